@@ -1,0 +1,46 @@
+//! The trait of back-ends and what they read.
+
+use crate::diagnostic::Finding;
+use crate::drawing::Sheet;
+use crate::joinery::CutList;
+use crate::model::Model;
+use crate::source::SourceMap;
+
+/// Everything a back-end may use.
+#[derive(Debug, Clone, Copy)]
+pub struct Product<'a> {
+    /// The resolved layout.
+    pub model: &'a Model,
+    /// What the checks found.
+    pub findings: &'a [Finding],
+    /// The sheet set, in order.
+    pub sheets: &'a [Sheet],
+    /// The cut list with its cutting plan.
+    pub cut_list: &'a CutList,
+    /// The files, for places of findings.
+    pub sources: &'a SourceMap,
+}
+
+/// One file of an output.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct OutputFile {
+    /// Name inside the layout's output folder.
+    pub name: String,
+    /// Content.
+    pub bytes: Vec<u8>,
+}
+
+/// Something that turns the compiled result into files.
+pub trait Backend: Sync {
+    /// Name for `--only`: letters and hyphens.
+    fn name(&self) -> &'static str;
+
+    /// One line for help and manual.
+    fn says(&self) -> &'static str;
+
+    /// Makes the files. The same product gives the same bytes.
+    ///
+    /// # Errors
+    /// A sentence for the user when the output can't be made (for example a character that the font lacks).
+    fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String>;
+}

@@ -1,0 +1,5 @@
+//! Numbers and words that every other room stands on: tolerances, rounding, text helpers.
+
+pub mod number;
+pub mod text;
+pub mod tolerance;

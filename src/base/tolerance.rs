@@ -1,0 +1,21 @@
+//! Every tolerance of the project, by name, in one place.
+
+/// Lengths that differ by no more than this are equal, in millimetres (one micrometre).
+///
+/// Resolved lengths are rounded to whole micrometres once, so after that step a difference above this is real.
+pub const SAME_LENGTH: f64 = 0.001;
+
+/// Areas at or below this are no area, in square millimetres.
+pub const NO_AREA: f64 = 0.01;
+
+/// Greatest distance between a curve and the chords that stand for it, in millimetres.
+pub const CHORD: f64 = 0.02;
+
+/// Steps of the whole-number grid that the clearance graph is built on, in millimetres.
+pub const CLEARANCE_GRID: f64 = 0.01;
+
+/// Angles that differ by no more than this are equal, in degrees.
+pub const SAME_ANGLE: f64 = 0.001;
+
+/// Lengths beyond this, either way, are refused, in millimetres.
+pub const GREATEST_LENGTH: f64 = 100_000.0;

@@ -1,0 +1,132 @@
+//! The trait of checks and the narrow context they see.
+
+use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::model::{Arrangement, Model};
+
+/// A limit that a layout may change.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Limit {
+    /// Name in `limits: { <check>: { <name>: ... } }`.
+    pub name: &'static str,
+    /// Default, in the unit of `quantity`.
+    pub default: f64,
+    /// Its unit.
+    pub quantity: Quantity,
+    /// How sure the source is.
+    pub class: SourceClass,
+    /// The source in words.
+    pub source: &'static str,
+}
+
+/// The limits of one check as they hold for one layout.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Limits {
+    values: Vec<(&'static str, Requirement)>,
+}
+
+impl Limits {
+    /// Defaults of a check, changed where the layout changes them.
+    #[must_use]
+    pub fn new(check: &dyn Check, model: &Model) -> Self {
+        let values = check.limits().iter().map(|limit| (limit.name, requirement(check.name(), limit, model))).collect();
+        Self { values }
+    }
+
+    /// The requirement of a name that the check lists; zero, from geometry, for any other name.
+    #[must_use]
+    pub fn get(&self, name: &str) -> Requirement {
+        self.values.iter().find(|(key, _)| *key == name).map_or_else(Requirement::geometry, |(_, r)| r.clone())
+    }
+
+    /// The figure of a name.
+    #[must_use]
+    pub fn value(&self, name: &str) -> f64 {
+        self.get(name).measure.value
+    }
+}
+
+fn requirement(check: &str, limit: &Limit, model: &Model) -> Requirement {
+    let measure = |value| Measure { value, quantity: limit.quantity };
+    match model.limits.iter().find(|change| change.check == check && change.name == limit.name) {
+        Some(change) => Requirement {
+            measure: measure(change.value),
+            class: SourceClass::Layout,
+            source: format!("set by the layout: {}", change.because),
+        },
+        None => Requirement { measure: measure(limit.default), class: limit.class, source: limit.source.to_owned() },
+    }
+}
+
+impl Requirement {
+    /// Nothing beyond the geometry: 0 mm.
+    #[must_use]
+    pub fn geometry() -> Self {
+        let measure = Measure { value: 0.0, quantity: Quantity::Length };
+        Self { measure, class: SourceClass::Geometry, source: "geometry".to_owned() }
+    }
+}
+
+/// The manual page of a check: the leading doc comment of its own file, as plain text.
+///
+/// Its headings are `# Computes`, `# Why`, `# Limit`, `# Source` and `# Change it`, in this order.
+#[must_use]
+pub fn manual_page(check: &dyn Check) -> String {
+    let lines = check.source_text().lines().map_while(|line| line.strip_prefix("//!"));
+    lines.map(|line| line.strip_prefix(' ').unwrap_or(line)).fold(String::new(), |page, line| page + line + "\n")
+}
+
+/// What a check sees: the model and its own limits.
+#[derive(Debug)]
+pub struct Context<'a> {
+    /// The resolved layout.
+    pub model: &'a Model,
+    /// The limits of this check.
+    pub limits: Limits,
+}
+
+impl<'a> Context<'a> {
+    /// The arrangements of the layout.
+    #[must_use]
+    pub fn arrangements(&self) -> &'a [Arrangement] {
+        &self.model.arrangements
+    }
+}
+
+/// A rule over the model.
+pub trait Check: Sync {
+    /// Name, as in `explain NAME`.
+    fn name(&self) -> &'static str;
+
+    /// One line for lists.
+    fn says(&self) -> &'static str;
+
+    /// The check's own source file (`include_str!`), whose leading doc comment is its manual page.
+    fn source_text(&self) -> &'static str;
+
+    /// The limits that a layout may change.
+    fn limits(&self) -> &'static [Limit];
+
+    /// Looks at the model in every arrangement. Findings of several arrangements that are equal in all else may be
+    /// given one by one; the caller merges them.
+    fn run(&self, context: &Context<'_>) -> Vec<Finding>;
+}
+
+impl Finding {
+    /// A finding with a sentence; the rest is filled in by the `with` functions.
+    #[must_use]
+    pub fn new(check: &'static str, severity: Severity, subject: &str, message: impl Into<String>) -> Self {
+        Self {
+            check,
+            severity,
+            subject: subject.to_owned(),
+            arrangements: Vec::new(),
+            message: message.into(),
+            measured: None,
+            required: None,
+            spans: Vec::new(),
+            marks: Vec::new(),
+            suggestion: None,
+            accepted: None,
+        }
+    }
+}

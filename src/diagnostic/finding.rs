@@ -1,0 +1,101 @@
+//! Findings: what a check has measured, what it wanted, where, and what would clear it.
+
+use crate::source::Span;
+use kurbo::{BezPath, Point};
+
+/// How grave a finding is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Severity {
+    /// The layout does not work; drawings are held.
+    Fault,
+    /// It works, but a designer should look.
+    Caution,
+    /// A figure worth knowing.
+    Note,
+}
+
+/// A unit of a measured or required value.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Quantity {
+    /// Millimetres.
+    Length,
+    /// Degrees.
+    Angle,
+    /// Litres.
+    Volume,
+    /// A plain count.
+    Count,
+}
+
+/// A value with its unit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Measure {
+    /// The figure.
+    pub value: f64,
+    /// Its unit.
+    pub quantity: Quantity,
+}
+
+/// How sure we are of where a limit comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SourceClass {
+    /// Follows from the geometry alone.
+    Geometry,
+    /// A published text that was read.
+    Published,
+    /// A habit of the trade, no source.
+    CommonPractice,
+    /// A value from memory, not verified.
+    FromMemory,
+    /// Set by the layout, with a reason.
+    Layout,
+}
+
+/// What was required, and on whose word.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Requirement {
+    /// The limit.
+    pub measure: Measure,
+    /// How sure the source is.
+    pub class: SourceClass,
+    /// The source in words.
+    pub source: String,
+}
+
+/// A place on the drawing, in box coordinates in millimetres (x to the rear, y to the right), seen from above.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Mark {
+    /// A point.
+    At(Point),
+    /// A measured distance between two points.
+    Between(Point, Point),
+    /// An area, closed.
+    Area(BezPath),
+}
+
+/// One result of a check.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Finding {
+    /// The check's name.
+    pub check: &'static str,
+    /// How grave it is.
+    pub severity: Severity,
+    /// What it is about: a module, an opening, a zone, a route or a person, by name.
+    pub subject: String,
+    /// The arrangements it holds in, by name; empty when it does not depend on them.
+    pub arrangements: Vec<String>,
+    /// One sentence of fact with figures and units, no full stop.
+    pub message: String,
+    /// What was measured.
+    pub measured: Option<Measure>,
+    /// What was required.
+    pub required: Option<Requirement>,
+    /// Where in the files; the first is the main place.
+    pub spans: Vec<Span>,
+    /// Where on the drawing.
+    pub marks: Vec<Mark>,
+    /// The smallest change that would clear it, in words.
+    pub suggestion: Option<String>,
+    /// The reason under which the layout accepts it, if it does.
+    pub accepted: Option<String>,
+}

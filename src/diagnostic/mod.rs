@@ -1,0 +1,7 @@
+//! What the tool tells a person: errors that stop a compile, and findings of checks.
+
+mod error;
+mod finding;
+
+pub use error::{Diagnostic, Note, Sink};
+pub use finding::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};

@@ -1,0 +1,99 @@
+//! Sheets, views on them, layers in those.
+
+use super::item::Item;
+
+/// A trimmed sheet of the ISO 216 A series.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Paper {
+    /// `A4` to `A1`.
+    pub name: &'static str,
+    /// Width, mm.
+    pub width: f64,
+    /// Height, mm.
+    pub height: f64,
+}
+
+/// What a layer holds; a viewer can switch layers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum LayerKind {
+    /// Frame and title block.
+    Frame,
+    /// Shell and openings.
+    Shell,
+    /// Furniture.
+    Furniture,
+    /// Zones.
+    Zones,
+    /// Names and numbers.
+    Labels,
+    /// Dimensions.
+    Dimensions,
+    /// Findings and measured widths.
+    Findings,
+    /// Notes, tables, scale bar.
+    Notes,
+}
+
+impl LayerKind {
+    /// Every kind, in drawing order from back to front.
+    pub const ALL: [Self; 8] = [
+        Self::Frame,
+        Self::Shell,
+        Self::Furniture,
+        Self::Zones,
+        Self::Labels,
+        Self::Dimensions,
+        Self::Findings,
+        Self::Notes,
+    ];
+
+    /// Name for people.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Frame => "frame",
+            Self::Shell => "shell",
+            Self::Furniture => "furniture",
+            Self::Zones => "zones",
+            Self::Labels => "labels",
+            Self::Dimensions => "dimensions",
+            Self::Findings => "findings",
+            Self::Notes => "notes",
+        }
+    }
+}
+
+/// Items of one kind.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Layer {
+    /// The kind.
+    pub kind: LayerKind,
+    /// The items, back to front.
+    pub items: Vec<Item>,
+}
+
+/// One picture on a sheet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct View {
+    /// A plain name, unique on the sheet: `plan`, `frame`, `notes`.
+    pub id: String,
+    /// Name for people.
+    pub title: String,
+    /// 20 for 1:20; `None` for what has no scale (frame, tables).
+    pub scale: Option<f64>,
+    /// Layers, back to front.
+    pub layers: Vec<Layer>,
+}
+
+/// One sheet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sheet {
+    /// File stem and key: `plan-day`.
+    pub id: String,
+    /// Name for people, bookmarks and page labels: `General plan, day`.
+    pub title: String,
+    /// The paper.
+    pub paper: Paper,
+    /// Views, back to front.
+    pub views: Vec<View>,
+}

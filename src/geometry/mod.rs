@@ -1,0 +1,12 @@
+//! Plane geometry with heights: outlines, regions, prisms, clearance, roof curves, exact volumes.
+//!
+//! Axes of the box: x from the front wall to the rear, y from the left wall to the right, z from the floor up; all
+//! in millimetres. The origin is the inside front left corner at the floor. x, y, z make a right-handed frame.
+
+mod polygon;
+mod prism;
+mod roof;
+
+pub use polygon::Polygon;
+pub use prism::{Axis, Box3, Point3, Prism};
+pub use roof::Roof;

@@ -1,0 +1,130 @@
+//! Prisms along one of the three axes, and boxes.
+
+use super::polygon::Polygon;
+use kurbo::{Point, Rect};
+
+/// A direction of the box.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Axis {
+    /// Front to rear.
+    X,
+    /// Left to right.
+    Y,
+    /// Floor up.
+    Z,
+}
+
+/// A point in the box, millimetres.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Point3 {
+    /// From the front wall.
+    pub x: f64,
+    /// From the left wall.
+    pub y: f64,
+    /// From the floor.
+    pub z: f64,
+}
+
+/// A box with edges along the axes, `x.0 <= x.1` and so on, millimetres.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Box3 {
+    /// Front and rear.
+    pub x: (f64, f64),
+    /// Left and right.
+    pub y: (f64, f64),
+    /// Floor and top.
+    pub z: (f64, f64),
+}
+
+impl Box3 {
+    /// Seen from above.
+    #[must_use]
+    pub fn plan(&self) -> Rect {
+        Rect::new(self.x.0, self.y.0, self.x.1, self.y.1)
+    }
+
+    /// The range along an axis.
+    #[must_use]
+    pub fn range(&self, axis: Axis) -> (f64, f64) {
+        match axis {
+            Axis::X => self.x,
+            Axis::Y => self.y,
+            Axis::Z => self.z,
+        }
+    }
+
+    /// The middle.
+    #[must_use]
+    pub fn centre(&self) -> Point3 {
+        let mid = |range: (f64, f64)| f64::midpoint(range.0, range.1);
+        Point3 { x: mid(self.x), y: mid(self.y), z: mid(self.z) }
+    }
+
+    /// The smallest box around both.
+    #[must_use]
+    pub fn union(&self, other: &Self) -> Self {
+        let join = |a: (f64, f64), b: (f64, f64)| (a.0.min(b.0), a.1.max(b.1));
+        Self { x: join(self.x, other.x), y: join(self.y, other.y), z: join(self.z, other.z) }
+    }
+}
+
+/// A solid swept from a plane outline along one axis.
+///
+/// The outline's two coordinates are the two other axes in the order x, y, z: (y, z) for a prism along x, (x, z)
+/// along y, (x, y) along z.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Prism {
+    /// The direction it is swept along.
+    pub axis: Axis,
+    /// The outline across that direction.
+    pub outline: Polygon,
+    /// Where it starts along the axis.
+    pub low: f64,
+    /// Where it ends along the axis.
+    pub high: f64,
+}
+
+impl Prism {
+    /// An upright prism over a rectangle.
+    #[must_use]
+    pub fn upright(plan: Rect, low: f64, high: f64) -> Self {
+        Self { axis: Axis::Z, outline: Polygon::rect(plan), low, high }
+    }
+
+    /// The smallest box around it.
+    #[must_use]
+    pub fn bounds(&self) -> Box3 {
+        let Rect { x0, y0, x1, y1 } = self.outline.bounds();
+        let along = (self.low, self.high);
+        match self.axis {
+            Axis::X => Box3 { x: along, y: (x0, x1), z: (y0, y1) },
+            Axis::Y => Box3 { x: (x0, x1), y: along, z: (y0, y1) },
+            Axis::Z => Box3 { x: (x0, x1), y: (y0, y1), z: along },
+        }
+    }
+
+    /// The volume in cubic millimetres.
+    #[must_use]
+    pub fn volume(&self) -> f64 {
+        self.outline.area() * (self.high - self.low).max(0.0)
+    }
+}
+
+impl From<Box3> for Prism {
+    fn from(b: Box3) -> Self {
+        Self::upright(b.plan(), b.z.0, b.z.1)
+    }
+}
+
+/// A point in the plane across an axis, from a point in the box.
+impl Point3 {
+    /// The two coordinates across `axis`, in the order of [`Prism::outline`].
+    #[must_use]
+    pub fn across(self, axis: Axis) -> Point {
+        match axis {
+            Axis::X => Point::new(self.y, self.z),
+            Axis::Y => Point::new(self.x, self.z),
+            Axis::Z => Point::new(self.x, self.y),
+        }
+    }
+}

@@ -1,0 +1,316 @@
+//! The layout document: what the file says, typed, with places, not yet resolved.
+
+use super::expression::Expr;
+use crate::source::{Span, Spanned};
+use indexmap::IndexMap;
+
+/// Named entries in file order.
+pub type Named<T> = IndexMap<String, Spanned<T>>;
+
+/// A layout file after `extends` has been applied.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LayoutDoc {
+    /// Title.
+    pub title: Spanned<String>,
+    /// Drawing number.
+    pub number: Option<Spanned<String>>,
+    /// Revision.
+    pub revision: Option<RevisionDoc>,
+    /// Who and when.
+    pub drawn: DrawnDoc,
+    /// Folders with more symbols, relative to the file.
+    pub symbols: Vec<Spanned<String>>,
+    /// People; the span is the name's.
+    pub people: Named<PersonDoc>,
+    /// Parameters.
+    pub parameters: Named<Expr>,
+    /// The box.
+    pub space: Spanned<BoxDoc>,
+    /// Own layups: layers from inside to outside.
+    pub layups: Named<Vec<LayerDoc>>,
+    /// Openings.
+    pub openings: Named<OpeningDoc>,
+    /// Zones.
+    pub zones: Named<ZoneDoc>,
+    /// Modules.
+    pub modules: Named<ModuleDoc>,
+    /// Arrangements.
+    pub arrangements: Named<ArrangementDoc>,
+    /// Routes.
+    pub routes: Vec<Spanned<RouteDoc>>,
+    /// Changed limits.
+    pub limits: Vec<LimitDoc>,
+    /// Accepted findings.
+    pub accepted: Vec<Spanned<AcceptedDoc>>,
+    /// Stocks.
+    pub stocks: Named<StockDoc>,
+    /// Sheets.
+    pub sheets: SheetsDoc,
+}
+
+/// `revision: { mark, note }`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RevisionDoc {
+    /// Mark.
+    pub mark: Spanned<String>,
+    /// What changed.
+    pub note: Option<Spanned<String>>,
+}
+
+/// `drawn: { by, approved, owner, date }`.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct DrawnDoc {
+    /// Creator.
+    pub by: Option<Spanned<String>>,
+    /// Approval person.
+    pub approved: Option<Spanned<String>>,
+    /// Legal owner.
+    pub owner: Option<Spanned<String>>,
+    /// Date as written, `YYYY-MM-DD`.
+    pub date: Option<Spanned<String>>,
+}
+
+/// `people: { name: { stature, mass } }`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PersonDoc {
+    /// Body height.
+    pub stature: Expr,
+    /// Body mass.
+    pub mass: Option<Expr>,
+}
+
+/// `box:`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BoxDoc {
+    /// Inside length.
+    pub length: Expr,
+    /// Inside width.
+    pub width: Expr,
+    /// Height at the side walls.
+    pub height: Expr,
+    /// Roof.
+    pub roof: RoofDoc,
+    /// Layups of the shell.
+    pub shell: ShellDoc,
+    /// Cutaways.
+    pub cutaways: Named<CutawayDoc>,
+}
+
+/// `roof:`.
+#[derive(Debug, Clone, PartialEq)]
+pub enum RoofDoc {
+    /// `{ shape: flat }`, also the default.
+    Flat,
+    /// `{ shape: arch, rise }`.
+    Arch(Expr),
+    /// `{ shape: ridge, rise }`: two straight slopes.
+    Ridge(Expr),
+    /// A list of `[y, z]` from the left wall to the right.
+    Line(Spanned<Vec<[Expr; 2]>>),
+}
+
+/// `shell: { walls, roof, floor }`: names of layups.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct ShellDoc {
+    /// Walls.
+    pub walls: Option<Spanned<String>>,
+    /// Roof.
+    pub roof: Option<Spanned<String>>,
+    /// Floor.
+    pub floor: Option<Spanned<String>>,
+}
+
+/// One layer of a layup: `{ material, thickness }`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LayerDoc {
+    /// Material.
+    pub material: Spanned<String>,
+    /// Thickness.
+    pub thickness: Expr,
+}
+
+/// One cutaway.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CutawayDoc {
+    /// Its shape.
+    pub shape: CutawayShape,
+}
+
+/// Shapes of cutaways.
+#[derive(Debug, Clone, PartialEq)]
+pub enum CutawayShape {
+    /// `{ edge, along, height }`: a wedge off a lower edge; `along` is measured on the floor, `height` on the wall.
+    Wedge {
+        /// `rear-floor`, `front-floor`, `left-floor` or `right-floor`.
+        edge: Spanned<String>,
+        /// On the floor.
+        along: Expr,
+        /// On the wall.
+        height: Expr,
+    },
+    /// `{ box: { front, rear, left, right, floor, top } }`; floor defaults to 0.
+    Block {
+        /// The six faces in that order.
+        faces: Box<[Option<Expr>; 6]>,
+        /// Where it is written.
+        span: Span,
+    },
+}
+
+/// Positions of an element's own edges; all optional.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct PlaceDoc {
+    /// Front edge (x).
+    pub front: Option<Expr>,
+    /// Rear edge (x).
+    pub rear: Option<Expr>,
+    /// Left edge (y).
+    pub left: Option<Expr>,
+    /// Right edge (y).
+    pub right: Option<Expr>,
+    /// Lower face (z).
+    pub floor: Option<Expr>,
+    /// Upper face (z).
+    pub top: Option<Expr>,
+    /// Middle along x.
+    pub centre_x: Option<Expr>,
+    /// Middle along y.
+    pub centre_y: Option<Expr>,
+    /// Where `place` is written.
+    pub span: Span,
+}
+
+/// One opening.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OpeningDoc {
+    /// `door`, `window`, `hatch`, `roof-hatch`, `pass-through`.
+    pub kind: Spanned<String>,
+    /// `front`, `rear`, `left`, `right`; absent for a roof hatch.
+    pub wall: Option<Spanned<String>>,
+    /// Edges along the wall (front, rear, left, right).
+    pub place: PlaceDoc,
+    /// Middle along the wall, or both middles of a roof hatch.
+    pub centre: Option<Spanned<Vec<Expr>>>,
+    /// Size along the wall (x for a roof hatch).
+    pub run: Option<Expr>,
+    /// Size across (y) of a roof hatch.
+    pub depth: Option<Expr>,
+    /// Lower edge above the floor.
+    pub sill: Option<Expr>,
+    /// Height of the opening.
+    pub height: Option<Expr>,
+    /// Corner radius.
+    pub radius: Option<Expr>,
+    /// `front`, `rear`, `left`, `right`, `top`, `bottom`.
+    pub hinge: Option<Spanned<String>>,
+    /// `in`, `out`, `no`.
+    pub swings: Option<Spanned<String>>,
+    /// Angle.
+    pub opens: Option<Expr>,
+    /// Way out in an emergency.
+    pub escape: Option<Spanned<bool>>,
+}
+
+/// One zone.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ZoneDoc {
+    /// Purpose.
+    pub purpose: Spanned<String>,
+    /// Edges.
+    pub place: PlaceDoc,
+    /// Level, 0 by default.
+    pub level: Option<Expr>,
+}
+
+/// One module.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ModuleDoc {
+    /// `group/name`.
+    pub symbol: Spanned<String>,
+    /// `front`, `rear`, `left`, `right`.
+    pub faces: Option<Spanned<String>>,
+    /// Swap left and right of the symbol.
+    pub mirror: Option<Spanned<bool>>,
+    /// Edges.
+    pub place: PlaceDoc,
+    /// `size: { run, depth, height }`.
+    pub size: [Option<Expr>; 3],
+    /// Zone.
+    pub zone: Option<Spanned<String>>,
+    /// Settings.
+    pub set: Named<Expr>,
+    /// Who sleeps here.
+    pub sleepers: Vec<Spanned<String>>,
+}
+
+/// One arrangement: module to pose; the value's span is the pose's, `keys` has the module names' spans.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ArrangementDoc {
+    /// Module name (with its place) to pose name.
+    pub poses: Vec<(Spanned<String>, Spanned<String>)>,
+}
+
+/// One route.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RouteDoc {
+    /// Start.
+    pub from: Spanned<String>,
+    /// End.
+    pub to: Spanned<String>,
+    /// `in: [day]`; empty for all.
+    pub arrangements: Vec<Spanned<String>>,
+    /// Least width.
+    pub least: Option<Expr>,
+}
+
+/// One changed limit, flattened from `limits: { check: { name: value, because } }`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LimitDoc {
+    /// The check.
+    pub check: Spanned<String>,
+    /// The limit.
+    pub name: Spanned<String>,
+    /// Its value.
+    pub value: Expr,
+    /// Why.
+    pub because: Spanned<String>,
+}
+
+/// One accepted finding.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AcceptedDoc {
+    /// The check.
+    pub check: Spanned<String>,
+    /// The subject.
+    pub of: Spanned<String>,
+    /// Why.
+    pub because: Spanned<String>,
+}
+
+/// One stock.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StockDoc {
+    /// Material of the library.
+    pub material: Option<Spanned<String>>,
+    /// Sheet sizes.
+    pub sheets: Vec<[Expr; 2]>,
+    /// `long`, `short`, `none`.
+    pub grain: Option<Spanned<String>>,
+    /// Saw cut.
+    pub kerf: Option<Expr>,
+    /// Edge trim.
+    pub trim: Option<Expr>,
+    /// Price of a sheet.
+    pub price: Option<Expr>,
+    /// Measured thickness, if it differs from the material's.
+    pub thickness: Option<Expr>,
+}
+
+/// `sheets: { paper, scale }`.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct SheetsDoc {
+    /// `A4` to `A1`.
+    pub paper: Option<Spanned<String>>,
+    /// 20 for 1:20.
+    pub scale: Option<Expr>,
+}

@@ -1,0 +1,390 @@
+//! The symbol document: what a furniture file says, typed, with places, not yet resolved.
+
+use super::expression::Expr;
+use super::layout::Named;
+use crate::model::{Grain, Need};
+use crate::source::{Span, Spanned};
+
+/// A symbol file.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SymbolDoc {
+    /// `group/name`.
+    pub symbol: Spanned<String>,
+    /// One line.
+    pub says: Spanned<String>,
+    /// Run, depth, height.
+    pub size: [SizeDoc; 3],
+    /// Settings.
+    pub settings: Named<SettingDoc>,
+    /// Names for later expressions.
+    pub lets: Named<Expr>,
+    /// What layouts may refer to.
+    pub exports: Named<Expr>,
+    /// Poses; when the file has none, one pose `as-built` without variables.
+    pub poses: Named<PoseDoc>,
+    /// Solids.
+    pub solids: Named<SolidDoc>,
+    /// Spaces.
+    pub spaces: Named<SpaceDoc>,
+    /// Moves.
+    pub moves: Named<MoveDoc>,
+    /// Linework.
+    pub plan: Vec<Spanned<PlanLineDoc>>,
+    /// Parts.
+    pub parts: Named<PartDoc>,
+    /// Hardware.
+    pub hardware: Named<HardwareDoc>,
+    /// `mass: { fixed }`, kg.
+    pub fixed_mass: Option<Expr>,
+    /// `mass: { contents }`, kg.
+    pub contents_mass: Option<Expr>,
+    /// Services.
+    pub connects: Vec<Spanned<String>>,
+}
+
+/// `{ default, least, most }`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SizeDoc {
+    /// Default.
+    pub default: Expr,
+    /// Least.
+    pub least: Expr,
+    /// Most.
+    pub most: Expr,
+    /// Where it is written.
+    pub span: Span,
+}
+
+/// One setting.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SettingDoc {
+    /// Its kind.
+    pub kind: SettingKind,
+    /// Its default.
+    pub default: Expr,
+}
+
+/// Kinds of settings.
+#[derive(Debug, Clone, PartialEq)]
+pub enum SettingKind {
+    /// `kind: whole`: a whole number.
+    Whole {
+        /// Least.
+        least: Expr,
+        /// Most.
+        most: Expr,
+    },
+    /// `kind: length`: millimetres.
+    Length {
+        /// Least.
+        least: Expr,
+        /// Most.
+        most: Expr,
+    },
+    /// `kind: yes-no`.
+    YesNo,
+    /// `kind: one-of`.
+    OneOf {
+        /// The values.
+        values: Vec<Spanned<String>>,
+    },
+}
+
+/// One pose: its variables.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PoseDoc {
+    /// Variables.
+    pub variables: Named<Expr>,
+}
+
+/// `each: i in 1..n`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct EachDoc {
+    /// Name of the counter.
+    pub counter: String,
+    /// First value.
+    pub from: Expr,
+    /// Last value, included.
+    pub to: Expr,
+    /// Where it is written.
+    pub span: Span,
+}
+
+/// `[low, high]`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RangeDoc {
+    /// Low end.
+    pub low: Expr,
+    /// High end.
+    pub high: Expr,
+}
+
+/// A corner of an outline, or an arc to a point through another.
+#[derive(Debug, Clone, PartialEq)]
+pub enum OutlinePoint {
+    /// `[a, b]`.
+    Corner([Expr; 2]),
+    /// `{ arc: [a, b], through: [a, b] }`: from the point before, through `through`, to `to`.
+    Arc {
+        /// End.
+        to: [Expr; 2],
+        /// A point between.
+        through: [Expr; 2],
+    },
+}
+
+/// Shapes of solids and spaces, in the module's frame (u, v, w).
+#[derive(Debug, Clone, PartialEq)]
+pub enum SolidShape {
+    /// `u, v, w` ranges.
+    Block([RangeDoc; 3]),
+    /// `outline: [[u, v], ...]` with `w`.
+    Outline(Vec<OutlinePoint>, RangeDoc),
+    /// `profile: [[v, w], ...]` with `u`: a side view swept along the run.
+    Profile(Vec<OutlinePoint>, RangeDoc),
+    /// `front: [[u, w], ...]` with `v`: a front view swept along the depth.
+    Front(Vec<OutlinePoint>, RangeDoc),
+}
+
+/// One solid.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SolidDoc {
+    /// Only when this holds.
+    pub when: Option<Expr>,
+    /// Several.
+    pub each: Option<EachDoc>,
+    /// Shape.
+    pub shape: SolidShape,
+    /// Tags.
+    pub tags: Vec<Spanned<String>>,
+    /// Bought in.
+    pub bought: bool,
+}
+
+/// One space.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SpaceDoc {
+    /// Only when this holds.
+    pub when: Option<Expr>,
+    /// Several.
+    pub each: Option<EachDoc>,
+    /// Shape. For `standing` and `sitting`, `w` may be left out: from the module's floor to the tallest person.
+    pub shape: SolidShape,
+    /// What for.
+    pub need: Spanned<Need>,
+    /// For how many; 1 by default.
+    pub people: Option<Expr>,
+    /// `along: u` or `v`: which way people lie.
+    pub along: Option<Spanned<char>>,
+}
+
+/// Which way a leaf or drawer is made.
+#[derive(Debug, Clone, PartialEq)]
+pub enum MoveShape {
+    /// `slides: out|left|right|up|down`, with `u`, `w`, `v` (default `[0, depth]`) and `travel`.
+    Slide {
+        /// Direction.
+        direction: Spanned<String>,
+        /// Body when shut.
+        body: [RangeDoc; 3],
+        /// Travel.
+        travel: Expr,
+    },
+    /// `hinged: left|right|top|bottom`, in the front plane `v = at` (default 0), with `u`, `w` and `opens`;
+    /// `side: left|right|back` puts it into another plane, whose range is `u` or `v`.
+    Leaf {
+        /// Hinge side.
+        hinged: Spanned<String>,
+        /// `front` (default), `back`, `left`, `right`.
+        side: Spanned<String>,
+        /// Position of the leaf's outer face along the plane's normal.
+        at: Option<Expr>,
+        /// Range across.
+        across: RangeDoc,
+        /// Range upward.
+        upward: RangeDoc,
+        /// Angle.
+        opens: Expr,
+        /// Leaf thickness; default 18.
+        thickness: Option<Expr>,
+        /// Opens into the module instead of away from it.
+        inward: bool,
+    },
+    /// `lid: back|front|left|right` (hinge side) with `u`, `v`, `at` (the height of its upper face) and `opens`.
+    Lid {
+        /// Hinge side.
+        hinged: Spanned<String>,
+        /// Range along u.
+        u: RangeDoc,
+        /// Range along v.
+        v: RangeDoc,
+        /// Height of the upper face.
+        at: Expr,
+        /// Angle.
+        opens: Expr,
+        /// Leaf thickness; default 18.
+        thickness: Option<Expr>,
+    },
+}
+
+/// One move.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MoveDoc {
+    /// Only when this holds.
+    pub when: Option<Expr>,
+    /// Several.
+    pub each: Option<EachDoc>,
+    /// Shape.
+    pub shape: MoveShape,
+    /// A door for people.
+    pub walk_through: bool,
+}
+
+/// Linework shapes, in u and v.
+#[derive(Debug, Clone, PartialEq)]
+pub enum LineShape {
+    /// `line: [[u, v], ...]`, open; may have arcs.
+    Line(Vec<OutlinePoint>),
+    /// `outline: [[u, v], ...]`, closed.
+    Outline(Vec<OutlinePoint>),
+    /// `rect: { u, v }` or, with `radius`, `round-rect: { u, v }`.
+    Rect(RangeDoc, RangeDoc, Option<Expr>),
+    /// `circle: [u, v]` with `radius`.
+    Circle([Expr; 2], Expr),
+}
+
+/// One piece of linework.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlanLineDoc {
+    /// Only when this holds.
+    pub when: Option<Expr>,
+    /// Several.
+    pub each: Option<EachDoc>,
+    /// Shape.
+    pub shape: LineShape,
+    /// Height above the module's floor; default the module's height.
+    pub at: Option<Expr>,
+    /// Dashed.
+    pub dashed: bool,
+}
+
+/// `{ u, v, w }`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ExtentDoc {
+    /// u, v, w.
+    pub ranges: [RangeDoc; 3],
+    /// Where it is written.
+    pub span: Span,
+}
+
+/// How a part's size is given.
+#[derive(Debug, Clone, PartialEq)]
+pub enum PartSize {
+    /// `count`, `length`, `width`.
+    Loose {
+        /// How many; 1 by default.
+        count: Option<Expr>,
+        /// Length.
+        length: Expr,
+        /// Width.
+        width: Expr,
+    },
+    /// `at: { u, v, w }` or a list of such, all of one size: sizes follow from the places; one of the three is
+    /// the thickness of the stock.
+    Placed {
+        /// The places.
+        at: Vec<ExtentDoc>,
+        /// `long: u|v|w`: which direction is the length; by default the longer one.
+        long: Option<Spanned<char>>,
+    },
+}
+
+/// Bands: thickness for each edge. For a placed part the sides of the module may be named too.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BandsDoc {
+    /// Side (`front`, `back`, `left`, `right`, and `top`, `bottom` for placed parts) to thickness.
+    pub sides: Vec<(Spanned<String>, Expr)>,
+}
+
+/// Shapes of cutouts, from the datum corner.
+#[derive(Debug, Clone, PartialEq)]
+pub enum CutoutShape {
+    /// `rect: { length: [a, b], width: [a, b] }`.
+    Rect(RangeDoc, RangeDoc),
+    /// `circle: [a, b]`, `radius`.
+    Circle([Expr; 2], Expr),
+    /// `outline: [[a, b], ...]`.
+    Outline(Vec<OutlinePoint>),
+}
+
+/// One machining.
+#[derive(Debug, Clone, PartialEq)]
+pub enum MachiningDoc {
+    /// `grooves: - { from: [a, b], to: [a, b], width, depth }`.
+    Groove {
+        /// Start.
+        from: [Expr; 2],
+        /// End.
+        to: [Expr; 2],
+        /// Width.
+        width: Expr,
+        /// Depth.
+        depth: Expr,
+    },
+    /// `holes: - { at: [a, b], diameter, depth }`, with `each`.
+    Hole {
+        /// Centre.
+        at: [Expr; 2],
+        /// Diameter.
+        diameter: Expr,
+        /// Depth; through if absent.
+        depth: Option<Expr>,
+        /// Several.
+        each: Option<EachDoc>,
+    },
+    /// `cutouts: - { name, when, rect|circle|outline }`.
+    Cutout {
+        /// What for.
+        name: Spanned<String>,
+        /// Only when this holds.
+        when: Option<Expr>,
+        /// Shape.
+        shape: CutoutShape,
+    },
+}
+
+/// One part.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PartDoc {
+    /// Only when this holds.
+    pub when: Option<Expr>,
+    /// Several.
+    pub each: Option<EachDoc>,
+    /// Size.
+    pub size: PartSize,
+    /// Stock.
+    pub stock: Spanned<String>,
+    /// Grain; `Length` by default.
+    pub grain: Grain,
+    /// Bands.
+    pub bands: BandsDoc,
+    /// Scribe allowance.
+    pub scribe: Option<Expr>,
+    /// True outline.
+    pub outline: Option<Vec<OutlinePoint>>,
+    /// Machining.
+    pub machining: Vec<MachiningDoc>,
+    /// A word for the joiner.
+    pub note: Option<Spanned<String>>,
+}
+
+/// One kind of hardware.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HardwareDoc {
+    /// Only when this holds.
+    pub when: Option<Expr>,
+    /// How many.
+    pub count: Expr,
+    /// Size.
+    pub size: Option<Expr>,
+}

@@ -1,0 +1,114 @@
+//! Modules with the solids, spaces and linework of each pose.
+
+use super::make::{Connection, Hardware, MassItem, Part};
+use super::moves::Move;
+use super::space_box::Wall;
+use crate::geometry::{Axis, Box3, Prism};
+use crate::source::Span;
+use kurbo::BezPath;
+
+/// What a space is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Need {
+    /// A person stands here.
+    Standing,
+    /// A person sits here, with legs and head.
+    Sitting,
+    /// People lie here; the prism's low face is the mattress top.
+    Lying,
+    /// Things are kept here.
+    Storage,
+}
+
+/// A prism that a module fills in one pose.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Solid {
+    /// Name in the symbol.
+    pub name: String,
+    /// The room it takes.
+    pub prism: Prism,
+    /// The outline with true curves, where the prism's is made of chords.
+    pub curve: Option<BezPath>,
+    /// Tags such as `worktop`, `mattress`, `table`, `seat`, `hob`.
+    pub tags: Vec<String>,
+    /// Bought in (a mattress, an appliance), so no parts are made for it.
+    pub bought: bool,
+    /// Line of the symbol.
+    pub span: Span,
+}
+
+/// Room beside or in a module that a person or things need.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Space {
+    /// Name in the symbol.
+    pub name: String,
+    /// The room.
+    pub prism: Prism,
+    /// What for.
+    pub need: Need,
+    /// For how many people.
+    pub people: u32,
+    /// Along which axis people lie.
+    pub along: Option<Axis>,
+    /// Line of the symbol.
+    pub span: Span,
+}
+
+/// Linework of the plan beyond the outlines of solids.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlanLine {
+    /// The line in box coordinates (x, y), mm.
+    pub path: BezPath,
+    /// Height above the floor, mm.
+    pub height: f64,
+    /// Drawn dashed whatever its height.
+    pub dashed: bool,
+}
+
+/// What a module is in one pose.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PoseState {
+    /// Name of the pose.
+    pub name: String,
+    /// What it fills.
+    pub solids: Vec<Solid>,
+    /// What it needs.
+    pub spaces: Vec<Space>,
+    /// What opens.
+    pub moves: Vec<Move>,
+    /// Extra plan linework.
+    pub linework: Vec<PlanLine>,
+}
+
+/// One placed symbol.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Module {
+    /// Name in the layout.
+    pub name: String,
+    /// The symbol's path name, e.g. `galley/base-run`.
+    pub symbol: String,
+    /// What the symbol says of itself.
+    pub says: String,
+    /// The side a person stands at: one of the four walls' directions.
+    pub faces: Wall,
+    /// The room it is given; all solids of all poses lie in it.
+    pub extent: Box3,
+    /// Index of its zone.
+    pub zone: Option<usize>,
+    /// Names of the people who sleep here, if the layout says so.
+    pub sleepers: Vec<String>,
+    /// One state for each pose, in file order; never empty.
+    pub poses: Vec<PoseState>,
+    /// What is sawn for it.
+    pub parts: Vec<Part>,
+    /// What is bought to fit it.
+    pub hardware: Vec<Hardware>,
+    /// Masses beside the parts'.
+    pub masses: Vec<MassItem>,
+    /// Services it needs.
+    pub connects: Vec<Connection>,
+    /// Where the layout places it (the module's name).
+    pub span: Span,
+    /// Where the layout gives its `place`.
+    pub place_span: Span,
+}

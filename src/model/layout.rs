@@ -1,0 +1,214 @@
+//! The layout as a whole.
+
+use super::furniture::Module;
+use super::make::Stock;
+use super::space_box::{BoxSpace, Wall};
+use crate::source::Span;
+use kurbo::Rect;
+
+/// Title data, as ISO 7200 names the fields.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Title {
+    /// Title.
+    pub title: String,
+    /// Identification number.
+    pub number: String,
+    /// Revision mark.
+    pub revision: String,
+    /// What the revision changed.
+    pub revision_note: String,
+    /// Creator.
+    pub by: String,
+    /// Approval person.
+    pub approved: String,
+    /// Legal owner.
+    pub owner: String,
+    /// Date of issue, as written.
+    pub date: String,
+}
+
+/// A person who lives aboard.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Person {
+    /// Name in the layout.
+    pub name: String,
+    /// Body height, mm.
+    pub stature: f64,
+    /// Body mass, kg.
+    pub mass: f64,
+    /// Where it is written.
+    pub span: Span,
+}
+
+/// What an opening is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum OpeningKind {
+    /// A door that people walk through.
+    Door,
+    /// A window.
+    Window,
+    /// A hatch in a wall.
+    Hatch,
+    /// A hatch in the roof.
+    RoofHatch,
+    /// A way to crawl through to the cab.
+    PassThrough,
+}
+
+/// Where a leaf goes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Swings {
+    /// Into the box.
+    In,
+    /// Out of the box.
+    Out,
+    /// No leaf, or a sliding one.
+    No,
+}
+
+/// A hole in a panel.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Opening {
+    /// Name in the layout.
+    pub name: String,
+    /// What it is.
+    pub kind: OpeningKind,
+    /// The panel it is in.
+    pub wall: Wall,
+    /// Range along the panel: x for the left and right walls and the roof, y for front and rear, mm.
+    pub along: (f64, f64),
+    /// Range upward: z for walls (sill, head), y for the roof, mm.
+    pub up: (f64, f64),
+    /// Corner radius, mm.
+    pub radius: f64,
+    /// Side of the hinge: one of the wall's two ends, `Roof` for the top edge or `Floor` for the bottom edge.
+    pub hinge: Option<Wall>,
+    /// Where its leaf goes.
+    pub swings: Swings,
+    /// How far the leaf opens, degrees.
+    pub opens: f64,
+    /// A way out in an emergency.
+    pub escape: bool,
+    /// Where it is written.
+    pub span: Span,
+}
+
+/// A named part of the floor plan.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Zone {
+    /// Name in the layout.
+    pub name: String,
+    /// Purpose, as written.
+    pub purpose: String,
+    /// Its rectangle in plan.
+    pub rect: Rect,
+    /// Zones of one level must not overlap.
+    pub level: i64,
+    /// Where it is written.
+    pub span: Span,
+}
+
+/// A pose for every module.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Arrangement {
+    /// Name: day, night, travel.
+    pub name: String,
+    /// Index of the pose of each module, by module index.
+    pub poses: Vec<usize>,
+    /// Where it is written.
+    pub span: Span,
+}
+
+/// An end of a route.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RouteEnd {
+    /// An opening, by index.
+    Opening(usize),
+    /// A module (its standing spaces), by index.
+    Module(usize),
+}
+
+/// A way that the layout asks for.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Route {
+    /// `from to`, for messages.
+    pub name: String,
+    /// Start.
+    pub from: RouteEnd,
+    /// End.
+    pub to: RouteEnd,
+    /// Indices of the arrangements it must hold in.
+    pub arrangements: Vec<usize>,
+    /// Least width, mm, if the layout says one.
+    pub least: Option<f64>,
+    /// Where it is written.
+    pub span: Span,
+}
+
+/// A limit changed by the layout.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LimitChange {
+    /// The check.
+    pub check: String,
+    /// The limit's name.
+    pub name: String,
+    /// The new value, in the limit's unit.
+    pub value: f64,
+    /// Why.
+    pub because: String,
+    /// Where it is written.
+    pub span: Span,
+}
+
+/// A finding that stays, with its reason.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Accepted {
+    /// The check.
+    pub check: String,
+    /// The subject.
+    pub of: String,
+    /// Why.
+    pub because: String,
+    /// Where it is written.
+    pub span: Span,
+}
+
+/// How the sheets are to be.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SheetSettings {
+    /// `A4` to `A1`.
+    pub paper: String,
+    /// 20 for 1:20; `None` takes the largest that fits.
+    pub scale: Option<f64>,
+}
+
+/// The whole resolved layout.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Model {
+    /// Name of the layout file without folder and ending.
+    pub name: String,
+    /// Title data.
+    pub title: Title,
+    /// Who lives here, in file order.
+    pub people: Vec<Person>,
+    /// The space and its shell.
+    pub space: BoxSpace,
+    /// Openings, in file order.
+    pub openings: Vec<Opening>,
+    /// Zones, in file order.
+    pub zones: Vec<Zone>,
+    /// Modules, in file order.
+    pub modules: Vec<Module>,
+    /// Arrangements, in file order; never empty.
+    pub arrangements: Vec<Arrangement>,
+    /// Routes that the layout asks for.
+    pub routes: Vec<Route>,
+    /// Changed limits.
+    pub limits: Vec<LimitChange>,
+    /// Accepted findings.
+    pub accepted: Vec<Accepted>,
+    /// All stocks that parts refer to.
+    pub stocks: Vec<Stock>,
+    /// Sheet settings.
+    pub sheets: SheetSettings,
+}

@@ -1,0 +1,156 @@
+//! What is made: parts, stocks, hardware, masses, services.
+
+use crate::geometry::{Box3, Point3, Polygon};
+use crate::source::Span;
+
+/// Which way the grain runs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Grain {
+    /// Along the length.
+    Length,
+    /// Along the width.
+    Width,
+    /// It does not matter; the part may turn.
+    Free,
+}
+
+/// Thickness of the edge band on each edge, mm, 0 for none.
+///
+/// Seen on the face with the length to the right and the width up: front is the lower long edge, back the upper,
+/// left and right the short ones.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Bands {
+    /// Lower long edge.
+    pub front: f64,
+    /// Upper long edge.
+    pub back: f64,
+    /// Left short edge.
+    pub left: f64,
+    /// Right short edge.
+    pub right: f64,
+}
+
+/// Machining on the face, from the datum corner (left, front), mm.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Machining {
+    /// A straight groove along its middle line.
+    Groove {
+        /// Start of the middle line.
+        from: (f64, f64),
+        /// End of the middle line.
+        to: (f64, f64),
+        /// Width, mm.
+        width: f64,
+        /// Depth, mm.
+        depth: f64,
+    },
+    /// A round hole.
+    Hole {
+        /// Its centre.
+        at: (f64, f64),
+        /// Diameter, mm.
+        diameter: f64,
+        /// Depth, mm; `None` goes through.
+        depth: Option<f64>,
+    },
+    /// A hole of any outline right through.
+    Cutout {
+        /// What for, e.g. `sink`.
+        name: String,
+        /// Its outline.
+        outline: Polygon,
+    },
+}
+
+/// One kind of piece of a module. Sizes are finished sizes, bands included.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Part {
+    /// Name in the symbol.
+    pub name: String,
+    /// How many of it the module has.
+    pub count: u32,
+    /// Finished length, mm (along the grain where grain matters).
+    pub length: f64,
+    /// Finished width, mm.
+    pub width: f64,
+    /// Thickness of its stock, mm.
+    pub thickness: f64,
+    /// Index of its stock in the model.
+    pub stock: usize,
+    /// Grain.
+    pub grain: Grain,
+    /// Edge bands.
+    pub bands: Bands,
+    /// Extra left on for fitting to a curved wall or roof, mm.
+    pub scribe: f64,
+    /// True outline where it is no rectangle, from the datum corner.
+    pub outline: Option<Polygon>,
+    /// Machining.
+    pub machining: Vec<Machining>,
+    /// Where the pieces stand, one box each, or empty where the symbol does not say.
+    pub places: Vec<Box3>,
+    /// A word for the joiner.
+    pub note: Option<String>,
+    /// Line of the symbol.
+    pub span: Span,
+}
+
+/// A sheet material as the workshop buys it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stock {
+    /// Role that symbols ask for, e.g. `carcass`.
+    pub name: String,
+    /// Material, e.g. `poplar-ply-15`.
+    pub material: String,
+    /// Thickness, mm.
+    pub thickness: f64,
+    /// Density, kg/m3.
+    pub density: f64,
+    /// Sheet sizes, length x width, mm.
+    pub sheets: Vec<(f64, f64)>,
+    /// Which way the sheet's grain runs; `Free` for boards without grain.
+    pub grain: Grain,
+    /// Width of the saw cut, mm.
+    pub kerf: f64,
+    /// Trimmed off each edge of a sheet, mm.
+    pub trim: f64,
+    /// Price of one sheet of the first size, if known.
+    pub price: Option<f64>,
+    /// Where it is written, if the layout does.
+    pub span: Option<Span>,
+}
+
+/// Something bought and screwed on.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Hardware {
+    /// What, e.g. `drawer-runner-pair`.
+    pub name: String,
+    /// How many.
+    pub count: u32,
+    /// Size, mm, if it has one.
+    pub size: Option<f64>,
+    /// Line of the symbol.
+    pub span: Span,
+}
+
+/// A mass at a place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MassItem {
+    /// What.
+    pub name: String,
+    /// Mass, kg.
+    pub mass: f64,
+    /// Where.
+    pub at: Point3,
+    /// Line of the symbol.
+    pub span: Span,
+}
+
+/// A service that a module needs.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Connection {
+    /// E.g. `cold-water`, `waste`, `gas`, `12v`.
+    pub name: String,
+    /// Line of the symbol.
+    pub span: Span,
+}

@@ -1,0 +1,17 @@
+//! The resolved model: absolute, one state for each arrangement, no expressions left.
+
+mod furniture;
+mod layout;
+mod make;
+mod moves;
+mod query;
+mod space_box;
+
+pub use furniture::{Module, Need, PlanLine, PoseState, Solid, Space};
+pub use layout::{
+    Accepted, Arrangement, LimitChange, Model, Opening, OpeningKind, Person, Route, RouteEnd, SheetSettings, Swings,
+    Title, Zone,
+};
+pub use make::{Bands, Connection, Grain, Hardware, Machining, MassItem, Part, Stock};
+pub use moves::{Move, MoveKind, Slide, Swing};
+pub use space_box::{BoxSpace, Cutaway, Panel, Wall};

@@ -1,0 +1,57 @@
+//! Things that swing or slide.
+
+use crate::geometry::{Axis, Box3};
+use crate::source::Span;
+use kurbo::Point;
+
+/// A hinged leaf: a rectangle across `axis`, turning about the hinge.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Swing {
+    /// Direction of the hinge line.
+    pub axis: Axis,
+    /// The hinge, across the axis (coordinates as in [`crate::geometry::Prism`]).
+    pub hinge: Point,
+    /// Range of the leaf along the axis.
+    pub along: (f64, f64),
+    /// From the hinge to the free edge, mm.
+    pub length: f64,
+    /// Leaf thickness, on the side it opens to, mm.
+    pub thickness: f64,
+    /// Direction of the shut leaf from the hinge, degrees counter-clockwise from the plane's first axis.
+    pub shut: f64,
+    /// How far it opens, degrees; negative turns clockwise.
+    pub opens: f64,
+}
+
+/// A drawer, pull-out or lift: a box that travels along an axis.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Slide {
+    /// The body when shut.
+    pub body: Box3,
+    /// Direction of travel.
+    pub axis: Axis,
+    /// Travel, mm; negative goes down the axis.
+    pub travel: f64,
+}
+
+/// How a move goes.
+#[derive(Debug, Clone, PartialEq)]
+pub enum MoveKind {
+    /// Hinged.
+    Swing(Swing),
+    /// Sliding.
+    Slide(Slide),
+}
+
+/// Something of a module that opens.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Move {
+    /// Name in the symbol, with the count where `each` made several: `drawer 2`.
+    pub name: String,
+    /// How it goes.
+    pub kind: MoveKind,
+    /// A door that people walk through or use with the whole body.
+    pub walk_through: bool,
+    /// Line of the symbol.
+    pub span: Span,
+}

@@ -1,0 +1,37 @@
+//! Questions that many rooms ask of the model.
+
+use super::furniture::{Module, PoseState, Solid, Space};
+use super::layout::{Arrangement, Model};
+use super::moves::Move;
+
+impl Model {
+    /// Each module with its state in an arrangement, in file order.
+    pub fn states<'a>(&'a self, arrangement: &'a Arrangement) -> impl Iterator<Item = (&'a Module, &'a PoseState)> {
+        self.modules
+            .iter()
+            .zip(&arrangement.poses)
+            .filter_map(|(module, pose)| module.poses.get(*pose).map(|state| (module, state)))
+    }
+
+    /// All solids in an arrangement.
+    pub fn solids<'a>(&'a self, arrangement: &'a Arrangement) -> impl Iterator<Item = (&'a Module, &'a Solid)> {
+        self.states(arrangement).flat_map(|(module, state)| state.solids.iter().map(move |solid| (module, solid)))
+    }
+
+    /// All spaces in an arrangement.
+    pub fn spaces<'a>(&'a self, arrangement: &'a Arrangement) -> impl Iterator<Item = (&'a Module, &'a Space)> {
+        self.states(arrangement).flat_map(|(module, state)| state.spaces.iter().map(move |space| (module, space)))
+    }
+
+    /// All moves in an arrangement.
+    pub fn moves<'a>(&'a self, arrangement: &'a Arrangement) -> impl Iterator<Item = (&'a Module, &'a Move)> {
+        self.states(arrangement).flat_map(|(module, state)| state.moves.iter().map(move |part| (module, part)))
+    }
+
+    /// Body height of the tallest person, mm; 1,755 (the median man of open survey data) if nobody is named.
+    #[must_use]
+    pub fn tallest(&self) -> f64 {
+        let tallest = self.people.iter().map(|person| person.stature).fold(0.0, f64::max);
+        if tallest > 0.0 { tallest } else { 1755.0 }
+    }
+}

@@ -1,0 +1,66 @@
+//! The box, its shell and what is cut from it.
+
+use crate::geometry::{Prism, Roof};
+use crate::source::Span;
+
+/// A wall, the roof or the floor.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Wall {
+    /// x = 0.
+    Front,
+    /// x = length.
+    Rear,
+    /// y = 0.
+    Left,
+    /// y = width.
+    Right,
+    /// Above.
+    Roof,
+    /// z = 0.
+    Floor,
+}
+
+/// One kind of shell panel: its layup.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Panel {
+    /// Name of the layup.
+    pub layup: String,
+    /// Whole thickness, mm.
+    pub thickness: f64,
+    /// Mass for each square metre, kg.
+    pub areal_mass: f64,
+}
+
+/// A part of the box's space that the shell takes: a wedge off an edge, or a wheel box.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Cutaway {
+    /// Name in the layout.
+    pub name: String,
+    /// The space taken.
+    pub prism: Prism,
+    /// Where it is written.
+    pub span: Span,
+}
+
+/// The inside space.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BoxSpace {
+    /// Inside length, front to rear, mm.
+    pub length: f64,
+    /// Inside width, mm.
+    pub width: f64,
+    /// Height from the floor to the lining at the side walls, mm (the lower of both).
+    pub height: f64,
+    /// The lining above.
+    pub roof: Roof,
+    /// The four walls' panel.
+    pub walls: Panel,
+    /// The roof's panel.
+    pub roof_panel: Panel,
+    /// The floor's panel.
+    pub floor: Panel,
+    /// What is cut away, in file order.
+    pub cutaways: Vec<Cutaway>,
+    /// Where the box is written.
+    pub span: Span,
+}

@@ -1,0 +1,27 @@
+//! The one list of built-in checks and back-ends; plug-ins join the same lists.
+
+use crate::backends::Backend;
+use crate::checks::Check;
+
+/// Checks and back-ends that a compile may use, in order.
+#[derive(Clone, Default)]
+pub struct Registry {
+    /// Checks, in the order they run and are listed.
+    pub checks: Vec<&'static dyn Check>,
+    /// Back-ends, in the order they write.
+    pub backends: Vec<&'static dyn Backend>,
+}
+
+impl Registry {
+    /// Everything that is built in.
+    #[must_use]
+    pub fn standard() -> Self {
+        Self { checks: vec![], backends: vec![] }
+    }
+
+    /// The check of a name.
+    #[must_use]
+    pub fn check(&self, name: &str) -> Option<&'static dyn Check> {
+        self.checks.iter().copied().find(|check| check.name() == name)
+    }
+}

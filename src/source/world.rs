@@ -1,0 +1,41 @@
+//! The one door to files: the compiler asks, the command (or a test) answers.
+
+use std::collections::BTreeMap;
+
+/// What the compiler may ask of the outside. Paths use `/` and are relative to the folder the command runs in,
+/// or absolute.
+pub trait World {
+    /// The text of a file.
+    ///
+    /// # Errors
+    /// A sentence for the user when the file can't be read, is no UTF-8, is too large, or may not be read.
+    fn read(&self, path: &str) -> Result<String, String>;
+
+    /// Whether a file is there and may be read.
+    fn exists(&self, path: &str) -> bool;
+}
+
+/// A world made of texts in memory, for tests, fuzzing and editors.
+#[derive(Debug, Clone, Default)]
+pub struct MemoryWorld {
+    files: BTreeMap<String, String>,
+}
+
+impl MemoryWorld {
+    /// Adds a file.
+    #[must_use]
+    pub fn with(mut self, path: &str, text: &str) -> Self {
+        self.files.insert(path.to_owned(), text.to_owned());
+        self
+    }
+}
+
+impl World for MemoryWorld {
+    fn read(&self, path: &str) -> Result<String, String> {
+        self.files.get(path).cloned().ok_or_else(|| format!("there is no file `{path}`"))
+    }
+
+    fn exists(&self, path: &str) -> bool {
+        self.files.contains_key(path)
+    }
+}
