@@ -134,6 +134,3 @@ fn sheets(r: &mut Reader<'_>, node: &Node) -> Option<SheetsDoc> {
     f.close(r);
     Some(SheetsDoc { paper, scale })
 }
-
-#[cfg(test)]
-mod tests;
