@@ -3,5 +3,5 @@
 mod cut_list;
 pub mod nesting;
 
-pub use cut_list::{CutList, Row, StockTotal};
+pub use cut_list::{CutList, Row, StockTotal, cut_list, cut_size, part_mass};
 pub use nesting::{CutSheet, CuttingPlan, Placed};
