@@ -3,7 +3,9 @@
 mod backend;
 mod cut_list_csv;
 mod findings_json;
+mod model_json;
 
 pub use backend::{Backend, OutputFile, Product};
 pub use cut_list_csv::CutListCsv;
 pub use findings_json::FindingsJson;
+pub use model_json::ModelJson;
