@@ -1,7 +1,10 @@
 //! Back-ends: each turns the compiled result into files. Bytes out, no file access.
 
 mod backend;
+mod cut_list_csv;
+mod findings_json;
 mod font_subset;
+mod model_json;
 mod number;
 mod pdf;
 mod pdf_mend;
@@ -10,5 +13,8 @@ mod svg;
 mod svg_style;
 
 pub use backend::{Backend, OutputFile, Product};
+pub use cut_list_csv::CutListCsv;
+pub use findings_json::FindingsJson;
+pub use model_json::ModelJson;
 pub use pdf::{Pdf, file as pdf_file};
 pub use svg::{Svg, file as svg_file};
