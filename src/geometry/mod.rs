@@ -5,8 +5,10 @@
 
 mod polygon;
 mod prism;
+mod region;
 mod roof;
 
 pub use polygon::Polygon;
 pub use prism::{Axis, Box3, Point3, Prism};
+pub use region::Region;
 pub use roof::Roof;
