@@ -33,7 +33,7 @@ fn on_grid(point: Point) -> IntPoint<i32> {
 }
 
 /// A point in millimetres.
-fn off_grid(point: &IntPoint<i32>) -> Point {
+pub(super) fn off_grid(point: IntPoint<i32>) -> Point {
     Point::new(f64::from(point.x) / STEPS, f64::from(point.y) / STEPS)
 }
 
@@ -87,12 +87,12 @@ impl Region {
 
     /// All contours, without the first point repeated: outer ones counter-clockwise, holes clockwise.
     pub fn contours(&self) -> impl Iterator<Item = Vec<Point>> + '_ {
-        self.shapes.iter().flatten().map(|contour| contour.iter().map(off_grid).collect())
+        self.shapes.iter().flatten().map(|contour| contour.iter().copied().map(off_grid).collect())
     }
 
     /// All edges, the region on their left.
     pub fn edges(&self) -> impl Iterator<Item = (Point, Point)> + '_ {
-        self.grid_edges().map(|(a, b)| (off_grid(&a), off_grid(&b)))
+        self.grid_edges().map(|(a, b)| (off_grid(a), off_grid(b)))
     }
 
     /// All edges in grid steps, the region on their left.
