@@ -94,8 +94,8 @@ fn the_disc_fits_at_the_narrowest_place_and_touches() {
             assert!(2.0 * narrowest >= way.width - 0.05, "{} {route}: the path leaves the region", plan["name"]);
             for pair in way.path.windows(2) {
                 let middle = pair[0].midpoint(pair[1]);
-                // A parabola drawn by chords may pass up to a few millimetres beside its true course.
-                assert!(2.0 * clearance.radius_at(middle) >= way.width - 12.0, "{} {route}", plan["name"]);
+                // A parabola drawn by chords may pass a millimetre or two beside its true course.
+                assert!(2.0 * clearance.radius_at(middle) >= way.width - 3.0, "{} {route}", plan["name"]);
             }
         }
     }
@@ -118,7 +118,16 @@ fn passes(region: &Region, radius: f64, a: Point, b: Point) -> bool {
     })
 }
 
+/// Half of them stand square on a raster of 100 mm, so that many touch along edges and in corners.
 fn obstacle() -> impl Strategy<Value = Polygon> {
+    let square = (0..40_i32, 0..22_i32, 1..9_i32, 1..7_i32).prop_map(|(x, y, run, depth)| {
+        let at = |steps: i32| f64::from(steps) * 100.0;
+        Polygon::rect(Rect::new(at(x), at(y), at(x + run), at(y + depth)))
+    });
+    prop_oneof![square, turned()]
+}
+
+fn turned() -> impl Strategy<Value = Polygon> {
     (0.0..4000.0, 0.0..2200.0, 100.0..800.0, 100.0..600.0, prop_oneof![Just(0.0), 0.0..1.5]).prop_map(
         |(x, y, run, depth, angle): (f64, f64, f64, f64, f64)| {
             let turn = |u: f64, v: f64| Point::new(x, y) + Vec2::new(u, v).rotate_by(angle);
