@@ -7,10 +7,12 @@ mod convex;
 mod overlap;
 mod polygon;
 mod prism;
+mod region;
 mod roof;
 mod section;
 
 pub use overlap::{common_bounds, overlap};
 pub use polygon::Polygon;
 pub use prism::{Axis, Box3, Point3, Prism};
+pub use region::Region;
 pub use roof::Roof;
