@@ -1,7 +1,15 @@
 //! Checks: each a file of its own with its manual page as doc comment.
 
 mod check;
+mod inside_box;
+mod moving;
+mod no_overlap;
 #[cfg(test)]
 mod testing;
+mod words;
+mod zone_fit;
 
 pub use check::{Check, Context, Limit, Limits, manual_page};
+pub use inside_box::InsideBox;
+pub use no_overlap::NoOverlap;
+pub use zone_fit::ZoneFit;
