@@ -79,10 +79,12 @@ impl Convex {
         self.keep(|point| slot.of(point) - range.0).keep(|point| range.1 - slot.of(point))
     }
 
-    /// The part inside another convex polygon.
+    /// The part inside another convex polygon. Edges too short to have a sure direction do not cut.
     pub(super) fn common(&self, other: &Self) -> Self {
         let edges = other.points.iter().zip(other.points.iter().cycle().skip(1));
-        edges.filter(|(a, b)| a != b).fold(self.clone(), |rest, (a, b)| rest.keep(|p| (*b - *a).cross(p - *a)))
+        edges
+            .filter(|(a, b)| a.distance(**b) > tolerance::NO_DIRECTION)
+            .fold(self.clone(), |rest, (a, b)| rest.keep(|p| (*b - *a).cross(p - *a)))
     }
 }
 
@@ -116,5 +118,11 @@ fn trapezoid(from: f64, to: f64, low: (f64, f64), high: (f64, f64)) -> Convex {
 }
 
 fn height(a: Point, b: Point, at: f64) -> f64 {
-    a.y + (b.y - a.y) * (at - a.x) / (b.x - a.x)
+    if at == a.x {
+        a.y
+    } else if at == b.x {
+        b.y
+    } else {
+        a.y + (b.y - a.y) * (at - a.x) / (b.x - a.x)
+    }
 }

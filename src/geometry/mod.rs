@@ -10,9 +10,13 @@ mod prism;
 mod region;
 mod roof;
 mod section;
+mod slide;
+mod swing;
 
 pub use overlap::{common_bounds, overlap};
 pub use polygon::Polygon;
 pub use prism::{Axis, Box3, Point3, Prism};
 pub use region::Region;
 pub use roof::Roof;
+pub use slide::{Met, Travel, swept, travel};
+pub use swing::{Leaf, Stop};
