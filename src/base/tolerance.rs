@@ -22,3 +22,6 @@ pub const SAME_ANGLE: f64 = 0.001;
 
 /// Lengths beyond this, either way, are refused, in millimetres.
 pub const GREATEST_LENGTH: f64 = 100_000.0;
+
+/// Fitting gap at the free edge of a hinged leaf, in millimetres (common practice, no source).
+pub const LEAF_GAP: f64 = 2.0;
