@@ -3,6 +3,7 @@
 mod furniture;
 mod layout;
 mod make;
+pub mod materials;
 mod moves;
 mod query;
 mod space_box;
