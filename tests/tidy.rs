@@ -1,5 +1,7 @@
 //! Holds the shape of the project: floors of rooms, budgets, absences, doc comments, and paths named in documents.
 
+#![allow(clippy::unwrap_used, reason = "a test may stop at once")]
+
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
