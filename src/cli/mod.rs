@@ -7,6 +7,7 @@ mod console;
 mod disk;
 mod explain;
 mod new;
+mod report;
 mod swap;
 mod symbols;
 
