@@ -11,4 +11,5 @@ pub mod joinery;
 pub mod language;
 pub mod model;
 pub mod registry;
+pub mod resolve;
 pub mod source;

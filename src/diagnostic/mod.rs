@@ -2,6 +2,7 @@
 
 mod error;
 mod finding;
+pub mod wire;
 
 pub use error::{Diagnostic, Note, Sink};
 pub use finding::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};

@@ -1,7 +1,7 @@
 //! From modules to sheets on the saw: cut list and nesting.
 
 mod cut_list;
-mod nesting;
+pub mod nesting;
 
-pub use cut_list::{CutList, Row, StockTotal};
+pub use cut_list::{CutList, Row, StockTotal, cut_list, cut_size, part_mass};
 pub use nesting::{CutSheet, CuttingPlan, Placed};
