@@ -6,7 +6,7 @@ use clap::builder::{PossibleValue, PossibleValuesParser};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
 const AFTER: &str = "\
-Exit code: 0 no fault, 1 faults found, 2 a layout does not compile or the command could not do its work.
+Exit code: 0 no fault, 1 faults found, 2 a layout does not compile, or the command failed.
 
 Examples:
   boxwright new layouts/first.yaml          start a layout
@@ -108,8 +108,8 @@ Examples:
   boxwright build layouts/*.yaml --out /srv/plans    one folder for each layout
   boxwright build layouts/first.yaml --only svg      only the plan pictures
 
-The folder of a layout always belongs to one state of its file: outputs of an earlier build that this one does
-not make again are removed, other files in it stay. If the build fails, the earlier outputs stay as they were.
+The folder of a layout always belongs to one state of its file: outputs of an earlier build that this one does \
+not make again are removed, other files in it stay. If the build fails, the earlier outputs stay as they were. \
 With faults the outputs are made all the same, stamped HELD.")]
 pub(super) struct Build {
     /// Layout files

@@ -4,7 +4,7 @@ use super::arguments::Build;
 use super::check::outcome;
 use super::console::Console;
 use super::disk::Disk;
-use super::swap::{Swapped, swap};
+use super::swap::{Swapped, is_plain, swap};
 use super::{Outcome, report};
 use crate::backends::OutputFile;
 use crate::compile::{Compiled, Options, compile, produce};
@@ -14,12 +14,7 @@ use std::io;
 use std::path::Path;
 
 /// Builds every file in the order given.
-pub(super) fn run(
-    build: &Build,
-    registry: &Registry,
-    options: Options,
-    console: &mut Console,
-) -> io::Result<Outcome> {
+pub(super) fn run(build: &Build, registry: &Registry, options: Options, console: &mut Console) -> io::Result<Outcome> {
     if let Some(clash) = same_folder(&build.files) {
         console.complain(&clash);
         return Ok(Outcome::Broken);
@@ -35,26 +30,25 @@ pub(super) fn run(
 fn same_folder(files: &[String]) -> Option<String> {
     let mut seen: BTreeMap<&str, &str> = BTreeMap::new();
     files.iter().find_map(|file| {
-        let stem = Path::new(file).file_stem()?.to_str()?;
+        let name = Path::new(file).file_name()?.to_str()?;
+        let stem = name.strip_suffix(".yaml").or_else(|| name.strip_suffix(".yml")).unwrap_or(name);
         let other = seen.insert(stem, file)?;
         Some(format!("`{other}` and `{file}` would both write the folder `{stem}`; build them with different `--out`"))
     })
 }
 
-fn one(
-    file: &str,
-    build: &Build,
-    registry: &Registry,
-    options: Options,
-    console: &mut Console,
-) -> io::Result<Outcome> {
+fn one(file: &str, build: &Build, registry: &Registry, options: Options, console: &mut Console) -> io::Result<Outcome> {
     console.progress(&format!("checking {file}"));
     let compiled = compile(&Disk::new(file, options.allow_outside), file, registry, &options);
     console.progress("");
     report::text(file, &compiled, console)?;
-    let Some(name) = compiled.model.as_ref().map(|model| model.name.clone()) else {
+    let Some(name) = compiled.model.as_ref().map(|model| model.name.as_str()) else {
         return Ok(Outcome::Broken);
     };
+    if !is_plain(name) {
+        console.complain(&format!("{file}: the name of a layout file must have something before its ending"));
+        return Ok(Outcome::Broken);
+    }
     console.progress(&format!("drawing {file}"));
     let folder = Path::new(&build.out).join(name);
     match make(&compiled, registry, &build.only).and_then(|files| swap(&folder, &files)) {

@@ -9,12 +9,7 @@ use crate::registry::Registry;
 use std::io;
 
 /// Checks every file and reports in the order given.
-pub(super) fn run(
-    check: &Check,
-    registry: &Registry,
-    options: Options,
-    console: &mut Console,
-) -> io::Result<Outcome> {
+pub(super) fn run(check: &Check, registry: &Registry, options: Options, console: &mut Console) -> io::Result<Outcome> {
     let mut worst = Outcome::Clean;
     let mut layouts = Vec::new();
     for file in &check.files {
@@ -24,11 +19,11 @@ pub(super) fn run(
         worst = worst.max(outcome(&compiled));
         match check.format {
             Format::Text => report::text(file, &compiled, console)?,
-            Format::Json => layouts.push(report::json(file, &compiled)),
+            Format::Json => layouts.push((file.as_str(), compiled)),
         }
     }
     if check.format == Format::Json {
-        console.report(&report::json_document(&layouts))?;
+        console.report(&report::json(&layouts))?;
     }
     Ok(worst)
 }

@@ -71,7 +71,9 @@ fn read_bounded(path: &str) -> io::Result<Vec<u8>> {
 fn why(path: &str, error: &io::Error) -> String {
     match error.kind() {
         io::ErrorKind::NotFound | io::ErrorKind::NotADirectory => missing(path),
-        io::ErrorKind::IsADirectory => format!("`{path}` is a folder or a device; name a layout file, such as `{path}/name.yaml`"),
+        io::ErrorKind::IsADirectory => {
+            format!("`{path}` is a folder or a device; name a layout file, such as `{path}/name.yaml`")
+        }
         io::ErrorKind::PermissionDenied => format!("`{path}` may not be read by this user; change its permissions"),
         _ => format!("`{path}` can't be read: {error}"),
     }

@@ -2,6 +2,7 @@
 
 use super::console::Console;
 use crate::compile::Compiled;
+use crate::diagnostic::wire::{Report, json_text};
 use crate::diagnostic::{Finding, Severity, report};
 use std::io;
 
@@ -15,6 +16,15 @@ pub(super) fn text(file: &str, compiled: &Compiled, console: &mut Console) -> io
     let shown: Vec<Finding> = compiled.findings.iter().filter(|one| !quiet || is_fault(one)).cloned().collect();
     console.report(&report::findings(&shown, &compiled.sources, console.colour))?;
     console.say(&format!("{file}: {}", summary(&compiled.findings)))
+}
+
+/// All layouts in one JSON list, each as in `findings.json` but named by its file.
+pub(super) fn json(layouts: &[(&str, Compiled)]) -> String {
+    json_text(&layouts.iter().map(wire).collect::<Vec<_>>())
+}
+
+fn wire<'a>((file, one): &'a (&'a str, Compiled)) -> Report<'a> {
+    Report::new(file, (one.errors.errors(), one.errors.dropped()), &one.findings, &one.sources)
 }
 
 fn errors(compiled: &Compiled) -> String {
@@ -66,6 +76,3 @@ mod tests {
         assert_eq!(summary(&[one(Severity::Fault, Some("why"))]), "no fault, 1 accepted");
     }
 }
-
-pub(super) fn json(_file: &str, _compiled: &Compiled) -> String { String::new() }
-pub(super) fn json_document(_all: &[String]) -> String { String::new() }

@@ -66,7 +66,8 @@ fn plain_names(files: &[OutputFile]) -> Result<BTreeSet<&str>, String> {
     Ok(names)
 }
 
-fn is_plain(name: &str) -> bool {
+/// Whether a name stays inside a folder and is not hidden.
+pub(super) fn is_plain(name: &str) -> bool {
     let mut parts = Path::new(name).components();
     matches!((parts.next(), parts.next()), (Some(Component::Normal(_)), None))
         && !name.starts_with('.')
