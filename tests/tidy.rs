@@ -367,6 +367,34 @@ fn a_dead_path_is_seen() {
     assert_eq!(dead_paths(&page, |path| path != "tests/gone.rs").len(), 1);
 }
 
+/// Names of the dependencies in a manifest.
+fn dependencies(manifest: &str) -> Vec<&str> {
+    let mut inside = false;
+    let mut names = Vec::new();
+    for line in manifest.lines() {
+        if line.starts_with('[') {
+            inside = line.ends_with("dependencies]");
+        } else if let (true, Some((name, _))) = (inside, line.split_once(" = ")) {
+            names.push(name);
+        }
+    }
+    names
+}
+
+#[test]
+fn every_dependency_is_used_and_has_its_reason() {
+    let (manifest, sources) = (fs::read_to_string(root().join("Cargo.toml")).unwrap(), sources());
+    let reasons = fs::read_to_string(root().join("DEVELOPERS.md")).unwrap();
+    let first_cells: Vec<&str> =
+        reasons.lines().filter_map(|line| line.strip_prefix("| ")?.split('|').next()).collect();
+    let listed: BTreeSet<&str> = first_cells.into_iter().flat_map(|cell| cell.trim().split(", ")).collect();
+    let names = dependencies(&manifest);
+    assert!(names.len() > 5);
+    let used = |name: &str| sources.iter().any(|file| file.text.contains(&format!("{}::", name.replace('-', "_"))));
+    let silent = names.iter().filter(|name| !listed.contains(*name)).map(|name| format!("`{name}` has no reason"));
+    none(silent.chain(names.iter().filter(|name| !used(name)).map(|name| format!("`{name}` is not used"))));
+}
+
 /// Words that say where or how the project was made rather than what it is; split so that this file passes.
 fn words_of_the_workplace() -> Vec<String> {
     let split = [
