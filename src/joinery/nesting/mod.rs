@@ -10,6 +10,7 @@ mod search;
 #[cfg(test)]
 mod tests;
 
+use crate::base::tolerance::GREATEST_LENGTH;
 use pack::{Bin, Item, Size, Task};
 
 /// Which way a piece may lie.
@@ -121,16 +122,16 @@ pub fn nest(request: &Request) -> CuttingPlan {
     CuttingPlan { sheets, bound, too_large, unplaced }
 }
 
+/// Whole micrometres; no number counts as 0, and nothing is longer than the greatest length.
 fn whole(mm: f64) -> i64 {
-    // Rounding to whole micrometres is what the cast is for; absurd values saturate and then fit nowhere.
-    (mm * 1000.0).round() as i64
+    (mm.clamp(-GREATEST_LENGTH, GREATEST_LENGTH) * 1000.0).round() as i64
 }
 
 fn task(request: &Request) -> (Task, Vec<usize>, usize) {
     let (kerf, trim) = (whole(request.kerf.max(0.0)), whole(request.trim.max(0.0)));
     let size = |sheet: &SheetKind| Size {
-        w: whole(sheet.size.0).saturating_sub(2 * trim).saturating_add(kerf),
-        h: whole(sheet.size.1).saturating_sub(2 * trim).saturating_add(kerf),
+        w: whole(sheet.size.0) - 2 * trim + kerf,
+        h: whole(sheet.size.1) - 2 * trim + kerf,
         cost: sheet.cost.max(0.0),
     };
     let sizes: Vec<Size> = request.sheets.iter().map(size).collect();
@@ -150,7 +151,8 @@ fn task(request: &Request) -> (Task, Vec<usize>, usize) {
 
 fn item(index: usize, piece: &Piece, kerf: i64, sizes: &[Size]) -> Option<Item> {
     let (length, width) = (whole(piece.length), whole(piece.width));
-    if length <= 0 || width <= 0 || length.max(width) > whole(crate::base::tolerance::GREATEST_LENGTH) {
+    let usable = |mm: f64| mm > 0.0 && mm <= GREATEST_LENGTH;
+    if !usable(piece.length) || !usable(piece.width) {
         return None;
     }
     let (length, width) = (length + kerf, width + kerf);
