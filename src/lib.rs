@@ -2,6 +2,7 @@
 pub mod backends;
 pub mod base;
 pub mod checks;
+pub mod cli;
 pub mod compile;
 pub mod diagnostic;
 pub mod drawing;
