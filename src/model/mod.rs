@@ -2,6 +2,7 @@
 
 mod furniture;
 mod layout;
+pub mod layups;
 mod make;
 pub mod materials;
 mod moves;
