@@ -19,3 +19,16 @@ pub use no_overlap::NoOverlap;
 pub use slide::Slide;
 pub use swing::Swing;
 pub use zone_fit::ZoneFit;
+mod headroom;
+mod overhead;
+mod reachable;
+#[cfg(test)]
+mod testing;
+mod walkway;
+mod ways;
+
+pub use check::{Check, Context, Limit, Limits, manual_page};
+pub use headroom::Headroom;
+pub use reachable::Reachable;
+pub use walkway::Walkway;
+pub use ways::{STEP, Way, measured_ways};
