@@ -12,6 +12,7 @@ mod roof;
 mod section;
 mod slide;
 mod swing;
+mod volume;
 
 pub use overlap::{common_bounds, overlap};
 pub use polygon::Polygon;
@@ -20,3 +21,4 @@ pub use region::Region;
 pub use roof::Roof;
 pub use slide::{Met, Travel, swept, travel};
 pub use swing::{Leaf, Stop};
+pub use volume::free_volume;
