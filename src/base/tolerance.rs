@@ -17,6 +17,9 @@ pub const CHORD: f64 = 0.02;
 /// Steps of the whole-number grid that the clearance graph is built on, in millimetres.
 pub const CLEARANCE_GRID: f64 = 0.01;
 
+/// Relative error of a computed volume.
+pub const VOLUME: f64 = 1e-8;
+
 /// Angles that differ by no more than this are equal, in degrees.
 pub const SAME_ANGLE: f64 = 0.001;
 
