@@ -4,6 +4,8 @@ mod backend;
 mod cut_list_csv;
 mod findings_json;
 mod model_json;
+#[cfg(test)]
+mod tests;
 
 pub use backend::{Backend, OutputFile, Product};
 pub use cut_list_csv::CutListCsv;
