@@ -11,3 +11,4 @@ pub mod language;
 pub mod model;
 pub mod registry;
 pub mod source;
+pub mod views;
