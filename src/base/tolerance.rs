@@ -5,6 +5,9 @@
 /// Resolved lengths are rounded to whole micrometres once, so after that step a difference above this is real.
 pub const SAME_LENGTH: f64 = 0.001;
 
+/// Edges no longer than this have no sure direction and cut nothing, in millimetres (rounding of computed corners).
+pub const NO_DIRECTION: f64 = 1e-9;
+
 /// Areas at or below this are no area, in square millimetres.
 pub const NO_AREA: f64 = 0.01;
 
@@ -19,3 +22,6 @@ pub const SAME_ANGLE: f64 = 0.001;
 
 /// Lengths beyond this, either way, are refused, in millimetres.
 pub const GREATEST_LENGTH: f64 = 100_000.0;
+
+/// Fitting gap at the free edge of a hinged leaf, in millimetres (common practice, no source).
+pub const LEAF_GAP: f64 = 2.0;

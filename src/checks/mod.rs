@@ -1,5 +1,21 @@
 //! Checks: each a file of its own with its manual page as doc comment.
 
+mod around;
 mod check;
+mod inside_box;
+mod moving;
+mod no_overlap;
+mod shell;
+mod slide;
+mod swing;
+#[cfg(test)]
+mod testing;
+mod words;
+mod zone_fit;
 
 pub use check::{Check, Context, Limit, Limits, manual_page};
+pub use inside_box::InsideBox;
+pub use no_overlap::NoOverlap;
+pub use slide::Slide;
+pub use swing::Swing;
+pub use zone_fit::ZoneFit;

@@ -10,6 +10,9 @@ use std::sync::OnceLock;
 /// Name of the font.
 pub const FAMILY: &str = "Boxwright Plan";
 
+/// Name of the font in documents that hold some of its glyphs only.
+pub const EMBEDDED_NAME: &str = "BWPLAN+BoxwrightPlan-Regular";
+
 /// The font file: TrueType outlines, no composite glyphs.
 pub const BYTES: &[u8] = include_bytes!("fonts/boxwright-plan.ttf");
 
@@ -72,6 +75,11 @@ pub fn supports(char: char) -> bool {
 pub fn glyph(char: char) -> Glyph {
     let metrics = metrics();
     metrics.glyphs.get(&char).copied().unwrap_or(metrics.lacking)
+}
+
+/// Every character of the font with its glyph, in the order of characters.
+pub fn glyphs() -> impl Iterator<Item = (char, Glyph)> {
+    metrics().glyphs.iter().map(|(char, glyph)| (*char, *glyph))
 }
 
 /// Font units in one em.
