@@ -1,5 +1,7 @@
 //! The SVG and the PDF of a sheet show the same things at the same place, whatever its texts hold.
 
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
 #[path = "common/read_back.rs"]
 mod read_back;
 #[path = "common/test_sheet.rs"]

@@ -87,6 +87,7 @@ impl Page {
         for item in items {
             match item {
                 Item::Path(path) => parent.append(self.path(path)),
+                Item::Text(text) if words(&text.words).trim().is_empty() => {}
                 Item::Text(text) => parent.append(self.text(text)),
                 Item::Group(group) => parent.append(self.group(layer, group)),
             }

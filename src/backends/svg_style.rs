@@ -19,7 +19,7 @@ pub fn style_block(sheet: &Sheet) -> String {
     for fill in Fill::ALL {
         let _ = writeln!(style, ".fill-{}{{fill:{}}}", fill.name(), tone(fill.tone()));
     }
-    let _ = writeln!(style, "text{{font-family:'{}','B612',sans-serif}}", font::FAMILY);
+    let _ = writeln!(style, "text{{font-family:'{}','B612',sans-serif;font-kerning:none}}", font::FAMILY);
     style.push_str(".middle{text-anchor:middle}.end{text-anchor:end}.inverse{fill:#fff}\n");
     style.push_str(&font_face(sheet));
     style

@@ -120,3 +120,65 @@ pub fn held_stamp(lower_right: Point, faults: usize) -> (Item, Rect) {
     ];
     (group("held", "Held: faults found", items), edge)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn items(paper: Paper, id: &str) -> Vec<Item> {
+        let view = frame(paper, &TitleFields::default());
+        let group = |item: &Item| if let Item::Group(group) = item { Some(group.clone()) } else { None };
+        view.layers[0].items.iter().filter_map(group).find(|group| group.id == id).unwrap().items
+    }
+
+    fn box_of(item: &Item) -> Rect {
+        if let Item::Path(path) = item { path.shape.bounding_box() } else { panic!("a path") }
+    }
+
+    // ISO 5457:1999, 4.3: four marks on the axes of symmetry, from the grid's outer edge across the frame.
+    #[test]
+    fn centring_marks_lie_on_the_axes() {
+        let marks: Vec<Rect> = items(Paper::landscape("A3").unwrap(), "centring-marks").iter().map(box_of).collect();
+        let wanted = [
+            [15.0, 148.5, 25.0, 148.5],
+            [405.0, 148.5, 415.0, 148.5],
+            [210.0, 5.0, 210.0, 15.0],
+            [210.0, 282.0, 210.0, 292.0],
+        ];
+        assert_eq!(marks, wanted.map(|[x0, y0, x1, y1]| Rect::new(x0, y0, x1, y1)));
+    }
+
+    // ISO 5457:1999, 4.4: characters 3.5 mm high in a strip 5 mm wide; A4 at the top and on the right only.
+    #[test]
+    fn grid_names_stand_in_the_strip() {
+        for (name, count) in [("A3", 2 * (8 + 6)), ("A4", 6 + 4)] {
+            let paper = Paper::landscape(name).unwrap();
+            let texts = items(paper, "grid").into_iter();
+            let texts: Vec<_> = texts.filter_map(|i| if let Item::Text(t) = i { Some(t) } else { None }).collect();
+            assert_eq!(texts.len(), count);
+            for text in texts {
+                assert_eq!(text.height, LETTER);
+                let middle = text.at + Vec2::new(0.0, LETTER / 2.0);
+                let away = paper.drawing_space().inflate(STRIP / 2.0, STRIP / 2.0);
+                let on_strip = [middle.x - away.x0, middle.x - away.x1, middle.y - away.y0, middle.y - away.y1];
+                assert!(on_strip.iter().any(|gap| gap.abs() < 1e-9), "{text:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn title_block_is_at_the_foot_of_a4_portrait() {
+        let place = title_block_place(Paper::landscape("A4").unwrap().turned());
+        assert_eq!((place.x0, place.y0, place.x1), (20.0, 10.0, 200.0));
+        assert_eq!(title_block_place(Paper::landscape("A1").unwrap()).x1, 831.0);
+    }
+
+    #[test]
+    fn stamp_counts_its_faults() {
+        for (faults, words) in [(1, "HELD: 1 fault"), (12, "HELD: 12 faults")] {
+            let (Item::Group(stamp), bounds) = held_stamp(Point::new(100.0, 50.0), faults) else { panic!("a group") };
+            assert!(stamp.items.iter().any(|item| matches!(item, Item::Text(text) if text.words == words)));
+            assert_eq!((bounds.x1, bounds.y0), (100.0, 50.0));
+        }
+    }
+}

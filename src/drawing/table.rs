@@ -133,3 +133,40 @@ impl Table {
         self
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::font::text_box;
+
+    fn table() -> Table {
+        let row = |words: &str| vec!["12".to_owned(), words.to_owned()];
+        Table {
+            columns: vec![Column::figures("No.", 12.0), Column::words("Module", 40.0), Column::words("Note", 20.0)],
+            rows: vec![row("Lift bed with guard rails on both sides"), row("Galley"), vec![]],
+            letters: 2.5,
+        }
+    }
+
+    #[test]
+    fn texts_stay_inside_and_apart() {
+        let (items, height) = table().draw(Point::new(30.0, 200.0));
+        assert!((height - table().height()).abs() < 1e-9);
+        let bounds = Rect::new(30.0, 200.0 - height, 30.0 + table().width(), 200.0);
+        let texts: Vec<Rect> =
+            items.iter().filter_map(|i| if let Item::Text(text) = i { Some(text_box(text)) } else { None }).collect();
+        assert!(texts.len() >= 8, "{}", texts.len());
+        for (i, text) in texts.iter().enumerate() {
+            assert_eq!(bounds.union(*text), bounds);
+            assert!(texts.iter().skip(i + 1).all(|other| text.intersect(*other).area() <= 0.0));
+        }
+    }
+
+    #[test]
+    fn fitted_columns_need_no_second_line() {
+        let table = table().fitted(200.0);
+        assert!((table.height() - 4.0 * 2.5 * 2.7).abs() < 1e-9);
+        assert!(table.columns.iter().all(|column| column.width < 110.0));
+        assert_eq!(table.fitted(15.0).columns[1].width, 15.0);
+    }
+}

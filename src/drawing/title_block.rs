@@ -8,7 +8,7 @@ use kurbo::{Point, Rect, Shape, Vec2};
 /// Width of the title block, mm (ISO 7200, 6).
 pub const WIDTH: f64 = 180.0;
 /// Its height, mm.
-pub const HEIGHT: f64 = 36.0;
+pub const HEIGHT: f64 = 40.0;
 /// Height of the captions, mm.
 const CAPTION: f64 = 1.8;
 
@@ -58,18 +58,18 @@ fn cell<'a>(edges: [f64; 4], caption: &'a str, words: &str, letters: f64) -> Cel
 fn cells(fields: &TitleFields) -> Vec<Cell<'static>> {
     let sheet = if fields.sheets == 0 { String::new() } else { format!("{} / {}", fields.sheet, fields.sheets) };
     vec![
-        cell([0.0, 0.0, 56.0, 18.0], "Legal owner", &fields.legal_owner, 3.5),
-        cell([0.0, 27.0, 100.0, 36.0], "Document type", &fields.document_type, 3.5),
-        cell([0.0, 18.0, 56.0, 27.0], "Created by", &fields.creator, 2.5),
-        cell([56.0, 18.0, 100.0, 27.0], "Approved by", &fields.approved, 2.5),
-        cell([56.0, 9.0, 100.0, 18.0], "Date of issue", &fields.date, 2.5),
-        cell([56.0, 0.0, 100.0, 9.0], "Identification number", &fields.number, 2.5),
-        cell([100.0, 27.0, 140.0, 36.0], "Scale", &fields.scale, 3.5),
-        cell([140.0, 27.0, 160.0, 36.0], "Paper", &fields.paper, 2.5),
-        cell([100.0, 9.0, 180.0, 27.0], "Title", &fields.title, 5.0),
-        cell([100.0, 0.0, 130.0, 9.0], "Units", "mm", 2.5),
-        cell([130.0, 0.0, 150.0, 9.0], "Revision", &fields.revision, 2.5),
-        cell([150.0, 0.0, 180.0, 9.0], "Sheet", &sheet, 2.5),
+        cell([0.0, 0.0, 56.0, 20.0], "Legal owner", &fields.legal_owner, 3.5),
+        cell([0.0, 30.0, 100.0, 40.0], "Document type", &fields.document_type, 3.5),
+        cell([0.0, 20.0, 56.0, 30.0], "Created by", &fields.creator, 2.5),
+        cell([56.0, 20.0, 100.0, 30.0], "Approved by", &fields.approved, 2.5),
+        cell([56.0, 10.0, 100.0, 20.0], "Date of issue", &fields.date, 2.5),
+        cell([56.0, 0.0, 100.0, 10.0], "Identification number", &fields.number, 2.5),
+        cell([100.0, 30.0, 140.0, 40.0], "Scale", &fields.scale, 3.5),
+        cell([140.0, 30.0, 160.0, 40.0], "Paper", &fields.paper, 2.5),
+        cell([100.0, 10.0, 180.0, 30.0], "Title", &fields.title, 5.0),
+        cell([100.0, 0.0, 130.0, 10.0], "Units", "mm", 2.5),
+        cell([130.0, 0.0, 150.0, 10.0], "Revision", &fields.revision, 2.5),
+        cell([150.0, 0.0, 180.0, 10.0], "Sheet", &sheet, 2.5),
     ]
 }
 
@@ -82,8 +82,8 @@ pub fn items(place: Rect, fields: &TitleFields) -> Vec<Item> {
         draw(&cell, corner, &mut items);
     }
     supplement(corner, &fields.supplement, &mut items);
-    items.extend(projection_symbol(corner + Vec2::new(170.0, 31.5)));
-    items.push(cell_edge(Rect::new(160.0, 27.0, 180.0, 36.0), corner));
+    items.extend(projection_symbol(corner + Vec2::new(170.0, 35.0)));
+    items.push(cell_edge(Rect::new(160.0, 30.0, 180.0, 40.0), corner));
     items
 }
 
@@ -100,8 +100,7 @@ fn draw(cell: &Cell<'_>, corner: Vec2, items: &mut Vec<Item>) {
         return;
     }
     let (words, height) = fit(&cell.words, cell.letters, right - left - 2.4);
-    let room = top - bottom - 1.1 - CAPTION;
-    let base = if top - bottom > 9.5 { (room - height) / 2.0 } else { 1.5 };
+    let base = if top - bottom > 10.0 { 8.2 } else { 1.8 };
     items.push(Item::text(Point::new(left + 1.2, bottom + base) + corner, words, height, Align::Start));
 }
 
@@ -111,7 +110,7 @@ fn supplement(corner: Vec2, words: &str, items: &mut Vec<Item>) {
         return;
     }
     let (words, height) = fit(words, 2.5, 77.6);
-    items.push(Item::text(Point::new(101.2, 10.6) + corner, words, height, Align::Start));
+    items.push(Item::text(Point::new(101.2, 12.6) + corner, words, height, Align::Start));
 }
 
 /// Symbol of first-angle projection (ISO 5456-2): a truncated cone from the side and, to its right, from its narrow
@@ -161,7 +160,7 @@ mod tests {
 
     #[test]
     fn long_texts_stay_in_their_cells() {
-        let place = Rect::new(20.0, 10.0, 200.0, 46.0);
+        let place = Rect::new(20.0, 10.0, 200.0, 50.0);
         let cells: Vec<Rect> = cells(&long())
             .iter()
             .map(|cell| {

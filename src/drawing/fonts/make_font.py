@@ -12,7 +12,7 @@ import unicodedata
 from fontTools.fontBuilder import FontBuilder
 from fontTools.pens.boundsPen import BoundsPen
 from fontTools.pens.cu2quPen import Cu2QuPen
-from fontTools.pens.recordingPen import DecomposingRecordingPen
+from fontTools.pens.recordingPen import DecomposingRecordingPen, RecordingPen
 from fontTools.pens.transformPen import TransformPen
 from fontTools.pens.ttGlyphPen import TTGlyphPen
 from fontTools.ttLib import TTFont
@@ -35,6 +35,8 @@ ACCENTS = {
     0x30A: "˚", 0x30B: "˝", 0x30C: "ˇ", 0x327: "¸", 0x328: "˛",
 }
 BELOW = {0x327, 0x328}
+# Characters that B612 lacks and whose like it has.
+LIKE = {"ρ": "p", "∆": "Δ", "∑": "Σ", "\u2011": "-", "‒": "–"}
 CAPITAL_LIFT = 400  # how much higher B612 sets the accents of capital letters
 
 
@@ -67,8 +69,6 @@ def replay(calls, pen):
 
 
 def moved(calls, dx, dy):
-    from fontTools.pens.recordingPen import RecordingPen
-
     pen = RecordingPen()
     replay(calls, TransformPen(pen, (1, 0, 0, 1, dx, dy)))
     return pen.value
@@ -97,6 +97,8 @@ def without_dot(calls):
 def special(letters, char):
     """Letters that are no base with an accent over it."""
     o = letters.outline
+    if char in LIKE:
+        return o(LIKE[char]), letters.width(LIKE[char])
     if char == "ı":
         return without_dot(o("i")), letters.width("i")
     if char in "ĐđĦħŁłŦŧ":
@@ -128,10 +130,7 @@ def accented(letters, char):
     if len(parts) != 2 or int(parts[1], 16) not in ACCENTS:
         return None
     base, mark = chr(int(parts[0], 16)), int(parts[1], 16)
-    if char in "ģ":
-        mark_shape = moved(letters.outline("'"), 0, 0)
-    else:
-        mark_shape = letters.outline(ACCENTS[mark])
+    mark_shape = letters.outline("'" if char == "ģ" else ACCENTS[mark])
     if base in "ij" and mark not in BELOW:
         shape = without_dot(letters.outline(base))
     elif ord(base) in letters.cmap:
@@ -139,20 +138,17 @@ def accented(letters, char):
     else:
         return None
     b, m = bounds(shape), bounds(mark_shape)
+    dx = (b[0] + b[2]) / 2 - (m[0] + m[2]) / 2
     if mark == 0x328:
         dx = b[2] - m[2] - (0 if base.isupper() else 20)
-    elif mark == 0x327:
-        dx = (b[0] + b[2]) / 2 - (m[0] + m[2]) / 2
-    else:
-        dx = (b[0] + b[2]) / 2 - (m[0] + m[2]) / 2
-    tall = base.isupper() or base in "hlkdbt"
-    dy = 0 if mark in BELOW and char != "ģ" else (CAPITAL_LIFT if tall else 0)
-    if base in "hldbk":
-        dy = b[3] + 80 - m[1]
-    if mark in BELOW and base in "KkLlNnRrGT" and char != "ģ":
-        dy = -70
     if char == "ģ":
         dy = 1220 - m[1]
+    elif mark in BELOW:
+        dy = -70 if mark == 0x327 and base in "KkLlNnRrGT" else 0
+    elif base in "hlkdb":
+        dy = b[3] + 80 - m[1]
+    else:
+        dy = CAPITAL_LIFT if base.isupper() else 0
     return shape + moved(mark_shape, dx, dy), letters.width(base)
 
 
@@ -163,10 +159,8 @@ def outlines(letters):
         char = chr(code)
         if code in letters.cmap:
             found[code] = (letters.outline(char), letters.width(char))
-        else:
-            made = special(letters, char) or accented(letters, char)
-            if made:
-                found[code] = made
+        elif made := special(letters, char) or accented(letters, char):
+            found[code] = made
     return found
 
 
