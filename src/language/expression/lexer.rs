@@ -163,12 +163,11 @@ fn sign(text: &str, at: usize, place: Place) -> Result<(Token, usize), Diagnosti
         (")", Token::Close),
         (",", Token::Comma),
     ];
-    if !text.starts_with("**") && !text.starts_with("//") {
-        if let Some((sign, token)) = SIGNS.iter().find(|(sign, _)| text.starts_with(sign)) {
-            return Ok((token.clone(), sign.len()));
-        }
+    let wrong_double = text.starts_with("**") || text.starts_with("//");
+    match SIGNS.iter().find(|(sign, _)| text.starts_with(sign)) {
+        Some((sign, token)) if !wrong_double => Ok((token.clone(), sign.len())),
+        _ => Err(unknown_sign(text, at, place)),
     }
-    Err(unknown_sign(text, at, place))
 }
 
 fn unknown_sign(text: &str, at: usize, place: Place) -> Diagnostic {
