@@ -13,3 +13,4 @@ pub mod model;
 pub mod registry;
 pub mod resolve;
 pub mod source;
+pub mod views;

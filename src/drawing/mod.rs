@@ -3,6 +3,8 @@
 //! Paper coordinates: origin at the lower left corner of the trimmed sheet, x to the right, y up. Angles are
 //! counter-clockwise. Nothing here knows what file a sheet will become.
 
+pub mod dimension;
+mod dimension_figures;
 pub mod font;
 mod frame;
 mod item;
