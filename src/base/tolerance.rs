@@ -5,6 +5,9 @@
 /// Resolved lengths are rounded to whole micrometres once, so after that step a difference above this is real.
 pub const SAME_LENGTH: f64 = 0.001;
 
+/// Edges no longer than this have no sure direction and cut nothing, in millimetres (rounding of computed corners).
+pub const NO_DIRECTION: f64 = 1e-9;
+
 /// Areas at or below this are no area, in square millimetres.
 pub const NO_AREA: f64 = 0.01;
 
@@ -25,3 +28,6 @@ pub const WAY_WIDTH: f64 = 0.05;
 
 /// Radii in the clearance graph that differ by no more than this are one, in millimetres; far below its grid.
 pub const SAME_RADIUS: f64 = 1e-6;
+
+/// Fitting gap at the free edge of a hinged leaf, in millimetres (common practice, no source).
+pub const LEAF_GAP: f64 = 2.0;

@@ -2,7 +2,9 @@
 
 pub mod expression;
 mod layout;
+pub mod node;
 mod symbol;
+pub mod yaml;
 
 pub use layout::{
     AcceptedDoc, ArrangementDoc, BoxDoc, CutawayDoc, CutawayShape, DrawnDoc, LayerDoc, LayoutDoc, LimitDoc, ModuleDoc,
