@@ -3,6 +3,7 @@
 //! Axes of the box: x from the front wall to the rear, y from the left wall to the right, z from the floor up; all
 //! in millimetres. The origin is the inside front left corner at the floor. x, y, z make a right-handed frame.
 
+mod blocks;
 mod convex;
 mod overlap;
 mod polygon;
@@ -14,6 +15,7 @@ mod slide;
 mod swing;
 mod volume;
 
+pub use blocks::blocks;
 pub use overlap::{common_bounds, overlap};
 pub use polygon::Polygon;
 pub use prism::{Axis, Box3, Point3, Prism};
