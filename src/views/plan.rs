@@ -73,6 +73,8 @@ impl Plans<'_> {
         shell::draw(scene, &mut canvas);
         furniture::draw(scene, &mut canvas);
         openings::draw(scene, &mut canvas);
+        zones(scene, &mut canvas);
+        canvas.clip(openings::window(scene));
         walkways::draw(scene, ways, &mut taken, &mut canvas);
         for (side, laid) in chains(scene) {
             laid.boxes.iter().for_each(|text| taken.add(*text));
@@ -81,7 +83,6 @@ impl Plans<'_> {
         }
         marks::draw(scene, self.findings, &mut taken, &mut canvas);
         labels::draw(scene, &mut taken, &mut canvas);
-        zones(scene, &mut canvas);
         canvas
     }
 

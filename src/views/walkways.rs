@@ -38,7 +38,7 @@ pub(super) fn draw(scene: &Scene<'_>, ways: &[Narrow], taken: &mut Taken, canvas
         if !(scene.outside().contains(a) && scene.outside().contains(b)) {
             continue;
         }
-        let text = figure(scene, way, (a, b), taken, &lines);
+        let Some(text) = figure(scene, way, (a, b), taken, &lines) else { continue };
         taken.add(text_box(&text));
         let mut items = double_arrow(a, b, LineClass::Dimension);
         items.push(Item::Text(text));
@@ -61,8 +61,8 @@ fn distinct(ways: &[Narrow]) -> Vec<&Narrow> {
     kept
 }
 
-/// The figure over its arrow, or under it, or moved along it, where it is free.
-fn figure(scene: &Scene<'_>, way: &Narrow, (a, b): (Point, Point), taken: &Taken, lines: &Sums) -> Text {
+/// The figure over its arrow, or under it, or moved along it, where it is free and fewest lines are under it.
+fn figure(scene: &Scene<'_>, way: &Narrow, (a, b): (Point, Point), taken: &Taken, lines: &Sums) -> Option<Text> {
     let mut along = if a.x <= b.x { b - a } else { a - b };
     if along.x.abs() < 1e-6 {
         along = Vec2::new(0.0, along.y.abs());
@@ -83,5 +83,5 @@ fn figure(scene: &Scene<'_>, way: &Narrow, (a, b): (Point, Point), taken: &Taken
     let shifts = [0.0, 0.25, -0.25, 0.5, -0.5].map(|share| share * half).into_iter().chain([half + 4.5, -half - 4.5]);
     let options = shifts.flat_map(|shift| [make(shift, 0.8), make(shift, -FIGURE - 0.8)]);
     let free = options.filter(|text| inside.contains_rect(text_box(text)) && taken.is_free(text_box(text)));
-    free.min_by_key(|text| lines.within(text_box(text)).0).unwrap_or_else(|| make(0.0, 0.8))
+    free.min_by_key(|text| lines.within(text_box(text)).0)
 }
