@@ -58,7 +58,7 @@ pub fn sheet_set_with(
     let mut drafts: Vec<draft::Draft> = model.arrangements.iter().flat_map(|a| plans.sheets(a, &ways(a))).collect();
     drafts.extend(findings_sheet::sheets(paper, held, &numbered));
     drafts.extend(cut_list_sheet::sheets(paper, held, model, cut_list));
-    draft::finish(drafts, paper, &model.title, faults)
+    draft::finish(drafts, &model.title, faults)
 }
 
 /// Used when a name is no sheet's.
