@@ -6,6 +6,7 @@ use crate::drawing::{Align, Item, LayerKind, LineClass, Text, text_box, text_wid
 use crate::model::{OpeningKind, Wall};
 use kurbo::{BezPath, Point, Rect, Shape};
 use std::collections::BTreeSet;
+use std::sync::OnceLock;
 
 fn ways(_: &Arrangement) -> Vec<Narrow> {
     let way = |name: &str, width, from: (f64, f64), to: (f64, f64)| Narrow {
@@ -48,7 +49,7 @@ fn crowded() -> Model {
 }
 
 /// Layouts that differ in everything that makes sheets hard.
-pub fn layouts() -> Vec<(&'static str, Model)> {
+fn layouts() -> Vec<(&'static str, Model)> {
     let mut asked = furnished();
     asked.sheets.scale = Some(5.0);
     let mut small = furnished();
@@ -74,6 +75,12 @@ pub fn layouts() -> Vec<(&'static str, Model)> {
         ("long", empty(11_900.0, 2450.0)),
         ("tiny", empty(300.0, 200.0)),
     ]
+}
+
+/// The sheets of all layouts, made once.
+fn all_sheets() -> &'static [(&'static str, Vec<Sheet>)] {
+    static ALL: OnceLock<Vec<(&'static str, Vec<Sheet>)>> = OnceLock::new();
+    ALL.get_or_init(|| layouts().iter().map(|(name, model)| (*name, sheets(model))).collect())
 }
 
 fn walk<'a>(items: &'a [Item], visit: &mut dyn FnMut(&'a Item)) {
@@ -106,9 +113,9 @@ fn touch(a: Rect, b: Rect) -> bool {
 
 #[test]
 fn no_text_lies_on_another() {
-    for (name, model) in layouts() {
-        for sheet in sheets(&model) {
-            let items = layer_items(&sheet, |view, _| view != "frame" && view != "held");
+    for (name, sheets) in all_sheets() {
+        for sheet in sheets {
+            let items = layer_items(sheet, |view, _| view != "frame" && view != "held");
             let boxes: Vec<(&str, Rect)> =
                 texts(&items).into_iter().map(|text| (text.words.as_str(), text_box(text))).collect();
             for (index, (words, place)) in boxes.iter().enumerate() {
@@ -160,8 +167,8 @@ fn meet(segment: &kurbo::PathSeg, edge: &kurbo::PathSeg) -> bool {
 
 #[test]
 fn no_dimension_line_runs_through_a_text_of_the_chains() {
-    for (name, model) in layouts() {
-        for sheet in sheets(&model).iter().filter(|sheet| sheet.id.starts_with("plan")) {
+    for (name, sheets) in all_sheets() {
+        for sheet in sheets.iter().filter(|sheet| sheet.id.starts_with("plan")) {
             let items = layer_items(sheet, |view, layer| view == "plan" && layer == LayerKind::Dimensions);
             let texts = texts(&items);
             for item in &items {
@@ -179,10 +186,10 @@ fn no_dimension_line_runs_through_a_text_of_the_chains() {
 
 #[test]
 fn everything_is_inside_the_frame() {
-    for (name, model) in layouts() {
-        for sheet in sheets(&model) {
+    for (name, sheets) in all_sheets() {
+        for sheet in sheets {
             let space = sheet.paper.drawing_space();
-            for item in layer_items(&sheet, |view, _| view != "frame") {
+            for item in layer_items(sheet, |view, _| view != "frame") {
                 let bounds = match item {
                     Item::Path(path) => path.shape.bounding_box(),
                     Item::Text(text) => text_box(text),
@@ -196,14 +203,14 @@ fn everything_is_inside_the_frame() {
 
 #[test]
 fn nothing_lies_on_the_title_block_or_the_stamp() {
-    for (name, model) in layouts() {
-        for sheet in sheets(&model) {
+    for (name, sheets) in all_sheets() {
+        for sheet in sheets {
             let block = crate::drawing::title_block_place(sheet.paper);
-            let stamp = layer_items(&sheet, |view, _| view == "held");
+            let stamp = layer_items(sheet, |view, _| view == "held");
             let stamp = stamp
                 .iter()
                 .find_map(|item| if let Item::Path(path) = item { Some(path.shape.bounding_box()) } else { None });
-            for item in layer_items(&sheet, |view, _| view != "frame" && view != "held") {
+            for item in layer_items(sheet, |view, _| view != "frame" && view != "held") {
                 let bounds = match item {
                     Item::Path(path) => path.shape.bounding_box(),
                     Item::Text(text) => text_box(text),
@@ -277,11 +284,10 @@ fn each_chain_adds_up() {
 
 #[test]
 fn ids_are_unique() {
-    for (name, model) in layouts() {
-        let sheets = sheets(&model);
+    for (name, sheets) in all_sheets() {
         let ids: BTreeSet<&str> = sheets.iter().map(|sheet| sheet.id.as_str()).collect();
         assert_eq!(ids.len(), sheets.len(), "{name}");
-        for sheet in &sheets {
+        for sheet in sheets {
             for layer in sheet.views.iter().flat_map(|view| &view.layers) {
                 let mut seen = BTreeSet::new();
                 walk(&layer.items, &mut |item| {
