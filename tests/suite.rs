@@ -3,7 +3,8 @@
 //! `# ! walkway 412` wants a finding of that check on this line, with that measured value (rounded to a whole number;
 //! the value may be left out). `# ! error words` wants an error on this line whose message has these words. A line may
 //! have several marks: `# ! a 1 ! b 2`. A mark that has a line for itself speaks of the next line. `# clean` in the
-//! first line wants nothing graver than a note. Notes may be marked, but need not.
+//! first line wants nothing graver than a note. Notes and accepted findings may be
+//! marked, but need not.
 //!
 //! All messages together are kept in `tests/suite/messages.txt`, so that their tone can be reviewed as a set;
 //! `UPDATE=1 cargo test --test suite` writes it anew.
@@ -72,7 +73,7 @@ fn given(compiled: &Compiled) -> Vec<Given> {
     let errors = errors.map(|error| Given::new(compiled, Some(error.span), format!("error {}", error.message), true));
     let finding = |one: &Finding| {
         let measured = one.measured.map(|measure| format!(" {:.0}", measure.value)).unwrap_or_default();
-        let needed = one.severity != Severity::Note;
+        let needed = one.severity != Severity::Note && one.accepted.is_none();
         Given::new(compiled, one.spans.first().copied(), format!("{}{measured}", one.check), needed)
     };
     errors.chain(compiled.findings.iter().map(finding)).collect()
