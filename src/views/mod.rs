@@ -27,30 +27,26 @@ mod shell;
 mod tests;
 mod walkways;
 
-pub use numbers::numbered;
-pub use placement::Placement;
-pub use walkways::Narrow;
-
 use crate::diagnostic::Finding;
 use crate::drawing::{Paper, Sheet};
 use crate::joinery::CutList;
 use crate::model::{Arrangement, Model};
+use walkways::Narrow;
 
 /// The sheet set of a layout: a general plan for each arrangement, the findings, the cut list.
 #[must_use]
 pub fn sheet_set(model: &Model, findings: &[Finding], cut_list: &CutList) -> Vec<Sheet> {
-    sheet_set_with(model, findings, cut_list, &|_| Vec::new())
+    sheet_set_with(model, findings, cut_list, &|arrangement| walkways::narrow_places(model, arrangement))
 }
 
 /// The sheet set, with the narrowest places of each arrangement's ways given by a function.
-#[must_use]
-pub fn sheet_set_with(
+fn sheet_set_with(
     model: &Model,
     findings: &[Finding],
     cut_list: &CutList,
     ways: &dyn Fn(&Arrangement) -> Vec<Narrow>,
 ) -> Vec<Sheet> {
-    let numbered = numbered(findings);
+    let numbered = numbers::numbered(findings);
     let faults = numbers::faults(findings);
     let held = faults > 0;
     let paper = Paper::landscape(&model.sheets.paper).or(Paper::landscape("A3")).unwrap_or(FALLBACK);

@@ -17,7 +17,7 @@ fn ways(_: &Arrangement) -> Vec<Narrow> {
     };
     vec![
         way("entry galley", 900.0, (1800.0, 580.0), (1800.0, 1480.0)),
-        way("entry lounge", 680.0, (3100.0, 1400.0), (3100.0, 2080.0)),
+        way("entry table", 680.0, (3100.0, 1400.0), (3100.0, 2080.0)),
     ]
 }
 

@@ -5,11 +5,13 @@ use super::ink::{Taken, double_arrow};
 use super::raster::{Raster, Sums};
 use super::scene::Scene;
 use crate::base::number::trimmed;
+use crate::checks::measured_ways;
 use crate::drawing::{Align, Item, LayerKind, LineClass, Text, text_box};
+use crate::model::{Arrangement, Model};
 use kurbo::{Point, Vec2};
 
 /// Arrows on one plan, at most: the narrowest.
-const MOST: usize = 6;
+const MOST: usize = 5;
 /// Places nearer than this are one, mm.
 const NEAR: f64 = 150.0;
 /// Height of figures, mm.
@@ -17,7 +19,7 @@ const FIGURE: f64 = 2.5;
 
 /// The narrowest place of a way.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Narrow {
+pub(super) struct Narrow {
     /// What way.
     pub name: String,
     /// Width, mm.
@@ -28,14 +30,21 @@ pub struct Narrow {
     pub to: Point,
 }
 
-/// Draws the narrowest places, near ones once.
+/// The narrowest place of every way of an arrangement.
+pub(super) fn narrow_places(model: &Model, arrangement: &Arrangement) -> Vec<Narrow> {
+    let ways = measured_ways(model, arrangement).into_iter();
+    ways.map(|way| Narrow { name: way.name, width: way.width, from: way.across.0, to: way.across.1 }).collect()
+}
+
+/// Draws the narrowest places, near ones once; those in an opening have a dimension already.
 pub(super) fn draw(scene: &Scene<'_>, ways: &[Narrow], taken: &mut Taken, canvas: &mut Canvas) {
     let mut lines = Raster::new(scene.outside());
     canvas.items().for_each(|item| lines.trace(item));
     let lines = lines.sums(|cell| cell > 0);
     for way in distinct(ways) {
         let (a, b) = (scene.place.to_paper(way.from), scene.place.to_paper(way.to));
-        if !(scene.outside().contains(a) && scene.outside().contains(b)) {
+        let inside = scene.inside().inflate(0.1, 0.1);
+        if !(inside.contains(a) && inside.contains(b)) {
             continue;
         }
         let Some(text) = figure(scene, way, (a, b), taken, &lines) else { continue };
