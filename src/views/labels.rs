@@ -258,7 +258,9 @@ fn zones(scene: &Scene<'_>, owners: &Raster, lines: &Sums, taken: &mut Taken, ca
     for zone in &scene.model.zones {
         let bounds = scene.place.rect(zone.rect).intersect(scene.inside()).inflate(-0.6, -0.6);
         let size = (text_width(&zone.name, ZONE), ZONE * 1.5);
-        let on = |own| Search { own, lines, taken, corner: true }.place(bounds, size).filter(|(cost, _)| *cost < CLEAN * 2.0);
+        let on = |own| {
+            Search { own, lines, taken, corner: true }.place(bounds, size).filter(|(cost, _)| *cost < CLEAN * 2.0)
+        };
         let Some((_, place)) = on(&floor).or_else(|| on(&anywhere)) else { continue };
         let at = Point::new(place.x0, place.y0 + ZONE * 0.36);
         let text = Text { at, words: zone.name.clone(), height: ZONE, align: Align::Start, turn: 0.0, inverse: false };

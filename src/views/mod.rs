@@ -54,8 +54,7 @@ pub fn sheet_set_with(
     let held = faults > 0;
     let paper = Paper::landscape(&model.sheets.paper).or(Paper::landscape("A3")).unwrap_or(FALLBACK);
     let plans = plan::Plans { model, findings: &numbered, paper, held };
-    let mut drafts: Vec<draft::Draft> =
-        model.arrangements.iter().flat_map(|a| plans.sheets(a, &ways(a))).collect();
+    let mut drafts: Vec<draft::Draft> = model.arrangements.iter().flat_map(|a| plans.sheets(a, &ways(a))).collect();
     drafts.extend(findings_sheet::sheets(paper, held, &numbered));
     drafts.extend(cut_list_sheet::sheets(paper, held, model, cut_list));
     draft::finish(drafts, paper, &model.title, faults)

@@ -1,7 +1,7 @@
 //! One number for each finding, the same on every sheet: faults first, accepted ones last.
 
-use crate::diagnostic::{Finding, Measure, Quantity, Severity, SourceClass};
 use crate::base::number::trimmed;
+use crate::diagnostic::{Finding, Measure, Quantity, Severity, SourceClass};
 use crate::model::Arrangement;
 
 /// Findings with their numbers, from 1.

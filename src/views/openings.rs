@@ -33,8 +33,7 @@ impl Leaf {
         let open = self.shut + self.opens;
         let across = open - 90.0 * self.opens.signum();
         let tip = polar(self.hinge, self.length, open);
-        let corners =
-            [self.hinge, tip, polar(tip, self.thickness, across), polar(self.hinge, self.thickness, across)];
+        let corners = [self.hinge, tip, polar(tip, self.thickness, across), polar(self.hinge, self.thickness, across)];
         let hinge = place.to_paper(self.hinge);
         let sweep = arc(hinge, place.length(self.length), self.shut, self.opens);
         vec![Item::line(sweep, LineClass::Detail), Item::area(place.closed(&corners), Some(line), Fill::Paper)]

@@ -36,10 +36,7 @@ impl Placement {
     /// A rectangle of the plan on paper.
     #[must_use]
     pub fn rect(&self, rect: Rect) -> Rect {
-        Rect::from_points(
-            self.to_paper(Point::new(rect.x0, rect.y0)),
-            self.to_paper(Point::new(rect.x1, rect.y1)),
-        )
+        Rect::from_points(self.to_paper(Point::new(rect.x0, rect.y0)), self.to_paper(Point::new(rect.x1, rect.y1)))
     }
 
     /// A closed path through points of the plan, on paper.
