@@ -185,10 +185,6 @@ fn note(row: &Row) -> String {
 
 fn total_cells(total: &StockTotal, rows: &[Row], stock: &Stock) -> Cells {
     let large: Vec<&str> = rows.iter().filter(|row| row.too_large).map(|row| row.number.as_str()).collect();
-    let left_out = match total.plan.unplaced {
-        0 => String::new(),
-        count => format!("{count} pieces in no cutting plan"),
-    };
     vec![
         ("row", "total".to_owned()),
         ("name", plain(&format!("Total {}", stock.name))),
@@ -196,10 +192,10 @@ fn total_cells(total: &StockTotal, rows: &[Row], stock: &Stock) -> Cells {
         ("thickness mm", size(stock.thickness)),
         ("stock", plain(&stock.name)),
         ("material", plain(&stock.material)),
-        ("note", left_out),
+        ("note", total_note(total)),
         ("mass total kg", format!("{:.3}", total.mass)),
         ("area m2", format!("{:.3}", total.area)),
-        ("sheets", sheets(total)),
+        ("sheets", total.plan.sheets.len().to_string()),
         ("sheets at least", total.plan.bound.to_string()),
         ("waste %", format!("{:.1}", total.waste * 100.0)),
         ("price", total.price.map_or_else(String::new, |price| format!("{price:.2}"))),
@@ -209,8 +205,18 @@ fn total_cells(total: &StockTotal, rows: &[Row], stock: &Stock) -> Cells {
     ]
 }
 
-fn sheets(total: &StockTotal) -> String {
-    total.plan.sheets.len().to_string()
+/// Sheets of each size, and what is in no plan.
+fn total_note(total: &StockTotal) -> String {
+    let mut sizes: Vec<((f64, f64), u32)> = Vec::new();
+    for sheet in &total.plan.sheets {
+        match sizes.iter_mut().find(|(size, _)| *size == sheet.size) {
+            Some((_, count)) => *count += 1,
+            None => sizes.push((sheet.size, 1)),
+        }
+    }
+    let words = sizes.iter().map(|((length, width), count)| format!("{count} of {} x {}", size(*length), size(*width)));
+    let left_out = (total.plan.unplaced > 0).then(|| format!("{} pieces in no cutting plan", total.plan.unplaced));
+    words.chain(left_out).collect::<Vec<_>>().join("; ")
 }
 
 /// Machining in short words, positions on the finished piece from its left front corner as (along, across) in mm.

@@ -11,6 +11,8 @@ mod pdf_mend;
 mod pdf_page;
 mod svg;
 mod svg_style;
+#[cfg(test)]
+mod tests;
 
 pub use backend::{Backend, OutputFile, Product};
 pub use cut_list_csv::CutListCsv;

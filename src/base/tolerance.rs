@@ -17,6 +17,9 @@ pub const CHORD: f64 = 0.02;
 /// Steps of the whole-number grid that the clearance graph is built on, in millimetres.
 pub const CLEARANCE_GRID: f64 = 0.01;
 
+/// Relative error of a computed volume.
+pub const VOLUME: f64 = 1e-8;
+
 /// Angles that differ by no more than this are equal, in degrees.
 pub const SAME_ANGLE: f64 = 0.001;
 
@@ -25,3 +28,8 @@ pub const GREATEST_LENGTH: f64 = 100_000.0;
 
 /// Fitting gap at the free edge of a hinged leaf, in millimetres (common practice, no source).
 pub const LEAF_GAP: f64 = 2.0;
+/// Widths of ways are good to this, in millimetres: a few steps of the clearance grid.
+pub const WAY_WIDTH: f64 = 0.05;
+
+/// Radii in the clearance graph that differ by no more than this are one, in millimetres; far below its grid.
+pub const SAME_RADIUS: f64 = 1e-6;

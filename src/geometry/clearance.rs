@@ -7,9 +7,9 @@
 
 use super::clearance_arc::{Arc, Spot, nearest_on};
 use super::clearance_graph::{Graph, GraphArc};
-use super::clearance_search::{Link, Net, SAME_WIDTH};
+use super::clearance_search::{Link, Net};
 use super::region::Region;
-use crate::base::tolerance::CLEARANCE_GRID;
+use crate::base::tolerance::{CLEARANCE_GRID, SAME_RADIUS};
 use kurbo::{Point, Vec2};
 
 /// An end of a way.
@@ -102,7 +102,7 @@ impl Clearance {
             path.extend(link.course.iter().rev().copied().skip(1).take(if forward { 0 } else { usize::MAX }));
         }
         path.dedup();
-        let narrow: Vec<Spot> = spots.into_iter().filter(|spot| spot.r <= radius + SAME_WIDTH).collect();
+        let narrow: Vec<Spot> = spots.into_iter().filter(|spot| spot.r <= radius + SAME_RADIUS).collect();
         let at = narrow.get(narrow.len() / 2).map(|spot| spot.p)?;
         Some(Widest { width: 2.0 * radius, at, across: self.across(at, radius), path })
     }
@@ -114,11 +114,16 @@ impl Clearance {
         let pairs = touched.iter().enumerate().flat_map(|(i, a)| touched.iter().skip(i + 1).map(move |b| (*a, *b)));
         let farthest = pairs.max_by(|x, y| x.0.distance(x.1).total_cmp(&y.0.distance(y.1)));
         match (farthest, touched.first()) {
-            (Some(pair), _) if pair.0.distance(pair.1) > radius => pair,
-            (_, Some(touch)) => (*touch, at + (at - *touch)),
+            (Some(pair), _) if pair.0.distance(pair.1) > radius => in_order(pair),
+            (_, Some(touch)) => in_order((*touch, at + (at - *touch))),
             (_, None) => (at, at),
         }
     }
+}
+
+/// The pair from left to right, then from front to rear.
+fn in_order((a, b): (Point, Point)) -> (Point, Point) {
+    if a.y.total_cmp(&b.y).then(a.x.total_cmp(&b.x)).is_le() { (a, b) } else { (b, a) }
 }
 
 /// A net made of the graph and the ends of one question.

@@ -3,6 +3,7 @@
 //! A site is a corner or an edge of the free region. Between two corners, and between two edges, the arc is straight;
 //! between a corner and an edge it is a piece of a parabola.
 
+use crate::base::tolerance::SAME_RADIUS;
 use kurbo::{Point, Vec2};
 
 /// How many chords stand for a parabola in a drawn path.
@@ -89,7 +90,7 @@ impl Arc {
     /// nearer end, and the middle where it is equally wide all along.
     pub fn narrowest(&self, a: Spot, b: Spot) -> Spot {
         let Some((middle, along)) = self.saddle() else {
-            return if (a.r - b.r).abs() <= 1e-6 {
+            return if (a.r - b.r).abs() <= SAME_RADIUS {
                 Spot { p: a.p.midpoint(b.p), r: a.r.min(b.r) }
             } else if a.r < b.r {
                 a

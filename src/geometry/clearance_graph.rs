@@ -27,8 +27,11 @@ pub(super) struct Graph {
     pub arcs: Vec<GraphArc>,
 }
 
+/// A turn of the plane.
+type Turn = fn(f64, f64) -> (f64, f64);
+
 /// Turns of the plane under which the diagram is tried; each is its own inverse.
-const TURNS: [fn(f64, f64) -> (f64, f64); 4] = [|x, y| (x, y), |x, y| (y, x), |x, y| (-x, y), |x, y| (-y, -x)];
+const TURNS: [Turn; 4] = [|x, y| (x, y), |x, y| (y, x), |x, y| (-x, y), |x, y| (-y, -x)];
 
 impl Graph {
     /// The graph of a region; empty if the region is.
@@ -37,7 +40,7 @@ impl Graph {
         TURNS.iter().find_map(|turn| Self::build(region, &edges, *turn).ok()).unwrap_or_default()
     }
 
-    fn build(region: &Region, edges: &[Edge], turn: fn(f64, f64) -> (f64, f64)) -> Result<Self, BvError> {
+    fn build(region: &Region, edges: &[Edge], turn: Turn) -> Result<Self, BvError> {
         let turned = |p: IntPoint<i32>| {
             let (x, y) = turn(f64::from(p.x), f64::from(p.y));
             [x as i32, y as i32]
@@ -50,12 +53,7 @@ impl Graph {
         Self::collect(region, edges, &diagram, turn)
     }
 
-    fn collect(
-        region: &Region,
-        edges: &[Edge],
-        diagram: &Diagram,
-        turn: fn(f64, f64) -> (f64, f64),
-    ) -> Result<Self, BvError> {
+    fn collect(region: &Region, edges: &[Edge], diagram: &Diagram, turn: Turn) -> Result<Self, BvError> {
         let mut graph = Self::default();
         let boundary: Vec<(Point, Point)> = region.edges().collect();
         let mut known: BTreeMap<usize, Option<usize>> = BTreeMap::new();

@@ -1,12 +1,10 @@
 //! Searches on a graph of places and links: the widest way, and the shortest among the widest.
 
 use super::clearance_arc::Spot;
+use crate::base::tolerance::SAME_RADIUS;
 use kurbo::Point;
 use std::cmp::Reverse;
 use std::collections::BinaryHeap;
-
-/// Widths that differ by no more than this are one width, mm; far below the grid of the input.
-pub(super) const SAME_WIDTH: f64 = 1e-6;
 
 /// A straight or curved piece of way between two places.
 #[derive(Debug, Clone)]
@@ -127,7 +125,7 @@ impl Net {
 
     /// The shortest way on which a disc of this radius passes.
     pub fn shortest(&self, radius: f64) -> Option<Found> {
-        let enough = |r: f64| r >= radius - SAME_WIDTH;
+        let enough = |r: f64| r >= radius - SAME_RADIUS;
         let open = |place: usize| enough(self.radius(place));
         let found = self.cheapest(
             |start| if open(start) { 0.0 } else { f64::INFINITY },

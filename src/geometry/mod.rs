@@ -16,6 +16,7 @@ mod roof;
 mod section;
 mod slide;
 mod swing;
+mod volume;
 
 pub use clearance::{Clearance, End, Widest};
 pub use overlap::{common_bounds, overlap};
@@ -25,3 +26,4 @@ pub use region::Region;
 pub use roof::Roof;
 pub use slide::{Met, Travel, swept, travel};
 pub use swing::{Leaf, Stop};
+pub use volume::free_volume;

@@ -45,9 +45,9 @@ rng = random.Random(20240607)
 jobs = [
     job(rng, sheets, kerf, trim, slack, turning)
     for sheets, kerf, trim, slack, turning in [
-        (1, 0, 0, 0.15, "free"), (1, 3, 10, 0.15, "never"), (2, 3, 10, 0.3, "free"), (2, 4, 0, 0.3, "never"),
-        (3, 3, 10, 0.3, "free"), (3, 0, 0, 0.4, "never"), (4, 4, 10, 0.4, "free"), (4, 3, 0, 0.5, "never"),
-        (5, 3, 10, 0.5, "free"), (5, 4, 10, 0.6, "never"), (6, 3, 10, 0.6, "free"), (8, 3, 10, 0.9, "free"),
+        (1, 0, 0, 0.08, "free"), (1, 3, 10, 0.1, "never"), (2, 3, 10, 0.12, "free"), (2, 4, 0, 0.16, "never"),
+        (3, 3, 10, 0.2, "free"), (3, 0, 0, 0.25, "never"), (4, 4, 10, 0.25, "free"), (4, 3, 0, 0.3, "never"),
+        (5, 3, 10, 0.4, "free"), (5, 4, 10, 0.4, "never"), (6, 3, 10, 0.4, "free"), (8, 3, 10, 0.6, "free"),
     ]
 ]
 lines = ",\n".join(json.dumps(one, separators=(",", ":")) for one in jobs)

@@ -139,8 +139,7 @@ fn proved_draws_are_met_or_nearly() {
         proved += least;
         found += plan.sheets.len();
     }
-    println!("{found} sheets, {proved} proved");
-    assert!(found <= proved + 4, "{found} sheets where {proved} are enough");
+    assert!(found <= proved + 2, "{found} sheets where {proved} are enough");
 }
 
 #[test]
