@@ -284,7 +284,8 @@ fn no_mutation_of_a_file_makes_the_compiler_panic_or_hang() {
     }
     let (mut random, mut built, mut slowest, mut failures) = (Random(seed), 0_u64, Duration::ZERO, Vec::new());
     for number in 0..count {
-        let subject = random.pick(if sound.is_empty() || random.below(8) == 0 { &unsound } else { &sound });
+        let any = sound.is_empty() || random.below(8) == 0;
+        let subject = random.pick(if any { &unsound } else { &sound });
         let text = spoil(&subject.text, &mut random);
         let keep = |why: &str| {
             let path = folder.join(format!("mutation-{why}-{seed}-{number}.yaml"));
