@@ -2,6 +2,7 @@
 pub mod backends;
 pub mod base;
 pub mod checks;
+pub mod cli;
 pub mod compile;
 pub mod diagnostic;
 pub mod drawing;
@@ -12,3 +13,4 @@ pub mod model;
 pub mod registry;
 pub mod resolve;
 pub mod source;
+pub mod views;

@@ -5,6 +5,9 @@
 /// Resolved lengths are rounded to whole micrometres once, so after that step a difference above this is real.
 pub const SAME_LENGTH: f64 = 0.001;
 
+/// Edges no longer than this have no sure direction and cut nothing, in millimetres (rounding of computed corners).
+pub const NO_DIRECTION: f64 = 1e-9;
+
 /// Areas at or below this are no area, in square millimetres.
 pub const NO_AREA: f64 = 0.01;
 
@@ -14,8 +17,19 @@ pub const CHORD: f64 = 0.02;
 /// Steps of the whole-number grid that the clearance graph is built on, in millimetres.
 pub const CLEARANCE_GRID: f64 = 0.01;
 
+/// Relative error of a computed volume.
+pub const VOLUME: f64 = 1e-8;
+
 /// Angles that differ by no more than this are equal, in degrees.
 pub const SAME_ANGLE: f64 = 0.001;
 
 /// Lengths beyond this, either way, are refused, in millimetres.
 pub const GREATEST_LENGTH: f64 = 100_000.0;
+
+/// Fitting gap at the free edge of a hinged leaf, in millimetres (common practice, no source).
+pub const LEAF_GAP: f64 = 2.0;
+/// Widths of ways are good to this, in millimetres: a few steps of the clearance grid.
+pub const WAY_WIDTH: f64 = 0.05;
+
+/// Radii in the clearance graph that differ by no more than this are one, in millimetres; far below its grid.
+pub const SAME_RADIUS: f64 = 1e-6;

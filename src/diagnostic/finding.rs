@@ -99,3 +99,11 @@ pub struct Finding {
     /// The reason under which the layout accepts it, if it does.
     pub accepted: Option<String>,
 }
+
+impl Finding {
+    /// A fault that the layout does not accept: it holds the drawings.
+    #[must_use]
+    pub fn is_open_fault(&self) -> bool {
+        self.severity == Severity::Fault && self.accepted.is_none()
+    }
+}

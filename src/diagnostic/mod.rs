@@ -2,6 +2,7 @@
 
 mod error;
 mod finding;
+pub mod report;
 pub mod wire;
 
 pub use error::{Diagnostic, Note, Sink};

@@ -3,10 +3,27 @@
 //! Axes of the box: x from the front wall to the rear, y from the left wall to the right, z from the floor up; all
 //! in millimetres. The origin is the inside front left corner at the floor. x, y, z make a right-handed frame.
 
+mod clearance;
+mod clearance_arc;
+mod clearance_graph;
+mod clearance_search;
+mod convex;
+mod overlap;
 mod polygon;
 mod prism;
+mod region;
 mod roof;
+mod section;
+mod slide;
+mod swing;
+mod volume;
 
+pub use clearance::{Clearance, End, Widest};
+pub use overlap::{common_bounds, overlap};
 pub use polygon::Polygon;
 pub use prism::{Axis, Box3, Point3, Prism};
+pub use region::Region;
 pub use roof::Roof;
+pub use slide::{Met, Travel, swept, travel};
+pub use swing::{Leaf, Stop};
+pub use volume::free_volume;

@@ -1,6 +1,6 @@
 //! Simple closed polygons.
 
-use kurbo::{Point, Rect};
+use kurbo::{Point, Rect, Vec2};
 
 /// A simple closed polygon, counter-clockwise, without the first point repeated, in millimetres.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -34,6 +34,12 @@ impl Polygon {
     #[must_use]
     pub fn points(&self) -> &[Point] {
         &self.points
+    }
+
+    /// The same polygon moved.
+    #[must_use]
+    pub fn moved(&self, by: Vec2) -> Self {
+        Self { points: self.points.iter().map(|point| *point + by).collect() }
     }
 
     /// The edges, each from one corner to the next.

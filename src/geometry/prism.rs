@@ -1,7 +1,7 @@
 //! Prisms along one of the three axes, and boxes.
 
 use super::polygon::Polygon;
-use kurbo::{Point, Rect};
+use kurbo::{Point, Rect, Vec2};
 
 /// A direction of the box.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -12,6 +12,25 @@ pub enum Axis {
     Y,
     /// Floor up.
     Z,
+}
+
+impl Axis {
+    /// The two other axes in the order x, y, z: first and second coordinate of the plane across this axis.
+    #[must_use]
+    pub fn plane(self) -> (Self, Self) {
+        match self {
+            Self::X => (Self::Y, Self::Z),
+            Self::Y => (Self::X, Self::Z),
+            Self::Z => (Self::X, Self::Y),
+        }
+    }
+
+    /// The axis that is neither this one nor `other`; the first of the two left if both are the same.
+    #[must_use]
+    pub fn third(self, other: Self) -> Self {
+        let (first, second) = self.plane();
+        if first == other { second } else { first }
+    }
 }
 
 /// A point in the box, millimetres.
@@ -51,6 +70,32 @@ impl Box3 {
             Axis::Y => self.y,
             Axis::Z => self.z,
         }
+    }
+
+    /// The same box with another range along one axis.
+    #[must_use]
+    pub fn with(mut self, axis: Axis, range: (f64, f64)) -> Self {
+        match axis {
+            Axis::X => self.x = range,
+            Axis::Y => self.y = range,
+            Axis::Z => self.z = range,
+        }
+        self
+    }
+
+    /// Seen along an axis, in the coordinates of [`Prism::outline`].
+    #[must_use]
+    pub fn across(&self, axis: Axis) -> Rect {
+        let (first, second) = axis.plane();
+        let (first, second) = (self.range(first), self.range(second));
+        Rect::new(first.0, second.0, first.1, second.1)
+    }
+
+    /// The same box moved along one axis.
+    #[must_use]
+    pub fn moved(self, axis: Axis, by: f64) -> Self {
+        let (low, high) = self.range(axis);
+        self.with(axis, (low + by, high + by))
     }
 
     /// The middle.
@@ -101,6 +146,20 @@ impl Prism {
             Axis::Y => Box3 { x: (x0, x1), y: along, z: (y0, y1) },
             Axis::Z => Box3 { x: (x0, x1), y: (y0, y1), z: along },
         }
+    }
+
+    /// The same prism moved along one axis.
+    #[must_use]
+    pub fn moved(&self, axis: Axis, by: f64) -> Self {
+        let (first, _) = self.axis.plane();
+        let mut moved = self.clone();
+        if axis == self.axis {
+            (moved.low, moved.high) = (self.low + by, self.high + by);
+        } else {
+            let shift = if axis == first { Vec2::new(by, 0.0) } else { Vec2::new(0.0, by) };
+            moved.outline = self.outline.moved(shift);
+        }
+        moved
     }
 
     /// The volume in cubic millimetres.

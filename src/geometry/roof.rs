@@ -1,5 +1,9 @@
 //! The roof lining as a curve across the box.
 
+use super::polygon::Polygon;
+use super::prism::{Axis, Point3, Prism};
+use super::section::merged;
+use crate::base::tolerance;
 use kurbo::Point;
 
 /// The underside of the roof as a function of y; the same along the whole length.
@@ -40,6 +44,127 @@ impl Roof {
             }
         }
     }
+
+    /// The right end of the curve.
+    fn width(&self) -> f64 {
+        match self {
+            Self::Line(points) => points.last().map_or(0.0, |point| point.x),
+            Self::Arch { width, .. } => *width,
+        }
+    }
+
+    /// Places across the box at which the curve has a corner or ends.
+    #[must_use]
+    pub fn corners(&self) -> Vec<f64> {
+        match self {
+            Self::Line(points) => points.iter().map(|point| point.x).collect(),
+            Self::Arch { width, .. } => vec![0.0, *width],
+        }
+    }
+
+    /// The lowest lining between `y0` and `y1`, and where it is. An arch is lowest at an end of the range, a straight
+    /// roof at an end or at a corner.
+    #[must_use]
+    pub fn least_over(&self, y0: f64, y1: f64) -> (f64, f64) {
+        let corners = self.corners().into_iter().filter(|y| y0 < *y && *y < y1);
+        let places = corners.chain([y0, y1]).map(|y| (self.height_at(y), y));
+        places.min_by(|a, b| a.0.total_cmp(&b.0)).unwrap_or((0.0, y0))
+    }
+
+    /// How far a prism goes through the lining at most, straight up, and the place; `None` if it does not by more than
+    /// [`tolerance::SAME_LENGTH`].
+    ///
+    /// The height above the lining is greatest at a corner of the prism or beside a corner of the roof: along an edge
+    /// of the outline an arch falls away below the edge's chord.
+    #[must_use]
+    pub fn pierce(&self, prism: &Prism) -> Option<(f64, Point3)> {
+        let bounds = prism.bounds();
+        let deepest = if prism.axis == Axis::X {
+            self.edge_places(&prism.outline).into_iter().max_by(|a, b| self.above(*a).total_cmp(&self.above(*b)))?
+        } else {
+            Point::new(self.least_over(bounds.y.0, bounds.y.1).1, bounds.z.1)
+        };
+        let place = Point3 { x: bounds.centre().x, y: deepest.x, z: deepest.y };
+        let depth = self.above(deepest);
+        (depth > tolerance::SAME_LENGTH).then_some((depth, place))
+    }
+
+    fn above(&self, point: Point) -> f64 {
+        point.y - self.height_at(point.x)
+    }
+
+    fn edge_places(&self, outline: &Polygon) -> Vec<Point> {
+        let mut places = outline.points().to_vec();
+        for y in self.corners() {
+            let across = outline.edges().filter(|(a, b)| (a.x - y) * (b.x - y) < 0.0);
+            places.extend(across.map(|(a, b)| a.lerp(b, (y - a.x) / (b.x - a.x))));
+        }
+        places
+    }
+
+    /// Stretches across the box where the lining is lower than `z`.
+    #[must_use]
+    pub fn lower_than(&self, z: f64) -> Vec<(f64, f64)> {
+        match self {
+            Self::Line(points) => {
+                let pairs = points.iter().zip(points.iter().skip(1));
+                merged(pairs.filter_map(|(a, b)| lower_part(*a, *b, z)).collect())
+            }
+            Self::Arch { width, side, rise } => {
+                if z <= *side {
+                    return Vec::new();
+                }
+                if z > side + rise {
+                    return vec![(0.0, *width)];
+                }
+                let radius = self.radius().unwrap_or(f64::INFINITY);
+                let up = z - (side + rise - radius);
+                let off = (radius * radius - up * up).max(0.0).sqrt();
+                vec![(0.0, width / 2.0 - off), (width / 2.0 + off, *width)]
+            }
+        }
+    }
+
+    /// The lining as a chain of points from left to right. An arch becomes chords with their ends on the arc, nowhere
+    /// more than [`tolerance::CHORD`] below it.
+    #[must_use]
+    pub fn chain(&self) -> Vec<Point> {
+        match self {
+            Self::Line(points) => points.clone(),
+            Self::Arch { .. } => self.arc_points(),
+        }
+    }
+
+    fn arc_points(&self) -> Vec<Point> {
+        const MOST: f64 = 4096.0;
+        let radius = self.radius().unwrap_or(f64::INFINITY);
+        let half = (self.width() / 2.0 / radius).clamp(-1.0, 1.0).asin();
+        let step = 2.0 * (1.0 - tolerance::CHORD / radius).clamp(-1.0, 1.0).acos();
+        let count = (2.0 * half / step).ceil().clamp(2.0, MOST);
+        let angles = (0..=count as u32).map(|i| half * (2.0 * f64::from(i) / count - 1.0));
+        let places = angles.map(|angle| self.width() / 2.0 + radius * angle.sin());
+        places.map(|y| Point::new(y, self.height_at(y))).collect()
+    }
+
+    /// The region above the lining up to height `top`, in the plane across the box (y, z). `top` should be above the
+    /// whole lining.
+    #[must_use]
+    pub fn above_outline(&self, top: f64) -> Polygon {
+        let mut points = self.chain();
+        points.extend([Point::new(self.width(), top), Point::new(0.0, top)]);
+        Polygon::new(points)
+    }
+}
+
+/// The stretch of a straight piece of roof that is lower than `z`.
+fn lower_part(a: Point, b: Point, z: f64) -> Option<(f64, f64)> {
+    let at = || a.x + (b.x - a.x) * (z - a.y) / (b.y - a.y);
+    match (a.y < z, b.y < z) {
+        (true, true) => Some((a.x, b.x)),
+        (true, false) => Some((a.x, at())),
+        (false, true) => Some((at(), b.x)),
+        (false, false) => None,
+    }
 }
 
 fn line_height(points: &[Point], y: f64) -> f64 {
@@ -50,3 +175,6 @@ fn line_height(points: &[Point], y: f64) -> f64 {
         (None, None) => 0.0,
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -156,3 +156,55 @@ fn faces(module: &crate::language::ModuleDoc) -> Wall {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A module 1,000 from front to rear, 400 from left to right, away from every wall.
+    fn frame(faces: Wall, mirror: bool) -> Frame {
+        let extent = Box3 { x: (2000.0, 3000.0), y: (500.0, 900.0), z: (100.0, 800.0) };
+        Frame::new(extent, faces, mirror)
+    }
+
+    /// A person who stands before a module and looks at it has u on the right hand; worked out by hand for each side.
+    #[test]
+    fn u_starts_at_the_left_hand_of_a_person_in_front() {
+        let left_front = |faces| {
+            let point = frame(faces, false).point(0.0, 0.0, 0.0);
+            (point.x, point.y, point.z)
+        };
+        assert_eq!(left_front(Wall::Right), (3000.0, 900.0, 100.0), "looking left, the left hand is at the rear");
+        assert_eq!(left_front(Wall::Left), (2000.0, 500.0, 100.0), "looking right, the left hand is at the front");
+        assert_eq!(left_front(Wall::Rear), (3000.0, 500.0, 100.0), "looking forward, the left hand is at the left");
+        assert_eq!(
+            left_front(Wall::Front),
+            (2000.0, 900.0, 100.0),
+            "looking to the rear, the left hand is at the right"
+        );
+    }
+
+    #[test]
+    fn mirror_swaps_left_and_right_only() {
+        for faces in [Wall::Left, Wall::Right, Wall::Front, Wall::Rear] {
+            let (plain, mirrored) = (frame(faces, false), frame(faces, true));
+            let run = if matches!(faces, Wall::Left | Wall::Right) { 1000.0 } else { 400.0 };
+            let (a, b) = (plain.point(120.0, 30.0, 50.0), mirrored.point(run - 120.0, 30.0, 50.0));
+            assert_eq!((a.x, a.y, a.z), (b.x, b.y, b.z));
+        }
+    }
+
+    #[test]
+    fn directions_follow_points() {
+        for faces in [Wall::Left, Wall::Right, Wall::Front, Wall::Rear] {
+            for mirror in [false, true] {
+                let frame = frame(faces, mirror);
+                for local in [Local::U, Local::V, Local::W] {
+                    let (from, step) = (Point::new(10.0, 20.0), Vec2::new(3.0, -7.0));
+                    let moved = frame.across(local, from + step) - frame.across(local, from);
+                    assert_eq!(moved, frame.direction(local, step));
+                }
+            }
+        }
+    }
+}

@@ -2,6 +2,9 @@
 
 mod ast;
 mod evaluate;
+mod lexer;
+mod parse;
 
 pub use ast::{Binary, Expr, ExprKind, Function, Unary};
 pub use evaluate::{DEEPEST, Failed, Scope, Value, evaluate, number, truth};
+pub use parse::{MOST_CHARACTERS, MOST_DEPTH, is_name, parse};

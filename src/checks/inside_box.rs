@@ -1,0 +1,178 @@
+//! Every solid lies in the box, under the roof and clear of the cutaways.
+//!
+//! # Computes
+//! For each solid of each module, in every pose that an arrangement uses: how far it reaches past each wall and below
+//! the floor; how far it goes up through the roof lining (greatest height of its surface above the lining, which for
+//! an arch is the circle through both side heights and the crown); and the size of what it shares with each cutaway.
+//! One finding for each module, side and arrangement, with the greatest figure.
+//!
+//! # Why
+//! Furniture that pierces the shell cannot be fitted.
+//!
+//! # Limit
+//! 0 mm.
+//!
+//! # Source
+//! Geometry.
+//!
+//! # Change it
+//! There is no limit to change. Move or shorten the module, or correct the box. A finding may be accepted with a
+//! reason (`accept`).
+
+use super::check::{Check, Context, Limit};
+use super::moving::{SIDEWAYS, Shift, best, least_shift, solids_of};
+use super::words::{area, direction, length, size, whole};
+use crate::base::number::mm;
+use crate::base::tolerance::SAME_LENGTH;
+use crate::diagnostic::{Finding, Requirement, Severity};
+use crate::geometry::{Axis, overlap};
+use crate::model::{Arrangement, Model, Module, Solid, Wall};
+use kurbo::Rect;
+
+/// The check `inside-box`.
+pub struct InsideBox;
+
+const NAME: &str = "inside-box";
+
+impl Check for InsideBox {
+    fn name(&self) -> &'static str {
+        NAME
+    }
+
+    fn says(&self) -> &'static str {
+        "every solid lies in the box, under the roof, clear of cutaways"
+    }
+
+    fn source_text(&self) -> &'static str {
+        include_str!("inside_box.rs")
+    }
+
+    fn limits(&self) -> &'static [Limit] {
+        &[]
+    }
+
+    fn run(&self, context: &Context<'_>) -> Vec<Finding> {
+        let model = context.model;
+        let mut findings = Vec::new();
+        for arrangement in context.arrangements() {
+            for (index, (module, state)) in model.states(arrangement).enumerate() {
+                let walls = SIDES.iter().filter_map(|side| past_wall(model, module, &state.solids, *side));
+                let cuts = through_cutaways(model, arrangement, index, module, &state.solids);
+                let found = walls.chain(through_roof(model, module, &state.solids)).chain(cuts);
+                findings.extend(found.map(|finding| in_arrangement(finding, arrangement)));
+            }
+        }
+        findings
+    }
+}
+
+const SIDES: [(Wall, Axis, bool, &str); 5] = [
+    (Wall::Front, Axis::X, false, "past the front wall"),
+    (Wall::Rear, Axis::X, true, "past the rear wall"),
+    (Wall::Left, Axis::Y, false, "past the left wall"),
+    (Wall::Right, Axis::Y, true, "past the right wall"),
+    (Wall::Floor, Axis::Z, false, "below the floor"),
+];
+
+fn in_arrangement(mut finding: Finding, arrangement: &Arrangement) -> Finding {
+    finding.arrangements = vec![arrangement.name.clone()];
+    finding
+}
+
+fn finding(module: &Module, solid: &Solid, far: f64, message: String) -> Finding {
+    let mut finding = Finding::new(NAME, Severity::Fault, &module.name, message);
+    finding.measured = length(far);
+    finding.required = Some(Requirement::geometry());
+    finding.spans = vec![module.place_span, module.span, solid.span];
+    finding
+}
+
+/// The greatest reach of a module's solids past one wall or the floor.
+fn past_wall(model: &Model, module: &Module, solids: &[Solid], side: (Wall, Axis, bool, &str)) -> Option<Finding> {
+    let (_, axis, up, where_to) = side;
+    let end = if axis == Axis::X { model.space.length } else { model.space.width };
+    let reach = |solid: &Solid| {
+        let (low, high) = solid.prism.bounds().range(axis);
+        if up { high - end } else { -low }
+    };
+    let solid = solids.iter().max_by(|a, b| reach(a).total_cmp(&reach(b)))?;
+    let far = reach(solid);
+    if far <= SAME_LENGTH {
+        return None;
+    }
+    let message = format!("`{}` of `{}` reaches {} {where_to}", solid.name, module.name, mm(far));
+    let mut finding = finding(module, solid, far, message);
+    finding.marks.push(area(past(solid.prism.bounds().plan(), model, side.0)));
+    let (low, high) = module.extent.range(axis);
+    let room = if axis == Axis::Z || high - low <= end + SAME_LENGTH {
+        format!("move `{}` {} {}", module.name, mm(whole(far)), direction(axis, !up))
+    } else {
+        format!("make `{}` {} shorter in this direction", module.name, mm(whole(high - low - end)))
+    };
+    finding.suggestion = Some(room);
+    Some(finding)
+}
+
+/// The part of a rectangle beyond one wall; all of it for the floor.
+fn past(rect: Rect, model: &Model, wall: Wall) -> Rect {
+    match wall {
+        Wall::Front => Rect { x1: rect.x1.min(0.0), ..rect },
+        Wall::Rear => Rect { x0: rect.x0.max(model.space.length), ..rect },
+        Wall::Left => Rect { y1: rect.y1.min(0.0), ..rect },
+        Wall::Right => Rect { y0: rect.y0.max(model.space.width), ..rect },
+        Wall::Roof | Wall::Floor => rect,
+    }
+}
+
+fn through_roof(model: &Model, module: &Module, solids: &[Solid]) -> Option<Finding> {
+    let roof = &model.space.roof;
+    let depths = solids.iter().filter_map(|solid| Some((solid, roof.pierce(&solid.prism)?)));
+    let (solid, (depth, place)) = depths.max_by(|a, b| a.1.0.total_cmp(&b.1.0))?;
+    let lining = mm(roof.height_at(place.y));
+    let message = format!(
+        "`{}` of `{}` goes {} through the roof lining, which is {lining} high at {} from the left wall",
+        solid.name,
+        module.name,
+        mm(depth),
+        mm(place.y)
+    );
+    let mut finding = finding(module, solid, depth, message);
+    finding.marks.push(area(solid.prism.bounds().plan()));
+    let low = module.extent.z.0;
+    let way = if low >= depth { "down" } else { "lower at the top" };
+    let verb = if low >= depth { "move" } else { "make" };
+    finding.suggestion = Some(format!("{verb} `{}` {} {way}", module.name, mm(whole(depth))));
+    Some(finding)
+}
+
+fn through_cutaways<'a>(
+    model: &'a Model,
+    arrangement: &'a Arrangement,
+    index: usize,
+    module: &'a Module,
+    solids: &'a [Solid],
+) -> impl Iterator<Item = Finding> + 'a {
+    model.space.cutaways.iter().filter_map(move |cutaway| {
+        let shared = solids.iter().filter_map(|solid| Some((solid, overlap(&solid.prism, &cutaway.prism)?)));
+        let (solid, shared) = shared.max_by(|a, b| volume(&a.1).total_cmp(&volume(&b.1)))?;
+        let message =
+            format!("`{}` of `{}` stands {} in the cutaway `{}`", solid.name, module.name, size(&shared), cutaway.name);
+        let least = (shared.x.1 - shared.x.0).min(shared.y.1 - shared.y.0).min(shared.z.1 - shared.z.0);
+        let mut finding = finding(module, solid, least, message);
+        finding.spans.push(cutaway.span);
+        finding.marks.push(area(shared.plan()));
+        let moving: Vec<_> = solids_of(model, arrangement, module).collect();
+        let ways = SIDEWAYS.iter().chain(&[(Axis::Z, true)]);
+        let by = |axis, up| least_shift(&moving, &[&cutaway.prism], axis, up);
+        let shifts = ways.map(|(axis, up)| Shift { module: index, axis: *axis, up: *up, by: by(*axis, *up) }).collect();
+        finding.suggestion = best(shifts, model, arrangement).map(|shift| shift.says(model));
+        Some(finding)
+    })
+}
+
+fn volume(of: &crate::geometry::Box3) -> f64 {
+    (of.x.1 - of.x.0) * (of.y.1 - of.y.0) * (of.z.1 - of.z.0)
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,150 @@
+//! No two modules take the same space.
+//!
+//! # Computes
+//! For each two solids of different modules, in every arrangement: the bounds of the space that both fill, exact for
+//! prisms of any direction. One finding for each two modules and arrangement, with the greatest shared space as
+//! length x width x height. Solids of one module are not compared. Touching is no overlap.
+//!
+//! # Why
+//! Two pieces of furniture cannot stand in one place.
+//!
+//! # Limit
+//! 0 mm.
+//!
+//! # Source
+//! Geometry.
+//!
+//! # Change it
+//! There is no limit to change. Move one of the modules. A finding may be accepted with a reason (`accept`).
+
+use super::check::{Check, Context, Limit};
+use super::moving::{SIDEWAYS, Shift, best, least_shift, solids_of};
+use super::words::{area, length, size};
+use crate::diagnostic::{Finding, Requirement, Severity};
+use crate::geometry::{Box3, Prism, common_bounds, overlap};
+use crate::model::{Arrangement, Model, Solid};
+use std::collections::BTreeMap;
+
+/// The check `no-overlap`.
+pub struct NoOverlap;
+
+const NAME: &str = "no-overlap";
+
+impl Check for NoOverlap {
+    fn name(&self) -> &'static str {
+        NAME
+    }
+
+    fn says(&self) -> &'static str {
+        "no two modules take the same space in any arrangement"
+    }
+
+    fn source_text(&self) -> &'static str {
+        include_str!("no_overlap.rs")
+    }
+
+    fn limits(&self) -> &'static [Limit] {
+        &[]
+    }
+
+    fn run(&self, context: &Context<'_>) -> Vec<Finding> {
+        let of_one = |arrangement| {
+            let pairs = clashes(context.model, arrangement);
+            pairs.into_iter().map(move |(pair, clash)| finding(context.model, arrangement, pair, &clash))
+        };
+        context.arrangements().iter().flat_map(of_one).collect()
+    }
+}
+
+/// One solid with the index of its module and its bounds.
+struct Item<'a> {
+    module: usize,
+    solid: &'a Solid,
+    bounds: Box3,
+}
+
+/// The greatest overlap of two modules.
+struct Clash<'a> {
+    first: &'a Solid,
+    second: &'a Solid,
+    shared: Box3,
+}
+
+impl Clash<'_> {
+    fn volume(&self) -> f64 {
+        let side = |range: (f64, f64)| range.1 - range.0;
+        side(self.shared.x) * side(self.shared.y) * side(self.shared.z)
+    }
+}
+
+/// All pairs of modules that share space, found by a sweep along x.
+fn clashes<'a>(model: &'a Model, arrangement: &'a Arrangement) -> BTreeMap<(usize, usize), Clash<'a>> {
+    let mut items: Vec<Item<'a>> = Vec::new();
+    for (module, (_, state)) in model.states(arrangement).enumerate() {
+        items.extend(state.solids.iter().map(|solid| Item { module, solid, bounds: solid.prism.bounds() }));
+    }
+    items.sort_by(|a, b| a.bounds.x.0.total_cmp(&b.bounds.x.0));
+    let mut worst: BTreeMap<(usize, usize), Clash<'a>> = BTreeMap::new();
+    let mut open: Vec<&Item<'a>> = Vec::new();
+    for item in &items {
+        open.retain(|other| other.bounds.x.1 > item.bounds.x.0);
+        for other in open.iter().filter(|other| other.module != item.module) {
+            let (a, b) = if other.module < item.module { (*other, item) } else { (item, *other) };
+            let Some(clash) = clash(a, b) else { continue };
+            match worst.get(&(a.module, b.module)) {
+                Some(known) if known.volume() >= clash.volume() => {}
+                _ => drop(worst.insert((a.module, b.module), clash)),
+            }
+        }
+        open.push(item);
+    }
+    worst
+}
+
+fn clash<'a>(a: &Item<'a>, b: &Item<'a>) -> Option<Clash<'a>> {
+    common_bounds(&a.bounds, &b.bounds)?;
+    let shared = overlap(&a.solid.prism, &b.solid.prism)?;
+    Some(Clash { first: a.solid, second: b.solid, shared })
+}
+
+fn finding(model: &Model, arrangement: &Arrangement, pair: (usize, usize), clash: &Clash<'_>) -> Finding {
+    let (Some(a), Some(b)) = (model.modules.get(pair.0), model.modules.get(pair.1)) else {
+        return Finding::new(NAME, Severity::Fault, "", "");
+    };
+    let shared = size(&clash.shared);
+    let message = format!(
+        "`{}` of `{}` and `{}` of `{}` share a space of {shared}",
+        clash.first.name, a.name, clash.second.name, b.name
+    );
+    let side = |range: (f64, f64)| range.1 - range.0;
+    let mut finding = Finding::new(NAME, Severity::Fault, &b.name, message);
+    finding.arrangements = vec![arrangement.name.clone()];
+    finding.measured = length(side(clash.shared.x).min(side(clash.shared.y)).min(side(clash.shared.z)));
+    finding.required = Some(Requirement::geometry());
+    finding.spans = vec![b.place_span, a.place_span, clash.second.span, clash.first.span];
+    finding.marks = vec![area(clash.shared.plan())];
+    finding.suggestion = Some(suggestion(model, arrangement, pair));
+    finding
+}
+
+/// The shortest sideways move of one of both that fits among everything else; if there is none, the shortest that
+/// clears this pair.
+fn suggestion(model: &Model, arrangement: &Arrangement, pair: (usize, usize)) -> String {
+    let solids = |index: usize| -> Vec<&Prism> {
+        model.modules.get(index).map_or_else(Vec::new, |module| solids_of(model, arrangement, module).collect())
+    };
+    let (first, second) = (solids(pair.0), solids(pair.1));
+    let shifts = |module, moving: &[&Prism], fixed: &[&Prism]| {
+        SIDEWAYS.map(|(axis, up)| Shift { module, axis, up, by: least_shift(moving, fixed, axis, up) })
+    };
+    let mut all = shifts(pair.1, &second, &first).to_vec();
+    all.extend(shifts(pair.0, &first, &second));
+    if let Some(shift) = best(all.clone(), model, arrangement) {
+        return shift.says(model);
+    }
+    let least = all.into_iter().min_by(|a, b| a.by.total_cmp(&b.by));
+    least.map_or_else(String::new, |shift| format!("{}, or make one of both smaller by as much", shift.says(model)))
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,172 @@
+//! How far each drawer and pull-out travels, and the room left to stand in front of it.
+//!
+//! # Computes
+//! For each sliding move in every arrangement: the travel until its box meets a solid of another module, a cutaway, a
+//! wall, the floor or the roof (the overlap of the swept box with each prism begins where the travel ends). And, when
+//! it is open as far as it goes, the free distance in front of its face, over its width, from 230 mm above the floor (a
+//! step is no obstacle) up to the tallest person's height, to the next solid or wall.
+//!
+//! # Why
+//! A drawer that stops short hides what is at its back; without room in front nobody can stand to use it.
+//!
+//! # Limit
+//! Full travel (a caution below, a fault below half of it). `left`: 250 mm in front of the open drawer, a caution.
+//!
+//! # Source
+//! Common practice, no source.
+//!
+//! # Change it
+//! `limits: { slide: { left: 200, because: "..." } }`, or give the drawer less `travel` in the symbol.
+
+use super::around::{Thing, around};
+use super::check::{Check, Context, Limit};
+use super::shell::wall_name;
+use super::words::{area, direction, length, whole};
+use crate::base::number::mm;
+use crate::base::tolerance::SAME_LENGTH;
+use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::geometry::{Axis, Box3, Met, Travel, swept, travel};
+use crate::model::{Arrangement, Model, Module, Move, MoveKind, Slide as Sliding, Wall};
+
+/// The check `slide`.
+pub struct Slide;
+
+const NAME: &str = "slide";
+/// A step that one can stand over, mm; common practice, no source.
+const STEP: f64 = 230.0;
+const LIMITS: [Limit; 1] = [Limit {
+    name: "left",
+    default: 250.0,
+    quantity: Quantity::Length,
+    class: SourceClass::CommonPractice,
+    source: "common practice, no source",
+}];
+
+impl Check for Slide {
+    fn name(&self) -> &'static str {
+        NAME
+    }
+
+    fn says(&self) -> &'static str {
+        "the travel of each drawer, and the room left to stand in front of it"
+    }
+
+    fn source_text(&self) -> &'static str {
+        include_str!("slide.rs")
+    }
+
+    fn limits(&self) -> &'static [Limit] {
+        &LIMITS
+    }
+
+    fn run(&self, context: &Context<'_>) -> Vec<Finding> {
+        let mut findings = Vec::new();
+        for arrangement in context.arrangements() {
+            for (module, part) in context.model.moves(arrangement) {
+                let MoveKind::Slide(sliding) = &part.kind else { continue };
+                let place = Place { context, arrangement, module, part, sliding };
+                let (reached, thing) = place.go(&sliding.body, sliding.travel, &module.name);
+                findings.extend(place.travel(&reached, thing.as_ref()));
+                findings.extend(place.room(&reached));
+            }
+        }
+        findings
+    }
+}
+
+/// One sliding move in one arrangement.
+struct Place<'a> {
+    context: &'a Context<'a>,
+    arrangement: &'a Arrangement,
+    module: &'a Module,
+    part: &'a Move,
+    sliding: &'a Sliding,
+}
+
+impl Place<'_> {
+    fn go(&self, body: &Box3, way: f64, without: &str) -> (Travel, Option<Thing>) {
+        let (model, axis) = (self.context.model, self.sliding.axis);
+        let near = around(model, self.arrangement, without, &swept(body, axis, way));
+        let (things, prisms): (Vec<Thing>, Vec<_>) = near.into_iter().unzip();
+        let reached = travel(body, axis, way, &inside(model), &model.space.roof, &prisms);
+        let thing = reached.met.and_then(|met| self.thing(met, things, way));
+        (reached, thing)
+    }
+
+    fn thing(&self, met: Met, things: Vec<Thing>, way: f64) -> Option<Thing> {
+        let shell = |wall| Some(Thing { says: wall_name(wall).to_owned(), module: None, span: None });
+        match met {
+            Met::Obstacle(index) => things.into_iter().nth(index),
+            Met::Roof => shell(Wall::Roof),
+            Met::Wall => shell(match (self.sliding.axis, way < 0.0) {
+                (Axis::X, true) => Wall::Front,
+                (Axis::X, false) => Wall::Rear,
+                (Axis::Y, true) => Wall::Left,
+                (Axis::Y, false) => Wall::Right,
+                (Axis::Z, true) => Wall::Floor,
+                (Axis::Z, false) => Wall::Roof,
+            }),
+        }
+    }
+
+    fn finding(&self, severity: Severity, message: String, far: f64) -> Finding {
+        let mut finding = Finding::new(NAME, severity, &self.module.name, message);
+        finding.arrangements = vec![self.arrangement.name.clone()];
+        finding.measured = length(far);
+        finding.spans = vec![self.module.place_span, self.part.span];
+        finding
+    }
+
+    /// Whether it travels all the way.
+    fn travel(&self, reached: &Travel, thing: Option<&Thing>) -> Option<Finding> {
+        let (thing, full) = (thing?, self.sliding.travel.abs());
+        let severity = if reached.free < full / 2.0 { Severity::Fault } else { Severity::Caution };
+        let (name, owner, free) = (&self.part.name, &self.module.name, mm(reached.free));
+        let message = format!("`{name}` of `{owner}` slides {free} of {} and then meets {}", mm(full), thing.says);
+        let mut finding = self.finding(severity, message, reached.free);
+        let measure = Measure { value: full, quantity: Quantity::Length };
+        finding.required = Some(Requirement { measure, ..Requirement::geometry() });
+        finding.spans.extend(thing.span);
+        finding.marks = vec![area(swept(&self.sliding.body, self.sliding.axis, self.sliding.travel).plan())];
+        let away = direction(self.sliding.axis, self.sliding.travel > 0.0);
+        let short = mm(whole(full - reached.free));
+        finding.suggestion = Some(match &thing.module {
+            Some(module) => format!("move `{module}` {short} {away}, or give `{name}` {free} of travel"),
+            None => format!("give `{name}` {free} of travel"),
+        });
+        Some(finding)
+    }
+
+    /// The room in front of the open drawer.
+    fn room(&self, reached: &Travel) -> Option<Finding> {
+        let (axis, required) = (self.sliding.axis, self.context.limits.get("left"));
+        if axis == Axis::Z {
+            return None;
+        }
+        let (sign, left) = (self.sliding.travel.signum(), required.measure.value);
+        let open = self.sliding.body.moved(axis, reached.free * sign);
+        let person = Box3 { z: (STEP, self.context.model.tallest().max(STEP)), ..open };
+        let (room, thing) = self.go(&person, left * sign, &self.module.name);
+        let thing = thing.filter(|_| room.free < left - SAME_LENGTH)?;
+        let (name, owner) = (&self.part.name, &self.module.name);
+        let message =
+            format!("{} are left to stand between the open `{name}` of `{owner}` and {}", mm(room.free), thing.says);
+        let mut finding = self.finding(Severity::Caution, message, room.free);
+        finding.required = Some(required);
+        finding.spans.extend(thing.span);
+        finding.marks = vec![area(swept(&open, axis, left * sign).plan())];
+        finding.suggestion = Some(match &thing.module {
+            Some(module) => format!("move `{module}` {} {}", mm(whole(left - room.free)), direction(axis, sign > 0.0)),
+            None => format!("make `{owner}` {} shallower", mm(whole(left - room.free))),
+        });
+        Some(finding)
+    }
+}
+
+/// The box, up to any height: the roof is looked at by itself.
+fn inside(model: &Model) -> Box3 {
+    Box3 { x: (0.0, model.space.length), y: (0.0, model.space.width), z: (0.0, f64::MAX) }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,141 @@
+//! How far each hinged leaf really opens.
+//!
+//! # Computes
+//! For each hinged door, flap and lid of a module, and each leaf of an opening that swings in, in every arrangement:
+//! the angle at which the turning leaf (length x thickness, over its height) first meets a solid of another module, a
+//! cutaway, a wall, the floor or the roof. The hinge lies in the face that the leaf opens towards and 2 mm are taken
+//! off the free edge as fitting gap. The angle is solved: every contact begins where a corner of the leaf crosses an
+//! edge of the obstacle, `angle = direction of the crossing - direction of the corner`, or the other way round. Solids
+//! of the leaf's own module are left out.
+//!
+//! # Why
+//! A door that stops half open takes the passage away; a lid that meets a locker cannot be lifted.
+//!
+//! # Limit
+//! `least`: 85 degrees, or the leaf's own `opens` where that is less. Less is a fault for doors that people walk
+//! through, else a caution.
+//!
+//! # Source
+//! Common practice, no source.
+//!
+//! # Change it
+//! `limits: { swing: { least: 75, because: "..." } }`, or set the leaf's `opens` in the symbol.
+
+use super::around::{Hinged, Thing};
+use super::check::{Check, Context, Limit};
+use crate::base::number::trimmed;
+use crate::base::tolerance::{LEAF_GAP, SAME_ANGLE};
+use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::geometry::{Axis, Leaf, Stop};
+use crate::model::{Arrangement, Model};
+use kurbo::{BezPath, PathEl};
+
+/// The check `swing`.
+pub struct Swing;
+
+const NAME: &str = "swing";
+const LIMITS: [Limit; 1] = [Limit {
+    name: "least",
+    default: 85.0,
+    quantity: Quantity::Angle,
+    class: SourceClass::CommonPractice,
+    source: "common practice, no source",
+}];
+
+impl Check for Swing {
+    fn name(&self) -> &'static str {
+        NAME
+    }
+
+    fn says(&self) -> &'static str {
+        "the angle to which each door, flap and lid opens before it meets something"
+    }
+
+    fn source_text(&self) -> &'static str {
+        include_str!("swing.rs")
+    }
+
+    fn limits(&self) -> &'static [Limit] {
+        &LIMITS
+    }
+
+    fn run(&self, context: &Context<'_>) -> Vec<Finding> {
+        let model = context.model;
+        let mut findings = Vec::new();
+        for arrangement in context.arrangements() {
+            let moves = model.moves(arrangement).filter_map(|(module, part)| Hinged::of_module(module, part));
+            let openings = model.openings.iter().filter_map(|opening| Hinged::of_opening(model, opening));
+            findings.extend(moves.chain(openings).filter_map(|hinged| look(context, arrangement, &hinged)));
+        }
+        findings
+    }
+}
+
+fn look(context: &Context<'_>, arrangement: &Arrangement, hinged: &Hinged<'_>) -> Option<Finding> {
+    let model = context.model;
+    let (stop, thing) = stop(model, arrangement, hinged)?;
+    let mut required = context.limits.get("least");
+    required.measure.value = required.measure.value.min(hinged.leaf.opens.abs());
+    if stop.angle >= required.measure.value - SAME_ANGLE {
+        return None;
+    }
+    let severity = if hinged.walk_through { Severity::Fault } else { Severity::Caution };
+    let says = format!("{} opens {} and then meets {}", hinged.says, degrees(stop.angle), thing.says);
+    let mut finding = Finding::new(NAME, severity, hinged.owner, says);
+    finding.arrangements = vec![arrangement.name.clone()];
+    finding.measured = Some(Measure { value: stop.angle, quantity: Quantity::Angle });
+    finding.suggestion = Some(suggestion(model, arrangement, hinged, &required, &thing));
+    finding.required = Some(required);
+    finding.spans.clone_from(&hinged.spans);
+    finding.spans.extend(thing.span);
+    finding.marks.push(leaf_mark(hinged, stop.angle));
+    if hinged.axis == Axis::Z {
+        finding.marks.push(Mark::At(stop.at));
+    }
+    Some(finding)
+}
+
+/// Where a leaf stops, with what it meets.
+fn stop(model: &Model, arrangement: &Arrangement, hinged: &Hinged<'_>) -> Option<(Stop, Thing)> {
+    let (things, polygons) = hinged.obstacles(model, arrangement);
+    let leaf = Leaf { length: (hinged.leaf.length - LEAF_GAP).max(0.0), ..hinged.leaf };
+    let stop = leaf.stop(&polygons)?;
+    Some((stop, things.into_iter().nth(stop.obstacle)?))
+}
+
+/// Hanging the leaf on its other side if that helps; else making room.
+fn suggestion(
+    model: &Model,
+    arrangement: &Arrangement,
+    hinged: &Hinged<'_>,
+    required: &Requirement,
+    thing: &Thing,
+) -> String {
+    let other = Hinged { leaf: hinged.leaf.hung_other_side(), ..hinged.clone() };
+    let reached = stop(model, arrangement, &other).map_or(other.leaf.opens.abs(), |(stop, _)| stop.angle);
+    let least = required.measure.value;
+    if reached >= least - SAME_ANGLE {
+        return format!("hang {} on its other side, where it opens {}", hinged.says, degrees(reached));
+    }
+    let room = trimmed(hinged.leaf.length, 0);
+    let away = thing.module.as_ref().map_or_else(
+        || format!("move `{}` away from {}", hinged.owner, thing.says),
+        |name| format!("move `{name}` out of the {room} mm that the leaf sweeps"),
+    );
+    format!("{away}, or make the leaf narrower, so that it opens {}", degrees(least))
+}
+
+fn degrees(angle: f64) -> String {
+    format!("{} degrees", trimmed(angle, 1))
+}
+
+fn leaf_mark(hinged: &Hinged<'_>, angle: f64) -> Mark {
+    let outline = hinged.plan(angle);
+    let mut corners = outline.points().iter();
+    let start = corners.next().map(|point| PathEl::MoveTo(*point));
+    let rest = corners.map(|point| PathEl::LineTo(*point));
+    Mark::Area(start.into_iter().chain(rest).chain([PathEl::ClosePath]).collect::<BezPath>())
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,142 @@
+//! Small hand-made models for the tests of checks.
+
+use super::check::{Check, Context, Limits};
+use crate::diagnostic::Finding;
+use crate::geometry::{Box3, Prism, Roof};
+use crate::model::{
+    Arrangement, BoxSpace, Model, Module, Need, Opening, OpeningKind, Panel, Person, PoseState, SheetSettings, Solid,
+    Space, Swings, Title, Wall,
+};
+use crate::source::Span;
+use kurbo::{Point, Rect};
+
+/// A box with a flat roof.
+pub fn space(length: f64, width: f64, height: f64) -> BoxSpace {
+    let panel = || Panel { layup: "panel".to_owned(), thickness: 40.0, areal_mass: 8.0 };
+    BoxSpace {
+        length,
+        width,
+        height,
+        roof: Roof::Line(vec![Point::new(0.0, height), Point::new(width, height)]),
+        walls: panel(),
+        roof_panel: panel(),
+        floor: panel(),
+        cutaways: Vec::new(),
+        span: Span::default(),
+    }
+}
+
+/// A model with one arrangement, `day`, and nothing in it.
+pub fn model(space: BoxSpace) -> Model {
+    Model {
+        name: "test".to_owned(),
+        title: Title::default(),
+        people: Vec::new(),
+        space,
+        openings: Vec::new(),
+        zones: Vec::new(),
+        modules: Vec::new(),
+        arrangements: vec![Arrangement { name: "day".to_owned(), poses: Vec::new(), span: Span::default() }],
+        routes: Vec::new(),
+        limits: Vec::new(),
+        accepted: Vec::new(),
+        stocks: Vec::new(),
+        sheets: SheetSettings { paper: "A3".to_owned(), scale: None },
+    }
+}
+
+/// A box by its corner ranges.
+pub fn box3(x: (f64, f64), y: (f64, f64), z: (f64, f64)) -> Box3 {
+    Box3 { x, y, z }
+}
+
+/// A module in one pose with one solid, `body`, that fills its extent; it faces the right wall.
+pub fn block(name: &str, extent: Box3) -> Module {
+    let state = PoseState {
+        name: "only".to_owned(),
+        solids: vec![solid("body", extent.into())],
+        spaces: Vec::new(),
+        moves: Vec::new(),
+        linework: Vec::new(),
+    };
+    Module {
+        name: name.to_owned(),
+        symbol: "test/block".to_owned(),
+        says: "A block".to_owned(),
+        faces: Wall::Right,
+        extent,
+        zone: None,
+        sleepers: Vec::new(),
+        poses: vec![state],
+        parts: Vec::new(),
+        hardware: Vec::new(),
+        masses: Vec::new(),
+        connects: Vec::new(),
+        span: Span::default(),
+        place_span: Span::default(),
+    }
+}
+
+/// A solid of a prism.
+pub fn solid(name: &str, prism: Prism) -> Solid {
+    Solid { name: name.to_owned(), prism, curve: None, tags: Vec::new(), bought: false, span: Span::default() }
+}
+
+/// A standing space over a rectangle, 2 m high.
+pub fn standing(rect: Rect) -> Space {
+    Space {
+        name: "stand".to_owned(),
+        prism: Prism::upright(rect, 0.0, 2000.0),
+        need: Need::Standing,
+        people: 1,
+        along: None,
+        span: Span::default(),
+    }
+}
+
+/// The module with a space more in its first pose.
+pub fn with_space(mut module: Module, space: Space) -> Module {
+    module.poses[0].spaces.push(space);
+    module
+}
+
+/// The model with a module more, in its first pose in every arrangement.
+pub fn with(mut model: Model, module: Module) -> Model {
+    model.modules.push(module);
+    model.arrangements.iter_mut().for_each(|arrangement| arrangement.poses.push(0));
+    model
+}
+
+/// The model with an opening more.
+pub fn with_opening(mut model: Model, opening: Opening) -> Model {
+    model.openings.push(opening);
+    model
+}
+
+/// The model with a person more.
+pub fn with_person(mut model: Model, stature: f64) -> Model {
+    model.people.push(Person { name: "ada".to_owned(), stature, mass: 70.0, span: Span::default() });
+    model
+}
+
+/// A door that swings out, 1,800 mm high.
+pub fn door(name: &str, wall: Wall, along: (f64, f64)) -> Opening {
+    Opening {
+        name: name.to_owned(),
+        kind: OpeningKind::Door,
+        wall,
+        along,
+        up: (0.0, 1800.0),
+        radius: 0.0,
+        hinge: None,
+        swings: Swings::Out,
+        opens: 90.0,
+        escape: false,
+        span: Span::default(),
+    }
+}
+
+/// What a check finds in a model.
+pub fn run(check: &dyn Check, model: &Model) -> Vec<Finding> {
+    check.run(&Context { model, limits: Limits::new(check, model) })
+}

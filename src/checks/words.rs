@@ -1,0 +1,39 @@
+//! Words and marks that several checks use: directions, sizes, rectangles.
+
+use crate::base::number::trimmed;
+use crate::diagnostic::{Mark, Measure, Quantity};
+use crate::geometry::{Axis, Box3};
+use kurbo::{Rect, Shape};
+
+/// The direction of a move along an axis: "to the rear", "down".
+pub(super) fn direction(axis: Axis, up: bool) -> &'static str {
+    match (axis, up) {
+        (Axis::X, true) => "to the rear",
+        (Axis::X, false) => "to the front",
+        (Axis::Y, true) => "to the right",
+        (Axis::Y, false) => "to the left",
+        (Axis::Z, true) => "up",
+        (Axis::Z, false) => "down",
+    }
+}
+
+/// A box as length x width x height: `120 x 40 x 300 mm`.
+pub(super) fn size(of: &Box3) -> String {
+    let side = |range: (f64, f64)| trimmed(range.1 - range.0, 1);
+    format!("{} x {} x {} mm", side(of.x), side(of.y), side(of.z))
+}
+
+/// A rectangle in plan, marked.
+pub(super) fn area(rect: Rect) -> Mark {
+    Mark::Area(rect.to_path(0.1))
+}
+
+/// A measured length.
+pub(super) fn length(mm: f64) -> Option<Measure> {
+    Some(Measure { value: mm, quantity: Quantity::Length })
+}
+
+/// The next whole millimetre that is not smaller, but for a micrometre.
+pub(super) fn whole(mm: f64) -> f64 {
+    (mm - crate::base::tolerance::SAME_LENGTH).ceil()
+}

@@ -1,0 +1,55 @@
+//! One number for each finding, the same on every sheet: faults first, accepted ones last.
+
+use crate::diagnostic::{Finding, Measure, Quantity, Severity, SourceClass};
+use crate::base::number::trimmed;
+use crate::model::Arrangement;
+
+/// Findings with their numbers, from 1.
+#[must_use]
+pub fn numbered(findings: &[Finding]) -> Vec<(usize, &Finding)> {
+    let mut ordered: Vec<&Finding> = findings.iter().collect();
+    ordered.sort_by_key(|finding| (finding.accepted.is_some(), finding.severity));
+    ordered.into_iter().enumerate().map(|(index, finding)| (index + 1, finding)).collect()
+}
+
+/// It holds in an arrangement, or in all.
+pub(super) fn holds_in(finding: &Finding, arrangement: &Arrangement) -> bool {
+    finding.arrangements.is_empty() || finding.arrangements.contains(&arrangement.name)
+}
+
+/// How many faults are not accepted.
+pub(super) fn faults(findings: &[Finding]) -> usize {
+    findings.iter().filter(|finding| finding.severity == Severity::Fault && finding.accepted.is_none()).count()
+}
+
+/// What it is, in a word.
+pub(super) fn kind(finding: &Finding) -> &'static str {
+    match (finding.accepted.is_some(), finding.severity) {
+        (true, _) => "accepted",
+        (false, Severity::Fault) => "fault",
+        (false, Severity::Caution) => "caution",
+        (false, Severity::Note) => "note",
+    }
+}
+
+/// A measure with its unit: `412 mm`.
+pub(super) fn measure(measure: Measure) -> String {
+    let figure = trimmed(measure.value, 1);
+    match measure.quantity {
+        Quantity::Length => format!("{figure} mm"),
+        Quantity::Angle => format!("{figure}°"),
+        Quantity::Volume => format!("{figure} l"),
+        Quantity::Count => figure,
+    }
+}
+
+/// How sure a source is, in words.
+pub(super) fn class(class: SourceClass) -> &'static str {
+    match class {
+        SourceClass::Geometry => "geometry",
+        SourceClass::Published => "published",
+        SourceClass::CommonPractice => "common practice, no source",
+        SourceClass::FromMemory => "from memory, not verified",
+        SourceClass::Layout => "set by the layout",
+    }
+}
