@@ -189,7 +189,8 @@ impl<'a> Builder<'a> {
         let value = if style == ScalarStyle::Plain {
             scalar::resolve(value).unwrap_or_else(|message| {
                 self.sink.push(Diagnostic::new(span, message).help("write a plain number, for example `620`"));
-                NodeValue::Int(0)
+                // One suits every figure, so that no second error follows.
+                NodeValue::Int(1)
             })
         } else {
             NodeValue::Text(value.to_owned(), true)
