@@ -33,3 +33,6 @@ pub const WAY_WIDTH: f64 = 0.05;
 
 /// Radii in the clearance graph that differ by no more than this are one, in millimetres; far below its grid.
 pub const SAME_RADIUS: f64 = 1e-6;
+
+/// A sum of shares that misses a whole number by no more than this is that number.
+pub const SAME_SHARE: f64 = 1e-6;
