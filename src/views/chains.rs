@@ -49,7 +49,8 @@ pub(super) fn chains(scene: &Scene<'_>) -> Vec<(Side, Laid)> {
 }
 
 fn is_new(given: &mut Vec<(bool, Vec<f64>)>, upright: bool, values: &[f64]) -> bool {
-    let same = |other: &[f64]| other.len() == values.len() && other.iter().zip(values).all(|(a, b)| (a - b).abs() < 0.5);
+    let same =
+        |other: &[f64]| other.len() == values.len() && other.iter().zip(values).all(|(a, b)| (a - b).abs() < 0.5);
     if given.iter().any(|(way, other)| *way == upright && same(other)) {
         return false;
     }
@@ -132,16 +133,16 @@ fn edges(scene: &Scene<'_>, state: &PoseState, side: Side, wanted: impl Fn(Level
     };
     let near = join(&mut boxes.iter().filter(|b| distance(b).0 <= NEAR));
     let whole = boxes.iter().copied().reduce(|a, b| a.union(&b));
-    near.or_else(|| free_standing(space, whole).then(|| join(&mut boxes.iter())).flatten().filter(|_| {
-        whole.is_some_and(|b| distance(&b).0 < distance(&b).1 || (distance(&b).0 == distance(&b).1 && low_side))
-    }))
+    near.or_else(|| {
+        free_standing(space, whole).then(|| join(&mut boxes.iter())).flatten().filter(|_| {
+            whole.is_some_and(|b| distance(&b).0 < distance(&b).1 || (distance(&b).0 == distance(&b).1 && low_side))
+        })
+    })
 }
 
 /// At no wall.
 fn free_standing(space: &crate::model::BoxSpace, bounds: Option<Box3>) -> bool {
-    bounds.is_some_and(|b| {
-        b.x.0 > NEAR && b.y.0 > NEAR && space.length - b.x.1 > NEAR && space.width - b.y.1 > NEAR
-    })
+    bounds.is_some_and(|b| b.x.0 > NEAR && b.y.0 > NEAR && space.length - b.x.1 > NEAR && space.width - b.y.1 > NEAR)
 }
 
 /// The modules of the arrangement with their numbers, in file order.

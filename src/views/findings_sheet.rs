@@ -11,7 +11,9 @@ use crate::drawing::Paper;
 pub(super) fn sheets(paper: Paper, held: bool, findings: &[(usize, &Finding)]) -> Vec<Draft> {
     let mut rows: Vec<Vec<String>> = findings.iter().map(|(number, finding)| row(*number, finding)).collect();
     if rows.is_empty() {
-        rows.push(["", "", "", "", "", "No findings: every check is satisfied", "", "", ""].map(str::to_owned).to_vec());
+        rows.push(
+            ["", "", "", "", "", "No findings: every check is satisfied", "", "", ""].map(str::to_owned).to_vec(),
+        );
     }
     let columns = [
         ("no.", 9.0, true),
@@ -33,8 +35,7 @@ fn row(number: usize, finding: &Finding) -> Vec<String> {
     if let Some(suggestion) = finding.suggestion.as_ref().filter(|_| finding.accepted.is_none()) {
         text = format!("{text}. {suggestion}");
     }
-    let arrangements =
-        if finding.arrangements.is_empty() { "all".to_owned() } else { finding.arrangements.join(", ") };
+    let arrangements = if finding.arrangements.is_empty() { "all".to_owned() } else { finding.arrangements.join(", ") };
     vec![
         number.to_string(),
         kind(finding).to_owned(),

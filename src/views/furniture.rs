@@ -100,7 +100,8 @@ fn moves(scene: &Scene<'_>, state: &PoseState) -> Vec<Item> {
     let mut items = Vec::new();
     for part in &state.moves {
         let bounds = extent(part);
-        let seen = drawn.iter().any(|rect| (rect.origin() - bounds.origin()).hypot() < 1.0 && rect.size() == bounds.size());
+        let seen =
+            drawn.iter().any(|rect| (rect.origin() - bounds.origin()).hypot() < 1.0 && rect.size() == bounds.size());
         if !seen {
             drawn.push(bounds);
             items.extend(one_move(&scene.place, part));
@@ -133,13 +134,7 @@ fn one_move(place: &Placement, part: &Move) -> Vec<Item> {
 }
 
 fn plan_leaf(swing: &Swing) -> Leaf {
-    Leaf {
-        hinge: swing.hinge,
-        length: swing.length,
-        thickness: swing.thickness,
-        shut: swing.shut,
-        opens: swing.opens,
-    }
+    Leaf { hinge: swing.hinge, length: swing.length, thickness: swing.thickness, shut: swing.shut, opens: swing.opens }
 }
 
 /// The part of an open drawer that stands out of its place.

@@ -24,7 +24,9 @@ impl Taken {
     /// Nothing stands here, with a little air.
     pub fn is_free(&self, place: Rect) -> bool {
         let place = place.inflate(0.4, 0.4);
-        self.boxes.iter().all(|other| place.x0 >= other.x1 || other.x0 >= place.x1 || place.y0 >= other.y1 || other.y0 >= place.y1)
+        self.boxes
+            .iter()
+            .all(|other| place.x0 >= other.x1 || other.x0 >= place.x1 || place.y0 >= other.y1 || other.y0 >= place.y1)
     }
 }
 
@@ -53,7 +55,8 @@ pub(super) fn ring(middle: Point, number: usize) -> Vec<Item> {
 
 /// A finding's number, white on a dark disc.
 pub(super) fn badge(middle: Point, number: usize) -> Vec<Item> {
-    let text = Text { inverse: true, ..centred(middle, &number.to_string(), if number < 10 { 2.5 } else { 1.8 }, false) };
+    let text =
+        Text { inverse: true, ..centred(middle, &number.to_string(), if number < 10 { 2.5 } else { 1.8 }, false) };
     vec![Item::area(circle(middle, BADGE), None, Fill::Mark), Item::Text(text)]
 }
 

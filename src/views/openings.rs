@@ -33,8 +33,7 @@ impl Leaf {
         let open = self.shut + self.opens;
         let across = open - 90.0 * self.opens.signum();
         let tip = polar(self.hinge, self.length, open);
-        let corners =
-            [self.hinge, tip, polar(tip, self.thickness, across), polar(self.hinge, self.thickness, across)];
+        let corners = [self.hinge, tip, polar(tip, self.thickness, across), polar(self.hinge, self.thickness, across)];
         let hinge = place.to_paper(self.hinge);
         let sweep = arc(hinge, place.length(self.length), self.shut, self.opens);
         vec![Item::line(sweep, LineClass::Detail), Item::area(place.closed(&corners), Some(line), Fill::Paper)]
@@ -158,4 +157,11 @@ pub(super) fn reach_outside(scene: &Scene<'_>) -> (f64, f64, f64, f64) {
     let drawn = scene.model.openings.iter().filter(|o| is_drawn(o)).filter_map(|o| leaf(scene, o));
     let all = drawn.fold(outside, |rect, leaf| rect.union(scene.place.rect(leaf.bounds())));
     (outside.x0 - all.x0, outside.y0 - all.y0, all.x1 - outside.x1, all.y1 - outside.y1)
+}
+
+/// What the picture may fill: the shell, what swings out of it, and a little more.
+pub(super) fn window(scene: &Scene<'_>) -> Rect {
+    let (left, below, right, above) = reach_outside(scene);
+    let outside = scene.outside().inflate(2.0, 2.0);
+    Rect::new(outside.x0 - left, outside.y0 - below, outside.x1 + right, outside.y1 + above)
 }

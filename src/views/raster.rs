@@ -55,12 +55,13 @@ impl Raster {
     pub fn fill(&mut self, shape: &BezPath, value: u32) {
         let bounds = shape.bounding_box();
         let rectangle = (shape.area().abs() - bounds.area()).abs() < 1e-6;
-        let columns = index(bounds.x0 - self.bounds.x0, self.columns)..index(bounds.x1 - self.bounds.x0 + CELL, self.columns);
+        let columns =
+            index(bounds.x0 - self.bounds.x0, self.columns)..index(bounds.x1 - self.bounds.x0 + CELL, self.columns);
         let rows = index(bounds.y0 - self.bounds.y0, self.rows)..index(bounds.y1 - self.bounds.y0 + CELL, self.rows);
         for row in rows {
             for column in columns.clone() {
-                let middle = self.bounds.origin()
-                    + kurbo::Vec2::new((column as f64 + 0.5) * CELL, (row as f64 + 0.5) * CELL);
+                let middle =
+                    self.bounds.origin() + kurbo::Vec2::new((column as f64 + 0.5) * CELL, (row as f64 + 0.5) * CELL);
                 if bounds.contains(middle) && (rectangle || shape.contains(middle)) {
                     self.set(column, row, value);
                 }
@@ -135,7 +136,10 @@ impl Sums {
         let (x0, x1) = (low(rect.x0 - self.bounds.x0, self.columns), high(rect.x1 - self.bounds.x0, self.columns));
         let (y0, y1) = (low(rect.y0 - self.bounds.y0, self.rows), high(rect.y1 - self.bounds.y0, self.rows));
         let sum = (self.at(x1, y1) + self.at(x0, y0)).saturating_sub(self.at(x0, y1) + self.at(x1, y0));
-        let outside = !(self.bounds.x0 <= rect.x0 && rect.x1 <= self.bounds.x1 && self.bounds.y0 <= rect.y0 && rect.y1 <= self.bounds.y1);
+        let outside = !(self.bounds.x0 <= rect.x0
+            && rect.x1 <= self.bounds.x1
+            && self.bounds.y0 <= rect.y0
+            && rect.y1 <= self.bounds.y1);
         let cells = u32::try_from(x1.saturating_sub(x0) * y1.saturating_sub(y0)).unwrap_or(u32::MAX);
         (sum, if outside { cells.saturating_add(1) } else { cells })
     }

@@ -168,10 +168,8 @@ pub fn furnished() -> Model {
     wall.solids.push(solid((1418.0, 1436.0), (1300.0, 2080.0), (0.0, 1900.0)));
     wall.moves = vec![swing("leaf", (1427.0, 700.0), 90.0, 90.0, true)];
     add(&mut model, "partition", "Partition with a door", Wall::Rear, vec![wall]);
-    let lounge = vec![
-        solid((3000.0, 3400.0), (0.0, 560.0), (0.0, 450.0)),
-        solid((3400.0, 3960.0), (0.0, 2080.0), (0.0, 450.0)),
-    ];
+    let lounge =
+        vec![solid((3000.0, 3400.0), (0.0, 560.0), (0.0, 450.0)), solid((3400.0, 3960.0), (0.0, 2080.0), (0.0, 450.0))];
     add(&mut model, "lounge", "L-shaped lounge with storage under the seats", Wall::Front, vec![pose("day", lounge)]);
     let table = vec![solid((2860.0, 3340.0), (700.0, 1400.0), (700.0, 730.0))];
     add(&mut model, "table", "Table that drops", Wall::Rear, vec![pose("up", table)]);
@@ -201,7 +199,8 @@ fn zones(model: &mut Model) {
 
 /// A fault, a caution and an accepted fault, with marks of each kind.
 pub fn findings() -> Vec<Finding> {
-    let mut fault = Finding::new("walkway", Severity::Fault, "entry galley", "the way is 412 mm wide, less than 500 mm");
+    let mut fault =
+        Finding::new("walkway", Severity::Fault, "entry galley", "the way is 412 mm wide, less than 500 mm");
     fault.marks = vec![Mark::Between(Point::new(2080.0, 1480.0), Point::new(2080.0, 580.0))];
     fault.measured = Some(Measure { value: 412.0, quantity: Quantity::Length });
     fault.required = Some(Requirement {
@@ -210,8 +209,12 @@ pub fn findings() -> Vec<Finding> {
         source: "common practice, no source".into(),
     });
     fault.suggestion = Some("Make `galley` 88 mm less deep".into());
-    let mut caution =
-        Finding::new("headroom", Severity::Caution, "lift-bed", "1,450 mm are free under the raised bed, 1,805 mm wanted");
+    let mut caution = Finding::new(
+        "headroom",
+        Severity::Caution,
+        "lift-bed",
+        "1,450 mm are free under the raised bed, 1,805 mm wanted",
+    );
     caution.marks = vec![Mark::Area(Rect::new(0.0, 0.0, 1400.0, 2080.0).to_path(0.1))];
     caution.arrangements = vec!["day".into()];
     let mut accepted = Finding::new("slide", Severity::Caution, "galley", "drawer 2 leaves 210 mm of standing room");
