@@ -121,9 +121,12 @@ fn snippets<'a>(mut group: Group<'a>, places: &[(Span, &'a str, bool)], sources:
             shown.push(range.clone());
             let kind = if *main { AnnotationKind::Primary } else { AnnotationKind::Context };
             let annotation = kind.span(range);
-            annotations.push(if label.is_empty() { annotation } else { annotation.label(*label) });
+            let label = (!label.is_empty()).then(|| normalize_untrusted_str(label));
+            annotations.push(annotation.label(label));
         }
-        group = group.element(Snippet::source(file.text.as_str()).path(file.name.as_str()).annotations(annotations));
+        group = group.element(
+            Snippet::source(file.text.as_str()).path(normalize_untrusted_str(&file.name)).annotations(annotations),
+        );
     }
     group
 }

@@ -96,6 +96,7 @@ impl<'a> Symbols<'a> {
         }
         match library_text(&name.value) {
             Some(text) => read_symbol(&format!("symbols/{}.yaml", name.value), text, &name.value, sources, sink),
+            None if folders.len() < self.folders.len() => None,
             None => {
                 sink.push(unknown(name, &folders));
                 None

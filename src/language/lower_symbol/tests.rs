@@ -182,7 +182,7 @@ fn mistakes_at_their_places() {
         (
             "rect: { u: [0, 1], v: [0, 1] }",
             "rect: { u: [0, 1], v: [0, 1, 2] }",
-            "two numbers are wanted, and 3 are written",
+            "`v` needs two numbers, and 3 are written",
             "[0, 1, 2]",
         ),
         (
