@@ -34,3 +34,5 @@ pub const SAME_RADIUS: f64 = 1e-6;
 
 /// Fitting gap at the free edge of a hinged leaf, in millimetres (common practice, no source).
 pub const LEAF_GAP: f64 = 2.0;
+/// A sum of shares that misses a whole number by no more than this is that number.
+pub const SAME_SHARE: f64 = 1e-6;

@@ -15,8 +15,12 @@ pub(super) const ROW: f64 = 4.2;
 const PAD: f64 = 1.1;
 /// Room kept free between two figures, or a figure and a leader, mm.
 const APART: f64 = 0.8;
-/// More tiers than this are never needed by a chain that a sheet can show.
-const TIERS: u32 = 40;
+/// How far a figure may stand out over the end of its chain, mm.
+const OVER: f64 = 3.5;
+/// More tiers than this do not fit a sheet.
+const TIERS: u32 = 30;
+/// More splits than this are not tried.
+const SPLITS: usize = 60;
 
 /// A figure, placed along its chain; its tier is 0 on the line and grows outward.
 #[derive(Debug, Clone, PartialEq)]
@@ -41,24 +45,26 @@ impl Figure {
 
 /// Places the figures of neighbouring stops. `crossing` are places where extension lines of other chains pass.
 ///
-/// Figures outside are placed from left to right, none over the foot of a leader still to come, so that each has a
-/// place: at the left of its leader, over all that is there.
+/// Figures that need to stand outside are split in two groups: the first is placed from right to left with texts at
+/// the right of their leaders, the second from left to right with texts at the left. The split that costs least wins.
 pub(super) fn place(stops: &[Stop], crossing: &[f64]) -> Vec<Figure> {
     let pairs = stops.iter().copied().zip(stops.iter().skip(1).copied());
-    let (mut placed, mut short) = (Vec::new(), Vec::new());
+    let (mut on_line_now, mut short) = (Vec::new(), Vec::new());
     for (a, b) in pairs {
         match on_line(a, b, crossing) {
-            Some(figure) => placed.push(figure),
-            None => short.push((a, b)),
+            Some(figure) => on_line_now.push(figure),
+            None => short.push(above(a, b)),
         }
     }
-    let feet: Vec<f64> = short.iter().map(|(a, b)| f64::midpoint(a.at, b.at)).collect();
-    for (index, (a, b)) in short.into_iter().enumerate() {
-        let next = feet.get(index + 1).copied().unwrap_or(f64::INFINITY);
-        let figure = outside(a, b, crossing, next, &placed);
-        placed.push(figure);
-    }
-    placed
+    let ends = stops.first().zip(stops.last()).map_or((0.0, 0.0), |(a, b)| (a.at - OVER, b.at + OVER));
+    let splits = (0..=short.len().min(SPLITS)).filter_map(|split| {
+        let (figures, cost) = outside(&short, split, ends, crossing)?;
+        Some((cost, figures))
+    });
+    let best = splits.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, figures)| figures);
+    let unbounded = || outside(&short, 0, (f64::NEG_INFINITY, f64::INFINITY), crossing).map(|(figures, _)| figures);
+    on_line_now.extend(best.or_else(unbounded).unwrap_or(short));
+    on_line_now
 }
 
 fn words(a: Stop, b: Stop) -> String {
@@ -90,15 +96,43 @@ fn clear_middle(low: f64, high: f64, width: f64, crossing: &[f64]) -> Option<f64
     middles.min_by(|a, b| (a - foot).abs().total_cmp(&(b - foot).abs()))
 }
 
-fn outside(a: Stop, b: Stop, crossing: &[f64], next: f64, placed: &[Figure]) -> Figure {
+/// A figure on the lowest tier outside, in the middle.
+fn above(a: Stop, b: Stop) -> Figure {
     let words = words(a, b);
-    let width = text_width(&words, HEIGHT);
-    let foot = f64::midpoint(a.at, b.at);
-    let beside = width / 2.0 + APART;
-    let figure = |tier, shift| Figure { words: words.clone(), middle: foot + shift, width, tier, foot };
-    let all = (1..=TIERS).flat_map(|tier| [0.0, beside, -beside].map(|shift| figure(tier, shift)));
-    let free = all.filter(|figure| figure.range().1 + APART < next.max(foot) && fits(figure, placed));
-    free.min_by(|a, b| cost(a, crossing).total_cmp(&cost(b, crossing))).unwrap_or_else(|| figure(TIERS, -beside))
+    let (width, foot) = (text_width(&words, HEIGHT), f64::midpoint(a.at, b.at));
+    Figure { words, middle: foot, width, tier: 1, foot }
+}
+
+/// All figures outside for one split, with their cost; `None` if one finds no place between the ends.
+fn outside(short: &[Figure], split: usize, ends: (f64, f64), crossing: &[f64]) -> Option<(Vec<Figure>, f64)> {
+    let foot = |index: usize| short.get(index).map(|figure| figure.foot - APART);
+    let middle = foot(split).map_or(ends.1, |next| next.min(ends.1));
+    let (first, second) = short.split_at_checked(split)?;
+    let mut placed: Vec<Figure> = Vec::new();
+    let mut total = 0.0;
+    for (index, figure) in first.iter().enumerate().rev() {
+        let before = index.checked_sub(1).and_then(|index| short.get(index)).map(|before| before.foot + APART);
+        let low = before.map_or(ends.0, |before| before.max(ends.0));
+        total += add(figure, (low.min(figure.foot), middle), crossing, &mut placed)?;
+    }
+    for (index, figure) in second.iter().enumerate() {
+        let high = foot(split + index + 1).map_or(ends.1, |next| next.min(ends.1));
+        total += add(figure, (ends.0, high.max(figure.foot)), crossing, &mut placed)?;
+    }
+    Some((placed, total))
+}
+
+/// Places one more figure within limits where it costs least.
+fn add(figure: &Figure, limits: (f64, f64), crossing: &[f64], placed: &mut Vec<Figure>) -> Option<f64> {
+    let beside = figure.width / 2.0 + APART;
+    let all = (1..=TIERS).flat_map(|tier| {
+        [0.0, beside, -beside].map(|shift| Figure { middle: figure.foot + shift, tier, ..figure.clone() })
+    });
+    let inside = |figure: &Figure| figure.range().0 >= limits.0 && figure.range().1 <= limits.1;
+    let free = all.filter(|figure| inside(figure) && fits(figure, placed));
+    let (cost, best) = free.map(|f| (cost(&f, crossing), f)).min_by(|a, b| a.0.total_cmp(&b.0))?;
+    placed.push(best);
+    Some(cost)
 }
 
 fn cost(figure: &Figure, crossing: &[f64]) -> f64 {

@@ -35,6 +35,11 @@ impl Convex {
         Self { points }
     }
 
+    /// The corners.
+    pub(super) fn points(&self) -> &[Point] {
+        &self.points
+    }
+
     /// The smallest rectangle around it.
     pub(super) fn bounds(&self) -> Rect {
         let Some(first) = self.points.first() else { return Rect::ZERO };

@@ -1,6 +1,8 @@
 //! Collects the items of one view by layer.
 
+use super::clip::clip;
 use crate::drawing::{Group, Item, Layer, LayerKind, View};
+use kurbo::Rect;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Items of one view in the making.
@@ -34,6 +36,13 @@ impl Canvas {
             id = format!("{plain}-{count}");
         }
         id
+    }
+
+    /// Cuts everything off at a window.
+    pub fn clip(&mut self, window: Rect) {
+        for items in self.layers.values_mut() {
+            *items = std::mem::take(items).into_iter().filter_map(|item| clip(item, window)).collect();
+        }
     }
 
     /// All items, back to front.

@@ -7,6 +7,8 @@ use kurbo::Point;
 /// A sheet without its frame.
 #[derive(Debug, Clone)]
 pub(super) struct Draft {
+    /// The paper.
+    pub paper: Paper,
     /// File stem and key.
     pub id: String,
     /// Name for people.
@@ -22,9 +24,10 @@ pub(super) struct Draft {
 }
 
 /// Gives the sheets frames, title blocks with numbers, and the stamp if faults hold them.
-pub(super) fn finish(drafts: Vec<Draft>, paper: Paper, title: &Title, faults: usize) -> Vec<Sheet> {
+pub(super) fn finish(drafts: Vec<Draft>, title: &Title, faults: usize) -> Vec<Sheet> {
     let sheets = drafts.len();
     let finish = |(index, draft): (usize, Draft)| {
+        let paper = draft.paper;
         let fields = TitleFields {
             legal_owner: title.owner.clone(),
             number: title.number.clone(),

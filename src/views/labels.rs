@@ -203,14 +203,15 @@ impl Label<'_> {
             (Some((cost, place)), Some((other, _))) if cost <= other => ring(place.center(), self.number),
             (_, Some((_, items))) => items,
             (Some((_, place)), None) => ring(place.center(), self.number),
-            (None, None) => ring(bounds.center(), self.number),
+            (None, None) => Vec::new(),
         }
     }
 
     /// A ring near the module with a leader that ends in a dot on it; with the cost.
     fn beside(&self, lines: &Sums, taken: &Taken, bounds: Rect) -> Option<(f64, Vec<Item>)> {
-        let target = bounds.center();
         let inside = self.scene.inside();
+        let middle = bounds.center();
+        let target = Point::new(middle.x.clamp(inside.x0, inside.x1), middle.y.clamp(inside.y0, inside.y1));
         let mut best: Option<(f64, Point)> = None;
         let steps = (FAR / 2.0) as i32;
         for row in -steps..=steps {

@@ -61,7 +61,7 @@ fn anchor(scene: &Scene<'_>, mark: &Mark) -> Point {
 fn numbered(scene: &Scene<'_>, number: usize, anchor: Point, taken: &mut Taken) -> Vec<Item> {
     let window = window(scene);
     let mut middle = anchor;
-    'search: for ring in 0..12_u32 {
+    'search: for ring in 0..40_u32 {
         for step in 0..12_u32 {
             let angle = f64::from(step) * std::f64::consts::PI / 6.0 + std::f64::consts::FRAC_PI_4;
             let candidate = anchor + Vec2::from_angle(angle) * RING * f64::from(ring);

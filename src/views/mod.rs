@@ -2,6 +2,7 @@
 
 mod canvas;
 mod chains;
+mod clip;
 mod cut_list_sheet;
 mod draft;
 mod findings_sheet;
@@ -26,30 +27,26 @@ mod shell;
 mod tests;
 mod walkways;
 
-pub use numbers::numbered;
-pub use placement::Placement;
-pub use walkways::Narrow;
-
 use crate::diagnostic::Finding;
 use crate::drawing::{Paper, Sheet};
 use crate::joinery::CutList;
 use crate::model::{Arrangement, Model};
+use walkways::Narrow;
 
 /// The sheet set of a layout: a general plan for each arrangement, the findings, the cut list.
 #[must_use]
 pub fn sheet_set(model: &Model, findings: &[Finding], cut_list: &CutList) -> Vec<Sheet> {
-    sheet_set_with(model, findings, cut_list, &|_| Vec::new())
+    sheet_set_with(model, findings, cut_list, &|arrangement| walkways::narrow_places(model, arrangement))
 }
 
 /// The sheet set, with the narrowest places of each arrangement's ways given by a function.
-#[must_use]
-pub fn sheet_set_with(
+fn sheet_set_with(
     model: &Model,
     findings: &[Finding],
     cut_list: &CutList,
     ways: &dyn Fn(&Arrangement) -> Vec<Narrow>,
 ) -> Vec<Sheet> {
-    let numbered = numbered(findings);
+    let numbered = numbers::numbered(findings);
     let faults = numbers::faults(findings);
     let held = faults > 0;
     let paper = Paper::landscape(&model.sheets.paper).or(Paper::landscape("A3")).unwrap_or(FALLBACK);
@@ -57,7 +54,7 @@ pub fn sheet_set_with(
     let mut drafts: Vec<draft::Draft> = model.arrangements.iter().flat_map(|a| plans.sheets(a, &ways(a))).collect();
     drafts.extend(findings_sheet::sheets(paper, held, &numbered));
     drafts.extend(cut_list_sheet::sheets(paper, held, model, cut_list));
-    draft::finish(drafts, paper, &model.title, faults)
+    draft::finish(drafts, &model.title, faults)
 }
 
 /// Used when a name is no sheet's.

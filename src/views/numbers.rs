@@ -5,8 +5,7 @@ use crate::diagnostic::{Finding, Measure, Quantity, Severity, SourceClass};
 use crate::model::Arrangement;
 
 /// Findings with their numbers, from 1.
-#[must_use]
-pub fn numbered(findings: &[Finding]) -> Vec<(usize, &Finding)> {
+pub(super) fn numbered(findings: &[Finding]) -> Vec<(usize, &Finding)> {
     let mut ordered: Vec<&Finding> = findings.iter().collect();
     ordered.sort_by_key(|finding| (finding.accepted.is_some(), finding.severity));
     ordered.into_iter().enumerate().map(|(index, finding)| (index + 1, finding)).collect()

@@ -158,3 +158,10 @@ pub(super) fn reach_outside(scene: &Scene<'_>) -> (f64, f64, f64, f64) {
     let all = drawn.fold(outside, |rect, leaf| rect.union(scene.place.rect(leaf.bounds())));
     (outside.x0 - all.x0, outside.y0 - all.y0, all.x1 - outside.x1, all.y1 - outside.y1)
 }
+
+/// What the picture may fill: the shell, what swings out of it, and a little more.
+pub(super) fn window(scene: &Scene<'_>) -> Rect {
+    let (left, below, right, above) = reach_outside(scene);
+    let outside = scene.outside().inflate(2.0, 2.0);
+    Rect::new(outside.x0 - left, outside.y0 - below, outside.x1 + right, outside.y1 + above)
+}

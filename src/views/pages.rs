@@ -38,12 +38,13 @@ pub(super) fn sheets(paper: Paper, held: bool, id: &str, title: &str, table: &Fl
         sheets.push((sheets.len() + 1, canvas));
     }
     let several = sheets.len() > 1;
-    sheets.into_iter().map(|(number, canvas)| page(id, title, several.then_some(number), canvas)).collect()
+    sheets.into_iter().map(|(number, canvas)| page(paper, id, title, several.then_some(number), canvas)).collect()
 }
 
-fn page(id: &str, title: &str, number: Option<usize>, canvas: Canvas) -> Draft {
+fn page(paper: Paper, id: &str, title: &str, number: Option<usize>, canvas: Canvas) -> Draft {
     let continued = number.filter(|number| *number > 1);
     Draft {
+        paper,
         id: continued.map_or_else(|| id.to_owned(), |number| format!("{id}-{number}")),
         title: number.map_or_else(|| title.to_owned(), |number| format!("{title}, page {number}")),
         document_type: title.to_owned(),

@@ -7,7 +7,7 @@ const FLAT: f64 = 0.005;
 
 /// Where a plan stands on the sheet: x to the right, y up, divided by the scale.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Placement {
+pub(super) struct Placement {
     /// 20 for 1:20.
     pub scale: f64,
     /// Paper point of the box's origin, mm.
@@ -16,31 +16,26 @@ pub struct Placement {
 
 impl Placement {
     /// Paper point of a point of the plan (x to the rear, y to the right, mm).
-    #[must_use]
     pub fn to_paper(&self, point: Point) -> Point {
         self.origin + point.to_vec2() / self.scale
     }
 
     /// Length on paper of a true length.
-    #[must_use]
     pub fn length(&self, true_length: f64) -> f64 {
         true_length / self.scale
     }
 
     /// A shape of the plan on paper.
-    #[must_use]
     pub fn path(&self, path: &BezPath) -> BezPath {
         Affine::translate(self.origin.to_vec2()) * Affine::scale(1.0 / self.scale) * path.clone()
     }
 
     /// A rectangle of the plan on paper.
-    #[must_use]
     pub fn rect(&self, rect: Rect) -> Rect {
         Rect::from_points(self.to_paper(Point::new(rect.x0, rect.y0)), self.to_paper(Point::new(rect.x1, rect.y1)))
     }
 
     /// A closed path through points of the plan, on paper.
-    #[must_use]
     pub fn closed(&self, points: &[Point]) -> BezPath {
         let mut path = polyline(points.iter().map(|point| self.to_paper(*point)));
         if !points.is_empty() {

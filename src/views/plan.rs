@@ -51,13 +51,14 @@ impl Plans<'_> {
     fn plan(&self, scene: &Scene<'_>, layout: &SheetLayout, ways: &[Narrow]) -> Draft {
         let name = &scene.arrangement.name;
         let scale = Some(scene.place.scale);
-        let plan = self.picture(scene, ways).view("plan", &format!("Plan, {name}"), scale);
+        let plan = self.picture(scene, layout.dimensioned, ways).view("plan", &format!("Plan, {name}"), scale);
         let mut beside = Canvas::default();
         notes::draw(layout.notes, scene.place.scale, layout.remark.as_deref(), &mut beside);
         for table in &layout.tables {
             pages::draw_table(table, &mut beside);
         }
         Draft {
+            paper: layout.paper,
             id: format!("plan-{}", super::canvas::plain(name)),
             title: format!("General plan, {name}"),
             document_type: "General plan".to_owned(),
@@ -67,21 +68,23 @@ impl Plans<'_> {
         }
     }
 
-    fn picture(&self, scene: &Scene<'_>, ways: &[Narrow]) -> Canvas {
+    fn picture(&self, scene: &Scene<'_>, dimensioned: bool, ways: &[Narrow]) -> Canvas {
         let mut canvas = Canvas::default();
         let mut taken = Taken::default();
         shell::draw(scene, &mut canvas);
         furniture::draw(scene, &mut canvas);
         openings::draw(scene, &mut canvas);
+        zones(scene, &mut canvas);
+        canvas.clip(openings::window(scene));
         walkways::draw(scene, ways, &mut taken, &mut canvas);
-        for (side, laid) in chains(scene) {
+        let chains = if dimensioned { chains(scene) } else { Vec::new() };
+        for (side, laid) in chains {
             laid.boxes.iter().for_each(|text| taken.add(*text));
             let title = format!("Dimensions, {}", side_name(side));
             canvas.group(LayerKind::Dimensions, &format!("chains-{}", side_name(side)), &title, laid.items);
         }
         marks::draw(scene, self.findings, &mut taken, &mut canvas);
         labels::draw(scene, &mut taken, &mut canvas);
-        zones(scene, &mut canvas);
         canvas
     }
 

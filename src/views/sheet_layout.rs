@@ -41,6 +41,10 @@ pub(super) struct SheetLayout {
     pub place: Placement,
     /// Tables.
     pub tables: Vec<PlacedTable>,
+    /// The paper.
+    pub paper: Paper,
+    /// Dimensions are drawn; only what fits no sheet at all goes without.
+    pub dimensioned: bool,
     /// Where the notes stand.
     pub notes: Rect,
     /// A remark for the notes, if the scale asked for is not used.
@@ -73,32 +77,51 @@ struct Room {
     notes: Rect,
 }
 
+/// Smaller than this no plan is drawn while a larger paper is left: 1:50.
+const SMALLEST: f64 = 50.0;
+
 impl Request<'_> {
-    /// Finds scale and places.
+    /// Finds paper, scale and places: the largest scale on the paper asked for that holds the plan and all modules,
+    /// else the plan alone; where that would be too small, on a larger paper.
     pub fn layout(&self) -> SheetLayout {
         let asked = self.model.sheets.scale;
-        let refused = asked.map(|asked| {
-            let (wish, paper) = (scale::name(Some(asked)), self.paper.name);
-            format!("Scale {wish} was asked for but does not fit on {paper}.")
-        });
-        if let Some(layout) = asked.and_then(|asked| self.at_scale(asked, None, false)) {
+        if let Some(layout) = asked.and_then(|asked| self.at_scale(self.paper, asked, None, false)) {
             return layout;
         }
-        let smaller = |wish: &f64| asked.is_none_or(|asked| *wish > asked);
-        let scales: Vec<f64> = scale::REDUCTIONS.into_iter().filter(smaller).collect();
-        let remark = refused.as_deref();
-        let whole = scales.iter().find_map(|wish| self.at_scale(*wish, remark, true));
-        let largest = || scales.iter().find_map(|wish| self.at_scale(*wish, remark, false));
-        whole.or_else(largest).unwrap_or_else(|| self.anyhow(remark))
+        let larger = |paper: &Paper| paper.width >= self.paper.width;
+        let papers: Vec<Paper> = Paper::ALL.into_iter().filter(larger).collect();
+        let legible = papers.iter().find_map(|paper| self.on_paper(*paper, SMALLEST));
+        let any = || papers.iter().rev().find_map(|paper| self.on_paper(*paper, f64::INFINITY));
+        legible.or_else(any).unwrap_or_else(|| self.anyhow())
+    }
+
+    /// The largest scale down to the smallest on one paper.
+    fn on_paper(&self, paper: Paper, smallest: f64) -> Option<SheetLayout> {
+        let asked = self.model.sheets.scale;
+        let remark = self.remark(paper);
+        let fitting = |wish: &f64| *wish <= smallest && asked.is_none_or(|asked| *wish > asked);
+        let scales: Vec<f64> = scale::REDUCTIONS.into_iter().filter(fitting).collect();
+        let find = |whole| scales.iter().find_map(|wish| self.at_scale(paper, *wish, remark.as_deref(), whole));
+        find(true).or_else(|| find(false))
+    }
+
+    /// Says when paper or scale are not what was asked for.
+    fn remark(&self, paper: Paper) -> Option<String> {
+        let name = self.paper.name;
+        match self.model.sheets.scale.map(|asked| scale::name(Some(asked))) {
+            Some(asked) => Some(format!("Scale {asked} was asked for but does not fit on {name}.")),
+            None if paper != self.paper => Some(format!("Paper {name} was asked for but the plan does not fit on it.")),
+            None => None,
+        }
     }
 
     fn scene(&self, place: Placement) -> Scene<'_> {
         Scene { model: self.model, arrangement: self.arrangement, place }
     }
 
-    fn room(&self, remark: Option<&str>) -> Room {
-        let block = title_block_place(self.paper);
-        let all = self.paper.drawing_space().inset(-INSET);
+    fn room(&self, paper: Paper, remark: Option<&str>) -> Room {
+        let block = title_block_place(paper);
+        let all = paper.drawing_space().inset(-INSET);
         let stamp = if self.held { STAMP } else { 0.0 };
         let beside = Rect { x1: block.x0 - GAP - stamp, ..all };
         let over = beside.width() < LEAST_NOTES;
@@ -109,8 +132,8 @@ impl Request<'_> {
     }
 
     /// The layout at one scale, if the plan fits; with `whole` only if all rows of the modules fit, too.
-    fn at_scale(&self, wish: f64, remark: Option<&str>, whole: bool) -> Option<SheetLayout> {
-        let room = self.room(remark);
+    fn at_scale(&self, paper: Paper, wish: f64, remark: Option<&str>, whole: bool) -> Option<SheetLayout> {
+        let room = self.room(paper, remark);
         let block = block(&self.scene(Placement { scale: wish, origin: Point::ZERO }));
         let area = Rect { y0: room.strip + GAP, ..room.all };
         if block.width() > area.width() || block.height() > area.height() {
@@ -122,31 +145,35 @@ impl Request<'_> {
         }
         let origin = free.center() - block.center().to_vec2();
         let place = Placement { scale: wish, origin };
-        Some(SheetLayout { place, tables, notes: room.notes, remark: remark.map(str::to_owned), modules })
+        let remark = remark.map(str::to_owned);
+        Some(SheetLayout { place, paper, dimensioned: true, tables, notes: room.notes, remark, modules })
     }
 
-    /// Nothing fits: the smallest scale in the middle of the sheet.
-    fn anyhow(&self, remark: Option<&str>) -> SheetLayout {
-        let room = self.room(remark);
-        let last = scale::REDUCTIONS.last().copied().unwrap_or(10_000.0);
-        let place = Placement { scale: last, origin: room.all.center() };
-        SheetLayout { place, tables: Vec::new(), notes: room.notes, remark: remark.map(str::to_owned), modules: 0 }
+    /// The plan fits no sheet with its dimensions: small, without them, in the middle of the paper asked for.
+    fn anyhow(&self) -> SheetLayout {
+        let remark = Some("Too much for any sheet: drawn without dimensions.".to_owned());
+        let room = self.room(self.paper, remark.as_deref());
+        let area = Rect { y0: room.strip + GAP, ..room.all }.inset(-2.0 * GAP);
+        let outside = self.scene(Placement { scale: 1.0, origin: Point::ZERO }).outside();
+        let scale = scale::largest_that_fits(outside.width(), outside.height(), area.width(), area.height());
+        let origin = area.center() - outside.center().to_vec2() / scale;
+        let place = Placement { scale, origin };
+        let (paper, notes) = (self.paper, room.notes);
+        SheetLayout { place, paper, dimensioned: false, tables: Vec::new(), notes, remark, modules: 0 }
     }
 
     /// Tables right of a plan of a size and under it, how many modules they hold, and what they leave free.
     fn tables(&self, area: Rect, width: f64, height: f64) -> (Vec<PlacedTable>, usize, Rect) {
         let left = (area.x0 + width + GAP).max(area.x1 - WIDEST);
         let right = Rect { x0: left, ..area };
-        let below = Rect { y1: area.y1 - height - GAP, ..area };
-        let mut slots = vec![right];
+        let beside = right.width() >= LEAST;
+        let below = Rect { y1: area.y1 - height - GAP, x1: if beside { left - GAP } else { area.x1 }, ..area };
+        let mut slots = if beside { vec![right] } else { Vec::new() };
         slots.extend(halves(below));
-        slots.retain(|slot| slot.width() >= LEAST);
         let (mut tables, modules) = flow(self.modules, &mut slots);
-        let beside = tables.iter().any(|table| table.at.x >= left && table.at.y == area.y1);
-        if beside || tables.is_empty() {
-            slots.retain(|slot| slot.x0 >= left && slot.y1 < area.y1);
-            slots.push(Rect { x1: left - GAP, ..below });
-            slots.retain(|slot| slot.width() >= LEAST);
+        if tables.iter().all(|table| table.at.x >= left) {
+            slots.truncate(usize::from(beside));
+            slots.push(below);
         }
         let (findings, shown) = flow(self.findings, &mut slots);
         tables.extend(findings);
@@ -166,13 +193,12 @@ fn say_more(tables: &mut [PlacedTable], findings: &Flexible, shown: usize) {
 
 /// Lowers the tables under the plan to the bottom, and returns what all tables leave free.
 fn free(tables: &mut [PlacedTable], area: Rect, below: Rect) -> Rect {
-    let under = |table: &PlacedTable| table.at.y <= below.y1;
-    let bottom = |table: &PlacedTable| table.at.y - HEADING - table.table.height();
-    let starts_low = |table: &PlacedTable| under(table) && table.at.y == below.y1;
-    let drop = tables.iter().filter(|t| starts_low(t)).map(bottom).fold(f64::INFINITY, f64::min) - area.y0;
+    let under = |table: &PlacedTable| table.at.y <= below.y1 && table.at.x < area.x0 + below.width();
+    let bottoms = tables.iter().filter(|t| under(t)).map(|t| t.at.y - HEADING - t.table.height());
+    let drop = bottoms.fold(f64::INFINITY, f64::min) - area.y0;
     let mut free = area;
     for table in tables {
-        if starts_low(table) {
+        if under(table) {
             table.at.y -= drop;
             free.y0 = free.y0.max(table.at.y + GAP);
         } else {
@@ -182,7 +208,11 @@ fn free(tables: &mut [PlacedTable], area: Rect, below: Rect) -> Rect {
     free
 }
 
+/// Two places side by side where both are wide enough for a table.
 fn halves(slot: Rect) -> Vec<Rect> {
+    if slot.width() < 2.0 * LEAST + GAP {
+        return vec![slot];
+    }
     let middle = slot.center().x;
     vec![Rect { x1: middle - GAP / 2.0, ..slot }, Rect { x0: middle + GAP / 2.0, ..slot }]
 }

@@ -48,8 +48,11 @@ struct Gap {
 fn gaps(scene: &Scene<'_>) -> Vec<Gap> {
     let mut gaps = Vec::new();
     for (side, (wall, grows)) in ROUND.iter().enumerate() {
+        let space = &scene.model.space;
+        let end = if matches!(wall, Wall::Front | Wall::Rear) { space.width } else { space.length };
+        let cut = scene.model.openings.iter().filter(|o| o.wall == *wall && is_cut(o));
         let mut ranges: Vec<(f64, f64)> =
-            scene.model.openings.iter().filter(|o| o.wall == *wall && is_cut(o)).map(|o| o.along).collect();
+            cut.map(|o| (o.along.0.max(0.0), o.along.1.min(end))).filter(|range| range.0 < range.1).collect();
         ranges.sort_by(|a, b| a.0.total_cmp(&b.0));
         let mut merged: Vec<(f64, f64)> = Vec::new();
         for range in ranges {

@@ -5,11 +5,13 @@ use super::ink::{Taken, double_arrow};
 use super::raster::{Raster, Sums};
 use super::scene::Scene;
 use crate::base::number::trimmed;
+use crate::checks::measured_ways;
 use crate::drawing::{Align, Item, LayerKind, LineClass, Text, text_box};
+use crate::model::{Arrangement, Model};
 use kurbo::{Point, Vec2};
 
 /// Arrows on one plan, at most: the narrowest.
-const MOST: usize = 6;
+const MOST: usize = 5;
 /// Places nearer than this are one, mm.
 const NEAR: f64 = 150.0;
 /// Height of figures, mm.
@@ -17,7 +19,7 @@ const FIGURE: f64 = 2.5;
 
 /// The narrowest place of a way.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Narrow {
+pub(super) struct Narrow {
     /// What way.
     pub name: String,
     /// Width, mm.
@@ -28,17 +30,24 @@ pub struct Narrow {
     pub to: Point,
 }
 
-/// Draws the narrowest places, near ones once.
+/// The narrowest place of every way of an arrangement.
+pub(super) fn narrow_places(model: &Model, arrangement: &Arrangement) -> Vec<Narrow> {
+    let ways = measured_ways(model, arrangement).into_iter();
+    ways.map(|way| Narrow { name: way.name, width: way.width, from: way.across.0, to: way.across.1 }).collect()
+}
+
+/// Draws the narrowest places, near ones once; those in an opening have a dimension already.
 pub(super) fn draw(scene: &Scene<'_>, ways: &[Narrow], taken: &mut Taken, canvas: &mut Canvas) {
     let mut lines = Raster::new(scene.outside());
     canvas.items().for_each(|item| lines.trace(item));
     let lines = lines.sums(|cell| cell > 0);
     for way in distinct(ways) {
         let (a, b) = (scene.place.to_paper(way.from), scene.place.to_paper(way.to));
-        if !(scene.outside().contains(a) && scene.outside().contains(b)) {
+        let inside = scene.inside().inflate(0.1, 0.1);
+        if !(inside.contains(a) && inside.contains(b)) {
             continue;
         }
-        let text = figure(scene, way, (a, b), taken, &lines);
+        let Some(text) = figure(scene, way, (a, b), taken, &lines) else { continue };
         taken.add(text_box(&text));
         let mut items = double_arrow(a, b, LineClass::Dimension);
         items.push(Item::Text(text));
@@ -61,8 +70,8 @@ fn distinct(ways: &[Narrow]) -> Vec<&Narrow> {
     kept
 }
 
-/// The figure over its arrow, or under it, or moved along it, where it is free.
-fn figure(scene: &Scene<'_>, way: &Narrow, (a, b): (Point, Point), taken: &Taken, lines: &Sums) -> Text {
+/// The figure over its arrow, or under it, or moved along it, where it is free and fewest lines are under it.
+fn figure(scene: &Scene<'_>, way: &Narrow, (a, b): (Point, Point), taken: &Taken, lines: &Sums) -> Option<Text> {
     let mut along = if a.x <= b.x { b - a } else { a - b };
     if along.x.abs() < 1e-6 {
         along = Vec2::new(0.0, along.y.abs());
@@ -83,5 +92,5 @@ fn figure(scene: &Scene<'_>, way: &Narrow, (a, b): (Point, Point), taken: &Taken
     let shifts = [0.0, 0.25, -0.25, 0.5, -0.5].map(|share| share * half).into_iter().chain([half + 4.5, -half - 4.5]);
     let options = shifts.flat_map(|shift| [make(shift, 0.8), make(shift, -FIGURE - 0.8)]);
     let free = options.filter(|text| inside.contains_rect(text_box(text)) && taken.is_free(text_box(text)));
-    free.min_by_key(|text| lines.within(text_box(text)).0).unwrap_or_else(|| make(0.0, 0.8))
+    free.min_by_key(|text| lines.within(text_box(text)).0)
 }

@@ -6,6 +6,7 @@
 //! memory. A piece that may turn counts with the smaller of its two products.
 
 use super::pack::Task;
+use crate::base::tolerance::SAME_SHARE;
 
 #[derive(Debug, Clone, Copy)]
 enum Dual {
@@ -106,6 +107,5 @@ pub(super) fn sheets(task: &Task) -> usize {
     let upward = shares(&kinds, height, |kind| (kind.h, kind.w));
     let pairs = across.iter().flat_map(|across| upward.iter().map(move |upward| (across, upward)));
     let greatest = pairs.map(|(across, upward)| total(&kinds, across, upward)).fold(0.0, f64::max);
-    // The sums are of rounded shares; a whole number that is missed by less than this is that number.
-    ((greatest - 1e-6).ceil() as usize).max(1)
+    ((greatest - SAME_SHARE).ceil() as usize).max(1)
 }

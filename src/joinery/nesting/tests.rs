@@ -80,7 +80,7 @@ fn free(mut blocks: Vec<Block>) -> bool {
 
 fn request(sheets: &[(f64, f64)], kerf: f64, trim: f64, pieces: Vec<Piece>) -> Request {
     let kind = |size: &(f64, f64)| SheetKind { size: *size, cost: size.0 * size.1 };
-    Request { sheets: sheets.iter().map(kind).collect(), kerf, trim, pieces, effort: 100_000 }
+    Request { sheets: sheets.iter().map(kind).collect(), kerf, trim, pieces, effort: 30_000 }
 }
 
 fn piece(length: f64, width: f64, count: u32, turn: Turn) -> Piece {
@@ -108,7 +108,7 @@ fn parts() -> impl Strategy<Value = Vec<Piece>> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 100, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn random_cabinets_make_valid_plans(pieces in parts(), kerf in 0_u32..50, trim in 0_u32..200, sizes in 1_usize..4) {
