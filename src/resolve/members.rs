@@ -154,7 +154,8 @@ impl Resolver<'_> {
         let mut given =
             Given::of_place(&module.place, axis).with_size(module.size.get(size_index).and_then(Option::as_ref));
         let zero = zero_floor(module.place.span);
-        if axis == Axis::Z && given.edges() == 0 {
+        let stands = given.low.is_none() && !(given.high.is_some() && given.size.is_some());
+        if axis == Axis::Z && stands {
             given.low = Some(&zero);
         }
         self.solve(given, edge, &mut |resolver| resolver.default_size(at, size_index))
