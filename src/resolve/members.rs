@@ -149,7 +149,7 @@ impl Resolver<'_> {
     ) -> Result<Value, Failed> {
         let Some(symbol) = self.symbols.get(at).cloned().flatten() else { return Err(Failed) };
         let Some(expr) = symbol.exports.get(member) else { return Err(Failed) };
-        self.once(format!("{first}.{pose_name}.{member}"), span, |resolver| {
+        self.once(format!("{first}.{member} when {pose_name}"), span, |resolver| {
             let mut instance = Instance::new(resolver, at, Some(pose));
             number(&expr.value, &mut instance).map(|figure| Value::Number(micrometres(figure)))
         })
