@@ -51,7 +51,8 @@ impl Reader<'_> {
         if matches!(node.value, NodeValue::Text(..)) {
             return self.name(node).map(|name| vec![name]);
         }
-        Some(self.list(node, &self.subject().to_owned(), Reader::name).into_iter().map(|name| name.value).collect())
+        let owner = self.subject().to_owned();
+        Some(self.list(node, &owner, Reader::name).into_iter().map(|name| name.value).collect())
     }
 
     /// One of a few words; `key` is what it says.
@@ -154,7 +155,8 @@ impl Reader<'_> {
     /// Corners `[a, b]` and arcs `{ arc: [a, b], through: [a, b] }`.
     pub(in crate::language) fn points(&mut self, node: &Node) -> Option<Vec<OutlinePoint>> {
         let before = self.failures();
-        let points = self.list(node, &self.subject().to_owned(), Reader::point);
+        let owner = self.subject().to_owned();
+        let points = self.list(node, &owner, Reader::point);
         let arcs = points.iter().filter(|point| matches!(point.value, OutlinePoint::Arc { .. })).count();
         if let (Some(Spanned { value: OutlinePoint::Arc { .. }, span }), true) = (points.first(), arcs > 0) {
             let error = Diagnostic::new(*span, "an outline can't begin with an arc");
