@@ -1,6 +1,9 @@
 //! Checks: each a file of its own with its manual page as doc comment.
 
 mod around;
+mod bed_size;
+mod bed_words;
+mod boot_volume;
 mod check;
 mod inside_box;
 mod moving;
@@ -13,6 +16,8 @@ mod testing;
 mod words;
 mod zone_fit;
 
+pub use bed_size::BedSize;
+pub use boot_volume::BootVolume;
 pub use check::{Check, Context, Limit, Limits, manual_page};
 pub use inside_box::InsideBox;
 pub use no_overlap::NoOverlap;
