@@ -1,12 +1,17 @@
 //! The whole way from a layout file to its model and findings, and on to sheets and cut list.
 
 use crate::backends::Product;
-use crate::diagnostic::{Finding, Severity, Sink};
+use crate::base::text::{nearest, one_of};
+use crate::checks::{Check, Context, Limits};
+use crate::diagnostic::{Diagnostic, Finding, Severity, Sink};
 use crate::drawing::Sheet;
-use crate::joinery::CutList;
+use crate::joinery::{CutList, cut_list};
+use crate::language::{LayoutDoc, Symbols, read_layout};
 use crate::model::Model;
 use crate::registry::Registry;
-use crate::source::{SourceMap, World};
+use crate::resolve::resolve;
+use crate::source::{SourceMap, Spanned, World};
+use crate::views::sheet_set;
 
 /// How to compile.
 #[derive(Debug, Clone, Copy, Default)]
@@ -32,7 +37,7 @@ impl Compiled {
     /// How many faults are found and not accepted.
     #[must_use]
     pub fn faults(&self) -> usize {
-        self.findings.iter().filter(|f| f.severity == Severity::Fault && f.accepted.is_none()).count()
+        self.findings.iter().filter(|finding| finding.is_open_fault()).count()
     }
 }
 
@@ -61,12 +66,129 @@ impl Outputs {
 
 /// Reads, resolves and checks one layout.
 #[must_use]
-pub fn compile(_world: &dyn World, _path: &str, _registry: &Registry, _options: &Options) -> Compiled {
-    Compiled::default()
+pub fn compile(world: &dyn World, path: &str, registry: &Registry, options: &Options) -> Compiled {
+    let mut compiled = read(world, path, registry, options);
+    if let Some(model) = &compiled.model {
+        compiled.findings = run_checks(model, registry);
+    }
+    compiled
+}
+
+/// Reads and resolves one layout, without any check.
+#[must_use]
+pub fn read(world: &dyn World, path: &str, registry: &Registry, options: &Options) -> Compiled {
+    let (mut sources, mut errors) = (SourceMap::default(), Sink::default());
+    let doc = read_layout(world, path, options.allow_outside, &mut sources, &mut errors);
+    let model = doc.and_then(|doc| {
+        refuse_unknown_checks(&doc, registry, &mut errors);
+        let mut library = Symbols::new(world, path, &doc.symbols, options.allow_outside);
+        let symbols = doc.modules.values().map(|m| library.get(&m.value.symbol, &mut sources, &mut errors)).collect();
+        resolve(stem(path), &doc, symbols, &mut errors)
+    });
+    let model = if errors.is_empty() { model } else { None };
+    Compiled { sources, errors, model, findings: Vec::new() }
+}
+
+/// Runs every check, joins findings that differ only in their arrangement, and marks accepted ones.
+#[must_use]
+pub fn run_checks(model: &Model, registry: &Registry) -> Vec<Finding> {
+    let mut findings: Vec<Finding> = Vec::new();
+    for check in &registry.checks {
+        let context = Context { model, limits: Limits::new(*check, model) };
+        for finding in check.run(&context) {
+            join(&mut findings, finding);
+        }
+    }
+    for finding in &mut findings {
+        finding.accepted = reason(model, finding);
+    }
+    findings.extend(unused_acceptances(model, registry, &findings));
+    findings.sort_by_key(|finding| (finding.accepted.is_some(), finding.severity));
+    findings
 }
 
 /// Makes cut list and sheets; `None` if the layout did not compile.
 #[must_use]
-pub fn produce(_compiled: &Compiled) -> Option<Outputs> {
-    None
+pub fn produce(compiled: &Compiled) -> Option<Outputs> {
+    let model = compiled.model.as_ref()?;
+    let cut_list = cut_list(model);
+    let sheets = sheet_set(model, &compiled.findings, &cut_list);
+    Some(Outputs { sheets, cut_list })
+}
+
+/// Name of a file without folder and ending.
+fn stem(path: &str) -> &str {
+    let name = path.rsplit(['/', '\\']).next().unwrap_or(path);
+    name.strip_suffix(".yaml").or_else(|| name.strip_suffix(".yml")).unwrap_or(name)
+}
+
+fn join(findings: &mut Vec<Finding>, finding: Finding) {
+    let equal = findings.iter_mut().find(|known| {
+        known.check == finding.check
+            && known.severity == finding.severity
+            && known.subject == finding.subject
+            && known.message == finding.message
+    });
+    match equal {
+        Some(known) => {
+            for arrangement in finding.arrangements {
+                if !known.arrangements.contains(&arrangement) {
+                    known.arrangements.push(arrangement);
+                }
+            }
+        }
+        None => findings.push(finding),
+    }
+}
+
+fn reason(model: &Model, finding: &Finding) -> Option<String> {
+    let entry = model.accepted.iter().find(|entry| entry.check == finding.check && entry.of == finding.subject)?;
+    (finding.severity != Severity::Note).then(|| entry.because.clone())
+}
+
+fn unused_acceptances(model: &Model, registry: &Registry, findings: &[Finding]) -> Vec<Finding> {
+    let unused = model.accepted.iter().filter(|entry| {
+        !findings.iter().any(|f| f.accepted.is_some() && f.check == entry.check && f.subject == entry.of)
+    });
+    unused
+        .filter_map(|entry| {
+            let check = registry.check(&entry.check)?;
+            let message = format!("nothing to accept: `{}` has no finding about `{}`", entry.check, entry.of);
+            let mut note = Finding::new(check.name(), Severity::Note, &entry.of, message);
+            note.spans.push(entry.span);
+            note.suggestion = Some("delete this entry of `accepted`".to_owned());
+            Some(note)
+        })
+        .collect()
+}
+
+fn refuse_unknown_checks(doc: &LayoutDoc, registry: &Registry, errors: &mut Sink) {
+    for limit in &doc.limits {
+        let Some(check) = known_check(&limit.check, registry, errors) else { continue };
+        let names: Vec<&str> = check.limits().iter().map(|known| known.name).collect();
+        if !names.contains(&limit.name.value.as_str()) {
+            let message = format!("check `{}` has no limit `{}`", check.name(), limit.name.value);
+            let error = Diagnostic::new(limit.name.span, message);
+            errors.push(match names.as_slice() {
+                [] => error.help("this check follows from the geometry alone"),
+                names => error.help(format!("it has {}", one_of(names.iter().copied()))),
+            });
+        }
+    }
+    for entry in &doc.accepted {
+        known_check(&entry.value.check, registry, errors);
+    }
+}
+
+fn known_check(name: &Spanned<String>, registry: &Registry, errors: &mut Sink) -> Option<&'static dyn Check> {
+    let found = registry.check(&name.value);
+    if found.is_none() {
+        let names = registry.checks.iter().map(|check| check.name());
+        let error = Diagnostic::new(name.span, format!("there is no check `{}`", name.value));
+        errors.push(match nearest(&name.value, names.clone()) {
+            Some(near) => error.help(format!("did you mean `{near}`?")),
+            None => error.help(format!("checks are {}", one_of(names))),
+        });
+    }
+    found
 }

@@ -1,2 +1,5 @@
-//! The command.
-fn main() {}
+//! The command `boxwright`: everything is in the library; here is only the exit code.
+
+fn main() -> std::process::ExitCode {
+    boxwright::cli::run()
+}

@@ -1,7 +1,7 @@
 //! The one list of built-in checks and back-ends; plug-ins join the same lists.
 
-use crate::backends::Backend;
-use crate::checks::Check;
+use crate::backends::{Backend, CutListCsv, FindingsJson, ModelJson, Pdf, Svg};
+use crate::checks::{Check, Headroom, InsideBox, NoOverlap, Reachable, Slide, Swing, Walkway, ZoneFit};
 
 /// Checks and back-ends that a compile may use, in order.
 #[derive(Clone, Default)]
@@ -16,7 +16,10 @@ impl Registry {
     /// Everything that is built in.
     #[must_use]
     pub fn standard() -> Self {
-        Self { checks: vec![], backends: vec![] }
+        Self {
+            checks: vec![&InsideBox, &NoOverlap, &ZoneFit, &Walkway, &Reachable, &Headroom, &Swing, &Slide],
+            backends: vec![&Svg, &Pdf, &CutListCsv, &ModelJson, &FindingsJson],
+        }
     }
 
     /// The check of a name.

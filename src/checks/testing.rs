@@ -1,5 +1,7 @@
 //! Small hand-made models for the tests of checks.
 
+use super::check::{Check, Context, Limits};
+use crate::diagnostic::Finding;
 use crate::geometry::{Box3, Prism, Roof};
 use crate::model::{
     Arrangement, BoxSpace, Model, Module, Need, Opening, OpeningKind, Panel, Person, PoseState, SheetSettings, Solid,
@@ -132,4 +134,9 @@ pub fn door(name: &str, wall: Wall, along: (f64, f64)) -> Opening {
         escape: false,
         span: Span::default(),
     }
+}
+
+/// What a check finds in a model.
+pub fn run(check: &dyn Check, model: &Model) -> Vec<Finding> {
+    check.run(&Context { model, limits: Limits::new(check, model) })
 }

@@ -2,6 +2,8 @@
 
 mod error;
 mod finding;
+pub mod report;
+pub mod wire;
 
 pub use error::{Diagnostic, Note, Sink};
 pub use finding::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};

@@ -3,10 +3,26 @@
 //! Paper coordinates: origin at the lower left corner of the trimmed sheet, x to the right, y up. Angles are
 //! counter-clockwise. Nothing here knows what file a sheet will become.
 
+pub mod dimension;
+mod dimension_figures;
+pub mod font;
+mod frame;
 mod item;
+pub mod lettering;
 mod line;
+mod paper;
+pub mod scale;
+mod scale_bar;
 mod sheet;
+mod table;
+mod title_block;
 
+pub use font::{supports, text_box, text_width};
+pub use frame::{frame, held_stamp, title_block_place};
 pub use item::{Align, Group, Item, Path, Text};
 pub use line::{Fill, LineClass};
+pub use paper::Field;
+pub use scale_bar::scale_bar;
 pub use sheet::{Layer, LayerKind, Paper, Sheet, View};
+pub use table::{Column, Table};
+pub use title_block::TitleFields;

@@ -4,6 +4,10 @@
 //! in millimetres. The origin is the inside front left corner at the floor. x, y, z make a right-handed frame.
 
 mod blocks;
+mod clearance;
+mod clearance_arc;
+mod clearance_graph;
+mod clearance_search;
 mod convex;
 mod overlap;
 mod polygon;
@@ -16,6 +20,7 @@ mod swing;
 mod volume;
 
 pub use blocks::blocks;
+pub use clearance::{Clearance, End, Widest};
 pub use overlap::{common_bounds, overlap};
 pub use polygon::Polygon;
 pub use prism::{Axis, Box3, Point3, Prism};

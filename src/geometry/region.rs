@@ -7,6 +7,7 @@
 //! are no number count as 0, those beyond ten times [`GREATEST_LENGTH`] as that.
 
 use super::polygon::Polygon;
+use super::prism::{Axis, Prism};
 use crate::base::tolerance::{CLEARANCE_GRID, GREATEST_LENGTH};
 use i_overlay::core::fill_rule::FillRule;
 use i_overlay::core::overlay::Overlay;
@@ -33,7 +34,7 @@ fn on_grid(point: Point) -> IntPoint<i32> {
 }
 
 /// A point in millimetres.
-fn off_grid(point: &IntPoint<i32>) -> Point {
+pub(super) fn off_grid(point: IntPoint<i32>) -> Point {
     Point::new(f64::from(point.x) / STEPS, f64::from(point.y) / STEPS)
 }
 
@@ -46,10 +47,55 @@ impl Region {
         Self { shapes: Overlay::from_subj(&contours).overlay(OverlayRule::Subject, FillRule::NonZero) }
     }
 
+    /// All that lies in at least one of the regions.
+    #[must_use]
+    pub fn all(regions: impl IntoIterator<Item = Self>) -> Self {
+        let contours: Shape = regions.into_iter().flat_map(|region| region.shapes).flatten().collect();
+        Self { shapes: Overlay::from_subj(&contours).overlay(OverlayRule::Subject, FillRule::NonZero) }
+    }
+
     /// A rectangle.
     #[must_use]
     pub fn rect(rect: Rect) -> Self {
         Self::new([&Polygon::rect(rect)])
+    }
+
+    /// A prism seen from above: what it covers between two heights; empty where it only touches them.
+    #[must_use]
+    pub fn footprint(prism: &Prism, low: f64, high: f64) -> Self {
+        if prism.axis == Axis::Z {
+            let meets = prism.high > low && prism.low < high && prism.high > prism.low;
+            return if meets { Self::new([&prism.outline]) } else { Self::default() };
+        }
+        let bounds = prism.outline.bounds();
+        let band = Self::rect(Rect::new(bounds.x0, low, bounds.x1, high));
+        let profile = Self::new([&prism.outline]).intersect(&band);
+        let strips = profile.parts().map(|part| {
+            let across = part.bounds();
+            Polygon::rect(match prism.axis {
+                Axis::X => Rect::new(prism.low, across.x0, prism.high, across.x1),
+                Axis::Y | Axis::Z => Rect::new(across.x0, prism.low, across.x1, prism.high),
+            })
+        });
+        Self::new(&strips.collect::<Vec<_>>())
+    }
+
+    /// The lowest height of a prism over this area; `None` where it is not over it.
+    #[must_use]
+    pub fn underside(&self, prism: &Prism) -> Option<f64> {
+        let all = prism.bounds().z;
+        let over = self.intersect(&Self::footprint(prism, all.0 - 1.0, all.1 + 1.0));
+        if prism.axis == Axis::Z {
+            return (!over.is_empty()).then_some(prism.low);
+        }
+        let profile = Self::new([&prism.outline]);
+        let lowest = |part: Self| {
+            let plan = part.bounds();
+            let across = if prism.axis == Axis::X { (plan.y0, plan.y1) } else { (plan.x0, plan.x1) };
+            let cut = profile.intersect(&Self::rect(Rect::new(across.0, all.0 - 1.0, across.1, all.1 + 1.0)));
+            (!cut.is_empty()).then(|| cut.bounds().y0)
+        };
+        over.parts().filter_map(lowest).min_by(f64::total_cmp)
     }
 
     fn with(&self, other: &Self, rule: OverlayRule) -> Self {
@@ -87,12 +133,12 @@ impl Region {
 
     /// All contours, without the first point repeated: outer ones counter-clockwise, holes clockwise.
     pub fn contours(&self) -> impl Iterator<Item = Vec<Point>> + '_ {
-        self.shapes.iter().flatten().map(|contour| contour.iter().map(off_grid).collect())
+        self.shapes.iter().flatten().map(|contour| contour.iter().copied().map(off_grid).collect())
     }
 
     /// All edges, the region on their left.
     pub fn edges(&self) -> impl Iterator<Item = (Point, Point)> + '_ {
-        self.grid_edges().map(|(a, b)| (off_grid(&a), off_grid(&b)))
+        self.grid_edges().map(|(a, b)| (off_grid(a), off_grid(b)))
     }
 
     /// All edges in grid steps, the region on their left.
@@ -156,6 +202,8 @@ mod tests {
         assert!(ring.contains(Point::new(10.0, 10.0)));
         assert!(!ring.contains(Point::new(-1.0, 10.0)));
         assert_eq!(ring.bounds(), Rect::new(0.0, 0.0, 100.0, 100.0));
+        let plug = rect(20.0, 20.0, 30.0, 60.0);
+        assert_eq!(Region::all([ring, plug, rect(0.0, 0.0, 5.0, 5.0)]).area(), 10_000.0 - 800.0, "the hole stays");
     }
 
     #[test]
@@ -178,6 +226,27 @@ mod tests {
         ]);
         assert!(Region::new([&wild]).area() <= 4e12);
         assert_eq!(Region::default().bounds(), Rect::ZERO);
+    }
+
+    #[test]
+    fn a_wedge_seen_from_above_keeps_its_low_part_free() {
+        // 540 long and 300 high: at 230 it has run 414 of the 540.
+        let wedge = vec![Point::new(3000.0, 0.0), Point::new(3540.0, 0.0), Point::new(3540.0, 300.0)];
+        let wedge = Prism { axis: Axis::Y, outline: Polygon::new(wedge), low: 0.0, high: 2000.0 };
+        assert_eq!(Region::footprint(&wedge, 230.0, 1800.0), rect(3414.0, 0.0, 3540.0, 2000.0));
+        assert!(Region::footprint(&wedge, 300.0, 1800.0).is_empty());
+        let block = Prism::upright(Rect::new(0.0, 0.0, 100.0, 50.0), 0.0, 230.0);
+        assert!(Region::footprint(&block, 230.0, 1800.0).is_empty());
+    }
+
+    #[test]
+    fn the_underside_follows_a_tapered_profile() {
+        // A locker whose underside rises from 1,400 at the wall to 1,500 at its front, 400 away.
+        let profile = [(0.0, 1400.0), (400.0, 1500.0), (400.0, 1900.0), (0.0, 1900.0)];
+        let outline = Polygon::new(profile.iter().map(|(y, z)| Point::new(*y, *z)).collect());
+        let locker = Prism { axis: Axis::X, outline, low: 0.0, high: 1000.0 };
+        assert_eq!(rect(0.0, 200.0, 500.0, 600.0).underside(&locker), Some(1450.0));
+        assert_eq!(rect(0.0, 400.0, 500.0, 600.0).underside(&locker), None);
     }
 
     #[test]

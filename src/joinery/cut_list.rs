@@ -1,14 +1,23 @@
 //! The cut list: rows of equal parts, grouped by stock, with totals.
+//!
+//! Sizes as a joiner reads them. The finished size is the piece as it stands in the module, bands included. The cut
+//! size is what leaves the saw: finished less the band on each edge (left and right bands shorten it, front and back
+//! bands make it narrower), and a scribe allowance on top in each direction that has an edge without band, since a
+//! banded edge can't be scribed and nothing says which free edge meets the wall. Outline and machining are positions
+//! on the finished piece, from its left front corner.
 
-use super::nesting::CuttingPlan;
+use super::nesting::{self, CuttingPlan, Piece, Request, SheetKind, Turn};
+use crate::base::number::micrometres;
 use crate::geometry::Polygon;
-use crate::model::{Bands, Grain, Machining};
+use crate::model::{Bands, Grain, Machining, Model, Part, Stock};
 use crate::source::Span;
+use std::collections::BTreeMap;
+use std::ops::Range;
 
-/// One row: parts that are equal in everything.
+/// One row: parts that are equal in everything but their name and module.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Row {
-    /// Part number, e.g. `galley-03`.
+    /// Part number, e.g. `galley-03`: the first module, and the part's place in its symbol's order.
     pub number: String,
     /// Name of the part in the symbol (several names of equal parts are joined with ` / `).
     pub name: String,
@@ -20,6 +29,8 @@ pub struct Row {
     pub finished: (f64, f64, f64),
     /// Cut size, length x width, mm: finished less bands plus scribe.
     pub cut: (f64, f64),
+    /// Scribe allowance, mm.
+    pub scribe: f64,
     /// Index of the stock in the model.
     pub stock: usize,
     /// Grain.
@@ -34,6 +45,8 @@ pub struct Row {
     pub note: Option<String>,
     /// Mass of one piece, kg.
     pub mass: f64,
+    /// Fits on no sheet of its stock, so it is in no cutting plan.
+    pub too_large: bool,
     /// Lines of the symbols that made it.
     pub spans: Vec<Span>,
 }
@@ -43,6 +56,8 @@ pub struct Row {
 pub struct StockTotal {
     /// Index of the stock in the model.
     pub stock: usize,
+    /// Its rows; a piece of the plan is the row at the range's start plus the piece's index.
+    pub rows: Range<usize>,
     /// Pieces.
     pub pieces: u32,
     /// Area of the cut sizes, m2.
@@ -53,7 +68,7 @@ pub struct StockTotal {
     pub plan: CuttingPlan,
     /// Share of the sheets' area that becomes no part, 0 to 1.
     pub waste: f64,
-    /// Price of the sheets, if known.
+    /// Price of the sheets, if known; sizes beside the first cost as much for each square metre.
     pub price: Option<f64>,
 }
 
@@ -64,4 +79,186 @@ pub struct CutList {
     pub rows: Vec<Row>,
     /// One for each stock that has rows.
     pub totals: Vec<StockTotal>,
+}
+
+impl CutList {
+    /// The row of a placed piece.
+    #[must_use]
+    pub fn row(&self, total: &StockTotal, piece: usize) -> Option<&Row> {
+        self.rows.get(total.rows.clone())?.get(piece)
+    }
+}
+
+/// Size of a part as it leaves the saw, length x width, mm.
+#[must_use]
+pub fn cut_size(part: &Part) -> (f64, f64) {
+    let Bands { front, back, left, right } = part.bands;
+    let along = |finished: f64, low: f64, high: f64| {
+        let scribe = if low > 0.0 && high > 0.0 { 0.0 } else { part.scribe.max(0.0) };
+        micrometres(finished - low - high + scribe)
+    };
+    (along(part.length, left, right), along(part.width, front, back))
+}
+
+/// Mass of one piece, kg: volume of its true shape less cutouts, times density. Bands count as stock; grooves and
+/// drilled holes are not taken off.
+#[must_use]
+pub fn part_mass(part: &Part, stock: &Stock) -> f64 {
+    let whole = part.outline.as_ref().map_or(part.length * part.width, Polygon::area);
+    let cut_out = |machining: &Machining| match machining {
+        Machining::Cutout { outline, .. } => outline.area(),
+        Machining::Groove { .. } | Machining::Hole { .. } => 0.0,
+    };
+    let area = whole - part.machining.iter().map(cut_out).sum::<f64>();
+    area.max(0.0) * part.thickness * stock.density / 1e9
+}
+
+/// Makes the cut list of a layout with a cutting plan for each stock.
+#[must_use]
+pub fn cut_list(model: &Model) -> CutList {
+    let mut rows = merged(model);
+    rows.sort_by(|a, b| {
+        let size = b.finished.0.total_cmp(&a.finished.0).then(b.finished.1.total_cmp(&a.finished.1));
+        a.stock.cmp(&b.stock).then(size)
+    });
+    let mut totals = Vec::new();
+    for (index, stock) in model.stocks.iter().enumerate() {
+        let start = rows.partition_point(|row| row.stock < index);
+        let range = start..rows.partition_point(|row| row.stock <= index);
+        if let Some(own) = rows.get_mut(range.clone()).filter(|own| !own.is_empty()) {
+            totals.push(total(index, stock, range, own));
+        }
+    }
+    CutList { rows, totals }
+}
+
+/// Stock and size in whole micrometres: rows of different keys are never equal.
+type Key = (usize, i64, i64, i64);
+
+fn merged(model: &Model) -> Vec<Row> {
+    let mut rows: Vec<Row> = Vec::new();
+    let mut alike: BTreeMap<Key, Vec<usize>> = BTreeMap::new();
+    for module in &model.modules {
+        for (place, part) in module.parts.iter().enumerate().filter(|(_, part)| part.count > 0) {
+            let Some(stock) = model.stocks.get(part.stock) else { continue };
+            let new = row(&module.name, place + 1, part, stock);
+            let [length, width, thickness] = [part.length, part.width, part.thickness].map(|mm| (mm * 1e3) as i64);
+            let same = alike.entry((part.stock, length, width, thickness)).or_default();
+            match same.iter().copied().find(|index| rows.get(*index).is_some_and(|row| equal(row, &new))) {
+                Some(index) => rows.get_mut(index).into_iter().for_each(|row| join(row, &new)),
+                None => {
+                    same.push(rows.len());
+                    rows.push(new);
+                }
+            }
+        }
+    }
+    rows
+}
+
+fn row(module: &str, place: usize, part: &Part, stock: &Stock) -> Row {
+    Row {
+        number: format!("{module}-{place:02}"),
+        name: part.name.clone(),
+        modules: vec![(module.to_owned(), part.count)],
+        count: part.count,
+        finished: (part.length, part.width, part.thickness),
+        cut: cut_size(part),
+        scribe: part.scribe,
+        stock: part.stock,
+        grain: part.grain,
+        bands: part.bands,
+        outline: part.outline.clone(),
+        machining: part.machining.clone(),
+        note: part.note.clone(),
+        mass: part_mass(part, stock),
+        too_large: false,
+        spans: vec![part.span],
+    }
+}
+
+fn equal(a: &Row, b: &Row) -> bool {
+    let sizes = a.finished == b.finished && a.cut == b.cut && a.scribe == b.scribe && a.bands == b.bands;
+    let make = a.outline == b.outline && a.machining == b.machining && a.note == b.note;
+    sizes && make && a.stock == b.stock && a.grain == b.grain
+}
+
+fn join(row: &mut Row, other: &Row) {
+    row.count = row.count.saturating_add(other.count);
+    row.name = joined_names(&row.name, &other.name);
+    for (module, count) in &other.modules {
+        match row.modules.iter_mut().find(|(name, _)| name == module) {
+            Some((_, own)) => *own = own.saturating_add(*count),
+            None => row.modules.push((module.clone(), *count)),
+        }
+    }
+    for span in &other.spans {
+        if !row.spans.contains(span) {
+            row.spans.push(*span);
+        }
+    }
+}
+
+/// `shelf 1` and `shelf 2` are both `shelf`; different names are listed.
+fn joined_names(names: &str, other: &str) -> String {
+    let plain = |name: &str| match name.rsplit_once(' ') {
+        Some((start, number)) if number.bytes().all(|byte| byte.is_ascii_digit()) => start.to_owned(),
+        _ => name.to_owned(),
+    };
+    let known = |name: &&str| plain(name) == plain(other) && *name != other;
+    match names.split(" / ").find(known) {
+        Some(same) => names
+            .split(" / ")
+            .map(|name| if name == same { plain(name) } else { name.to_owned() })
+            .collect::<Vec<_>>()
+            .join(" / "),
+        None if names.split(" / ").any(|name| name == other) => names.to_owned(),
+        None => format!("{names} / {other}"),
+    }
+}
+
+/// How a part may lie: its grain has to run with the sheet's where both have one.
+fn turn(part: Grain, sheet: Grain) -> Turn {
+    match (part, sheet) {
+        (Grain::Free, _) | (_, Grain::Free) => Turn::Free,
+        (Grain::Length, Grain::Length) | (Grain::Width, Grain::Width) => Turn::Never,
+        (Grain::Length, Grain::Width) | (Grain::Width, Grain::Length) => Turn::Always,
+    }
+}
+
+fn request(stock: &Stock, rows: &[Row]) -> Request {
+    let sheets = stock.sheets.iter().map(|size| SheetKind { size: *size, cost: size.0 * size.1 });
+    let piece =
+        |row: &Row| Piece { length: row.cut.0, width: row.cut.1, count: row.count, turn: turn(row.grain, stock.grain) };
+    Request {
+        sheets: sheets.collect(),
+        kerf: stock.kerf,
+        trim: stock.trim,
+        pieces: rows.iter().map(piece).collect(),
+        effort: nesting::usual_effort(pieces(rows)),
+    }
+}
+
+fn pieces(rows: &[Row]) -> u32 {
+    rows.iter().fold(0, |sum, row| sum.saturating_add(row.count))
+}
+
+fn total(index: usize, stock: &Stock, range: Range<usize>, rows: &mut [Row]) -> StockTotal {
+    let plan = nesting::nest(&request(stock, rows));
+    for piece in &plan.too_large {
+        rows.get_mut(*piece).into_iter().for_each(|row| row.too_large = true);
+    }
+    let bought: f64 = plan.sheets.iter().map(|sheet| sheet.size.0 * sheet.size.1).sum();
+    let placed = plan.sheets.iter().flat_map(|sheet| &sheet.pieces).map(|piece| piece.length * piece.width);
+    let first = stock.sheets.first().map(|size| size.0 * size.1).filter(|area| *area > 0.0);
+    StockTotal {
+        stock: index,
+        rows: range,
+        pieces: pieces(rows),
+        area: rows.iter().map(|row| row.cut.0 * row.cut.1 * f64::from(row.count)).sum::<f64>() / 1e6,
+        mass: rows.iter().map(|row| row.mass * f64::from(row.count)).sum(),
+        waste: if bought > 0.0 { 1.0 - placed.sum::<f64>() / bought } else { 0.0 },
+        price: stock.price.zip(first).map(|(price, area)| price * bought / area),
+        plan,
+    }
 }

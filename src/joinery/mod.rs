@@ -1,7 +1,11 @@
 //! From modules to sheets on the saw: cut list and nesting.
 
 mod cut_list;
-mod nesting;
+#[cfg(test)]
+pub(crate) mod fixture;
+pub mod nesting;
+#[cfg(test)]
+mod tests;
 
-pub use cut_list::{CutList, Row, StockTotal};
+pub use cut_list::{CutList, Row, StockTotal, cut_list, cut_size, part_mass};
 pub use nesting::{CutSheet, CuttingPlan, Placed};

@@ -46,6 +46,8 @@ pub struct LayoutDoc {
     pub stocks: Named<StockDoc>,
     /// Sheets.
     pub sheets: SheetsDoc,
+    /// Names of entries that could not be read and have been reported: references to them need no second error.
+    pub broken: Vec<String>,
 }
 
 /// `revision: { mark, note }`.

@@ -2,12 +2,24 @@
 
 pub mod expression;
 mod layout;
+mod layout_file;
+mod library;
+mod lower_layout;
+mod lower_symbol;
+pub mod node;
+mod path;
+mod reader;
 mod symbol;
+pub mod yaml;
 
+pub use layout::Named;
 pub use layout::{
     AcceptedDoc, ArrangementDoc, BoxDoc, CutawayDoc, CutawayShape, DrawnDoc, LayerDoc, LayoutDoc, LimitDoc, ModuleDoc,
     OpeningDoc, PersonDoc, PlaceDoc, RevisionDoc, RoofDoc, RouteDoc, SheetsDoc, ShellDoc, StockDoc, ZoneDoc,
 };
+pub use layout_file::read_layout;
+pub use library::{Symbols, library_names, library_text, read_symbol};
+pub use symbol::TALLEST;
 pub use symbol::{
     BandsDoc, CutoutShape, EachDoc, ExtentDoc, HardwareDoc, LineShape, MachiningDoc, MoveDoc, MoveShape, OutlinePoint,
     PartDoc, PartSize, PlanLineDoc, PoseDoc, RangeDoc, SettingDoc, SettingKind, SizeDoc, SolidDoc, SolidShape,

@@ -5,6 +5,9 @@ use super::layout::Named;
 use crate::model::{Grain, Need};
 use crate::source::{Span, Spanned};
 
+/// The name that stands for the stature of the tallest person aboard, in expressions of a symbol.
+pub const TALLEST: &str = "tallest";
+
 /// A symbol file.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SymbolDoc {
@@ -168,7 +171,7 @@ pub struct SpaceDoc {
     pub when: Option<Expr>,
     /// Several.
     pub each: Option<EachDoc>,
-    /// Shape. For `standing` and `sitting`, `w` may be left out: from the module's floor to the tallest person.
+    /// Shape. For `standing` and `sitting`, `w` may be left out: `[0, tallest]`.
     pub shape: SolidShape,
     /// What for.
     pub need: Spanned<Need>,

@@ -2,7 +2,9 @@
 
 mod furniture;
 mod layout;
+pub mod layups;
 mod make;
+pub mod materials;
 mod moves;
 mod query;
 mod space_box;

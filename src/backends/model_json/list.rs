@@ -1,0 +1,141 @@
+//! Cut list and cutting plans in `model.json`.
+
+use super::make::{self, BandsWire, MachiningWire};
+use super::{polygon, range};
+use crate::base::number::micrometres;
+use crate::diagnostic::wire::{Pair, Place};
+use crate::joinery::{CutList, CutSheet, Row, StockTotal};
+use crate::model::Model;
+use crate::source::SourceMap;
+use serde::Serialize;
+
+#[derive(Debug, Serialize)]
+pub(super) struct CutListWire<'a> {
+    rows: Vec<RowWire<'a>>,
+    totals: Vec<TotalWire<'a>>,
+}
+
+#[derive(Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
+struct RowWire<'a> {
+    number: &'a str,
+    name: &'a str,
+    modules: Vec<CountWire<'a>>,
+    count: u32,
+    stock: Option<&'a str>,
+    /// Length, width, thickness.
+    finished: [f64; 3],
+    /// Length, width.
+    cut: Pair,
+    scribe: f64,
+    grain: &'static str,
+    bands: BandsWire,
+    outline: Option<Vec<Pair>>,
+    machining: Vec<MachiningWire<'a>>,
+    note: Option<&'a str>,
+    mass: f64,
+    too_large: bool,
+    places: Vec<Place<'a>>,
+}
+
+#[derive(Debug, Serialize)]
+struct CountWire<'a> {
+    module: &'a str,
+    count: u32,
+}
+
+#[derive(Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
+struct TotalWire<'a> {
+    stock: Option<&'a str>,
+    pieces: u32,
+    area: f64,
+    mass: f64,
+    waste: f64,
+    price: Option<f64>,
+    sheets_used: usize,
+    sheets_at_least: usize,
+    /// Part numbers of rows that fit on no sheet.
+    too_large: Vec<&'a str>,
+    /// Pieces beyond what one plan takes.
+    unplaced: usize,
+    sheets: Vec<SheetWire<'a>>,
+}
+
+#[derive(Debug, Serialize)]
+struct SheetWire<'a> {
+    size: Pair,
+    pieces: Vec<PieceWire<'a>>,
+}
+
+/// `length` along the sheet's length, `width` across, cut sizes; x and y from its left front corner.
+#[derive(Debug, Serialize)]
+struct PieceWire<'a> {
+    part: &'a str,
+    x: f64,
+    y: f64,
+    length: f64,
+    width: f64,
+    turned: bool,
+}
+
+pub(super) fn cut_list_wire<'a>(list: &'a CutList, model: &'a Model, sources: &'a SourceMap) -> CutListWire<'a> {
+    CutListWire {
+        rows: list.rows.iter().map(|row| row_wire(row, model, sources)).collect(),
+        totals: list.totals.iter().map(|total| total_wire(total, list, model)).collect(),
+    }
+}
+
+fn stock(model: &Model, index: usize) -> Option<&str> {
+    model.stocks.get(index).map(|stock| stock.name.as_str())
+}
+
+fn row_wire<'a>(row: &'a Row, model: &'a Model, sources: &'a SourceMap) -> RowWire<'a> {
+    RowWire {
+        number: &row.number,
+        name: &row.name,
+        modules: row.modules.iter().map(|(module, count)| CountWire { module, count: *count }).collect(),
+        count: row.count,
+        stock: stock(model, row.stock),
+        finished: [row.finished.0, row.finished.1, row.finished.2].map(micrometres),
+        cut: range(row.cut),
+        scribe: micrometres(row.scribe),
+        grain: make::grain(row.grain),
+        bands: make::bands(&row.bands),
+        outline: row.outline.as_ref().map(polygon),
+        machining: row.machining.iter().map(make::machining).collect(),
+        note: row.note.as_deref(),
+        mass: micrometres(row.mass),
+        too_large: row.too_large,
+        places: row.spans.iter().filter_map(|span| Place::new(sources, *span)).collect(),
+    }
+}
+
+fn total_wire<'a>(total: &'a StockTotal, list: &'a CutList, model: &'a Model) -> TotalWire<'a> {
+    let own = list.rows.get(total.rows.clone()).unwrap_or_default();
+    TotalWire {
+        stock: stock(model, total.stock),
+        pieces: total.pieces,
+        area: micrometres(total.area),
+        mass: micrometres(total.mass),
+        waste: micrometres(total.waste),
+        price: total.price.map(micrometres),
+        sheets_used: total.plan.sheets.len(),
+        sheets_at_least: total.plan.bound,
+        too_large: own.iter().filter(|row| row.too_large).map(|row| row.number.as_str()).collect(),
+        unplaced: total.plan.unplaced,
+        sheets: total.plan.sheets.iter().map(|sheet| sheet_wire(sheet, own)).collect(),
+    }
+}
+
+fn sheet_wire<'a>(sheet: &CutSheet, own: &'a [Row]) -> SheetWire<'a> {
+    let pieces = sheet.pieces.iter().map(|piece| PieceWire {
+        part: own.get(piece.piece).map_or("", |row| row.number.as_str()),
+        x: micrometres(piece.x),
+        y: micrometres(piece.y),
+        length: micrometres(piece.length),
+        width: micrometres(piece.width),
+        turned: piece.turned,
+    });
+    SheetWire { size: range(sheet.size), pieces: pieces.collect() }
+}

@@ -1,0 +1,152 @@
+//! Parts, stocks, hardware and masses in `model.json`.
+
+use super::{Box3Wire, box3, polygon, range};
+use crate::base::number::micrometres;
+use crate::diagnostic::wire::{Pair, Place};
+use crate::model::{Bands, Grain, Hardware, Machining, MassItem, Model, Part, Stock};
+use crate::source::SourceMap;
+use serde::Serialize;
+
+#[derive(Debug, Serialize)]
+pub(super) struct PartWire<'a> {
+    name: &'a str,
+    count: u32,
+    length: f64,
+    width: f64,
+    thickness: f64,
+    stock: Option<&'a str>,
+    grain: &'static str,
+    bands: BandsWire,
+    scribe: f64,
+    outline: Option<Vec<Pair>>,
+    machining: Vec<MachiningWire<'a>>,
+    places: Vec<Box3Wire>,
+    note: Option<&'a str>,
+    place: Option<Place<'a>>,
+}
+
+#[derive(Debug, Serialize)]
+pub(super) struct BandsWire {
+    front: f64,
+    back: f64,
+    left: f64,
+    right: f64,
+}
+
+#[derive(Debug, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub(super) enum MachiningWire<'a> {
+    Groove { from: Pair, to: Pair, width: f64, depth: f64 },
+    Hole { at: Pair, diameter: f64, depth: Option<f64> },
+    Cutout { name: &'a str, outline: Vec<Pair> },
+}
+
+#[derive(Debug, Serialize)]
+pub(super) struct StockWire<'a> {
+    name: &'a str,
+    material: &'a str,
+    thickness: f64,
+    density: f64,
+    sheets: Vec<Pair>,
+    grain: &'static str,
+    kerf: f64,
+    trim: f64,
+    price: Option<f64>,
+    place: Option<Place<'a>>,
+}
+
+#[derive(Debug, Serialize)]
+pub(super) struct HardwareWire<'a> {
+    name: &'a str,
+    count: u32,
+    size: Option<f64>,
+    place: Option<Place<'a>>,
+}
+
+#[derive(Debug, Serialize)]
+pub(super) struct MassWire<'a> {
+    name: &'a str,
+    mass: f64,
+    at: [f64; 3],
+    place: Option<Place<'a>>,
+}
+
+pub(super) fn grain(grain: Grain) -> &'static str {
+    match grain {
+        Grain::Length => "length",
+        Grain::Width => "width",
+        Grain::Free => "free",
+    }
+}
+
+pub(super) fn bands(bands: &Bands) -> BandsWire {
+    let Bands { front, back, left, right } = *bands;
+    BandsWire { front: micrometres(front), back: micrometres(back), left: micrometres(left), right: micrometres(right) }
+}
+
+pub(super) fn machining(machining: &Machining) -> MachiningWire<'_> {
+    match machining {
+        Machining::Groove { from, to, width, depth } => MachiningWire::Groove {
+            from: range(*from),
+            to: range(*to),
+            width: micrometres(*width),
+            depth: micrometres(*depth),
+        },
+        Machining::Hole { at, diameter, depth } => {
+            MachiningWire::Hole { at: range(*at), diameter: micrometres(*diameter), depth: depth.map(micrometres) }
+        }
+        Machining::Cutout { name, outline } => MachiningWire::Cutout { name, outline: polygon(outline) },
+    }
+}
+
+pub(super) fn part_wire<'a>(part: &'a Part, model: &'a Model, sources: &'a SourceMap) -> PartWire<'a> {
+    PartWire {
+        name: &part.name,
+        count: part.count,
+        length: micrometres(part.length),
+        width: micrometres(part.width),
+        thickness: micrometres(part.thickness),
+        stock: model.stocks.get(part.stock).map(|stock| stock.name.as_str()),
+        grain: grain(part.grain),
+        bands: bands(&part.bands),
+        scribe: micrometres(part.scribe),
+        outline: part.outline.as_ref().map(polygon),
+        machining: part.machining.iter().map(machining).collect(),
+        places: part.places.iter().map(box3).collect(),
+        note: part.note.as_deref(),
+        place: Place::new(sources, part.span),
+    }
+}
+
+pub(super) fn stock_wire<'a>(stock: &'a Stock, sources: &'a SourceMap) -> StockWire<'a> {
+    StockWire {
+        name: &stock.name,
+        material: &stock.material,
+        thickness: micrometres(stock.thickness),
+        density: micrometres(stock.density),
+        sheets: stock.sheets.iter().map(|size| range(*size)).collect(),
+        grain: grain(stock.grain),
+        kerf: micrometres(stock.kerf),
+        trim: micrometres(stock.trim),
+        price: stock.price.map(micrometres),
+        place: stock.span.and_then(|span| Place::new(sources, span)),
+    }
+}
+
+pub(super) fn hardware_wire<'a>(hardware: &'a Hardware, sources: &'a SourceMap) -> HardwareWire<'a> {
+    HardwareWire {
+        name: &hardware.name,
+        count: hardware.count,
+        size: hardware.size.map(micrometres),
+        place: Place::new(sources, hardware.span),
+    }
+}
+
+pub(super) fn mass_wire<'a>(mass: &'a MassItem, sources: &'a SourceMap) -> MassWire<'a> {
+    MassWire {
+        name: &mass.name,
+        mass: micrometres(mass.mass),
+        at: [mass.at.x, mass.at.y, mass.at.z].map(micrometres),
+        place: Place::new(sources, mass.span),
+    }
+}

@@ -1,0 +1,137 @@
+//! What the PDF library leaves to be mended: version, ids, layer order, page labels, viewer settings.
+
+use crate::drawing::{LayerKind, Sheet, font};
+use lopdf::{Dictionary, Document, Object, ObjectId, StringFormat, dictionary};
+
+/// Mends a document and gives its bytes.
+///
+/// # Errors
+/// A sentence, if the document lacks a part or can't be written.
+pub fn finish(mut document: Document, sheets: &[Sheet]) -> Result<Vec<u8>, String> {
+    document.version = "1.7".into();
+    mend(&mut document, sheets).map_err(|error| format!("The PDF can't be put together: {error}."))?;
+    document.compress();
+    document.trailer.remove(b"ID");
+    let id = content_hash(&written(&mut document)?);
+    let id = Object::String(id.to_be_bytes().to_vec(), StringFormat::Hexadecimal);
+    document.trailer.set("ID", vec![id.clone(), id]);
+    written(&mut document)
+}
+
+fn written(document: &mut Document) -> Result<Vec<u8>, String> {
+    let mut bytes = Vec::new();
+    document.save_to(&mut bytes).map_err(|error| format!("The PDF can't be written: {error}."))?;
+    Ok(bytes)
+}
+
+/// FNV-1a, 128 bits: the same content has the same id.
+fn content_hash(bytes: &[u8]) -> u128 {
+    const OFFSET: u128 = 0x6c62_272e_07bb_0142_62b8_2175_6295_c58d;
+    const PRIME: u128 = 0x0000_0000_0100_0000_0000_0000_0000_013b;
+    bytes.iter().fold(OFFSET, |hash, byte| (hash ^ u128::from(*byte)).wrapping_mul(PRIME))
+}
+
+fn mend(document: &mut Document, sheets: &[Sheet]) -> lopdf::Result<()> {
+    mend_info(document)?;
+    mend_layers(document)?;
+    mend_bookmarks(document)?;
+    mend_pages(document);
+    let catalog = document.catalog_mut()?;
+    catalog.set("PageMode", if sheets.is_empty() { "UseNone" } else { "UseOutlines" });
+    catalog.set("PageLayout", "SinglePage");
+    catalog.set("PageLabels", page_labels(sheets));
+    catalog.set("ViewerPreferences", dictionary! { "DisplayDocTitle" => true, "PrintScaling" => "None" });
+    Ok(())
+}
+
+/// No dates, no claim of a standard that the file does not keep.
+fn mend_info(document: &mut Document) -> lopdf::Result<()> {
+    let info = document.trailer.get(b"Info")?.as_reference()?;
+    let info = document.get_dictionary_mut(info)?;
+    for key in [&b"CreationDate"[..], b"ModDate", b"GTS_PDFXVersion", b"Identifier", b"Trapped"] {
+        info.remove(key);
+    }
+    let empty: Vec<Vec<u8>> = info.iter().filter(|(_, value)| is_empty(value)).map(|(key, _)| key.clone()).collect();
+    for key in empty {
+        info.remove(&key);
+    }
+    Ok(())
+}
+
+/// An empty text, with or without a byte order mark.
+fn is_empty(value: &Object) -> bool {
+    value.as_str().is_ok_and(|text| text.is_empty() || text == [0xfe, 0xff])
+}
+
+/// Layers listed from front to back, as viewers show them, and without the library's usage notes.
+fn mend_layers(document: &mut Document) -> lopdf::Result<()> {
+    let listed = document.catalog()?.get(b"OCProperties")?.as_dict()?.get(b"OCGs")?.as_array()?.clone();
+    let mut ordered: Vec<(LayerKind, ObjectId)> = Vec::new();
+    for object in listed {
+        let id = object.as_reference()?;
+        let group = document.get_dictionary_mut(id)?;
+        group.remove(b"Usage");
+        group.set("Intent", "View");
+        let name = group.get(b"Name")?.as_str()?.to_vec();
+        ordered.extend(LayerKind::ALL.into_iter().find(|kind| kind.name().as_bytes() == name).map(|kind| (kind, id)));
+    }
+    ordered.sort();
+    let all: Vec<Object> = ordered.iter().map(|(_, id)| Object::Reference(*id)).collect();
+    let front_first: Vec<Object> = all.iter().rev().cloned().collect();
+    let shown = dictionary! { "Name" => text("All layers"), "BaseState" => "ON", "Order" => front_first };
+    document.catalog_mut()?.set("OCProperties", dictionary! { "OCGs" => all, "D" => shown });
+    Ok(())
+}
+
+/// Bookmarks show their whole sheet.
+fn mend_bookmarks(document: &mut Document) -> lopdf::Result<()> {
+    for object in document.objects.values_mut() {
+        let Ok(entry) = object.as_dict_mut() else { continue };
+        let page = entry.get(b"Dest").and_then(Object::as_array).ok().and_then(|dest| dest.first()).cloned();
+        if let Some(page) = page {
+            entry.set("Dest", vec![page, "Fit".into()]);
+        }
+    }
+    Ok(())
+}
+
+/// No empty lists of links, no boxes that only say what the media box says.
+fn mend_pages(document: &mut Document) {
+    for id in document.get_pages().into_values() {
+        let Ok(page) = document.get_dictionary_mut(id) else { continue };
+        page.remove(b"CropBox");
+        if page.get(b"Annots").and_then(Object::as_array).is_ok_and(Vec::is_empty) {
+            page.remove(b"Annots");
+        }
+    }
+}
+
+/// Each page is called by its sheet's id.
+fn page_labels(sheets: &[Sheet]) -> Dictionary {
+    let label = |(page, sheet): (usize, &Sheet)| {
+        let name: String = font::shown(&sheet.id).collect();
+        [Object::Integer(i64::try_from(page).unwrap_or(0)), dictionary! { "P" => text(&name) }.into()]
+    };
+    dictionary! { "Nums" => sheets.iter().enumerate().flat_map(label).collect::<Vec<_>>() }
+}
+
+/// A text string: plain where it is ASCII, else UTF-16.
+fn text(words: &str) -> Object {
+    if words.is_ascii() {
+        return Object::String(words.as_bytes().to_vec(), StringFormat::Literal);
+    }
+    let units = std::iter::once(0xfeff).chain(words.encode_utf16());
+    Object::String(units.flat_map(u16::to_be_bytes).collect(), StringFormat::Hexadecimal)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::content_hash;
+
+    // FNV reference values (draft-eastlake-fnv): 128 bits of nothing and of `a`.
+    #[test]
+    fn hash_is_fnv_1a() {
+        assert_eq!(content_hash(b""), 0x6c62_272e_07bb_0142_62b8_2175_6295_c58d);
+        assert_eq!(content_hash(b"a"), 0xd228_cb69_6f1a_8caf_7891_2b70_4e4a_8964);
+    }
+}

@@ -1,0 +1,219 @@
+//! SVG: one file for each sheet, in mm, with text as text and all styles in one block.
+
+use super::backend::{Backend, OutputFile, Product};
+use super::number::on_paper;
+use super::svg_style::{line_class, style_block};
+use crate::base::number::trimmed;
+use crate::drawing::{Align, Group, Item, Layer, Path, Sheet, Text, View, font};
+use kurbo::{PathEl, Point};
+use std::collections::BTreeSet;
+use svg::Node;
+use svg::node::element::{Description, Element, Group as GroupElement, Style, Title};
+
+/// The SVG back-end.
+pub struct Svg;
+
+impl Backend for Svg {
+    fn name(&self) -> &'static str {
+        "svg"
+    }
+
+    fn says(&self) -> &'static str {
+        "each sheet as an SVG file"
+    }
+
+    fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String> {
+        Ok(product.sheets.iter().map(file).collect())
+    }
+}
+
+/// One sheet as an SVG file.
+#[must_use]
+pub fn file(sheet: &Sheet) -> OutputFile {
+    OutputFile { name: format!("{}.svg", plain(&sheet.id)), bytes: document(sheet).into_bytes() }
+}
+
+fn document(sheet: &Sheet) -> String {
+    let mut page = Page { height: sheet.paper.height, ids: BTreeSet::new() };
+    let (width, height) = (trimmed(sheet.paper.width, 3), trimmed(sheet.paper.height, 3));
+    let made = format!("{} sheet, {width} × {height} mm. Made by Boxwright.", sheet.paper.name);
+    let mut root = svg::Document::new()
+        .set("width", format!("{width}mm"))
+        .set("height", format!("{height}mm"))
+        .set("viewBox", format!("0 0 {width} {height}"))
+        .add(Title::new(words(&sheet.title)))
+        .add(Description::new().add(svg::node::Text::new(made)))
+        .add(Style::new(style_block(sheet)))
+        .add(element("rect", "fill-paper").set_all([("width", "100%"), ("height", "100%")]));
+    for view in &sheet.views {
+        root.append(page.view(view));
+    }
+    format!("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n{root}\n")
+}
+
+/// What is known while a sheet is written: its height, to turn y over, and the ids in use.
+struct Page {
+    height: f64,
+    ids: BTreeSet<String>,
+}
+
+impl Page {
+    fn view(&mut self, view: &View) -> GroupElement {
+        let id = self.unique(&plain(&view.id));
+        let mut group = titled(&id, "view", &view.title);
+        if let Some(scale) = view.scale {
+            group.assign("data-scale", trimmed(scale, 3));
+        }
+        for layer in &view.layers {
+            group.append(self.layer(&id, layer));
+        }
+        group
+    }
+
+    fn layer(&mut self, view: &str, layer: &Layer) -> GroupElement {
+        let name = layer.kind.name();
+        let id = self.unique(&format!("{view}-{name}"));
+        let group = titled(&id, &format!("layer layer-{name}"), name);
+        self.items(&id, &layer.items, group)
+    }
+
+    fn group(&mut self, layer: &str, group: &Group) -> GroupElement {
+        let id = self.unique(&format!("{layer}-{}", plain(&group.id)));
+        let element = titled(&id, "item", &group.title);
+        self.items(layer, &group.items, element)
+    }
+
+    fn items(&mut self, layer: &str, items: &[Item], mut parent: GroupElement) -> GroupElement {
+        for item in items {
+            match item {
+                Item::Path(path) => parent.append(self.path(path)),
+                Item::Text(text) if words(&text.words).trim().is_empty() => {}
+                Item::Text(text) => parent.append(self.text(text)),
+                Item::Group(group) => parent.append(self.group(layer, group)),
+            }
+        }
+        parent
+    }
+
+    fn path(&self, path: &Path) -> Element {
+        let fill = path.fill.map(|fill| format!("fill-{}", fill.name()));
+        let classes: Vec<String> = fill.into_iter().chain(path.line.map(line_class)).collect();
+        let mut made = element("path", &classes.join(" "));
+        made.assign("d", self.outline(path));
+        made
+    }
+
+    /// The shape as path data: absolute, y turned over, thousandths of a mm.
+    fn outline(&self, path: &Path) -> String {
+        let mut data = String::new();
+        let mut letter = ' ';
+        for element in path.shape.elements() {
+            let (next, points): (char, Vec<Point>) = match *element {
+                PathEl::MoveTo(a) => ('M', vec![a]),
+                PathEl::LineTo(a) => ('L', vec![a]),
+                PathEl::QuadTo(a, b) => ('Q', vec![a, b]),
+                PathEl::CurveTo(a, b, c) => ('C', vec![a, b, c]),
+                PathEl::ClosePath => ('Z', vec![]),
+            };
+            data.push(if next == letter { ' ' } else { next });
+            letter = next;
+            let numbers: Vec<String> = points.iter().map(|point| self.place(*point)).collect();
+            data.push_str(&numbers.join(" "));
+        }
+        data
+    }
+
+    fn place(&self, point: Point) -> String {
+        format!("{} {}", decimal(point.x), decimal(self.height - point.y))
+    }
+
+    fn text(&self, text: &Text) -> Element {
+        let mut made = element("text", text_class(text));
+        let (x, y) = (decimal(text.at.x), decimal(self.height - text.at.y));
+        if text.turn != 0.0 {
+            made.assign("transform", format!("rotate({} {x} {y})", decimal(-text.turn)));
+        }
+        made.assign("x", x);
+        made.assign("y", y);
+        made.assign("font-size", decimal(font::em(text.height)));
+        let width = font::text_width(&text.words, text.height);
+        if width > 0.0 {
+            made.assign("textLength", decimal(width));
+            made.assign("lengthAdjust", "spacingAndGlyphs");
+        }
+        made.append(svg::node::Text::new(spaced(&text.words)));
+        made
+    }
+
+    /// An id that is not in use on the sheet.
+    fn unique(&mut self, wanted: &str) -> String {
+        let mut id = wanted.to_owned();
+        let mut count = 1;
+        while !self.ids.insert(id.clone()) {
+            count += 1;
+            id = format!("{wanted}-{count}");
+        }
+        id
+    }
+}
+
+fn text_class(text: &Text) -> &'static str {
+    match (text.align, text.inverse) {
+        (Align::Start, false) => "",
+        (Align::Middle, false) => "middle",
+        (Align::End, false) => "end",
+        (Align::Start, true) => "inverse",
+        (Align::Middle, true) => "middle inverse",
+        (Align::End, true) => "end inverse",
+    }
+}
+
+fn titled(id: &str, class: &str, title: &str) -> GroupElement {
+    GroupElement::new().set("id", id).set("class", class).add(Title::new(words(title)))
+}
+
+fn element(name: &str, class: &str) -> Element {
+    let mut made = Element::new(name);
+    if !class.is_empty() {
+        made.assign("class", class);
+    }
+    made
+}
+
+/// Several attributes at once.
+trait SetAll {
+    fn set_all<const N: usize>(self, attributes: [(&str, &str); N]) -> Self;
+}
+
+impl SetAll for Element {
+    fn set_all<const N: usize>(mut self, attributes: [(&str, &str); N]) -> Self {
+        for (name, value) in attributes {
+            self.assign(name, value);
+        }
+        self
+    }
+}
+
+/// A coordinate: thousandths of a mm.
+fn decimal(value: f64) -> String {
+    trimmed(on_paper(value), 3)
+}
+
+/// Words without characters that XML forbids.
+fn words(words: &str) -> String {
+    font::shown(words).collect()
+}
+
+/// Words whose spaces all count: XML would drop those at the ends and join those in a row.
+fn spaced(words: &str) -> String {
+    let chars: Vec<char> = font::shown(words).collect();
+    let last = chars.len().saturating_sub(1);
+    let counts = |i: usize| i == 0 || i == last || chars.get(i - 1) == Some(&' ');
+    chars.iter().enumerate().map(|(i, char)| if *char == ' ' && counts(i) { '\u{a0}' } else { *char }).collect()
+}
+
+/// A name with letters, figures, hyphens and underscores only.
+fn plain(name: &str) -> String {
+    let kept = |char: char| if char.is_alphanumeric() || char == '_' { char } else { '-' };
+    if name.is_empty() { "unnamed".to_owned() } else { name.chars().map(kept).collect() }
+}

@@ -1,0 +1,106 @@
+//! # Computes
+//! The least height above the floor of the roof lining and of the undersides of solids, over the course of each way (a
+//! strip 300 mm wide, head and shoulders) and over every standing space. Over a standing space the outer 100 mm along its
+//! borders do not count, nor does floor that something stands on. A solid hangs over a standing space if its underside is
+//! above half the tallest person's stature; what reaches lower stands in the way and is no matter of headroom. Over ways
+//! only what hangs above the tallest person's stature is looked at: what hangs lower narrows the way itself.
+//!
+//! # Why
+//! People stand and walk upright, and the head does not see a locker's corner.
+//!
+//! # Limit
+//! `spare` 50 mm above the tallest person named in the layout (1,755 mm if nobody is): below it a caution. Lower than the
+//! person is a fault.
+//!
+//! # Source
+//! Common practice, no source. Stature as named; else the median man of open survey data.
+//!
+//! # Change it
+//! `limits: { headroom: { spare: 30, because: "..." } }`.
+
+use super::check::{Check, Context, Limit};
+use super::overhead::{Low, lows, places};
+use super::ways::Floor;
+use super::words::{area, length};
+use crate::base::number::mm;
+use crate::base::tolerance::SAME_LENGTH;
+use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::model::Model;
+
+/// The check of the height over ways and standing spaces.
+pub struct Headroom;
+
+impl Check for Headroom {
+    fn name(&self) -> &'static str {
+        "headroom"
+    }
+
+    fn says(&self) -> &'static str {
+        "people can stand and walk upright"
+    }
+
+    fn source_text(&self) -> &'static str {
+        include_str!("headroom.rs")
+    }
+
+    fn limits(&self) -> &'static [Limit] {
+        &[Limit {
+            name: "spare",
+            default: 50.0,
+            quantity: Quantity::Length,
+            class: SourceClass::CommonPractice,
+            source: "common practice, no source",
+        }]
+    }
+
+    fn run(&self, context: &Context<'_>) -> Vec<Finding> {
+        let in_one = |arrangement| {
+            let floor = Floor::new(context.model, arrangement);
+            let lows = lows(&floor, &places(&floor));
+            lows.into_iter().filter_map(|low| finding(context, &floor, low)).collect::<Vec<_>>()
+        };
+        context.arrangements().iter().flat_map(in_one).collect()
+    }
+}
+
+fn finding(context: &Context<'_>, floor: &Floor<'_>, low: Low<'_>) -> Option<Finding> {
+    let (tallest, spare) = (context.model.tallest(), context.limits.get("spare"));
+    let needed = tallest + spare.measure.value;
+    if low.height + SAME_LENGTH >= needed {
+        return None;
+    }
+    let severity = if low.height + SAME_LENGTH < tallest { Severity::Fault } else { Severity::Caution };
+    let above = low.under.map_or_else(|| "the roof lining".to_owned(), |module| format!("`{}`", module.name));
+    let effect = if severity == Severity::Fault { "cannot stand upright" } else { "has little to spare" };
+    let message = format!(
+        "{above} is {} above the floor {}: a person of {} {effect}, {} is needed",
+        mm(low.height),
+        low.place.0,
+        mm(tallest),
+        mm(needed)
+    );
+    let subject = low.under.map_or(low.place.1, |module| module.name.as_str());
+    let mut finding = Finding::new("headroom", severity, subject, message);
+    finding.arrangements = vec![floor.arrangement.name.clone()];
+    finding.measured = length(low.height);
+    let measure = Measure { value: needed, quantity: Quantity::Length };
+    let source = format!("tallest person {} and {} to spare; {}", mm(tallest), mm(spare.measure.value), spare.source);
+    finding.required = Some(Requirement { measure, class: spare.class, source });
+    finding.spans = vec![low.under.map_or(context.model.space.span, |module| module.place_span)];
+    finding.marks = vec![area(low.at.bounds())];
+    finding.suggestion = Some(change(context.model, &low, needed - low.height));
+    Some(finding)
+}
+
+fn change(model: &Model, low: &Low<'_>, lift: f64) -> String {
+    let lift = lift.ceil();
+    let Some(module) = low.under else { return format!("raise `box.height` by {}", mm(lift)) };
+    let roof = model.space.roof.least_over(module.extent.y.0, module.extent.y.1).0;
+    if module.extent.z.1 + lift <= roof {
+        return format!("raise `{}` by {}", module.name, mm(lift));
+    }
+    format!("make `{}` {} less high from below, or move it off this place", module.name, mm(lift))
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,112 @@
+//! What is low over ways and standing spaces: the measuring of the check on headroom.
+
+use super::ways::{Floor, STEP, plan, spread};
+use crate::base::tolerance::{NO_AREA, SAME_LENGTH};
+use crate::geometry::{Polygon, Region};
+use crate::model::{Module, Need};
+use kurbo::{Point, Vec2};
+
+/// Half the width of the strip along a way, mm.
+const HALF_STRIP: f64 = 150.0;
+
+/// The border of a standing space that does not count, mm.
+const EDGE: f64 = 100.0;
+
+/// A piece of floor that wants headroom.
+pub(super) struct Place<'a> {
+    words: String,
+    subject: &'a str,
+    area: Region,
+    /// Solids with an underside below this stand here and do not hang.
+    hangs_from: f64,
+}
+
+/// A low spot over a place.
+pub(super) struct Low<'a> {
+    pub place: (String, &'a str),
+    pub height: f64,
+    pub at: Region,
+    pub under: Option<&'a Module>,
+}
+
+pub(super) fn places<'a>(floor: &Floor<'a>) -> Vec<Place<'a>> {
+    let tallest = floor.model.tallest();
+    let ways = floor.ways();
+    let mut places: Vec<Place<'a>> = Vec::new();
+    for way in &ways {
+        let Some(found) = &way.found else { continue };
+        let area = strip(&found.path).intersect(&floor.inside);
+        let words = format!("on the way from {}", way.name);
+        places.push(Place { words, subject: way.subject, area, hangs_from: tallest });
+    }
+    for (module, space) in floor.model.spaces(floor.arrangement).filter(|(_, space)| space.need == Need::Standing) {
+        let stand = inner(&spread([space])).intersect(&Region::rect(plan(floor.model)));
+        let area = stand.subtract(&standing_things(floor, tallest / 2.0));
+        let words = format!("where a person stands at `{}`", module.name);
+        places.push(Place { words, subject: &module.name, area, hangs_from: tallest / 2.0 });
+    }
+    places
+}
+
+/// The strip of head and shoulders along a course.
+fn strip(path: &[Point]) -> Region {
+    let disc = |p: Point| {
+        let rim = (0..16).map(|i| p + Vec2::from_angle(f64::from(i) * std::f64::consts::TAU / 16.0) * HALF_STRIP);
+        Polygon::new(rim.collect())
+    };
+    let band = |a: Point, b: Point| {
+        let along = (b - a).normalize() * HALF_STRIP;
+        let side = Vec2::new(-along.y, along.x);
+        Polygon::new(vec![a + side, a - side, b - side, b + side])
+    };
+    let bands = path.windows(2).filter_map(|pair| if let [a, b] = pair { Some(band(*a, *b)) } else { None });
+    Region::new(&path.iter().map(|p| disc(*p)).chain(bands).collect::<Vec<_>>())
+}
+
+/// A standing space without its outer border, of which at most a quarter of the size goes on each side.
+fn inner(space: &Region) -> Region {
+    let bounds = space.bounds();
+    let edge = |size: f64| EDGE.min(size / 4.0);
+    space.intersect(&Region::rect(bounds.inflate(-edge(bounds.width()), -edge(bounds.height()))))
+}
+
+/// What people cannot stand on: solids in the walking volume that do not hang, and cutaways.
+fn standing_things(floor: &Floor<'_>, hangs_from: f64) -> Region {
+    let (step, top) = (STEP, floor.model.tallest());
+    let solids = floor.model.solids(floor.arrangement).map(|(_, solid)| &solid.prism);
+    let standing = solids.filter(|prism| prism.bounds().z.0 < hangs_from);
+    let cut = floor.model.space.cutaways.iter().map(|cut| &cut.prism);
+    Region::all(standing.chain(cut).map(|prism| Region::footprint(prism, step, top)))
+}
+
+/// The lowest spot of the roof, and of each module, over all places.
+pub(super) fn lows<'a>(floor: &Floor<'a>, places: &[Place<'a>]) -> Vec<Low<'a>> {
+    let mut lows: Vec<Low<'a>> = Vec::new();
+    let mut keep = |low: Low<'a>| {
+        let same =
+            |known: &&mut Low<'a>| known.under.map(|module| &module.name) == low.under.map(|module| &module.name);
+        match lows.iter_mut().find(same) {
+            Some(known) if known.height <= low.height + SAME_LENGTH => {}
+            Some(known) => *known = low,
+            None => lows.push(low),
+        }
+    };
+    for place in places.iter().filter(|place| !place.area.is_empty()) {
+        let name = || (place.words.clone(), place.subject);
+        for part in place.area.parts() {
+            let height = floor.model.space.roof.least_over(part.bounds().y0, part.bounds().y1).0;
+            keep(Low { place: name(), height, at: part, under: None });
+        }
+        for (module, solid) in floor.model.solids(floor.arrangement) {
+            let z = solid.prism.bounds().z;
+            let at = place.area.intersect(&Region::footprint(&solid.prism, z.0, z.1 + 1.0));
+            if z.0 + SAME_LENGTH < place.hangs_from || at.area() <= NO_AREA {
+                continue;
+            }
+            if let Some(height) = at.underside(&solid.prism) {
+                keep(Low { place: name(), height, at, under: Some(module) });
+            }
+        }
+    }
+    lows
+}

@@ -1,0 +1,142 @@
+//! # Computes
+//! For each arrangement and each standing space of a module: the widest disc that can travel from a door into the space
+//! (its middle ends anywhere in the space), and the largest disc that has room there, among everything that reaches into
+//! the height between 230 mm and the tallest person's stature. A layout without any door gets a caution.
+//!
+//! # Why
+//! A galley that nobody can stand at is no galley.
+//!
+//! # Limit
+//! `least` 300 mm: a way or a standing place below it is no way and no place, a fault. A way that is wider, but too narrow
+//! for comfort, is reported by the check `walkway` alone.
+//!
+//! # Source
+//! Common practice, no source: about the depth of a clothed adult's chest, turned sideways.
+//!
+//! # Change it
+//! `limits: { reachable: { least: 340, because: "..." } }`.
+
+use super::check::{Check, Context, Limit};
+use super::ways::{Asked, Floor, NO_WAY, Owner, between, doors, no_way_in, spread};
+use super::words::{area as marked, length};
+use crate::base::number::mm;
+use crate::base::text::one_of;
+use crate::base::tolerance::{NO_AREA, WAY_WIDTH};
+use crate::diagnostic::{Finding, Mark, Quantity, Severity, SourceClass};
+use crate::geometry::Region;
+use crate::model::{Module, Space};
+
+/// The check that every standing space can be reached.
+pub struct Reachable;
+
+impl Check for Reachable {
+    fn name(&self) -> &'static str {
+        "reachable"
+    }
+
+    fn says(&self) -> &'static str {
+        "every standing space can be reached from a door"
+    }
+
+    fn source_text(&self) -> &'static str {
+        include_str!("reachable.rs")
+    }
+
+    fn limits(&self) -> &'static [Limit] {
+        &[Limit {
+            name: "least",
+            default: NO_WAY,
+            quantity: Quantity::Length,
+            class: SourceClass::CommonPractice,
+            source: "common practice, no source",
+        }]
+    }
+
+    fn run(&self, context: &Context<'_>) -> Vec<Finding> {
+        if doors(context.model).next().is_none() {
+            return vec![no_door(context)];
+        }
+        let in_one = |arrangement| {
+            let floor = Floor::new(context.model, arrangement);
+            let ways = floor.ways();
+            ways.iter().filter_map(|way| finding(context, &floor, way)).collect::<Vec<_>>()
+        };
+        context.arrangements().iter().flat_map(in_one).collect()
+    }
+}
+
+fn no_door(context: &Context<'_>) -> Finding {
+    let message = "the layout has no door, so no way in can be measured";
+    let mut finding = Finding::new("reachable", Severity::Caution, "box", message);
+    finding.spans = vec![context.model.space.span];
+    finding.suggestion = Some("add an opening of `kind: door` in a wall".to_owned());
+    finding
+}
+
+fn finding(context: &Context<'_>, floor: &Floor<'_>, way: &Asked<'_>) -> Option<Finding> {
+    let (module, space) = way.standing?;
+    let least = no_way_in(context.model);
+    if way.width() + WAY_WIDTH >= least {
+        return None;
+    }
+    let area = spread([space]);
+    let room = floor.room(&area);
+    let mut finding = Finding::new("reachable", Severity::Fault, &module.name, "");
+    finding.arrangements = vec![floor.arrangement.name.clone()];
+    finding.required = Some(context.limits.get("least"));
+    finding.spans = vec![module.place_span];
+    let measured = if room + WAY_WIDTH < least {
+        no_room(&mut finding, floor, (module, space), &area, room);
+        room
+    } else {
+        no_way(&mut finding, floor, way, &area);
+        way.width()
+    };
+    finding.message += &format!(", {} is needed", mm(least));
+    finding.measured = length(measured);
+    Some(finding)
+}
+
+/// There is nowhere to stand in the space itself.
+fn no_room(finding: &mut Finding, floor: &Floor<'_>, who: (&Module, &Space), area: &Region, room: f64) {
+    let (module, space) = who;
+    let mut inside: Vec<(f64, Owner<'_>)> =
+        floor.obstacles.iter().map(|(owner, region)| (region.intersect(area).area(), *owner)).collect();
+    inside.retain(|(area, _)| *area > NO_AREA);
+    inside.sort_by(|a, b| b.0.total_cmp(&a.0));
+    let names: Vec<String> = inside.iter().map(|(_, owner)| owner.words()).collect();
+    let what = match room > 0.0 {
+        true => format!("has room for only {}", mm(room)),
+        false => "has no room at all".to_owned(),
+    };
+    let taken = if names.is_empty() { String::new() } else { format!(" beside {}", names.join(", ")) };
+    finding.message = format!("the standing space `{}` of `{}` {what}{taken}", space.name, module.name);
+    finding.spans.extend(inside.iter().filter_map(|(_, owner)| owner.span()));
+    finding.marks = vec![marked(area.bounds())];
+    let other = inside.iter().find_map(|(_, owner)| match owner {
+        Owner::Module(other) if other.name != module.name => Some(other.name.as_str()),
+        _ => None,
+    });
+    finding.suggestion = other.map(|other| format!("move `{other}` out of the space in front of `{}`", module.name));
+}
+
+/// The space has room but no way leads there.
+fn no_way(finding: &mut Finding, floor: &Floor<'_>, way: &Asked<'_>, area: &Region) {
+    let least = no_way_in(floor.model);
+    let names = doors(floor.model).map(|door| door.name.as_str());
+    let Some(found) = &way.found else {
+        finding.message = format!("there is no way from {} to `{}`", one_of(names), finding.subject);
+        finding.marks = vec![marked(area.bounds())];
+        finding.suggestion = Some(format!("open a way to the space in front of `{}`", finding.subject));
+        return;
+    };
+    let owners = floor.sides(found);
+    let sides = between(owners);
+    finding.message = format!("the widest way from {} is only {} wide {sides}", way.name, mm(found.width));
+    finding.spans.extend(owners.into_iter().flatten().filter_map(|owner| owner.span()));
+    finding.marks = vec![Mark::Between(found.across.0, found.across.1)];
+    finding.suggestion = Some(format!("widen this place by {}", mm((least - found.width - WAY_WIDTH).ceil())));
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,194 @@
+//! # Computes
+//! For each way and arrangement: the diameter of the widest disc that can travel from one end to the other among
+//! everything that reaches into the height between 230 mm and the tallest person's stature. It is the bottleneck of the
+//! clearance over all ways, found in closed form on the Voronoi graph of the free floor, good to 0.05 mm; the place and
+//! the two points that it is measured between are marked. The ways are the layout's own `routes`, and from a door to
+//! every standing space (by the door that gives the widest way). What is no higher than 230 mm is stepped on. Ways without
+//! a limit of their own that share one narrow place make one finding. A way to a standing space narrower than the least
+//! width of the check `reachable` is reported there.
+//!
+//! # Why
+//! A person has to pass, with a cup in hand and in the dark, and past somebody in a hurry sideways.
+//!
+//! # Limit
+//! `least` 380 mm: below it a fault. `comfortable` 500 mm: below it a caution. A route with its own `least` has that as
+//! its limit for a fault, and no other.
+//!
+//! # Source
+//! Common practice in small living boxes, no source. Access guidance for homes calls 450 to 600 mm reasonable for one
+//! person (value from memory, not verified).
+//!
+//! # Change it
+//! `limits: { walkway: { least: 420, because: "..." } }`, or `comfortable`, or `least` of a route.
+
+use super::check::{Check, Context, Limit};
+use super::ways::{Asked, Floor, Owner, between, no_way_in, plan};
+use super::words::{direction, length};
+use crate::base::number::mm;
+use crate::base::tolerance::WAY_WIDTH;
+use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::geometry::{Axis, Widest};
+use crate::model::{Model, Module, Wall};
+use kurbo::Vec2;
+
+/// The check of walkway widths.
+pub struct Walkway;
+
+const PRACTICE: &str = "common practice in small living boxes, no source";
+const LIMITS: &[Limit] = &[
+    Limit {
+        name: "least",
+        default: 380.0,
+        quantity: Quantity::Length,
+        class: SourceClass::CommonPractice,
+        source: PRACTICE,
+    },
+    Limit {
+        name: "comfortable",
+        default: 500.0,
+        quantity: Quantity::Length,
+        class: SourceClass::CommonPractice,
+        source: PRACTICE,
+    },
+];
+
+impl Check for Walkway {
+    fn name(&self) -> &'static str {
+        "walkway"
+    }
+
+    fn says(&self) -> &'static str {
+        "every way is wide enough for a person"
+    }
+
+    fn source_text(&self) -> &'static str {
+        include_str!("walkway.rs")
+    }
+
+    fn limits(&self) -> &'static [Limit] {
+        LIMITS
+    }
+
+    fn run(&self, context: &Context<'_>) -> Vec<Finding> {
+        let in_one = |arrangement| {
+            let floor = Floor::new(context.model, arrangement);
+            let ways = floor.ways();
+            groups(&ways, no_way_in(context.model))
+                .into_iter()
+                .filter_map(|group| finding(context, &floor, &group))
+                .collect::<Vec<_>>()
+        };
+        context.arrangements().iter().flat_map(in_one).collect()
+    }
+}
+
+/// Ways that share their narrow place, each group in order of the ways; those with a limit of their own for themselves.
+fn groups<'w, 'a>(ways: &'w [Asked<'a>], no_way: f64) -> Vec<Vec<&'w Asked<'a>>> {
+    let mut groups: Vec<Vec<&Asked<'_>>> = Vec::new();
+    for way in ways.iter().filter(|way| way.standing.is_none() || way.width() + WAY_WIDTH >= no_way) {
+        let same = |other: &&mut Vec<&Asked<'_>>| other.first().is_some_and(|first| same_place(first, way));
+        match groups.iter_mut().find(same).filter(|_| way.least.is_none()) {
+            Some(group) => group.push(way),
+            None => groups.push(vec![way]),
+        }
+    }
+    groups
+}
+
+/// Whether a way without a limit of its own, `a`, is narrowest where `b` is.
+fn same_place(a: &Asked<'_>, b: &Asked<'_>) -> bool {
+    let (None, Some(a), Some(b)) = (a.least, &a.found, &b.found) else { return false };
+    (a.width - b.width).abs() <= WAY_WIDTH && a.at.distance(b.at) <= 1.0
+}
+
+/// The limit that a way misses, if it misses one.
+fn missed(context: &Context<'_>, way: &Asked<'_>) -> Option<(Severity, Requirement)> {
+    let below = |required: &Requirement| way.width() + WAY_WIDTH < required.measure.value;
+    if let Some(least) = way.least {
+        let measure = Measure { value: least, quantity: Quantity::Length };
+        let source = "least width of the route, set by the layout".to_owned();
+        let required = Requirement { measure, class: SourceClass::Layout, source };
+        return below(&required).then_some((Severity::Fault, required));
+    }
+    let fault = Some(context.limits.get("least")).filter(|r| below(r)).map(|r| (Severity::Fault, r));
+    fault.or_else(|| Some(context.limits.get("comfortable")).filter(|r| below(r)).map(|r| (Severity::Caution, r)))
+}
+
+fn finding(context: &Context<'_>, floor: &Floor<'_>, group: &[&Asked<'_>]) -> Option<Finding> {
+    let first = group.first()?;
+    let (severity, required) = missed(context, first)?;
+    let needed = required.measure.value;
+    let mut finding = Finding::new("walkway", severity, first.subject, "");
+    finding.arrangements = vec![floor.arrangement.name.clone()];
+    finding.measured = length(first.width());
+    finding.required = Some(required);
+    finding.spans = vec![first.span];
+    let Some(found) = &first.found else {
+        finding.message = format!("there is no way from {}, {} is needed", first.name, mm(needed));
+        return Some(finding);
+    };
+    let owners = floor.sides(found);
+    finding.message = format!(
+        "the way from {} narrows to {} {}, {} is needed{}",
+        first.name,
+        mm(found.width),
+        between(owners),
+        mm(needed),
+        others(group),
+    );
+    finding.spans.extend(owners.into_iter().flatten().filter_map(|owner| owner.span()));
+    finding.spans.dedup();
+    finding.marks = vec![Mark::Between(found.across.0, found.across.1)];
+    finding.suggestion = suggestion(context.model, found, owners, needed);
+    Some(finding)
+}
+
+fn others(group: &[&Asked<'_>]) -> String {
+    let mut names: Vec<String> = Vec::new();
+    for way in group.iter().skip(1).filter(|way| group.first().is_some_and(|first| first.subject != way.subject)) {
+        let name = format!("`{}`", way.subject);
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    if names.is_empty() { String::new() } else { format!("; the same place is on the way to {}", names.join(", ")) }
+}
+
+/// The smallest change of one side that widens the place to what is needed.
+fn suggestion(model: &Model, found: &Widest, owners: [Option<Owner<'_>>; 2], needed: f64) -> Option<String> {
+    let (a, b) = found.across;
+    let sides = [(owners[0], a - b), (owners[1], b - a)];
+    let changes = sides.into_iter().filter_map(|(owner, out)| match owner? {
+        Owner::Module(module) => Some(shift(model, module, out, needed)),
+        Owner::Frame(opening) => {
+            Some(format!("make `{}` {} wider", opening.name, mm((needed - found.width - WAY_WIDTH).ceil())))
+        }
+        Owner::Cutaway(..) | Owner::Wall(_) => None,
+    });
+    let changes: Vec<String> = changes.collect();
+    changes.iter().find(|change| change.starts_with("move")).or(changes.first()).cloned()
+}
+
+/// How a module gives way in the direction `out`, along the axis that helps most.
+fn shift(model: &Model, module: &Module, out: Vec2, needed: f64) -> String {
+    let along_x = out.x.abs() > out.y.abs();
+    let (main, side) = if along_x { (out.x, out.y) } else { (out.y, out.x) };
+    let step = ((needed * needed - side * side).max(0.0).sqrt() - main.abs() - WAY_WIDTH).max(0.0).ceil();
+    let (floor, extent) = (plan(model), module.extent.plan());
+    let room = match (along_x, main > 0.0) {
+        (true, true) => floor.x1 - extent.x1,
+        (true, false) => extent.x0 - floor.x0,
+        (false, true) => floor.y1 - extent.y1,
+        (false, false) => extent.y0 - floor.y0,
+    };
+    if room >= step {
+        let way = direction(if along_x { Axis::X } else { Axis::Y }, main > 0.0);
+        return format!("move `{}` {} {way}", module.name, mm(step));
+    }
+    let depth_along_x = matches!(module.faces, Wall::Front | Wall::Rear);
+    let what = if depth_along_x == along_x { "depth" } else { "run" };
+    format!("make the {what} of `{}` {} less", module.name, mm(step))
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,123 @@
+//! Widths worked out by hand.
+
+use super::super::testing::{block, box3, door, model, run, space, standing, with, with_opening, with_space};
+use super::*;
+use crate::model::{LimitChange, Route, RouteEnd};
+use kurbo::Rect;
+
+/// A box of 4,000 x 2,000 with a door in the front wall and a galley at the rear; a bench leaves a gap before it.
+fn gap(bench: f64) -> Model {
+    let rear = block("galley", box3((3400.0, 4000.0), (0.0, 2000.0), (0.0, 900.0)));
+    let rear = with_space(rear, standing(Rect::new(2800.0, 0.0, 3400.0, 2000.0)));
+    let side = block("bench", box3((1500.0, 2300.0), (100.0, bench), (0.0, 450.0)));
+    let rail = block("locker", box3((1500.0, 2300.0), (1500.0, 2000.0), (0.0, 1200.0)));
+    let model = with_opening(model(space(4000.0, 2000.0, 2000.0)), door("entry", Wall::Front, (500.0, 1200.0)));
+    with(with(with(model, rear), side), rail)
+}
+
+#[test]
+fn a_wide_gap_is_silent() {
+    assert!(run(&Walkway, &gap(1000.0)).is_empty(), "500 mm is comfortable");
+}
+
+#[test]
+fn a_gap_below_500_is_a_caution_with_its_figures() {
+    let findings = run(&Walkway, &gap(1050.0));
+    let [finding] = findings.as_slice() else { panic!("{findings:?}") };
+    assert_eq!((finding.severity, finding.subject.as_str()), (Severity::Caution, "galley"));
+    assert!((finding.measured.unwrap().value - 450.0).abs() < WAY_WIDTH);
+    assert_eq!(finding.required.as_ref().unwrap().measure.value, 500.0);
+    assert_eq!(
+        finding.message,
+        "the way from entry to galley narrows to 450 mm between `bench` and `locker`, 500 mm is needed"
+    );
+    assert_eq!(finding.suggestion.as_deref(), Some("move `bench` 50 mm to the left"));
+    let [Mark::Between(a, b)] = finding.marks[..] else { panic!("{:?}", finding.marks) };
+    assert_eq!((a.y.min(b.y), a.y.max(b.y)), (1050.0, 1500.0));
+}
+
+#[test]
+fn a_gap_below_380_is_a_fault_and_a_module_at_the_wall_has_to_shrink() {
+    let findings = run(&Walkway, &gap(1130.0));
+    assert_eq!(findings[0].severity, Severity::Fault);
+    // 370 mm are there; the fault asks for 380.
+    assert_eq!(findings[0].suggestion.as_deref(), Some("move `bench` 10 mm to the left"));
+    let mut tight = gap(1130.0);
+    tight.modules[1].extent.y.0 = 0.0;
+    assert_eq!(run(&Walkway, &tight)[0].suggestion.as_deref(), Some("make the depth of `bench` 10 mm less"));
+}
+
+#[test]
+fn what_is_no_way_at_all_is_left_to_the_other_check() {
+    assert!(run(&Walkway, &gap(1250.0)).is_empty());
+    assert!(run(&Walkway, &gap(1500.0)).is_empty());
+}
+
+#[test]
+fn low_things_are_stepped_on_and_high_things_walked_under() {
+    let low = |z: (f64, f64)| {
+        let step = block("step", box3((1500.0, 2300.0), (1000.0, 1500.0), z));
+        run(&Walkway, &with(gap(1000.0), step)).len()
+    };
+    assert_eq!(low((0.0, 230.0)), 0);
+    assert_eq!(low((1755.0, 1900.0)), 0, "above the median person");
+    let mut narrow = gap(1000.0);
+    narrow = with(narrow, block("step", box3((1500.0, 2300.0), (1000.0, 1100.0), (0.0, 231.0))));
+    assert!((run(&Walkway, &narrow)[0].measured.unwrap().value - 400.0).abs() < WAY_WIDTH);
+}
+
+#[test]
+fn a_route_has_its_own_limit_and_is_named() {
+    let mut asked = gap(1000.0);
+    asked.routes.push(Route {
+        name: "entry to galley".to_owned(),
+        from: RouteEnd::Opening(0),
+        to: RouteEnd::Module(0),
+        arrangements: vec![0],
+        least: Some(520.0),
+        span: crate::source::Span::default(),
+    });
+    let findings = run(&Walkway, &asked);
+    let [finding] = findings.as_slice() else { panic!("{findings:?}") };
+    assert_eq!((finding.severity, finding.subject.as_str()), (Severity::Fault, "entry to galley"));
+    assert_eq!(finding.required.as_ref().unwrap().class, SourceClass::Layout);
+    asked.routes[0].arrangements.clear();
+    assert!(run(&Walkway, &asked).is_empty(), "it holds in no arrangement");
+}
+
+#[test]
+fn ways_through_one_narrow_place_make_one_finding() {
+    let side = block("desk", box3((2600.0, 3200.0), (0.0, 300.0), (0.0, 700.0)));
+    let side = with_space(side, standing(Rect::new(2600.0, 300.0, 3200.0, 900.0)));
+    let findings = run(&Walkway, &with(gap(1050.0), side));
+    assert_eq!(findings.len(), 1);
+    assert!(findings[0].message.ends_with("; the same place is on the way to `desk`"), "{}", findings[0].message);
+}
+
+#[test]
+fn a_layout_changes_the_limit_with_a_reason() {
+    let mut asked = gap(1050.0);
+    let because = "owner asked for a broad aisle".to_owned();
+    let (check, name) = ("walkway".to_owned(), "least".to_owned());
+    asked.limits.push(LimitChange { check, name, value: 600.0, because, span: crate::source::Span::default() });
+    let findings = run(&Walkway, &asked);
+    assert_eq!(findings[0].severity, Severity::Fault);
+    assert_eq!(findings[0].required.as_ref().unwrap().source, "set by the layout: owner asked for a broad aisle");
+}
+
+#[test]
+fn a_narrow_door_is_the_narrowest_place() {
+    let mut asked = gap(1000.0);
+    asked.openings[0].along = (500.0, 950.0);
+    let findings = run(&Walkway, &asked);
+    assert!(findings[0].message.contains("450 mm within the frame of `entry`"), "{}", findings[0].message);
+    assert_eq!(findings[0].suggestion.as_deref(), Some("make `entry` 50 mm wider"));
+}
+
+#[test]
+fn the_manual_page_has_its_headings() {
+    let page = super::super::check::manual_page(&Walkway);
+    for heading in ["# Computes", "# Why", "# Limit", "# Source", "# Change it"] {
+        assert!(page.contains(heading), "{heading}");
+    }
+}

@@ -1,0 +1,321 @@
+//! The walkable floor of an arrangement and the ways over it, shared by the checks on walking and by the drawings.
+//!
+//! Walkable is the floor of the box without every solid and cutaway that reaches into the walking volume, from the step
+//! height to the tallest person's height. What is lower can be stepped on, what hangs higher can be walked under (if
+//! there is headroom). A door continues the floor outward by one and a half times its width, so that a person comes in
+//! through it; a person's way starts 0.75 of its width outside. At any other opening in a wall, a way ends where the
+//! middle of the person is in the opening, up to 100 mm past the lining; at a roof hatch, below it. At a module it ends in
+//! its standing spaces, else within 300 mm of its sitting, else of its lying spaces, else of the module itself.
+
+use super::shell::wall_name;
+use crate::base::tolerance::WAY_WIDTH;
+use crate::geometry::{Clearance, End, Region, Widest};
+use crate::model::{Arrangement, Model, Module, Need, Opening, OpeningKind, RouteEnd, Space, Wall};
+use crate::source::Span;
+use kurbo::{Point, Rect};
+
+/// What is no higher than this above the floor can be stepped on, mm; common practice.
+pub const STEP: f64 = 230.0;
+
+/// A way narrower than this is no way: a person cannot squeeze through sideways, mm; common practice.
+pub(super) const NO_WAY: f64 = 300.0;
+
+/// How far past the lining a way into a wall opening may end, mm.
+const AT_OPENING: f64 = 100.0;
+
+/// How far around a module without spaces a way may end, mm.
+const AROUND: f64 = 300.0;
+
+/// A measured way, for drawings.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Way {
+    /// `entry to galley`.
+    pub name: String,
+    /// Diameter of the widest disc that travels it, mm.
+    pub width: f64,
+    /// The narrowest place.
+    pub at: Point,
+    /// The two points it is measured between there.
+    pub across: (Point, Point),
+    /// Its course.
+    pub path: Vec<Point>,
+}
+
+/// Every way of an arrangement that can be gone, at its narrowest place: the layout's routes first, then from the doors
+/// to each standing space.
+#[must_use]
+pub fn measured_ways(model: &Model, arrangement: &Arrangement) -> Vec<Way> {
+    let ways = Floor::new(model, arrangement).ways();
+    let measured = |asked: Asked<'_>| {
+        let Widest { width, at, across, path } = asked.found?;
+        Some(Way { name: asked.name, width, at, across, path })
+    };
+    ways.into_iter().filter_map(measured).collect()
+}
+
+/// The least width of anything that counts as a way: the limit `least` of the check `reachable`.
+pub(super) fn no_way_in(model: &Model) -> f64 {
+    let changed = model.limits.iter().find(|change| change.check == "reachable" && change.name == "least");
+    changed.map_or(NO_WAY, |change| change.value)
+}
+
+/// What stands at the side of a way.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Owner<'a> {
+    Module(&'a Module),
+    Cutaway(&'a str, Span),
+    Frame(&'a Opening),
+    Wall(Wall),
+}
+
+impl Owner<'_> {
+    /// Its name in a sentence.
+    pub fn words(&self) -> String {
+        match self {
+            Self::Module(module) => format!("`{}`", module.name),
+            Self::Cutaway(name, _) => format!("`{name}`"),
+            Self::Frame(opening) => format!("the frame of `{}`", opening.name),
+            Self::Wall(wall) => wall_name(*wall).to_owned(),
+        }
+    }
+}
+
+impl Owner<'_> {
+    /// Where it is written.
+    pub fn span(&self) -> Option<Span> {
+        match self {
+            Self::Module(module) => Some(module.place_span),
+            Self::Cutaway(_, span) => Some(*span),
+            Self::Frame(opening) => Some(opening.span),
+            Self::Wall(_) => None,
+        }
+    }
+}
+
+/// In words, what a narrow place lies between.
+pub(super) fn between(owners: [Option<Owner<'_>>; 2]) -> String {
+    match owners.map(|owner| owner.map(|owner| owner.words())) {
+        [Some(a), Some(b)] if a == b => format!("within {a}"),
+        [Some(a), Some(b)] => format!("between {a} and {b}"),
+        [Some(a), None] | [None, Some(a)] => format!("beside {a}"),
+        [None, None] => "at its end".to_owned(),
+    }
+}
+
+/// A way that is wanted.
+#[derive(Debug)]
+pub(super) struct Asked<'a> {
+    pub name: String,
+    /// What a finding about it is named after: the route or the module.
+    pub subject: &'a str,
+    pub span: Span,
+    /// Least width, if the layout's route says one.
+    pub least: Option<f64>,
+    /// The module and the standing space it leads to; `None` for the layout's own routes.
+    pub standing: Option<(&'a Module, &'a Space)>,
+    pub found: Option<Widest>,
+}
+
+impl Asked<'_> {
+    pub fn width(&self) -> f64 {
+        self.found.as_ref().map_or(0.0, |found| found.width)
+    }
+}
+
+/// The walkable floor of one arrangement.
+pub(super) struct Floor<'a> {
+    pub model: &'a Model,
+    pub arrangement: &'a Arrangement,
+    /// What takes room from it.
+    pub obstacles: Vec<(Owner<'a>, Region)>,
+    /// The floor of the box without the obstacles and without the doors' outside.
+    pub inside: Region,
+    clearance: Clearance,
+}
+
+impl<'a> Floor<'a> {
+    pub fn new(model: &'a Model, arrangement: &'a Arrangement) -> Self {
+        let obstacles = obstacles(model, arrangement);
+        let taken = Region::all(obstacles.iter().map(|(_, region)| region.clone()));
+        let inside = Region::rect(plan(model)).subtract(&taken);
+        let notches = doors(model).filter_map(|door| outside(model, door)).map(Region::rect);
+        let clearance = Clearance::new(&Region::all(notches.chain([inside.clone()])));
+        Self { model, arrangement, obstacles, inside, clearance }
+    }
+
+    /// All ways of the arrangement: the layout's routes, then from the doors to each standing space.
+    pub fn ways(&self) -> Vec<Asked<'a>> {
+        let here = self.model.arrangements.iter().position(|other| other.name == self.arrangement.name);
+        let holds = |arrangements: &[usize]| here.is_none_or(|here| arrangements.contains(&here));
+        let routes = self.model.routes.iter().filter(|route| holds(&route.arrangements)).map(|route| Asked {
+            name: route.name.clone(),
+            subject: &route.name,
+            span: route.span,
+            least: route.least,
+            standing: None,
+            found: self.between(route.from, route.to),
+        });
+        routes.chain(self.standing()).collect()
+    }
+
+    fn standing(&self) -> impl Iterator<Item = Asked<'a>> + '_ {
+        let spaces = self.model.spaces(self.arrangement).filter(|(_, space)| space.need == Need::Standing);
+        spaces.filter_map(|(module, space)| {
+            let goal = End::Area(spread([space]));
+            let from_door = |door: &'a Opening| (door, self.clearance.widest(&doorstep(self.model, door), &goal));
+            let width = |found: &Option<Widest>| found.as_ref().map_or(0.0, |found| found.width);
+            let (door, found) = doors(self.model)
+                .map(from_door)
+                .reduce(|best, next| if width(&next.1) > width(&best.1) { next } else { best })?;
+            let name = format!("{} to {}", door.name, module.name);
+            let standing = Some((module, space));
+            Some(Asked { name, subject: &module.name, span: module.place_span, least: None, standing, found })
+        })
+    }
+
+    /// The widest way between two ends of a route.
+    fn between(&self, from: RouteEnd, to: RouteEnd) -> Option<Widest> {
+        let ends = (self.end(from)?, self.end(to)?);
+        let through = [from, to].into_iter().filter_map(|end| match end {
+            RouteEnd::Opening(index) => self.model.openings.get(index).filter(|o| o.kind != OpeningKind::Door),
+            RouteEnd::Module(_) => None,
+        });
+        let notches = Region::all(through.filter_map(|opening| outside(self.model, opening)).map(Region::rect));
+        if notches.is_empty() {
+            return self.clearance.widest(&ends.0, &ends.1);
+        }
+        Clearance::new(&self.clearance.region().union(&notches)).widest(&ends.0, &ends.1)
+    }
+
+    fn end(&self, end: RouteEnd) -> Option<End> {
+        match end {
+            RouteEnd::Opening(index) => Some(opening_end(self.model, self.model.openings.get(index)?)),
+            RouteEnd::Module(index) => self.module_end(index),
+        }
+    }
+
+    fn module_end(&self, index: usize) -> Option<End> {
+        let (module, state) = self.model.states(self.arrangement).nth(index)?;
+        let of = |need| state.spaces.iter().filter(move |space| space.need == need);
+        let standing = spread(of(Need::Standing));
+        if !standing.is_empty() {
+            return Some(End::Area(standing));
+        }
+        let near = |rect: Rect| Region::rect(rect.inflate(AROUND, AROUND));
+        let resting = [Need::Sitting, Need::Lying].into_iter();
+        let near_spaces = resting.map(|need| Region::all(of(need).map(|space| near(space.prism.bounds().plan()))));
+        let found = near_spaces.into_iter().find(|area| !area.is_empty());
+        Some(End::Area(found.unwrap_or_else(|| near(module.extent.plan()))))
+    }
+
+    /// The largest disc that has room with its middle in an area; 0 if there is none.
+    pub fn room(&self, area: &Region) -> f64 {
+        self.clearance.largest(&End::Area(area.clone())).map_or(0.0, |(_, width)| width)
+    }
+
+    /// What stands at both sides of a narrow place.
+    pub fn sides(&self, found: &Widest) -> [Option<Owner<'a>>; 2] {
+        [found.across.0, found.across.1].map(|p| self.owner_at(p))
+    }
+
+    /// What stands at a point of the floor's border: modules before cutaways, frames and walls.
+    pub fn owner_at(&self, p: Point) -> Option<Owner<'a>> {
+        let near = |region: &Region| region.contains(p) || region.edges().any(|edge| distance(edge, p) <= WAY_WIDTH);
+        let obstacle = self.obstacles.iter().find(|(_, region)| near(region)).map(|(owner, _)| *owner);
+        let frame = || {
+            let at = |opening: &&Opening| outside(self.model, opening).is_some_and(|rect| on_border(rect, p));
+            self.model.openings.iter().find(at).map(Owner::Frame)
+        };
+        obstacle.or_else(frame).or_else(|| wall_at(plan(self.model), p).map(Owner::Wall))
+    }
+}
+
+fn distance((a, b): (Point, Point), p: Point) -> f64 {
+    let along = b - a;
+    let t = ((p - a).dot(along) / along.hypot2().max(f64::MIN_POSITIVE)).clamp(0.0, 1.0);
+    (a + along * t).distance(p)
+}
+
+fn on_border(rect: Rect, p: Point) -> bool {
+    rect.inflate(WAY_WIDTH, WAY_WIDTH).contains(p) && !rect.inflate(-WAY_WIDTH, -WAY_WIDTH).contains(p)
+}
+
+fn wall_at(plan: Rect, p: Point) -> Option<Wall> {
+    let gaps = [
+        (p.x - plan.x0, Wall::Front),
+        (plan.x1 - p.x, Wall::Rear),
+        (p.y - plan.y0, Wall::Left),
+        (plan.y1 - p.y, Wall::Right),
+    ];
+    gaps.into_iter().find(|(gap, _)| gap.abs() <= WAY_WIDTH).map(|(_, wall)| wall)
+}
+
+/// The floor of the box.
+pub(super) fn plan(model: &Model) -> Rect {
+    Rect::new(0.0, 0.0, model.space.length, model.space.width)
+}
+
+/// The doors that people come in by.
+pub(super) fn doors(model: &Model) -> impl Iterator<Item = &Opening> {
+    model.openings.iter().filter(|opening| opening.kind == OpeningKind::Door && outside(model, opening).is_some())
+}
+
+/// All that the spaces cover, seen from above.
+pub(super) fn spread<'a>(spaces: impl IntoIterator<Item = &'a Space>) -> Region {
+    Region::all(spaces.into_iter().map(|space| {
+        let (low, high) = space.prism.bounds().z;
+        Region::footprint(&space.prism, low, high)
+    }))
+}
+
+fn obstacles<'a>(model: &'a Model, arrangement: &'a Arrangement) -> Vec<(Owner<'a>, Region)> {
+    let top = model.tallest();
+    let mut all: Vec<(Owner<'a>, Region)> = Vec::new();
+    for (module, state) in model.states(arrangement) {
+        let solids = state.solids.iter().map(|solid| Region::footprint(&solid.prism, STEP, top));
+        all.push((Owner::Module(module), Region::all(solids)));
+    }
+    let cut = model.space.cutaways.iter();
+    all.extend(cut.map(|cut| (Owner::Cutaway(&cut.name, cut.span), Region::footprint(&cut.prism, STEP, top))));
+    all.retain(|(_, region)| !region.is_empty());
+    all
+}
+
+/// The floor's continuation through an opening in a wall, one and a half times its run deep; `None` in roof or floor.
+fn outside(model: &Model, opening: &Opening) -> Option<Rect> {
+    let (from, to) = opening.along;
+    let deep = 1.5 * (to - from);
+    let Rect { x0, y0, x1, y1 } = plan(model);
+    match opening.wall {
+        Wall::Front => Some(Rect::new(x0 - deep, from, x0, to)),
+        Wall::Rear => Some(Rect::new(x1, from, x1 + deep, to)),
+        Wall::Left => Some(Rect::new(from, y0 - deep, to, y0)),
+        Wall::Right => Some(Rect::new(from, y1, to, y1 + deep)),
+        Wall::Roof | Wall::Floor => None,
+    }
+}
+
+/// Where a person stands outside a door.
+fn doorstep(model: &Model, door: &Opening) -> End {
+    End::Point(outside(model, door).unwrap_or(Rect::ZERO).center())
+}
+
+fn opening_end(model: &Model, opening: &Opening) -> End {
+    let Some(rect) = outside(model, opening) else {
+        let ((x0, x1), (y0, y1)) = (opening.along, opening.up);
+        return End::Area(Region::rect(Rect::new(x0, y0, x1, y1)));
+    };
+    if opening.kind == OpeningKind::Door {
+        return End::Point(rect.center());
+    }
+    let Rect { x0, y0, x1, y1 } = rect;
+    End::Area(Region::rect(match opening.wall {
+        Wall::Front => Rect::new(x1 - AT_OPENING, y0, x1, y1),
+        Wall::Rear => Rect::new(x0, y0, x0 + AT_OPENING, y1),
+        Wall::Left => Rect::new(x0, y1 - AT_OPENING, x1, y1),
+        Wall::Right | Wall::Roof | Wall::Floor => Rect::new(x0, y0, x1, y0 + AT_OPENING),
+    }))
+}
+
+#[cfg(test)]
+mod tests;

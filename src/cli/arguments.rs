@@ -1,0 +1,162 @@
+//! What may be written on the command line, with its help.
+
+use crate::compile::Options;
+use crate::registry::Registry;
+use clap::builder::{PossibleValue, PossibleValuesParser};
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+const AFTER: &str = "\
+Exit code: 0 no fault, 1 faults found, 2 a layout does not compile, or the command failed.
+
+Examples:
+  boxwright new layouts/first.yaml          start a layout
+  boxwright check layouts/first.yaml        see what is wrong with it
+  boxwright build layouts/first.yaml        draw it and make its cut list, in out/first/
+  boxwright explain walkway                 what a check measures, and why";
+
+/// Compiles one layout file for a vehicle's living box into checked drawings and a cut list.
+#[derive(Debug, Parser)]
+#[command(name = "boxwright", version, after_help = AFTER, max_term_width = 100)]
+pub(super) struct Arguments {
+    #[command(flatten)]
+    pub global: Global,
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// Options of every command.
+#[derive(Debug, Args)]
+pub(super) struct Global {
+    /// Print errors and faults only
+    #[arg(long, short, global = true)]
+    pub quiet: bool,
+    /// Colour the report; `auto` colours on a terminal unless NO_COLOR is set
+    #[arg(long, visible_alias = "color", global = true, value_name = "WHEN", default_value = "auto")]
+    pub colour: Colour,
+    /// Let `extends` and `symbols` leave the folder of the layout
+    #[arg(long, global = true)]
+    pub allow_outside: bool,
+}
+
+impl Global {
+    /// How to compile.
+    pub fn options(&self) -> Options {
+        Options { allow_outside: self.allow_outside }
+    }
+}
+
+/// When to colour.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum Colour {
+    Auto,
+    Always,
+    Never,
+}
+
+#[derive(Debug, Subcommand)]
+pub(super) enum Command {
+    New(New),
+    Check(Check),
+    Build(Build),
+    Explain(Explain),
+    Symbols(Symbols),
+}
+
+/// Start a layout that compiles
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  boxwright new first                  writes first.yaml
+  boxwright new layouts/first.yaml     writes it in a folder that is there
+
+A file that is there already is left as it is.")]
+pub(super) struct New {
+    /// Name of the layout, or path of its file
+    pub name: String,
+}
+
+/// Check layouts and report what is wrong, where, and what would clear it
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  boxwright check layouts/first.yaml
+  boxwright check --format json layouts/*.yaml > findings.json
+  boxwright check --quiet layouts/*.yaml && echo clean")]
+pub(super) struct Check {
+    /// Layout files
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<String>,
+    /// Form of the report
+    #[arg(long, value_name = "FORM", default_value = "text")]
+    pub format: Format,
+}
+
+/// Form of a report.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum Format {
+    /// For people
+    Text,
+    /// For programs
+    Json,
+}
+
+/// Draw layouts and make their cut lists
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  boxwright build layouts/first.yaml                 writes out/first/
+  boxwright build layouts/*.yaml --out /srv/plans    one folder for each layout
+  boxwright build layouts/first.yaml --only svg      only the plan pictures
+
+The folder of a layout always belongs to one state of its file: outputs of an earlier build that this one does \
+not make again are removed, other files in it stay. If the build fails, the earlier outputs stay as they were. \
+With faults the outputs are made all the same, stamped HELD.")]
+pub(super) struct Build {
+    /// Layout files
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<String>,
+    /// Folder that gets one folder for each layout
+    #[arg(long, value_name = "DIR", default_value = "out")]
+    pub out: String,
+    /// Make these outputs only
+    #[arg(long, value_name = "NAMES", value_delimiter = ',', value_parser = backends())]
+    pub only: Vec<String>,
+}
+
+fn backends() -> PossibleValuesParser {
+    let backends = Registry::standard().backends;
+    PossibleValuesParser::new(backends.into_iter().map(|one| PossibleValue::new(one.name()).help(one.says())))
+}
+
+/// Say what a check measures, why, and how to change its limit
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  boxwright explain             lists the checks
+  boxwright explain walkway     the page of one check")]
+pub(super) struct Explain {
+    /// Name of a check; without it all are listed
+    pub name: Option<String>,
+}
+
+/// List the furniture symbols, or show one
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  boxwright symbols                      lists all
+  boxwright symbols galley/base-run      sizes, settings, poses and exports of one")]
+pub(super) struct Symbols {
+    /// Name of a symbol, `group/name`; without it all are listed
+    pub name: Option<String>,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::CommandFactory;
+
+    #[test]
+    fn the_definition_is_sound() {
+        Arguments::command().debug_assert();
+    }
+}

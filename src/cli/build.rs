@@ -1,0 +1,111 @@
+//! `boxwright build`: writes the outputs of layouts, one folder for each.
+
+use super::arguments::Build;
+use super::check::outcome;
+use super::console::Console;
+use super::disk::Disk;
+use super::swap::{Swapped, is_plain, swap};
+use super::{Outcome, report};
+use crate::backends::OutputFile;
+use crate::compile::{Compiled, Options, compile, produce};
+use crate::registry::Registry;
+use std::collections::BTreeMap;
+use std::io;
+use std::path::Path;
+
+/// Builds every file in the order given.
+pub(super) fn run(build: &Build, registry: &Registry, options: Options, console: &mut Console) -> io::Result<Outcome> {
+    if let Some(clash) = same_folder(&build.files) {
+        console.complain(&clash);
+        return Ok(Outcome::Broken);
+    }
+    let mut worst = Outcome::Clean;
+    for file in &build.files {
+        worst = worst.max(one(file, build, registry, options, console)?);
+    }
+    Ok(worst)
+}
+
+/// Two layouts that would write one folder.
+fn same_folder(files: &[String]) -> Option<String> {
+    let mut seen: BTreeMap<&str, &str> = BTreeMap::new();
+    files.iter().find_map(|file| {
+        let name = Path::new(file).file_name()?.to_str()?;
+        let stem = name.strip_suffix(".yaml").or_else(|| name.strip_suffix(".yml")).unwrap_or(name);
+        let other = seen.insert(stem, file)?;
+        Some(format!("`{other}` and `{file}` would both write the folder `{stem}`; build them with different `--out`"))
+    })
+}
+
+fn one(file: &str, build: &Build, registry: &Registry, options: Options, console: &mut Console) -> io::Result<Outcome> {
+    console.progress(&format!("checking {file}"));
+    let compiled = compile(&Disk::new(file, options.allow_outside), file, registry, &options);
+    console.progress("");
+    report::text(file, &compiled, console)?;
+    let Some(name) = compiled.model.as_ref().map(|model| model.name.as_str()) else {
+        return Ok(Outcome::Broken);
+    };
+    if !is_plain(name) {
+        console.complain(&format!("{file}: the name of a layout file must have something before its ending"));
+        return Ok(Outcome::Broken);
+    }
+    console.progress(&format!("drawing {file}"));
+    let folder = Path::new(&build.out).join(name);
+    match make(&compiled, registry, &build.only).and_then(|files| swap(&folder, &files)) {
+        Ok(swapped) => {
+            console.progress("");
+            console.say(&summary(&folder, &swapped, compiled.faults()))?;
+            Ok(outcome(&compiled))
+        }
+        Err(error) => {
+            console.complain(&format!("{file}: {error}"));
+            Ok(Outcome::Broken)
+        }
+    }
+}
+
+/// The files of the chosen back-ends, or of all if none is chosen.
+fn make(compiled: &Compiled, registry: &Registry, only: &[String]) -> Result<Vec<OutputFile>, String> {
+    let outputs = produce(compiled);
+    let product = outputs.as_ref().and_then(|outputs| outputs.product(compiled));
+    let product = product.ok_or("the layout gives no drawings; check it first")?;
+    let chosen = |name: &str| only.is_empty() || only.iter().any(|wanted| wanted == name);
+    let mut files = Vec::new();
+    for backend in registry.backends.iter().filter(|backend| chosen(backend.name())) {
+        let made = backend.files(&product);
+        files.extend(made.map_err(|error| format!("the output `{}` can't be made: {error}", backend.name()))?);
+    }
+    Ok(files)
+}
+
+fn summary(folder: &Path, swapped: &Swapped, faults: usize) -> String {
+    let files = report::count(swapped.made, "file");
+    let held = match faults {
+        0 => String::new(),
+        _ => format!(", stamped HELD for {}", report::count(faults, "fault")),
+    };
+    let removed = match swapped.removed {
+        0 => String::new(),
+        removed => format!("; {} of an earlier build removed", report::count(removed, "file")),
+    };
+    format!("{}: {files}{held}{removed}", folder.display())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn two_layouts_of_one_name_clash() {
+        let files = |names: &[&str]| names.iter().map(|name| (*name).to_owned()).collect::<Vec<_>>();
+        assert!(same_folder(&files(&["a/x.yaml", "b/x.yaml"])).is_some());
+        assert!(same_folder(&files(&["a/x.yaml", "a/y.yaml"])).is_none());
+    }
+
+    #[test]
+    fn the_summary_says_what_was_done() {
+        let says = |made, removed, faults| summary(Path::new("out/a"), &Swapped { made, removed }, faults);
+        assert_eq!(says(7, 0, 0), "out/a: 7 files");
+        assert_eq!(says(1, 2, 1), "out/a: 1 file, stamped HELD for 1 fault; 2 files of an earlier build removed");
+    }
+}

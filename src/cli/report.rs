@@ -1,0 +1,78 @@
+//! What a compile has found out, in text for people and in JSON for programs.
+
+use super::console::Console;
+use crate::compile::Compiled;
+use crate::diagnostic::wire::{Report, json_text};
+use crate::diagnostic::{Finding, Severity, report};
+use std::io;
+
+/// Prints errors, findings and one line that sums them up.
+pub(super) fn text(file: &str, compiled: &Compiled, console: &mut Console) -> io::Result<()> {
+    if compiled.model.is_none() {
+        console.report(&report::errors(&compiled.errors, &compiled.sources, console.colour))?;
+        return console.say(&format!("{file}: does not compile, {}", errors(compiled)));
+    }
+    let quiet = console.quiet;
+    let shown: Vec<Finding> = compiled.findings.iter().filter(|one| !quiet || is_fault(one)).cloned().collect();
+    console.report(&report::findings(&shown, &compiled.sources, console.colour))?;
+    console.say(&format!("{file}: {}", summary(&compiled.findings)))
+}
+
+/// All layouts in one JSON list, each as in `findings.json` but named by its file.
+pub(super) fn json(layouts: &[(&str, Compiled)]) -> String {
+    json_text(&layouts.iter().map(wire).collect::<Vec<_>>())
+}
+
+fn wire<'a>((file, one): &'a (&'a str, Compiled)) -> Report<'a> {
+    Report::new(file, (one.errors.errors(), one.errors.dropped()), &one.findings, &one.sources)
+}
+
+fn errors(compiled: &Compiled) -> String {
+    let dropped = match compiled.errors.dropped() {
+        0 => String::new(),
+        dropped => format!(" shown and {dropped} more"),
+    };
+    format!("{}{dropped}", count(compiled.errors.errors().len(), "error"))
+}
+
+fn is_fault(finding: &Finding) -> bool {
+    finding.severity == Severity::Fault && finding.accepted.is_none()
+}
+
+fn summary(findings: &[Finding]) -> String {
+    let of = |severity| findings.iter().filter(|one| one.severity == severity && one.accepted.is_none()).count();
+    let accepted = findings.iter().filter(|one| one.accepted.is_some()).count();
+    let counted = [(of(Severity::Fault), "fault"), (of(Severity::Caution), "caution"), (of(Severity::Note), "note")];
+    let mut parts: Vec<String> =
+        counted.iter().filter(|(number, _)| *number > 0).map(|(number, word)| count(*number, word)).collect();
+    if of(Severity::Fault) == 0 {
+        parts.insert(0, "no fault".to_owned());
+    }
+    if accepted > 0 {
+        parts.push(format!("{accepted} accepted"));
+    }
+    parts.join(", ")
+}
+
+/// `1 file`, `2 files`.
+pub(super) fn count(number: usize, word: &str) -> String {
+    if number == 1 { format!("1 {word}") } else { format!("{number} {word}s") }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn findings_are_counted() {
+        let one = |severity, accepted: Option<&str>| {
+            let mut finding = Finding::new("walkway", severity, "a", "b");
+            finding.accepted = accepted.map(str::to_owned);
+            finding
+        };
+        assert_eq!(summary(&[]), "no fault");
+        let mixed = [one(Severity::Fault, None), one(Severity::Note, None), one(Severity::Note, None)];
+        assert_eq!(summary(&mixed), "1 fault, 2 notes");
+        assert_eq!(summary(&[one(Severity::Fault, Some("why"))]), "no fault, 1 accepted");
+    }
+}

@@ -1,0 +1,149 @@
+//! The clearance graph of a region: the primary edges of the Voronoi diagram of its boundary that lie inside it.
+//!
+//! Every way of a disc through the region can be moved onto these arcs without becoming narrower, so the widest disc is
+//! found on the graph. The diagram is built on whole numbers, so it is exact in its topology.
+
+use super::clearance_arc::{Arc, Site, Spot};
+use super::region::{Region, off_grid};
+use crate::base::tolerance::CLEARANCE_GRID;
+use boostvoronoi::prelude::{Builder, BvError, Cell, Diagram, SourceCategory};
+use i_overlay::i_float::int::point::IntPoint;
+use kurbo::Point;
+use std::collections::BTreeMap;
+
+type Edge = (IntPoint<i32>, IntPoint<i32>);
+
+/// An arc between two nodes.
+#[derive(Debug, Clone)]
+pub(super) struct GraphArc {
+    pub ends: (usize, usize),
+    pub arc: Arc,
+}
+
+/// Nodes with their clearance, and arcs.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Graph {
+    pub nodes: Vec<Spot>,
+    pub arcs: Vec<GraphArc>,
+}
+
+/// A turn of the plane.
+type Turn = fn(f64, f64) -> (f64, f64);
+
+/// Turns of the plane under which the diagram is tried; each is its own inverse.
+const TURNS: [Turn; 4] = [|x, y| (x, y), |x, y| (y, x), |x, y| (-x, y), |x, y| (-y, -x)];
+
+impl Graph {
+    /// The graph of a region; empty if the region is.
+    pub fn new(region: &Region) -> Self {
+        let edges = split(region.grid_edges().collect());
+        TURNS.iter().find_map(|turn| Self::build(region, &edges, *turn).ok()).unwrap_or_default()
+    }
+
+    fn build(region: &Region, edges: &[Edge], turn: Turn) -> Result<Self, BvError> {
+        let turned = |p: IntPoint<i32>| {
+            let (x, y) = turn(f64::from(p.x), f64::from(p.y));
+            [x as i32, y as i32]
+        };
+        let lines: Vec<[[i32; 2]; 2]> = edges.iter().map(|(a, b)| [turned(*a), turned(*b)]).collect();
+        if lines.is_empty() {
+            return Ok(Self::default());
+        }
+        let diagram = Builder::<i32>::default().with_segments(lines.iter())?.build()?;
+        Self::collect(region, edges, &diagram, turn)
+    }
+
+    fn collect(region: &Region, edges: &[Edge], diagram: &Diagram, turn: Turn) -> Result<Self, BvError> {
+        let mut graph = Self::default();
+        let boundary: Vec<(Point, Point)> = region.edges().collect();
+        let mut known: BTreeMap<usize, Option<usize>> = BTreeMap::new();
+        for edge in diagram.edges() {
+            let twin = edge.twin()?;
+            if !edge.is_primary() || twin.usize() < edge.id().usize() {
+                continue;
+            }
+            let (Some(a), Some(b)) = (edge.vertex0(), diagram.edge_get_vertex1(edge.id())?) else { continue };
+            let cells = (diagram.cell(edge.cell()?)?, diagram.cell(diagram.edge(twin)?.cell()?)?);
+            let (Some(first), Some(second)) = (site(cells.0, edges), site(cells.1, edges)) else { continue };
+            let mut node = |id: usize| {
+                let vertex = diagram.vertices().get(id)?;
+                *known.entry(id).or_insert_with(|| {
+                    let (x, y) = turn(vertex.x(), vertex.y());
+                    let p = Point::new(x * CLEARANCE_GRID, y * CLEARANCE_GRID);
+                    let inside = vertex.is_site_point() || inside(&boundary, [first, second], p);
+                    inside.then(|| {
+                        graph.nodes.push(Spot { p, r: first.distance(p).min(second.distance(p)) });
+                        graph.nodes.len() - 1
+                    })
+                })
+            };
+            if let (Some(a), Some(b)) = (node(a.usize()), node(b.usize()))
+                && a != b
+            {
+                graph.arcs.push(GraphArc { ends: (a, b), arc: Arc { sites: (first, second) } });
+            }
+        }
+        Ok(graph)
+    }
+}
+
+/// Whether a point off the boundary lies inside: on the left of an edge that is nearest to it; between corners, by the
+/// number of edges to its right.
+fn inside(boundary: &[(Point, Point)], nearest: [Site; 2], p: Point) -> bool {
+    let edge = nearest.into_iter().find_map(|site| if let Site::Edge(a, b) = site { Some((a, b)) } else { None });
+    if let Some((a, b)) = edge {
+        return (b - a).cross(p - a) > 0.0;
+    }
+    let crosses =
+        |(a, b): &&(Point, Point)| (a.y > p.y) != (b.y > p.y) && p.x < a.x + (b.x - a.x) * (p.y - a.y) / (b.y - a.y);
+    boundary.iter().filter(crosses).count() % 2 == 1
+}
+
+fn site(cell: &Cell, edges: &[Edge]) -> Option<Site> {
+    let (source, category) = cell.source_index_2();
+    let (a, b) = edges.get(source.usize())?;
+    let (a, b) = (off_grid(*a), off_grid(*b));
+    Some(match category {
+        SourceCategory::SegmentStart | SourceCategory::SinglePoint => Site::Corner(a),
+        SourceCategory::SegmentEnd => Site::Corner(b),
+        SourceCategory::Segment => Site::Edge(a, b),
+    })
+}
+
+/// Splits edges where a corner of another contour lies on them, so that edges touch at their ends only.
+fn split(edges: Vec<Edge>) -> Vec<Edge> {
+    let wide = |p: IntPoint<i32>| (i64::from(p.x), i64::from(p.y));
+    let key = |p: IntPoint<i32>, a: IntPoint<i32>| {
+        let ((px, py), (ax, ay)) = (wide(p), wide(a));
+        (px - ax).abs() + (py - ay).abs()
+    };
+    let on = |p: IntPoint<i32>, (a, b): Edge| {
+        let ((px, py), (ax, ay), (bx, by)) = (wide(p), wide(a), wide(b));
+        p != a
+            && p != b
+            && px >= ax.min(bx)
+            && px <= ax.max(bx)
+            && py >= ay.min(by)
+            && py <= ay.max(by)
+            && (bx - ax) * (py - ay) == (by - ay) * (px - ax)
+    };
+    let mut corners: Vec<IntPoint<i32>> = edges.iter().map(|(a, _)| *a).collect();
+    corners.sort_by_key(|p| (p.x, p.y));
+    let beside = |(a, b): Edge| {
+        let from = corners.partition_point(|p| p.x < a.x.min(b.x));
+        let to = corners.partition_point(|p| p.x <= a.x.max(b.x));
+        corners.get(from..to).unwrap_or_default()
+    };
+    let mut pieces = Vec::with_capacity(edges.len());
+    for edge in edges {
+        let mut stops: Vec<IntPoint<i32>> = beside(edge).iter().copied().filter(|p| on(*p, edge)).collect();
+        stops.sort_by_key(|p| key(*p, edge.0));
+        stops.dedup();
+        let mut from = edge.0;
+        for stop in stops.into_iter().chain([edge.1]) {
+            pieces.push((from, stop));
+            from = stop;
+        }
+    }
+    pieces
+}

@@ -1,0 +1,98 @@
+//! A small layout for the tests of joinery and of the back-ends that print it.
+
+use crate::geometry::{Prism, Roof};
+use crate::model::*;
+use crate::source::Span;
+use kurbo::{Point, Rect};
+
+/// A plain part of stock 0.
+pub(crate) fn part(name: &str, count: u32, length: f64, width: f64) -> Part {
+    Part {
+        name: name.to_owned(),
+        count,
+        length,
+        width,
+        thickness: 12.0,
+        stock: 0,
+        grain: Grain::Length,
+        bands: Bands::default(),
+        scribe: 0.0,
+        outline: None,
+        machining: Vec::new(),
+        places: Vec::new(),
+        note: None,
+        span: Span::default(),
+    }
+}
+
+/// 12 mm birch plywood, 2440 x 1220, kerf 3.2, trim 10.
+pub(crate) fn stock() -> Stock {
+    let mut stock = materials::material("birch-ply-12").unwrap().stock("board");
+    stock.sheets = vec![(2440.0, 1220.0)];
+    stock
+}
+
+/// A module with one pose and these parts.
+pub(crate) fn module(name: &str, parts: Vec<Part>) -> Module {
+    let span = Span::default();
+    let prism = Prism::upright(Rect::new(0.0, 0.0, 1200.0, 560.0), 0.0, 900.0);
+    let solid = Solid {
+        name: "body".to_owned(),
+        prism: prism.clone(),
+        curve: None,
+        tags: vec!["worktop".to_owned()],
+        bought: false,
+        span,
+    };
+    let pose =
+        PoseState { name: "shut".to_owned(), solids: vec![solid], spaces: vec![], moves: vec![], linework: vec![] };
+    Module {
+        name: name.to_owned(),
+        symbol: "test/body".to_owned(),
+        says: "A body".to_owned(),
+        faces: Wall::Right,
+        extent: prism.bounds(),
+        zone: None,
+        sleepers: vec![],
+        poses: vec![pose],
+        parts,
+        hardware: vec![],
+        masses: vec![],
+        connects: vec![],
+        span,
+        place_span: span,
+    }
+}
+
+/// A box of 4 m x 2 m with these modules and one stock.
+pub(crate) fn model(modules: Vec<Module>) -> Model {
+    let panel = || Panel { layup: "glass-foam-40".to_owned(), thickness: 40.0, areal_mass: 9.0 };
+    let roof = Roof::Line(vec![Point::new(0.0, 1960.0), Point::new(2000.0, 1960.0)]);
+    let space = BoxSpace {
+        length: 4000.0,
+        width: 2000.0,
+        height: 1960.0,
+        roof,
+        walls: panel(),
+        roof_panel: panel(),
+        floor: panel(),
+        cutaways: vec![],
+        span: Span::default(),
+    };
+    let day = Arrangement { name: "day".to_owned(), poses: vec![0; modules.len()], span: Span::default() };
+    Model {
+        name: "fixture".to_owned(),
+        title: Title::default(),
+        people: vec![],
+        space,
+        openings: vec![],
+        zones: vec![],
+        modules,
+        arrangements: vec![day],
+        routes: vec![],
+        limits: vec![],
+        accepted: vec![],
+        stocks: vec![stock()],
+        sheets: SheetSettings { paper: "A3".to_owned(), scale: None },
+    }
+}

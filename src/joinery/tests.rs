@@ -1,0 +1,124 @@
+//! Cut sizes, masses and merging against hand sums.
+
+use super::fixture::{model, module, part, stock};
+use super::{cut_list, cut_size, part_mass};
+use crate::geometry::Polygon;
+use crate::model::{Bands, Grain, Machining};
+use kurbo::{Point, Rect};
+
+fn near(a: f64, b: f64) -> bool {
+    (a - b).abs() < 1e-9
+}
+
+/// Left and right bands sit on the short edges and shorten the piece; front and back bands make it narrower.
+#[test]
+fn bands_come_off_the_direction_they_sit_across() {
+    let mut door = part("door", 1, 716.0, 396.0);
+    door.bands = Bands { front: 2.0, back: 2.0, left: 1.0, right: 0.4 };
+    assert_eq!(cut_size(&door), (714.6, 392.0)); // 716 - 1 - 0.4; 396 - 2 - 2
+    let mut shelf = part("shelf", 1, 570.0, 540.0);
+    shelf.bands.front = 1.0;
+    assert_eq!(cut_size(&shelf), (570.0, 539.0));
+}
+
+/// A side with a banded front edge and banded top: free at back and bottom, so both directions keep the allowance.
+/// A rail banded on both long edges can only be scribed at its ends.
+#[test]
+fn scribe_is_left_on_where_an_edge_is_free() {
+    let mut side = part("side", 1, 800.0, 560.0);
+    side.scribe = 15.0;
+    side.bands = Bands { front: 1.0, right: 1.0, ..Bands::default() };
+    assert_eq!(cut_size(&side), (814.0, 574.0));
+    side.bands = Bands { front: 1.0, back: 1.0, ..Bands::default() };
+    assert_eq!(cut_size(&side), (815.0, 558.0));
+}
+
+/// Trade data sheet of birch plywood: 12 mm at 695 kg/m3, 1220 x 2440 mm, 24.8 kg.
+#[test]
+fn a_full_sheet_weighs_what_the_data_sheet_says() {
+    let mass = part_mass(&part("sheet", 1, 2440.0, 1220.0), &stock());
+    assert!((mass - 24.8).abs() < 0.05, "{mass}");
+}
+
+/// Hand sum: (1000 x 500 triangle half, less a 100 x 200 cutout) x 12 mm x 695 kg/m3.
+#[test]
+fn mass_is_that_of_the_true_shape() {
+    let mut shaped = part("cheek", 1, 1000.0, 500.0);
+    let corners = [(0.0, 0.0), (1000.0, 0.0), (0.0, 500.0)].map(Point::from).to_vec();
+    shaped.outline = Some(Polygon::new(corners));
+    let outline = Polygon::rect(Rect::new(100.0, 100.0, 200.0, 300.0));
+    shaped.machining = vec![Machining::Cutout { name: "flue".to_owned(), outline }];
+    let expected = (0.25 - 0.02) * 0.012 * 695.0;
+    assert!(near(part_mass(&shaped, &stock()), expected));
+}
+
+#[test]
+fn equal_parts_merge_over_modules_and_keep_their_places() {
+    let other = part("back", 1, 700.0, 300.0);
+    let galley = module("galley", vec![other.clone(), part("side", 2, 800.0, 500.0), part("shelf 1", 1, 500.0, 400.0)]);
+    let robe = module("robe", vec![part("end", 3, 800.0, 500.0), part("shelf 2", 1, 500.0, 400.0)]);
+    let list = cut_list(&model(vec![galley, robe]));
+    let rows: Vec<_> = list.rows.iter().map(|row| (row.number.as_str(), row.name.as_str(), row.count)).collect();
+    assert_eq!(rows, [("galley-02", "side / end", 5), ("galley-01", "back", 1), ("galley-03", "shelf", 2)]);
+    assert_eq!(list.rows[0].modules, [("galley".to_owned(), 2), ("robe".to_owned(), 3)]);
+}
+
+#[test]
+fn parts_that_differ_in_anything_stay_apart() {
+    let plain = part("a", 1, 800.0, 500.0);
+    let mut others = vec![plain.clone(); 6];
+    others[1].bands.front = 1.0;
+    others[2].grain = Grain::Width;
+    others[3].note = Some("sand".to_owned());
+    others[4].scribe = 5.0;
+    others[5].machining = vec![Machining::Hole { at: (37.0, 37.0), diameter: 5.0, depth: None }];
+    assert_eq!(cut_list(&model(vec![module("m", others)])).rows.len(), 6);
+    assert_eq!(cut_list(&model(vec![module("m", vec![plain.clone(), plain])])).rows.len(), 1);
+}
+
+/// Hand sum: four 1200 x 600 in 2420 x 1200 with 3.2 mm cuts. With the grain: two side by side (2403.2), one high (two
+/// would be 1203.2), so two sheets. Turned: four side by side (4 x 600 + 3 x 3.2 = 2409.6), one high, so one sheet.
+#[test]
+fn grain_decides_how_many_sheets() {
+    let count = |grain| {
+        let mut panel = part("panel", 4, 1200.0, 600.0);
+        panel.grain = grain;
+        let list = cut_list(&model(vec![module("m", vec![panel])]));
+        (list.totals[0].plan.sheets.len(), list.totals[0].plan.bound)
+    };
+    assert_eq!(count(Grain::Length), (2, 2));
+    assert_eq!(count(Grain::Width), (1, 1));
+    assert_eq!(count(Grain::Free), (1, 1));
+}
+
+/// Hand sums: 4 pieces of 1200 x 600 are 2.88 m2 and weigh 2.88 x 0.012 x 695 kg; two sheets are 5.9536 m2.
+#[test]
+fn totals_are_the_sums() {
+    let mut layout = model(vec![module("m", vec![part("panel", 4, 1200.0, 600.0)])]);
+    layout.stocks[0].price = Some(80.0);
+    let list = cut_list(&layout);
+    let total = &list.totals[0];
+    assert_eq!((total.pieces, total.price), (4, Some(160.0)));
+    assert!(near(total.area, 2.88) && near(total.mass, 2.88 * 0.012 * 695.0));
+    assert!(near(total.waste, 1.0 - 2.88 / 5.9536));
+}
+
+#[test]
+fn a_part_larger_than_the_trimmed_sheet_is_named() {
+    let fits = part("fits", 1, 2420.0, 1200.0);
+    let list = cut_list(&model(vec![module("m", vec![fits, part("long", 1, 2420.1, 100.0)])]));
+    let large: Vec<_> = list.rows.iter().filter(|row| row.too_large).map(|row| row.number.as_str()).collect();
+    assert_eq!(large, ["m-02"]);
+    assert_eq!((list.totals[0].plan.sheets.len(), list.totals[0].pieces), (1, 2));
+}
+
+/// The price goes with the area where a stock has several sizes, and the cheapest size that does is taken.
+#[test]
+fn the_smaller_sheet_is_taken_where_it_does() {
+    let mut layout = model(vec![module("m", vec![part("panel", 1, 1000.0, 700.0)])]);
+    layout.stocks[0].sheets = vec![(2500.0, 1250.0), (1250.0, 1250.0)];
+    layout.stocks[0].price = Some(100.0);
+    let list = cut_list(&layout);
+    assert_eq!(list.totals[0].plan.sheets[0].size, (1250.0, 1250.0));
+    assert_eq!(list.totals[0].price, Some(50.0));
+}

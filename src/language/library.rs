@@ -1,0 +1,166 @@
+//! Symbols by name: from the layout's own folders first, then from the built-in library.
+
+use super::lower_symbol::lower;
+use super::path::{folder_of, follow, join};
+use super::symbol::SymbolDoc;
+use super::yaml;
+use crate::base::text::nearest;
+use crate::diagnostic::{Diagnostic, Sink};
+use crate::language::expression::is_name;
+use crate::source::{SourceMap, Spanned, World};
+use include_dir::{Dir, include_dir};
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
+static LIBRARY: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/symbols");
+
+/// Whether a text has the form `group/name`.
+pub(super) fn is_symbol_name(text: &str) -> bool {
+    text.split_once('/').is_some_and(|(group, name)| is_name(group) && is_name(name))
+}
+
+/// Names of all built-in symbols, sorted.
+#[must_use]
+pub fn library_names() -> Vec<String> {
+    let files = LIBRARY.dirs().flat_map(Dir::files);
+    let names =
+        files.filter_map(|file| file.path().to_str()?.strip_suffix(".yaml").map(|name| name.replace('\\', "/")));
+    let mut names: Vec<String> = names.filter(|name| is_symbol_name(name)).collect();
+    names.sort();
+    names
+}
+
+/// The text of a built-in symbol.
+#[must_use]
+pub fn library_text(name: &str) -> Option<&'static str> {
+    if !is_symbol_name(name) {
+        return None;
+    }
+    LIBRARY.get_file(format!("{name}.yaml")).and_then(|file| file.contents_utf8())
+}
+
+/// Reads a symbol from a text. `shown` is the file's name in messages, `name` what the symbol has to be called.
+/// Nothing comes back when the text has any mistake; the mistakes go to the sink.
+pub fn read_symbol(shown: &str, text: &str, name: &str, sources: &mut SourceMap, sink: &mut Sink) -> Option<SymbolDoc> {
+    let file = sources.add(shown.to_owned(), text.to_owned());
+    let count = |sink: &Sink| sink.errors().len() + sink.dropped();
+    let before = count(sink);
+    let node = yaml::parse(file, text, sink)?;
+    let symbol = lower(&node, sources, sink).filter(|_| count(sink) == before)?;
+    if symbol.symbol.value != name {
+        let message = format!("the file `{shown}` holds the symbol `{}`", symbol.symbol.value);
+        sink.push(
+            Diagnostic::new(symbol.symbol.span, message).help(format!("write `symbol: {name}`, or move the file")),
+        );
+        return None;
+    }
+    Some(symbol)
+}
+
+/// Finds and keeps the symbols of one layout.
+pub struct Symbols<'a> {
+    world: &'a dyn World,
+    layout_path: String,
+    folders: Vec<Spanned<String>>,
+    allow_outside: bool,
+    resolved: Option<Vec<String>>,
+    kept: BTreeMap<String, Option<Rc<SymbolDoc>>>,
+}
+
+impl<'a> Symbols<'a> {
+    /// `folders` are those that the layout names under `symbols`, relative to the file they are written in.
+    pub fn new(world: &'a dyn World, layout_path: &str, folders: &[Spanned<String>], allow_outside: bool) -> Self {
+        let (layout_path, folders) = (layout_path.to_owned(), folders.to_vec());
+        Self { world, layout_path, folders, allow_outside, resolved: None, kept: BTreeMap::new() }
+    }
+
+    /// The symbol of a name. A symbol is read once; its mistakes are reported once.
+    pub fn get(&mut self, name: &Spanned<String>, sources: &mut SourceMap, sink: &mut Sink) -> Option<Rc<SymbolDoc>> {
+        if let Some(kept) = self.kept.get(&name.value) {
+            return kept.clone();
+        }
+        let found = self.find(name, sources, sink).map(Rc::new);
+        self.kept.insert(name.value.clone(), found.clone());
+        found
+    }
+
+    fn find(&mut self, name: &Spanned<String>, sources: &mut SourceMap, sink: &mut Sink) -> Option<SymbolDoc> {
+        if !is_symbol_name(&name.value) {
+            sink.push(unknown(name, &[]));
+            return None;
+        }
+        let folders = self.folders(sources, sink);
+        for folder in &folders {
+            let path = join(folder, &format!("{}.yaml", name.value));
+            if self.world.exists(&path) {
+                return self.read(&path, name, sources, sink);
+            }
+        }
+        match library_text(&name.value) {
+            Some(text) => read_symbol(&format!("symbols/{}.yaml", name.value), text, &name.value, sources, sink),
+            None if folders.len() < self.folders.len() => None,
+            None => {
+                sink.push(unknown(name, &folders));
+                None
+            }
+        }
+    }
+
+    fn read(&self, path: &str, name: &Spanned<String>, sources: &mut SourceMap, sink: &mut Sink) -> Option<SymbolDoc> {
+        match self.world.read(path) {
+            Ok(text) => read_symbol(path, &text, &name.value, sources, sink),
+            Err(why) => {
+                let error = Diagnostic::new(name.span, format!("the symbol file `{path}` can't be read: {why}"));
+                sink.push(error.help("check the file, or remove it to use the built-in symbol"));
+                None
+            }
+        }
+    }
+
+    /// The layout's own folders as paths, worked out once.
+    fn folders(&mut self, sources: &SourceMap, sink: &mut Sink) -> Vec<String> {
+        if let Some(resolved) = &self.resolved {
+            return resolved.clone();
+        }
+        let root = folder_of(&self.layout_path);
+        let mut resolved = Vec::new();
+        for folder in &self.folders {
+            let file = sources.file(folder.span.file).map_or(self.layout_path.as_str(), |file| file.name.as_str());
+            match follow(root, folder_of(file), &folder.value, self.allow_outside) {
+                Ok(path) => resolved.push(path),
+                Err(why) => {
+                    let error = Diagnostic::new(folder.span, format!("`symbols` {why}"));
+                    sink.push(error.help("keep the layout's symbols in its folder"));
+                }
+            }
+        }
+        self.resolved = Some(resolved.clone());
+        resolved
+    }
+}
+
+fn unknown(name: &Spanned<String>, folders: &[String]) -> Diagnostic {
+    let known = library_names();
+    let error = Diagnostic::new(name.span, format!("there is no symbol `{}`", name.value));
+    let last = |name: &str| name.rsplit('/').next().unwrap_or("").to_owned();
+    let same_name = known.iter().find(|known| last(known) == last(&name.value)).map(String::as_str);
+    if let Some(meant) = nearest(&name.value, known.iter().map(String::as_str)).or(same_name) {
+        return error.help(format!("did you mean `{meant}`?"));
+    }
+    let group = name.value.split('/').next().unwrap_or("");
+    let group: Vec<&str> =
+        known.iter().filter(|known| known.split('/').next() == Some(group)).map(String::as_str).collect();
+    let places = if folders.is_empty() {
+        "the built-in library".to_owned()
+    } else {
+        format!("{} and the built-in library", folders.join(", "))
+    };
+    if group.is_empty() {
+        error.help(format!("it was looked for in {places}"))
+    } else {
+        error.help(format!("that group has {}", group.join(", ")))
+    }
+}
+
+#[cfg(test)]
+mod tests;

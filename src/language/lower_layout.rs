@@ -1,0 +1,136 @@
+//! The tree of a layout file to its typed document.
+
+mod contents;
+mod places;
+
+pub(super) use contents::symbol_name;
+
+use super::expression::Expr;
+use super::layout::{DrawnDoc, LayoutDoc, Named, RevisionDoc, SheetsDoc};
+use super::node::{Node, NodeValue};
+use super::reader::{Fields, Reader};
+use crate::diagnostic::{Diagnostic, Sink};
+use crate::source::{SourceMap, Spanned};
+
+/// Paper sizes, ISO 5457.
+const PAPERS: [&str; 4] = ["A4", "A3", "A2", "A1"];
+
+/// The document of a layout's tree. Entries with mistakes are left out, reported, and listed as broken.
+pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option<LayoutDoc> {
+    let mut reader = Reader::new(sources, sink);
+    let r = &mut reader;
+    let mut f = r.fields(root, "the layout")?;
+    f.section("boxwright");
+    f.section("extends");
+    let title = f.need(r, "title", Reader::text);
+    let number = f.opt(r, "number", Reader::text);
+    let revision = f.opt(r, "revision", revision);
+    let drawn = f.opt(r, "drawn", drawn).unwrap_or_default();
+    let symbols = list(r, &mut f, "symbols", Reader::text).into_iter().map(|folder| folder.value).collect();
+    let people = named(r, &mut f, "people", |r, name, node| places::person(r, name, node));
+    let parameters = named(r, &mut f, "parameters", |r, _, node| expression(r, node));
+    let space = f.need(r, "box", places::space).map(|space| Spanned::new(space, f.key_span("box")));
+    let layups = named(r, &mut f, "layups", |r, name, node| places::layup(r, name, node));
+    let openings = named(r, &mut f, "openings", |r, name, node| places::opening(r, name, node));
+    let zones = named(r, &mut f, "zones", |r, name, node| places::zone(r, name, node));
+    let modules = named(r, &mut f, "modules", |r, name, node| contents::module(r, name, node));
+    let arrangements = named(r, &mut f, "arrangements", |r, name, node| contents::arrangement(r, name, node));
+    let routes = list(r, &mut f, "routes", contents::route);
+    let limits = f.section("limits").map(|node| contents::limits(r, node)).unwrap_or_default();
+    let accepted = list(r, &mut f, "accepted", contents::accepted);
+    let stocks = named(r, &mut f, "stocks", |r, name, node| contents::stock(r, name, node));
+    let sheets = f.opt(r, "sheets", sheets).unwrap_or_default();
+    f.close(r);
+    let title = title.unwrap_or_else(|| Spanned::new(String::new(), root.span.part(0, 0)));
+    let broken = reader.into_broken();
+    #[rustfmt::skip]
+    let doc = LayoutDoc {
+        title, number, revision, drawn, symbols, people, parameters, space: space?, layups, openings, zones, modules,
+        arrangements, routes, limits, accepted, stocks, sheets, broken,
+    };
+    Some(doc)
+}
+
+fn expression(r: &mut Reader<'_>, node: &Node) -> Option<Expr> {
+    if node.is_null() {
+        r.unfit(node, "a value", "write a number or an expression");
+        return None;
+    }
+    r.expr(node)
+}
+
+fn named<'r, T>(
+    r: &mut Reader<'r>,
+    f: &mut Fields<'_>,
+    key: &'static str,
+    read: impl FnMut(&mut Reader<'r>, &str, &Node) -> Option<T>,
+) -> Named<T> {
+    f.section(key).map(|node| r.named(node, &format!("`{key}`"), read)).unwrap_or_default()
+}
+
+fn list<'r, T>(
+    r: &mut Reader<'r>,
+    f: &mut Fields<'_>,
+    key: &'static str,
+    read: impl FnMut(&mut Reader<'r>, &Node) -> Option<T>,
+) -> Vec<Spanned<T>> {
+    f.section(key).map(|node| r.list(node, &format!("`{key}`"), read)).unwrap_or_default()
+}
+
+fn revision(r: &mut Reader<'_>, node: &Node) -> Option<RevisionDoc> {
+    if !matches!(node.value, NodeValue::Map(_)) {
+        return r.text(node).map(|mark| RevisionDoc { mark, note: None });
+    }
+    let mut f = r.fields(node, "`revision`")?;
+    let mark = f.need(r, "mark", Reader::text);
+    let note = f.opt(r, "note", Reader::text);
+    f.close(r);
+    Some(RevisionDoc { mark: mark?, note })
+}
+
+fn drawn(r: &mut Reader<'_>, node: &Node) -> Option<DrawnDoc> {
+    let mut f = r.fields(node, "`drawn`")?;
+    let by = f.opt(r, "by", Reader::text);
+    let approved = f.opt(r, "approved", Reader::text);
+    let owner = f.opt(r, "owner", Reader::text);
+    let date = f.opt(r, "date", date);
+    f.close(r);
+    Some(DrawnDoc { by, approved, owner, date })
+}
+
+/// A day of the calendar, `YYYY-MM-DD` (ISO 8601).
+fn date(r: &mut Reader<'_>, node: &Node) -> Option<Spanned<String>> {
+    let text = r.text(node)?;
+    if is_day(&text.value) {
+        return Some(text);
+    }
+    let error = Diagnostic::new(node.span, format!("`{}` is not a date", text.value));
+    r.error(error.help("write year, month and day: `2026-03-14`"));
+    None
+}
+
+fn is_day(text: &str) -> bool {
+    let digits = |part: &str, count: usize| part.len() == count && part.bytes().all(|byte| byte.is_ascii_digit());
+    let parts: Vec<&str> = text.split('-').collect();
+    let [year, month, day] = parts.as_slice() else { return false };
+    if !(digits(year, 4) && digits(month, 2) && digits(day, 2)) {
+        return false;
+    }
+    let [Ok(year), Ok(month), Ok(day)] = [year, month, day].map(|part| part.parse::<u32>()) else { return false };
+    let leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+    let days = match month {
+        2 => 28 + u32::from(leap),
+        4 | 6 | 9 | 11 => 30,
+        1..=12 => 31,
+        _ => 0,
+    };
+    (1..=days).contains(&day)
+}
+
+fn sheets(r: &mut Reader<'_>, node: &Node) -> Option<SheetsDoc> {
+    let mut f = r.fields(node, "`sheets`")?;
+    let paper = f.word(r, "paper", &PAPERS);
+    let scale = f.opt(r, "scale", Reader::expr);
+    f.close(r);
+    Some(SheetsDoc { paper, scale })
+}

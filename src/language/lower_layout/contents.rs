@@ -1,0 +1,135 @@
+//! Modules, arrangements, routes, limits, accepted findings and stocks.
+
+use super::places::{WALLS, place};
+use crate::diagnostic::Diagnostic;
+use crate::language::expression::Expr;
+use crate::language::layout::{AcceptedDoc, ArrangementDoc, LimitDoc, ModuleDoc, PlaceDoc, RouteDoc, StockDoc};
+use crate::language::library::is_symbol_name;
+use crate::language::node::{Node, NodeValue};
+use crate::language::reader::Reader;
+use crate::source::Spanned;
+
+/// One module.
+pub(super) fn module(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<ModuleDoc> {
+    let mut f = r.fields(node, &format!("module `{name}`"))?;
+    let symbol = f.need(r, "symbol", symbol_name);
+    let faces = f.word(r, "faces", &WALLS);
+    let mirror = f.opt(r, "mirror", Reader::flag);
+    let without_place = PlaceDoc { span: f.span(), ..PlaceDoc::default() };
+    let placed = f.opt(r, "place", place).map(|place| PlaceDoc { span: f.key_span("place"), ..place });
+    let size = f.opt(r, "size", size).unwrap_or_default();
+    let zone = f.opt(r, "zone", Reader::name);
+    let set = f.section("set").map(|node| r.named(node, "`set`", |r, _, node| setting(r, node))).unwrap_or_default();
+    let sleepers = f.opt(r, "sleepers", Reader::names).unwrap_or_default();
+    f.close(r);
+    let place = placed.unwrap_or(without_place);
+    Some(ModuleDoc { symbol: symbol?, faces, mirror, place, size, zone, set, sleepers })
+}
+
+/// `group/name`.
+pub(in crate::language) fn symbol_name(r: &mut Reader<'_>, node: &Node) -> Option<Spanned<String>> {
+    let text = r.text(node)?;
+    if is_symbol_name(&text.value) {
+        return Some(text);
+    }
+    let error = Diagnostic::new(node.span, format!("`{}` is not the name of a symbol", text.value));
+    r.error(error.help("write its group and its name: `galley/base-run`"));
+    None
+}
+
+fn size(r: &mut Reader<'_>, node: &Node) -> Option<[Option<Expr>; 3]> {
+    let mut f = r.fields(node, "`size`")?;
+    let sizes = ["run", "depth", "height"].map(|key| f.opt(r, key, Reader::expr));
+    f.close(r);
+    Some(sizes)
+}
+
+fn setting(r: &mut Reader<'_>, node: &Node) -> Option<Expr> {
+    if node.is_null() {
+        r.unfit(node, "a value", "write a number, `yes`, `no` or one of the setting's words");
+        return None;
+    }
+    r.expr(node)
+}
+
+/// `{ module: pose, ... }`.
+pub(super) fn arrangement(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<ArrangementDoc> {
+    let owner = format!("arrangement `{name}`");
+    let poses = r.named(node, &owner, |r, _, node| r.name(node));
+    let pose = |(module, pose): (String, Spanned<Spanned<String>>)| (Spanned::new(module, pose.span), pose.value);
+    Some(ArrangementDoc { poses: poses.into_iter().map(pose).collect() })
+}
+
+/// `{ from, to, in, least }`.
+pub(super) fn route(r: &mut Reader<'_>, node: &Node) -> Option<RouteDoc> {
+    let mut f = r.fields(node, "a route")?;
+    let from = f.need(r, "from", Reader::name);
+    let to = f.need(r, "to", Reader::name);
+    let arrangements = f.opt(r, "in", Reader::names).unwrap_or_default();
+    let least = f.opt(r, "least", Reader::expr);
+    f.close(r);
+    Some(RouteDoc { from: from?, to: to?, arrangements, least })
+}
+
+/// `{ check: { limit: value, because } }`, one entry for each limit.
+pub(super) fn limits(r: &mut Reader<'_>, node: &Node) -> Vec<LimitDoc> {
+    let checks = r.named(node, "`limits`", |r, check, node| limits_of(r, check, node));
+    let mut all = Vec::new();
+    for (check, entry) in checks {
+        for (name, value, because) in entry.value {
+            all.push(LimitDoc { check: Spanned::new(check.clone(), entry.span), name, value, because });
+        }
+    }
+    all
+}
+
+type Limit = (Spanned<String>, Expr, Spanned<String>);
+
+fn limits_of(r: &mut Reader<'_>, check: &str, node: &Node) -> Option<Vec<Limit>> {
+    let NodeValue::Map(map) = &node.value else {
+        r.expected(node, "a changed limit needs its value and a reason", "write `{ least: 560, because: \"...\" }`");
+        return None;
+    };
+    let because = map.get("because").and_then(|entry| r.text(&entry.node));
+    if !map.contains_key("because") {
+        let error = Diagnostic::new(node.span, format!("the changed limit of `{check}` has no `because`"));
+        r.error(
+            error.label("`because` is missing here").help("add `because: \"...\"`; it is printed on the check sheet"),
+        );
+    }
+    if map.keys().all(|key| key == "because") {
+        let error = Diagnostic::new(node.span, format!("`{check}` changes no limit"));
+        r.error(error.help("write the limit's name and value: `least: 560`"));
+    }
+    let mut limits = Vec::new();
+    for (name, entry) in map.iter().filter(|(name, _)| *name != "because") {
+        let value = setting(r, &entry.node);
+        limits.push((Spanned::new(name.clone(), entry.key_span), value?, because.clone()?));
+    }
+    Some(limits)
+}
+
+/// `{ check, of, because }`.
+pub(super) fn accepted(r: &mut Reader<'_>, node: &Node) -> Option<AcceptedDoc> {
+    let mut f = r.fields(node, "an accepted finding")?;
+    let check = f.need(r, "check", Reader::name);
+    let of = f.need(r, "of", Reader::text);
+    let because = f.need(r, "because", Reader::text);
+    f.close(r);
+    Some(AcceptedDoc { check: check?, of: of?, because: because? })
+}
+
+/// One stock.
+pub(super) fn stock(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<StockDoc> {
+    let mut f = r.fields(node, &format!("stock `{name}`"))?;
+    let material = f.opt(r, "material", Reader::name);
+    let sheets = f.opt(r, "sheets", |r, node| Some(r.list(node, "`sheets`", Reader::pair))).unwrap_or_default();
+    let grain = f.word(r, "grain", &["long", "short", "none"]);
+    let kerf = f.opt(r, "kerf", Reader::expr);
+    let trim = f.opt(r, "trim", Reader::expr);
+    let price = f.opt(r, "price", Reader::expr);
+    let thickness = f.opt(r, "thickness", Reader::expr);
+    f.close(r);
+    let sheets = sheets.into_iter().map(|sheet| sheet.value).collect();
+    Some(StockDoc { material, sheets, grain, kerf, trim, price, thickness })
+}

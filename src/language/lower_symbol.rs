@@ -1,0 +1,186 @@
+//! The tree of a symbol file to its typed document.
+
+mod moves;
+mod parts;
+mod shapes;
+
+use super::expression::Expr;
+use super::layout::Named;
+use super::lower_layout::symbol_name;
+use super::node::{Node, NodeValue};
+use super::reader::{Fields, Reader};
+use super::symbol::{EachDoc, HardwareDoc, PoseDoc, SettingDoc, SettingKind, SizeDoc, SymbolDoc};
+use crate::diagnostic::{Diagnostic, Sink};
+use crate::source::{SourceMap, Span, Spanned};
+
+/// Services a symbol may ask for.
+const SERVICES: [&str; 9] =
+    ["cold-water", "hot-water", "waste", "gas", "12v", "230v", "grey-water", "fresh-water", "vent"];
+/// Name of the one pose of a symbol that lists none.
+const ONLY_POSE: &str = "as-built";
+
+/// The document of a symbol's tree. Nothing comes back when there is any mistake; the mistakes go to the sink.
+pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option<SymbolDoc> {
+    let mut reader = Reader::new(sources, sink);
+    let r = &mut reader;
+    if root.as_map().is_some_and(|map| map.contains_key("boxwright") && !map.contains_key("symbol")) {
+        let place = root.as_map().and_then(|map| map.get("boxwright")).map_or(root.span, |entry| entry.key_span);
+        r.error(
+            Diagnostic::new(place, "this is a layout, and a symbol is wanted")
+                .help("begin a symbol with `symbol: group/name`"),
+        );
+        return None;
+    }
+    let mut f = r.fields(root, "the symbol")?;
+    let symbol = f.need(r, "symbol", symbol_name);
+    let says = f.need(r, "says", Reader::text);
+    let size = f.need(r, "size", sizes);
+    let settings = named(r, &mut f, "settings", setting);
+    let lets = named(r, &mut f, "let", |r, _, node| value(r, node));
+    let exports = named(r, &mut f, "exports", |r, _, node| value(r, node));
+    let poses = poses(r, &mut f);
+    let solids = named(r, &mut f, "solids", shapes::solid);
+    let spaces = named(r, &mut f, "spaces", shapes::space);
+    let moves = named(r, &mut f, "moves", moves::movement);
+    let plan = f.section("plan").map(|node| r.list(node, "`plan`", shapes::plan_line)).unwrap_or_default();
+    let parts = named(r, &mut f, "parts", parts::part);
+    let hardware = named(r, &mut f, "hardware", hardware);
+    let (fixed_mass, contents_mass) = f.opt(r, "mass", mass).unwrap_or_default();
+    let connects = f.section("connects").map(|node| r.list(node, "`connects`", service)).unwrap_or_default();
+    f.close(r);
+    if r.failures() > 0 {
+        return None;
+    }
+    let connects = connects.into_iter().map(|service| service.value).collect();
+    let (symbol, says, size) = (symbol?, says?, size?);
+    #[rustfmt::skip]
+    let doc = SymbolDoc {
+        symbol, says, size, settings, lets, exports, poses, solids, spaces, moves, plan, parts, hardware, fixed_mass,
+        contents_mass, connects,
+    };
+    Some(doc)
+}
+
+/// Named entries of a section.
+fn named<'r, T>(
+    r: &mut Reader<'r>,
+    f: &mut Fields<'_>,
+    key: &'static str,
+    read: impl FnMut(&mut Reader<'r>, &str, &Node) -> Option<T>,
+) -> Named<T> {
+    f.section(key).map(|node| r.named(node, &format!("`{key}`"), read)).unwrap_or_default()
+}
+
+/// An expression that must be written.
+fn value(r: &mut Reader<'_>, node: &Node) -> Option<Expr> {
+    if node.is_null() {
+        r.unfit(node, "a value", "write a number or an expression");
+        return None;
+    }
+    r.expr(node)
+}
+
+/// `when` and `each`, which most entries may have.
+fn repeated(r: &mut Reader<'_>, f: &mut Fields<'_>) -> (Option<Expr>, Option<EachDoc>) {
+    (f.opt(r, "when", Reader::condition), f.opt(r, "each", Reader::each))
+}
+
+fn sizes(r: &mut Reader<'_>, node: &Node) -> Option<[SizeDoc; 3]> {
+    let mut f = r.fields(node, "`size`")?;
+    let [run, depth, height] = ["run", "depth", "height"].map(|key| f.need(r, key, one_size));
+    f.close(r);
+    Some([run?, depth?, height?])
+}
+
+fn one_size(r: &mut Reader<'_>, node: &Node) -> Option<SizeDoc> {
+    let mut f = r.fields(node, "a size")?;
+    let default = f.need(r, "default", Reader::expr);
+    let least = f.need(r, "least", Reader::expr);
+    let most = f.need(r, "most", Reader::expr);
+    f.close(r);
+    Some(SizeDoc { default: default?, least: least?, most: most?, span: node.span })
+}
+
+fn setting(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<SettingDoc> {
+    let mut f = r.fields(node, &format!("setting `{name}`"))?;
+    let kind = f.need_word(r, "kind", &["whole", "length", "yes-no", "one-of"]).map(|kind| kind.value);
+    let yes_no = kind.as_deref() == Some("yes-no");
+    let default = f.need(r, "default", if yes_no { Reader::condition } else { Reader::expr });
+    let kind = match kind.as_deref() {
+        Some("whole") => bounds(r, &mut f).map(|(least, most)| SettingKind::Whole { least, most }),
+        Some("length") => bounds(r, &mut f).map(|(least, most)| SettingKind::Length { least, most }),
+        Some("one-of") => f.need(r, "values", Reader::names).map(|values| SettingKind::OneOf { values }),
+        Some(_) => Some(SettingKind::YesNo),
+        None => {
+            let _any_kind = (f.section("least"), f.section("most"), f.section("values"));
+            None
+        }
+    };
+    f.close(r);
+    Some(SettingDoc { kind: kind?, default: default? })
+}
+
+fn bounds(r: &mut Reader<'_>, f: &mut Fields<'_>) -> Option<(Expr, Expr)> {
+    let least = f.need(r, "least", Reader::expr);
+    let most = f.need(r, "most", Reader::expr);
+    Some((least?, most?))
+}
+
+fn poses(r: &mut Reader<'_>, f: &mut Fields<'_>) -> Named<PoseDoc> {
+    let place = f.key_span("symbol");
+    let mut poses = named(r, f, "poses", |r, name, node| {
+        let variables = r.named(node, &format!("pose `{name}`"), |r, _, node| value(r, node));
+        Some(PoseDoc { variables })
+    });
+    if let Some((first, rest)) = poses.values().collect::<Vec<_>>().split_first() {
+        for other in rest {
+            same_variables(r, first, other);
+        }
+    }
+    if poses.is_empty() {
+        poses.insert(ONLY_POSE.to_owned(), Spanned::new(PoseDoc { variables: Named::new() }, place));
+    }
+    poses
+}
+
+/// Every pose has to set the variables of the first.
+fn same_variables(r: &mut Reader<'_>, first: &Spanned<PoseDoc>, other: &Spanned<PoseDoc>) {
+    let missing =
+        |of: &PoseDoc, than: &PoseDoc| than.variables.keys().find(|name| !of.variables.contains_key(*name)).cloned();
+    let mut report = |span: Span, other: Span, name: String| {
+        let error = Diagnostic::new(span, format!("this pose does not set `{name}`"));
+        r.error(error.note(other, format!("this one sets `{name}`")).help("every pose sets the same variables"));
+    };
+    if let Some(name) = missing(&other.value, &first.value) {
+        report(other.span, first.span, name);
+    }
+    if let Some(name) = missing(&first.value, &other.value) {
+        report(first.span, other.span, name);
+    }
+}
+
+fn hardware(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<HardwareDoc> {
+    if !matches!(node.value, NodeValue::Map(_)) {
+        return value(r, node).map(|count| HardwareDoc { when: None, count, size: None });
+    }
+    let mut f = r.fields(node, &format!("hardware `{name}`"))?;
+    let when = f.opt(r, "when", Reader::condition);
+    let count = f.need(r, "count", Reader::expr);
+    let size = f.opt(r, "size", Reader::expr);
+    f.close(r);
+    Some(HardwareDoc { when, count: count?, size })
+}
+
+fn mass(r: &mut Reader<'_>, node: &Node) -> Option<(Option<Expr>, Option<Expr>)> {
+    let mut f = r.fields(node, "`mass`")?;
+    let masses = (f.opt(r, "fixed", Reader::expr), f.opt(r, "contents", Reader::expr));
+    f.close(r);
+    Some(masses)
+}
+
+fn service(r: &mut Reader<'_>, node: &Node) -> Option<Spanned<String>> {
+    r.word(node, "connects", &SERVICES)
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,218 @@
+//! The material library, and the stocks that every layout has.
+//!
+//! Densities of birch plywood are those of a published trade data sheet (each with its mass for a 1220 x 2440 sheet);
+//! the other densities are from memory or common practice, and each entry says so. A layout's `stocks` replaces any
+//! of it, and a measured thickness goes before the nominal one.
+
+use super::make::{Grain, Stock};
+use crate::diagnostic::SourceClass;
+
+/// What a material is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum MaterialKind {
+    /// Plywood.
+    Plywood,
+    /// Glued strips or blocks of solid wood.
+    Timber,
+    /// Board without grain.
+    Board,
+    /// Foam core.
+    Foam,
+    /// Plastic or glass-fibre skin.
+    Skin,
+    /// Metal.
+    Metal,
+}
+
+/// One material of the library.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Material {
+    /// Name in layouts, e.g. `birch-ply-12`.
+    pub name: &'static str,
+    /// Nominal thickness, mm; `None` where it comes in any thickness and the layout has to say one.
+    pub thickness: Option<f64>,
+    /// Density, kg/m3.
+    pub density: f64,
+    /// What it is.
+    pub kind: MaterialKind,
+    /// Which way the grain of a sheet runs: along its length, along its width, or free.
+    pub grain: Grain,
+    /// The sheet sizes that are commonly sold, length x width, mm; the first is the usual one.
+    pub sheets: &'static [(f64, f64)],
+    /// Where the density comes from.
+    pub source: &'static str,
+    /// How sure that source is.
+    pub class: SourceClass,
+}
+
+/// Width of a saw cut where the layout says none, mm. Common practice for panel saws: 3 to 4.
+pub const KERF: f64 = 3.2;
+/// Trimmed off each edge of a sheet where the layout says nothing, mm. Common practice, no source.
+pub const TRIM: f64 = 10.0;
+
+const BIRCH: &str = "trade data sheet of birch plywood: density and mass of a 1220 x 2440 sheet for each thickness";
+const POPLAR: &str = "poplar plywood is about 450 kg/m3; from memory, not verified";
+const MEMORY: &str = "usual density, from memory, not verified";
+const STEEL: &str = "steel is 7800 kg/m3; EN 12524:2000, table 1";
+const FOAM: &str = "grade of the foam in kg/m3, trade data sheet of PVC foam core";
+
+const BIRCH_SHEETS: &[(f64, f64)] = &[(2500.0, 1250.0), (2440.0, 1220.0), (3050.0, 1525.0)];
+const SHEETS: &[(f64, f64)] = &[(2440.0, 1220.0)];
+
+const fn birch(name: &'static str, thickness: f64, density: f64) -> Material {
+    let (kind, grain) = (MaterialKind::Plywood, Grain::Length);
+    let thickness = Some(thickness);
+    Material {
+        name,
+        thickness,
+        density,
+        kind,
+        grain,
+        sheets: BIRCH_SHEETS,
+        source: BIRCH,
+        class: SourceClass::Published,
+    }
+}
+
+const fn poplar(name: &'static str, thickness: f64) -> Material {
+    let (kind, grain) = (MaterialKind::Plywood, Grain::Length);
+    let (thickness, density) = (Some(thickness), 450.0);
+    Material { name, thickness, density, kind, grain, sheets: SHEETS, source: POPLAR, class: SourceClass::FromMemory }
+}
+
+const fn board(name: &'static str, thickness: f64, density: f64, kind: MaterialKind) -> Material {
+    let grain = if matches!(kind, MaterialKind::Timber) { Grain::Length } else { Grain::Free };
+    let thickness = Some(thickness);
+    Material { name, thickness, density, kind, grain, sheets: SHEETS, source: MEMORY, class: SourceClass::FromMemory }
+}
+
+const fn layer(name: &'static str, density: f64, kind: MaterialKind, from: (&'static str, SourceClass)) -> Material {
+    let (source, class) = from;
+    Material { name, thickness: None, density, kind, grain: Grain::Free, sheets: SHEETS, source, class }
+}
+
+static LIBRARY: [Material; 29] = [
+    birch("birch-ply-4", 4.0, 660.0),
+    birch("birch-ply-6.5", 6.5, 670.0),
+    birch("birch-ply-9", 9.0, 710.0),
+    birch("birch-ply-12", 12.0, 695.0),
+    birch("birch-ply-15", 15.0, 690.0),
+    birch("birch-ply-18", 18.0, 685.0),
+    poplar("poplar-ply-6", 6.0),
+    poplar("poplar-ply-9", 9.0),
+    poplar("poplar-ply-12", 12.0),
+    poplar("poplar-ply-15", 15.0),
+    poplar("poplar-ply-18", 18.0),
+    poplar("poplar-ply-25", 25.0),
+    board("laminate-board-19", 19.0, 560.0, MaterialKind::Board),
+    board("laminate-board-25", 25.0, 560.0, MaterialKind::Board),
+    board("beech-board-25", 25.0, 700.0, MaterialKind::Timber),
+    board("oak-board-25", 25.0, 700.0, MaterialKind::Timber),
+    board("solid-laminate-6", 6.0, 1400.0, MaterialKind::Board),
+    board("mdf-18", 18.0, 740.0, MaterialKind::Board),
+    board("pvc-board-10", 10.0, 550.0, MaterialKind::Board),
+    layer("pvc-foam-60", 60.0, MaterialKind::Foam, (FOAM, SourceClass::Published)),
+    layer("pvc-foam-80", 80.0, MaterialKind::Foam, (FOAM, SourceClass::Published)),
+    layer("xps-foam", 33.0, MaterialKind::Foam, (MEMORY, SourceClass::FromMemory)),
+    layer("pu-foam", 40.0, MaterialKind::Foam, (MEMORY, SourceClass::FromMemory)),
+    layer("glass-skin", 1700.0, MaterialKind::Skin, (MEMORY, SourceClass::FromMemory)),
+    layer("plywood", 690.0, MaterialKind::Plywood, (MEMORY, SourceClass::FromMemory)),
+    layer("vinyl-floor", 1300.0, MaterialKind::Skin, (MEMORY, SourceClass::FromMemory)),
+    layer("softwood", 500.0, MaterialKind::Timber, (MEMORY, SourceClass::FromMemory)),
+    layer("aluminium", 2700.0, MaterialKind::Metal, (MEMORY, SourceClass::FromMemory)),
+    layer("steel", 7800.0, MaterialKind::Metal, (STEEL, SourceClass::Published)),
+];
+
+/// The material of a name.
+#[must_use]
+pub fn material(name: &str) -> Option<&'static Material> {
+    LIBRARY.iter().find(|material| material.name == name)
+}
+
+/// All names, in the library's order.
+pub fn names() -> impl Iterator<Item = &'static str> {
+    LIBRARY.iter().map(|material| material.name)
+}
+
+impl Material {
+    /// A stock of this material in a role; a thickness of zero where the material has none of its own.
+    #[must_use]
+    pub fn stock(&self, role: &str) -> Stock {
+        Stock {
+            name: role.to_owned(),
+            material: self.name.to_owned(),
+            thickness: self.thickness.unwrap_or(0.0),
+            density: self.density,
+            sheets: self.sheets.to_vec(),
+            grain: self.grain,
+            kerf: KERF,
+            trim: TRIM,
+            price: None,
+            span: None,
+        }
+    }
+}
+
+/// Roles that always exist, each with its usual material. A layout's `stocks` overrides them by name.
+const ROLES: [(&str, &str); 7] = [
+    ("carcass", "poplar-ply-15"),
+    ("front", "poplar-ply-15"),
+    ("back", "poplar-ply-6"),
+    ("worktop", "laminate-board-25"),
+    ("drawer", "birch-ply-12"),
+    ("board", "birch-ply-12"),
+    ("partition", "poplar-ply-18"),
+];
+
+/// The stocks of every layout, before its own `stocks` change them. Birch plywood is bought as 2500 x 1250 only,
+/// as a workshop keeps one size; a layout may list more.
+#[must_use]
+pub fn default_stocks() -> Vec<Stock> {
+    ROLES
+        .iter()
+        .filter_map(|(role, name)| material(name).map(|material| material.stock(role)))
+        .map(|mut stock| {
+            stock.sheets.truncate(1);
+            stock
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Trade data sheet of birch plywood: nominal thickness, kg for a 1220 x 2440 sheet.
+    const PUBLISHED: [(&str, f64); 6] = [
+        ("birch-ply-4", 7.9),
+        ("birch-ply-6.5", 13.0),
+        ("birch-ply-9", 19.0),
+        ("birch-ply-12", 24.8),
+        ("birch-ply-15", 30.8),
+        ("birch-ply-18", 36.7),
+    ];
+
+    #[test]
+    fn birch_sheets_weigh_what_the_data_sheet_says() {
+        for (name, kilograms) in PUBLISHED {
+            let found = material(name).unwrap();
+            let mass = 1.22 * 2.44 * found.thickness.unwrap() / 1000.0 * found.density;
+            assert!((mass - kilograms).abs() <= 0.051, "{name}: {mass} kg, published {kilograms} kg");
+        }
+    }
+
+    #[test]
+    fn every_role_has_a_sheet_material() {
+        let stocks = default_stocks();
+        assert_eq!(stocks.len(), ROLES.len());
+        assert!(stocks.iter().all(|stock| stock.thickness > 0.0 && stock.sheets.len() == 1 && stock.density > 100.0));
+    }
+
+    #[test]
+    fn names_are_unique() {
+        let mut all: Vec<_> = names().collect();
+        all.sort_unstable();
+        all.dedup();
+        assert_eq!(all.len(), LIBRARY.len());
+    }
+}

@@ -1,0 +1,249 @@
+//! The layout as a whole: people, zones, arrangements, routes, limits, sheets.
+
+use super::edges::{Edge, Given};
+use super::names::Resolver;
+use crate::base::number::{micrometres, trimmed};
+use crate::diagnostic::Diagnostic;
+use crate::geometry::Axis;
+use crate::language::expression::Failed;
+use crate::language::{LayoutDoc, RouteDoc, ZoneDoc};
+use crate::model::{
+    Accepted, Arrangement, LimitChange, Model, Module, Person, Route, RouteEnd, SheetSettings, Title, Zone,
+};
+use crate::source::{Span, Spanned};
+use kurbo::Rect;
+
+/// Name of the one arrangement of a layout that lists none.
+const ONLY: &str = "layout";
+
+impl Resolver<'_> {
+    /// The whole model; what failed has been reported and is left out.
+    pub fn model(&mut self, name: &str) -> Option<Model> {
+        let doc = self.doc;
+        self.resolve_stocks();
+        self.check_parameters();
+        let space = self.space()?;
+        let people = self.people();
+        let openings = self.openings(&space);
+        let zones = self.zones();
+        let modules = self.modules();
+        let arrangements = self.arrangements();
+        let routes = self.routes(&arrangements);
+        let limits = self.limits();
+        let sheets = self.sheets();
+        Some(Model {
+            name: name.to_owned(),
+            title: title(doc),
+            people,
+            space,
+            openings,
+            zones,
+            arrangements: self.keep_poses(arrangements, &modules),
+            modules,
+            routes,
+            limits,
+            accepted: accepted(doc),
+            stocks: std::mem::take(&mut self.stocks),
+            sheets,
+        })
+    }
+
+    /// Parameters are computed even if nobody asks, so that a broken one is reported.
+    fn check_parameters(&mut self) {
+        let doc = self.doc;
+        for (name, entry) in &doc.parameters {
+            let _reported = crate::language::expression::Scope::name(self, name, entry.span);
+        }
+    }
+
+    fn people(&mut self) -> Vec<Person> {
+        let doc = self.doc;
+        let mut made = Vec::new();
+        for (name, entry) in &doc.people {
+            let Ok(stature) = self.figure(&entry.value.stature) else { continue };
+            let Ok(mass) = self.figure_or(entry.value.mass.as_ref(), 75.0) else { continue };
+            if !(500.0..=2500.0).contains(&stature) {
+                let message = format!("a stature of {} mm is not that of a person", trimmed(stature, 1));
+                let help = "stature is body height in millimetres, 500 to 2500";
+                self.error(Diagnostic::new(entry.value.stature.span, message).help(help));
+            }
+            if !(1.0..=300.0).contains(&mass) {
+                let span = entry.value.mass.as_ref().map_or(entry.span, |mass| mass.span);
+                let message = format!("a mass of {} kg is not that of a person", trimmed(mass, 1));
+                self.error(Diagnostic::new(span, message).help("mass is in kilograms, 1 to 300"));
+            }
+            made.push(Person { name: name.clone(), stature, mass, span: entry.span });
+        }
+        made
+    }
+
+    fn zones(&mut self) -> Vec<Zone> {
+        let doc = self.doc;
+        let mut made = Vec::new();
+        for (name, entry) in &doc.zones {
+            if let Ok(zone) = self.zone(name, &entry.value, entry.span) {
+                made.push(zone);
+            }
+        }
+        made
+    }
+
+    fn zone(&mut self, name: &str, doc: &ZoneDoc, span: Span) -> Result<Zone, Failed> {
+        let x = self.zone_range(name, doc, Axis::X, span)?;
+        let y = self.zone_range(name, doc, Axis::Y, span)?;
+        let level = self.figure_or(doc.level.as_ref(), 0.0)?.round();
+        // A level is a small whole number; lengths are bounded to 10^5.
+        #[allow(clippy::cast_possible_truncation)]
+        let level = level as i64;
+        let purpose = doc.purpose.value.clone();
+        Ok(Zone { name: name.to_owned(), purpose, rect: Rect::new(x.0, y.0, x.1, y.1), level, span })
+    }
+
+    fn zone_range(&mut self, name: &str, doc: &ZoneDoc, axis: Axis, span: Span) -> Result<(f64, f64), Failed> {
+        let given = Given::of_place(&doc.place, axis);
+        let what = format!("zone `{name}`");
+        self.refuse_no_edge(given, axis, &what, span)?;
+        self.refuse_too_many(given, axis, &what, "size")?;
+        if !given.fixes_size() {
+            let [low, high, _] = super::edges::edge_names(axis);
+            let error = Diagnostic::new(
+                given.any_span().unwrap_or(span),
+                format!("{what} has only one edge in this direction"),
+            );
+            return Err(self.error(error.help(format!("give `{low}` and `{high}`"))));
+        }
+        let low = micrometres(self.solve(given, Edge::Low, &mut |_| Err(Failed))?);
+        let high = micrometres(self.solve(given, Edge::High, &mut |_| Err(Failed))?);
+        if high > low {
+            return Ok((low, high));
+        }
+        let message = format!("{what} has no size: it goes from {low} to {high} mm");
+        Err(self.error(Diagnostic::new(given.any_span().unwrap_or(span), message)))
+    }
+
+    fn arrangements(&mut self) -> Vec<Arrangement> {
+        let doc = self.doc;
+        let mut made = Vec::new();
+        for (name, entry) in &doc.arrangements {
+            let mut poses = vec![0; doc.modules.len()];
+            for (module, pose) in &entry.value.poses {
+                let Some(at) = doc.modules.get_index_of(&module.value) else {
+                    self.unknown_entry(module, "module", doc.modules.keys());
+                    continue;
+                };
+                let Some(symbol) = self.symbols.get(at).cloned().flatten() else { continue };
+                match symbol.poses.get_index_of(&pose.value) {
+                    Some(index) => {
+                        if let Some(slot) = poses.get_mut(at) {
+                            *slot = index;
+                        }
+                    }
+                    None => {
+                        self.unknown_entry(pose, &format!("pose of `{}`", symbol.symbol.value), symbol.poses.keys())
+                    }
+                }
+            }
+            made.push(Arrangement { name: name.clone(), poses, span: entry.span });
+        }
+        if made.is_empty() {
+            made.push(Arrangement { name: ONLY.to_owned(), poses: vec![0; doc.modules.len()], span: doc.title.span });
+        }
+        made
+    }
+
+    /// Keeps the poses of the modules that were made; only differs from the given when errors were reported.
+    fn keep_poses(&self, arrangements: Vec<Arrangement>, modules: &[Module]) -> Vec<Arrangement> {
+        let doc = self.doc;
+        let keep: Vec<usize> = modules.iter().filter_map(|module| doc.modules.get_index_of(&module.name)).collect();
+        let pick = |poses: &[usize]| keep.iter().filter_map(|at| poses.get(*at).copied()).collect();
+        arrangements.into_iter().map(|a| Arrangement { poses: pick(&a.poses), ..a }).collect()
+    }
+
+    fn routes(&mut self, arrangements: &[Arrangement]) -> Vec<Route> {
+        let doc = self.doc;
+        let mut made = Vec::new();
+        for entry in &doc.routes {
+            if let Ok(route) = self.route(&entry.value, entry.span, arrangements) {
+                made.push(route);
+            }
+        }
+        made
+    }
+
+    fn route(&mut self, doc: &RouteDoc, span: Span, arrangements: &[Arrangement]) -> Result<Route, Failed> {
+        let (from, to) = (self.route_end(&doc.from), self.route_end(&doc.to));
+        let least = doc.least.as_ref().map(|least| self.positive(least, "the least width")).transpose();
+        let mut in_arrangements = Vec::new();
+        for name in &doc.arrangements {
+            match arrangements.iter().position(|arrangement| arrangement.name == name.value) {
+                Some(at) => in_arrangements.push(at),
+                None => self.unknown_entry(name, "arrangement", arrangements.iter().map(|a| &a.name)),
+            }
+        }
+        if doc.arrangements.is_empty() {
+            in_arrangements = (0..arrangements.len()).collect();
+        }
+        let name = format!("{} to {}", doc.from.value, doc.to.value);
+        Ok(Route { name, from: from?, to: to?, arrangements: in_arrangements, least: least?, span })
+    }
+
+    fn route_end(&mut self, name: &Spanned<String>) -> Result<RouteEnd, Failed> {
+        let doc = self.doc;
+        if let Some(at) = doc.openings.get_index_of(&name.value) {
+            return Ok(RouteEnd::Opening(at));
+        }
+        if let Some(at) = doc.modules.get_index_of(&name.value) {
+            return Ok(RouteEnd::Module(at));
+        }
+        self.unknown_entry(name, "opening or module", doc.openings.keys().chain(doc.modules.keys()));
+        Err(Failed)
+    }
+
+    fn limits(&mut self) -> Vec<LimitChange> {
+        let doc = self.doc;
+        let mut made = Vec::new();
+        for limit in &doc.limits {
+            let Ok(value) = self.figure(&limit.value) else { continue };
+            made.push(LimitChange {
+                check: limit.check.value.clone(),
+                name: limit.name.value.clone(),
+                value,
+                because: limit.because.value.clone(),
+                span: limit.name.span,
+            });
+        }
+        made
+    }
+
+    fn sheets(&mut self) -> SheetSettings {
+        let doc = &self.doc.sheets;
+        let paper = doc.paper.as_ref().map_or_else(|| "A3".to_owned(), |paper| paper.value.clone());
+        let scale = doc.scale.as_ref().and_then(|scale| self.positive(scale, "the scale").ok());
+        SheetSettings { paper, scale }
+    }
+}
+
+fn title(doc: &LayoutDoc) -> Title {
+    let text = |field: &Option<Spanned<String>>| field.as_ref().map(|text| text.value.clone()).unwrap_or_default();
+    let revision = doc.revision.as_ref();
+    Title {
+        title: doc.title.value.clone(),
+        number: text(&doc.number),
+        revision: revision.map(|revision| revision.mark.value.clone()).unwrap_or_default(),
+        revision_note: revision.map(|revision| text(&revision.note)).unwrap_or_default(),
+        by: text(&doc.drawn.by),
+        approved: text(&doc.drawn.approved),
+        owner: text(&doc.drawn.owner),
+        date: text(&doc.drawn.date),
+    }
+}
+
+fn accepted(doc: &LayoutDoc) -> Vec<Accepted> {
+    let make = |entry: &Spanned<crate::language::AcceptedDoc>| Accepted {
+        check: entry.value.check.value.clone(),
+        of: entry.value.of.value.clone(),
+        because: entry.value.because.value.clone(),
+        span: entry.span,
+    };
+    doc.accepted.iter().map(make).collect()
+}

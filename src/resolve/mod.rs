@@ -1,0 +1,36 @@
+//! From the typed document to the absolute model: parameters, placement, symbols, poses, arrangements.
+//!
+//! Names are computed when asked for, so entries may stand in any order; a circle of references is an error that
+//! prints the chain.
+
+mod edges;
+mod frame;
+mod instance;
+mod layout;
+mod members;
+mod modules;
+mod moves;
+mod names;
+mod openings;
+mod outline;
+mod parts;
+mod shapes;
+mod space_box;
+mod stocks;
+
+use crate::diagnostic::Sink;
+use crate::language::{LayoutDoc, SymbolDoc};
+use crate::model::Model;
+use names::Resolver;
+use std::rc::Rc;
+
+/// Resolves a layout.
+///
+/// `symbols` holds the symbol of each module in file order, `None` where it could not be read (reported already).
+/// Returns `None` exactly when `sink` has errors at the end.
+pub fn resolve(name: &str, doc: &LayoutDoc, symbols: Vec<Option<Rc<SymbolDoc>>>, sink: &mut Sink) -> Option<Model> {
+    let mut resolver = Resolver::new(doc, symbols, sink);
+    resolver.refuse_double_names();
+    let model = resolver.model(name);
+    if sink.is_empty() { model } else { None }
+}

@@ -1,0 +1,240 @@
+//! Modules: placement and everything their symbols make.
+
+use super::edges::Given;
+use super::frame::Frame;
+use super::instance::Instance;
+use super::members::{runs_along_x, size_index};
+use super::names::Resolver;
+use super::parts::connections;
+use crate::base::number::trimmed;
+use crate::base::text::{nearest, one_of};
+use crate::base::tolerance::SAME_LENGTH;
+use crate::diagnostic::Diagnostic;
+use crate::geometry::Axis;
+use crate::language::expression::{Expr, Failed, Value, number};
+use crate::language::{ModuleDoc, SettingKind, SymbolDoc};
+use crate::model::{Module, PoseState};
+use crate::source::{Span, Spanned};
+
+impl Resolver<'_> {
+    /// All modules that could be made, in file order.
+    pub fn modules(&mut self) -> Vec<Module> {
+        let doc = self.doc;
+        let mut made = Vec::new();
+        for (at, (name, entry)) in doc.modules.iter().enumerate() {
+            if let Ok(module) = self.module(at, name, entry) {
+                made.push(module);
+            }
+        }
+        made
+    }
+
+    fn module(&mut self, at: usize, name: &str, entry: &Spanned<ModuleDoc>) -> Result<Module, Failed> {
+        let module = &entry.value;
+        let placed = self.check_place(name, module, entry.span);
+        let symbol = self.symbols.get(at).cloned().flatten().ok_or(Failed)?;
+        let settings = self.check_settings(at, name, module, &symbol);
+        let zone = self.zone_of(module);
+        self.check_sleepers(module);
+        placed?;
+        let frame = self.frame(at)?;
+        self.check_sizes(at, name, module, &symbol, &frame)?;
+        settings?;
+        let poses = (0..symbol.poses.len()).filter_map(|pose| self.pose(at, pose, &symbol, &frame)).collect();
+        let mut first = Instance::new(self, at, Some(0));
+        let parts = first.parts(&symbol, &frame);
+        let hardware = first.hardware(&symbol);
+        let masses = first.masses(&symbol, &frame);
+        self.check_exports(at, &symbol);
+        Ok(Module {
+            name: name.to_owned(),
+            symbol: symbol.symbol.value.clone(),
+            says: symbol.says.value.clone(),
+            faces: frame.faces,
+            extent: frame.extent,
+            zone,
+            sleepers: module.sleepers.iter().map(|sleeper| sleeper.value.clone()).collect(),
+            poses,
+            parts,
+            hardware,
+            masses,
+            connects: connections(&symbol),
+            span: entry.span,
+            place_span: if module.place.span == Span::default() { entry.span } else { module.place.span },
+        })
+    }
+
+    fn pose(&mut self, at: usize, pose: usize, symbol: &SymbolDoc, frame: &Frame) -> Option<PoseState> {
+        let (name, _) = symbol.poses.get_index(pose)?;
+        let mut instance = Instance::new(self, at, Some(pose));
+        Some(PoseState {
+            name: name.clone(),
+            solids: instance.solids(symbol, frame),
+            spaces: instance.spaces(symbol, frame),
+            moves: instance.moves(symbol, frame),
+            linework: instance.linework(symbol, frame),
+        })
+    }
+
+    /// Exports are computed even if nobody asks, so that a broken one is not found years later.
+    fn check_exports(&mut self, at: usize, symbol: &SymbolDoc) {
+        for expr in symbol.exports.values() {
+            for pose in 0..symbol.poses.len() {
+                let _reported = number(&expr.value, &mut Instance::new(self, at, Some(pose)));
+            }
+        }
+    }
+
+    fn check_place(&mut self, name: &str, module: &ModuleDoc, span: Span) -> Result<(), Failed> {
+        let place_span = if module.place.span == Span::default() { span } else { module.place.span };
+        let what = format!("module `{name}`");
+        let mut result = Ok(());
+        for axis in [Axis::X, Axis::Y, Axis::Z] {
+            let index = size_index(module, axis);
+            let size = module.size.get(index).and_then(Option::as_ref);
+            let given = Given::of_place(&module.place, axis).with_size(size);
+            let size_name = ["run", "depth", "height"].get(index).copied().unwrap_or("run");
+            if axis != Axis::Z {
+                result = result.and(self.refuse_no_edge(given, axis, &what, place_span));
+            }
+            result = result.and(self.refuse_too_many(given, axis, &what, size_name));
+        }
+        result
+    }
+
+    fn check_sizes(
+        &mut self,
+        at: usize,
+        name: &str,
+        module: &ModuleDoc,
+        symbol: &SymbolDoc,
+        frame: &Frame,
+    ) -> Result<(), Failed> {
+        let mut result = Ok(());
+        let along_x = runs_along_x(module);
+        for axis in [Axis::X, Axis::Y, Axis::Z] {
+            let (low, high) = frame.extent.range(axis);
+            let index = size_index(module, axis);
+            let word = ["run", "depth", "height"].get(index).copied().unwrap_or("run");
+            let Some(size) = symbol.size.get(index) else { continue };
+            let (Ok(least), Ok(most)) = (self.symbol_figure(at, &size.least), self.symbol_figure(at, &size.most))
+            else {
+                result = Err(Failed);
+                continue;
+            };
+            let figure = high - low;
+            if figure >= least - SAME_LENGTH && figure <= most + SAME_LENGTH && figure > 0.0 {
+                continue;
+            }
+            let given = Given::of_place(&module.place, axis);
+            let written = module.size.get(index).and_then(Option::as_ref).map(|expr| expr.span);
+            let span = written.or(given.any_span()).unwrap_or(module.place.span);
+            let from = if given.fixes_size() { ", as its two edges fix it" } else { "" };
+            let message = format!(
+                "the {word} of module `{name}` is {} mm{from}; `{}` takes {} to {} mm",
+                trimmed(figure, 1),
+                symbol.symbol.value,
+                trimmed(least, 1),
+                trimmed(most, 1)
+            );
+            let mut error = Diagnostic::new(span, message);
+            if !along_x && axis == Axis::Y && figure > 0.0 && module.faces.is_none() {
+                error = error.help("`faces` says which way the module is turned; without it, it faces the rear");
+            }
+            result = Err(self.error(error));
+        }
+        result
+    }
+
+    fn symbol_figure(&mut self, at: usize, expr: &Expr) -> Result<f64, Failed> {
+        number(expr, &mut Instance::new(self, at, None))
+    }
+
+    fn check_settings(&mut self, at: usize, name: &str, module: &ModuleDoc, symbol: &SymbolDoc) -> Result<(), Failed> {
+        let mut result = Ok(());
+        for (setting, entry) in &module.set {
+            if symbol.settings.contains_key(setting) {
+                continue;
+            }
+            let known: Vec<&str> = symbol.settings.keys().map(String::as_str).collect();
+            let message = format!("`{}` has no setting `{setting}`", symbol.symbol.value);
+            let error = Diagnostic::new(entry.span, message);
+            let error = match nearest(setting, known.iter().copied()) {
+                Some(near) => error.help(format!("did you mean `{near}`?")),
+                None if known.is_empty() => error.help("it has no settings"),
+                None => error.help(format!("it has {}", one_of(known))),
+            };
+            result = Err(self.error(error));
+        }
+        for (setting, entry) in &symbol.settings {
+            let place = module.set.get(setting).map_or(entry.span, |set| set.value.span);
+            let value = crate::language::expression::Scope::name(&mut Instance::new(self, at, None), setting, place);
+            let bounds = match &entry.value.kind {
+                SettingKind::Whole { least, most } | SettingKind::Length { least, most } => Some((least, most)),
+                SettingKind::YesNo | SettingKind::OneOf { .. } => None,
+            };
+            let checked = match (value, bounds) {
+                (Ok(Value::Number(value)), Some((least, most))) => {
+                    self.check_bounds(at, name, setting, value, (least, most), place)
+                }
+                (Ok(_), _) => Ok(()),
+                (Err(failed), _) => Err(failed),
+            };
+            result = result.and(checked);
+        }
+        result
+    }
+
+    fn check_bounds(
+        &mut self,
+        at: usize,
+        name: &str,
+        setting: &str,
+        value: f64,
+        bounds: (&Expr, &Expr),
+        span: Span,
+    ) -> Result<(), Failed> {
+        let (least, most) = (self.symbol_figure(at, bounds.0)?, self.symbol_figure(at, bounds.1)?);
+        if value >= least - SAME_LENGTH && value <= most + SAME_LENGTH {
+            return Ok(());
+        }
+        let message = format!(
+            "`{setting}` of module `{name}` is {}; it takes {} to {}",
+            trimmed(value, 2),
+            trimmed(least, 2),
+            trimmed(most, 2)
+        );
+        Err(self.error(Diagnostic::new(span, message)))
+    }
+
+    fn zone_of(&mut self, module: &ModuleDoc) -> Option<usize> {
+        let zone = module.zone.as_ref()?;
+        let doc = self.doc;
+        let found = doc.zones.get_index_of(&zone.value);
+        if found.is_none() {
+            self.unknown_entry(zone, "zone", doc.zones.keys());
+        }
+        found
+    }
+
+    fn check_sleepers(&mut self, module: &ModuleDoc) {
+        let doc = self.doc;
+        for sleeper in &module.sleepers {
+            if !doc.people.contains_key(&sleeper.value) {
+                self.unknown_entry(sleeper, "person", doc.people.keys());
+            }
+        }
+    }
+
+    /// Reports a name that is not among the entries of its kind.
+    pub fn unknown_entry<'n>(&mut self, name: &Spanned<String>, kind: &str, known: impl Iterator<Item = &'n String>) {
+        let known: Vec<&str> = known.map(String::as_str).collect();
+        let error = Diagnostic::new(name.span, format!("there is no {kind} `{}`", name.value));
+        let error = match nearest(&name.value, known.iter().copied()) {
+            Some(near) => error.help(format!("did you mean `{near}`?")),
+            None if known.is_empty() => error.help(format!("this layout has no {kind}")),
+            None => error.help(format!("there is {}", one_of(known))),
+        };
+        self.error(error);
+    }
+}

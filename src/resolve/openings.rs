@@ -1,0 +1,196 @@
+//! Openings in walls and roof.
+
+use super::edges::{Edge, Given};
+use super::members::opening_axis;
+use super::names::Resolver;
+use crate::base::number::{micrometres, mm};
+use crate::base::tolerance::SAME_LENGTH;
+use crate::diagnostic::Diagnostic;
+use crate::geometry::Axis;
+use crate::language::OpeningDoc;
+use crate::language::expression::Failed;
+use crate::model::{BoxSpace, Opening, OpeningKind, Swings, Wall};
+use crate::source::Span;
+
+impl Resolver<'_> {
+    /// All openings that could be made.
+    pub fn openings(&mut self, space: &BoxSpace) -> Vec<Opening> {
+        let doc = self.doc;
+        let mut made = Vec::new();
+        for (name, entry) in &doc.openings {
+            if let Ok(opening) = self.opening(name, &entry.value, entry.span, space) {
+                made.push(opening);
+            }
+        }
+        made
+    }
+
+    fn opening(&mut self, name: &str, doc: &OpeningDoc, span: Span, space: &BoxSpace) -> Result<Opening, Failed> {
+        let kind = kind_of(&doc.kind.value);
+        let wall = self.wall_of(name, doc, kind, span)?;
+        let axis = opening_axis(doc);
+        let along = self.side(name, doc, axis, 0, span)?;
+        let up =
+            if wall == Wall::Roof { self.side(name, doc, Axis::Y, 1, span)? } else { self.upward(name, doc, span)? };
+        let opening = Opening {
+            name: name.to_owned(),
+            kind,
+            wall,
+            along,
+            up,
+            radius: self.figure_or(doc.radius.as_ref(), 0.0)?,
+            hinge: self.hinge(doc, wall, kind)?,
+            swings: swings_of(doc, kind),
+            opens: self.figure_or(doc.opens.as_ref(), 90.0)?,
+            escape: doc.escape.as_ref().is_some_and(|escape| escape.value),
+            span,
+        };
+        self.refuse_misplaced(&opening, doc, space)?;
+        Ok(opening)
+    }
+
+    fn wall_of(&mut self, name: &str, doc: &OpeningDoc, kind: OpeningKind, span: Span) -> Result<Wall, Failed> {
+        match (kind, doc.wall.as_ref()) {
+            (OpeningKind::RoofHatch, Some(wall)) => {
+                let error =
+                    Diagnostic::new(wall.span, format!("roof hatch `{name}` is in the roof and takes no `wall`"));
+                Err(self.error(error.help("leave `wall` out, or make it a `hatch`")))
+            }
+            (OpeningKind::RoofHatch, None) => Ok(Wall::Roof),
+            (_, Some(wall)) => Ok(wall_named(&wall.value)),
+            (_, None) => {
+                let error = Diagnostic::new(span, format!("opening `{name}` does not say which wall it is in"));
+                Err(self.error(error.help("add `wall: front`, `rear`, `left` or `right`")))
+            }
+        }
+    }
+
+    /// The range of an opening along an axis of its panel.
+    fn side(
+        &mut self,
+        name: &str,
+        doc: &OpeningDoc,
+        axis: Axis,
+        centre: usize,
+        span: Span,
+    ) -> Result<(f64, f64), Failed> {
+        let given = Given::of_opening(doc, axis, centre);
+        let what = format!("opening `{name}`");
+        let size_name = if centre == 1 { "depth" } else { "run" };
+        self.refuse_no_edge(given, axis, &what, span)?;
+        self.refuse_too_many(given, axis, &what, size_name)?;
+        if given.size.is_none() && !given.fixes_size() {
+            let error = Diagnostic::new(span, format!("{what} has no `{size_name}`"));
+            return Err(self.error(error.help(format!("add `{size_name}:` or a second edge"))));
+        }
+        let low = micrometres(self.solve(given, Edge::Low, &mut |_| Err(Failed))?);
+        let high = micrometres(self.solve(given, Edge::High, &mut |_| Err(Failed))?);
+        if high > low {
+            return Ok((low, high));
+        }
+        let message = format!("{what} has no size: it goes from {} to {}", mm(low), mm(high));
+        Err(self.error(Diagnostic::new(given.any_span().unwrap_or(span), message)))
+    }
+
+    fn upward(&mut self, name: &str, doc: &OpeningDoc, span: Span) -> Result<(f64, f64), Failed> {
+        let sill = micrometres(self.figure_or(doc.sill.as_ref(), 0.0)?);
+        let Some(height) = &doc.height else {
+            let error = Diagnostic::new(span, format!("opening `{name}` has no `height`"));
+            return Err(self.error(error.help("add `height:`, measured from the sill")));
+        };
+        Ok((sill, sill + micrometres(self.positive(height, "the height")?)))
+    }
+
+    fn hinge(&mut self, doc: &OpeningDoc, wall: Wall, kind: OpeningKind) -> Result<Option<Wall>, Failed> {
+        let ends = match wall {
+            Wall::Front | Wall::Rear => ["left", "right"],
+            _ => ["front", "rear"],
+        };
+        let Some(hinge) = &doc.hinge else {
+            return Ok(match kind {
+                OpeningKind::Door => ends.first().map(|end| wall_named(end)),
+                OpeningKind::Hatch => Some(Wall::Roof),
+                _ => None,
+            });
+        };
+        match hinge.value.as_str() {
+            "top" => Ok(Some(Wall::Roof)),
+            "bottom" => Ok(Some(Wall::Floor)),
+            end if ends.contains(&end) || wall == Wall::Roof => Ok(Some(wall_named(end))),
+            end => {
+                let message = format!("an opening in this wall has no {end} side");
+                let help = format!("its hinge may be `{}`, `{}`, `top` or `bottom`", ends[0], ends[1]);
+                Err(self.error(Diagnostic::new(hinge.span, message).help(help)))
+            }
+        }
+    }
+
+    fn refuse_misplaced(&mut self, opening: &Opening, doc: &OpeningDoc, space: &BoxSpace) -> Result<(), Failed> {
+        let reach = match opening.wall {
+            Wall::Front | Wall::Rear => space.width,
+            _ => space.length,
+        };
+        let ceiling = match opening.wall {
+            Wall::Roof => space.width,
+            Wall::Front | Wall::Rear => [opening.along.0, opening.along.1]
+                .map(|y| space.roof.height_at(y))
+                .into_iter()
+                .fold(f64::INFINITY, f64::min),
+            Wall::Right => space.roof.height_at(space.width),
+            _ => space.roof.height_at(0.0),
+        };
+        let past = [-opening.along.0, opening.along.1 - reach, -opening.up.0, opening.up.1 - ceiling];
+        let where_to = match opening.wall {
+            Wall::Front | Wall::Rear => {
+                ["past the left wall", "past the right wall", "below the floor", "into the roof"]
+            }
+            Wall::Roof => ["past the front wall", "past the rear wall", "past the left wall", "past the right wall"],
+            _ => ["past the front wall", "past the rear wall", "below the floor", "into the roof"],
+        };
+        for (past, where_to) in past.into_iter().zip(where_to) {
+            if past > SAME_LENGTH {
+                let message = format!("opening `{}` reaches {} {where_to}", opening.name, mm(past));
+                return Err(self.error(Diagnostic::new(opening.span, message).help("move it or make it smaller")));
+            }
+        }
+        let least = (opening.along.1 - opening.along.0).min(opening.up.1 - opening.up.0) / 2.0;
+        if opening.radius < 0.0 || opening.radius > least + SAME_LENGTH {
+            let message = format!("a corner radius of {} does not fit opening `{}`", mm(opening.radius), opening.name);
+            let span = doc.radius.as_ref().map_or(opening.span, |radius| radius.span);
+            return Err(self.error(Diagnostic::new(span, message).help(format!("it can be 0 to {}", mm(least)))));
+        }
+        if !(0.0..=180.0).contains(&opening.opens) {
+            let span = doc.opens.as_ref().map_or(opening.span, |opens| opens.span);
+            let message = format!("the leaf opens {} degrees; it can be 0 to 180", opening.opens);
+            return Err(self.error(Diagnostic::new(span, message)));
+        }
+        Ok(())
+    }
+}
+
+fn kind_of(kind: &str) -> OpeningKind {
+    match kind {
+        "door" => OpeningKind::Door,
+        "window" => OpeningKind::Window,
+        "roof-hatch" => OpeningKind::RoofHatch,
+        "pass-through" => OpeningKind::PassThrough,
+        _ => OpeningKind::Hatch,
+    }
+}
+
+fn wall_named(name: &str) -> Wall {
+    match name {
+        "front" => Wall::Front,
+        "rear" => Wall::Rear,
+        "left" => Wall::Left,
+        _ => Wall::Right,
+    }
+}
+
+fn swings_of(doc: &OpeningDoc, kind: OpeningKind) -> Swings {
+    match (doc.swings.as_ref().map(|swings| swings.value.as_str()), kind) {
+        (Some("in"), _) => Swings::In,
+        (Some("out"), _) | (None, OpeningKind::Door | OpeningKind::Hatch) => Swings::Out,
+        _ => Swings::No,
+    }
+}

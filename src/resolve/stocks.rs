@@ -1,0 +1,139 @@
+//! Stocks and layups: the library's, changed by the layout.
+
+use super::names::Resolver;
+use crate::base::text::nearest;
+use crate::diagnostic::Diagnostic;
+use crate::language::expression::Failed;
+use crate::language::{LayerDoc, StockDoc};
+use crate::model::layups;
+use crate::model::materials::{self, Material, default_stocks, material};
+use crate::model::{Grain, Panel, Stock};
+use crate::source::{Span, Spanned};
+
+impl Resolver<'_> {
+    /// Fills in the stocks: the usual ones, overridden and added to by the layout.
+    pub fn resolve_stocks(&mut self) {
+        let doc = self.doc;
+        self.stocks = default_stocks();
+        for (name, entry) in &doc.stocks {
+            let Ok(stock) = self.stock(name, &entry.value, entry.span) else { continue };
+            match self.stocks.iter_mut().find(|known| known.name == *name) {
+                Some(known) => *known = stock,
+                None => self.stocks.push(stock),
+            }
+        }
+    }
+
+    fn stock(&mut self, name: &str, doc: &StockDoc, span: Span) -> Result<Stock, Failed> {
+        let mut stock = match &doc.material {
+            Some(material) => self.material(material)?.stock(name),
+            None => match default_stocks().into_iter().find(|known| known.name == name) {
+                Some(known) => known,
+                None => {
+                    let error = Diagnostic::new(span, format!("stock `{name}` has no material"));
+                    return Err(self.error(error.help("add `material:`, for example `material: birch-ply-12`")));
+                }
+            },
+        };
+        stock.span = Some(span);
+        if let Some(thickness) = &doc.thickness {
+            stock.thickness = self.positive(thickness, "the thickness")?;
+        }
+        if stock.thickness <= 0.0 {
+            let message = format!("`{}` comes in any thickness", stock.material);
+            return Err(self.error(Diagnostic::new(span, message).help("add `thickness:`")));
+        }
+        if !doc.sheets.is_empty() {
+            stock.sheets.clear();
+        }
+        for [length, width] in &doc.sheets {
+            let size = (self.positive(length, "the sheet's length")?, self.positive(width, "the sheet's width")?);
+            stock.sheets.push(size);
+        }
+        stock.kerf = self.figure_or(doc.kerf.as_ref(), stock.kerf)?;
+        stock.trim = self.figure_or(doc.trim.as_ref(), stock.trim)?;
+        if let Some(price) = &doc.price {
+            stock.price = Some(self.figure(price)?);
+        }
+        match doc.grain.as_ref().map(|grain| grain.value.as_str()) {
+            Some("long") => stock.grain = Grain::Length,
+            Some("short") => stock.grain = Grain::Width,
+            Some(_) => stock.grain = Grain::Free,
+            None => {}
+        }
+        self.refuse_bad_cut(doc, &stock, span)?;
+        Ok(stock)
+    }
+
+    fn refuse_bad_cut(&mut self, doc: &StockDoc, stock: &Stock, span: Span) -> Result<(), Failed> {
+        let least = stock.sheets.iter().map(|sheet| sheet.0.min(sheet.1)).fold(f64::INFINITY, f64::min);
+        let bad = |value: f64| value < 0.0 || value >= least / 2.0;
+        let (what, value, place) = if bad(stock.kerf) {
+            ("kerf", stock.kerf, doc.kerf.as_ref())
+        } else if bad(stock.trim) {
+            ("trim", stock.trim, doc.trim.as_ref())
+        } else {
+            return Ok(());
+        };
+        let message = format!("a {what} of {value} mm leaves nothing of a sheet {least} mm wide");
+        Err(self.error(Diagnostic::new(place.map_or(span, |expr| expr.span), message)))
+    }
+
+    fn material(&mut self, name: &Spanned<String>) -> Result<&'static Material, Failed> {
+        if let Some(found) = material(&name.value) {
+            return Ok(found);
+        }
+        let error = Diagnostic::new(name.span, format!("there is no material `{}`", name.value));
+        Err(self.error(match nearest(&name.value, materials::names()) {
+            Some(near) => error.help(format!("did you mean `{near}`?")),
+            None => error.help("the language reference lists the materials"),
+        }))
+    }
+
+    /// The panel of a layup, by the layout's own layups first.
+    pub fn panel(&mut self, layup: Option<&Spanned<String>>, default: &str) -> Panel {
+        let doc = self.doc;
+        let name = layup.map_or(default, |name| name.value.as_str());
+        if let Some(own) = doc.layups.get(name) {
+            return self.own_panel(name, &own.value);
+        }
+        if let Some(found) = layups::layup(name) {
+            return panel_of(
+                name,
+                found.layers.iter().map(|(name, mm)| (material(name).map_or(0.0, |m| m.density), *mm)),
+            );
+        }
+        if let Some(name) = layup {
+            let error = Diagnostic::new(name.span, format!("there is no layup `{}`", name.value));
+            let built_in: Vec<&str> = layups::names().collect();
+            let known = built_in.into_iter().chain(doc.layups.keys().map(String::as_str));
+            self.error(match nearest(&name.value, known) {
+                Some(near) => error.help(format!("did you mean `{near}`?")),
+                None => error.help(format!(
+                    "built-in layups are {}; others go under `layups`",
+                    crate::base::text::one_of(layups::names())
+                )),
+            });
+        }
+        Panel { layup: name.to_owned(), thickness: 0.0, areal_mass: 0.0 }
+    }
+
+    fn own_panel(&mut self, name: &str, layers: &[LayerDoc]) -> Panel {
+        let mut known = Vec::new();
+        for layer in layers {
+            let material = self.material(&layer.material);
+            let thickness = self.positive(&layer.thickness, "the thickness");
+            if let (Ok(material), Ok(thickness)) = (material, thickness) {
+                known.push((material.density, thickness));
+            }
+        }
+        panel_of(name, known.into_iter())
+    }
+}
+
+/// A panel of layers given as density in kg/m3 and thickness in mm.
+fn panel_of(name: &str, layers: impl Iterator<Item = (f64, f64)>) -> Panel {
+    let (thickness, areal_mass) =
+        layers.fold((0.0, 0.0), |(thickness, mass), (density, mm)| (thickness + mm, mass + density * mm / 1000.0));
+    Panel { layup: name.to_owned(), thickness, areal_mass }
+}

@@ -1,0 +1,66 @@
+//! Collects the items of one view by layer.
+
+use super::clip::clip;
+use crate::drawing::{Group, Item, Layer, LayerKind, View};
+use kurbo::Rect;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Items of one view in the making.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Canvas {
+    layers: BTreeMap<LayerKind, Vec<Item>>,
+    ids: BTreeSet<(LayerKind, String)>,
+}
+
+impl Canvas {
+    /// Adds an item on top of a layer.
+    pub fn put(&mut self, kind: LayerKind, item: Item) {
+        self.layers.entry(kind).or_default().push(item);
+    }
+
+    /// Adds items under a name; nothing for no items. A name that the layer has already gets a number.
+    pub fn group(&mut self, kind: LayerKind, name: &str, title: &str, items: Vec<Item>) {
+        if items.is_empty() {
+            return;
+        }
+        let id = self.free_id(kind, name);
+        self.put(kind, Item::Group(Group { id, title: title.to_owned(), items }));
+    }
+
+    fn free_id(&mut self, kind: LayerKind, name: &str) -> String {
+        let plain = plain(name);
+        let mut id = plain.clone();
+        let mut count = 1_u32;
+        while !self.ids.insert((kind, id.clone())) {
+            count += 1;
+            id = format!("{plain}-{count}");
+        }
+        id
+    }
+
+    /// Cuts everything off at a window.
+    pub fn clip(&mut self, window: Rect) {
+        for items in self.layers.values_mut() {
+            *items = std::mem::take(items).into_iter().filter_map(|item| clip(item, window)).collect();
+        }
+    }
+
+    /// All items, back to front.
+    pub fn items(&self) -> impl Iterator<Item = &Item> {
+        self.layers.values().flatten()
+    }
+
+    /// The finished view.
+    pub fn view(self, id: &str, title: &str, scale: Option<f64>) -> View {
+        let layers = self.layers.into_iter().map(|(kind, items)| Layer { kind, items }).collect();
+        View { id: id.to_owned(), title: title.to_owned(), scale, layers }
+    }
+}
+
+/// Letters, digits and single hyphens of a name.
+pub(super) fn plain(name: &str) -> String {
+    let kept = name.chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' });
+    let words: String = kept.collect();
+    let plain = words.split('-').filter(|word| !word.is_empty()).collect::<Vec<_>>().join("-");
+    if plain.is_empty() { "item".to_owned() } else { plain }
+}

@@ -1,0 +1,112 @@
+//! Sheets of the cut list: a table of parts for each stock, and totals.
+
+use super::draft::Draft;
+use super::legend::Flexible;
+use super::pages;
+use crate::base::number::trimmed;
+use crate::drawing::Paper;
+use crate::joinery::{CutList, Row, StockTotal};
+use crate::model::{Bands, Grain, Model, Stock};
+
+/// Sheets for all rows of the cut list; none for an empty one.
+pub(super) fn sheets(paper: Paper, held: bool, model: &Model, list: &CutList) -> Vec<Draft> {
+    let mut drafts = pages::sheets(paper, held, "cut-list-1", "Cut list", &parts(model, list), 0);
+    drafts.extend(pages::sheets(paper, held, "cut-list-totals", "Cut list, totals", &totals(model, list), 0));
+    for (index, draft) in drafts.iter_mut().enumerate() {
+        draft.id = format!("cut-list-{}", index + 1);
+    }
+    drafts
+}
+
+fn stock_name(model: &Model, index: usize) -> String {
+    model.stocks.get(index).map_or_else(String::new, |stock: &Stock| {
+        format!("{} ({}, {} mm)", stock.name, stock.material, trimmed(stock.thickness, 1))
+    })
+}
+
+fn parts(model: &Model, list: &CutList) -> Flexible {
+    let mut rows = Vec::new();
+    let mut stock = None;
+    for row in &list.rows {
+        let first = stock != Some(row.stock);
+        stock = Some(row.stock);
+        rows.push(part(model, row, first));
+    }
+    let columns = [
+        ("stock", -0.32, false),
+        ("no.", 24.0, false),
+        ("part", -0.3, false),
+        ("modules", -0.38, false),
+        ("count", 12.0, true),
+        ("cut size", 27.0, false),
+        ("finished size", 36.0, false),
+        ("grain", 14.0, false),
+        ("bands", 33.0, false),
+        ("mass, kg", 15.0, true),
+    ];
+    Flexible::new("Parts, sizes in mm: length × width × thickness", &columns, rows)
+}
+
+fn part(model: &Model, row: &Row, first: bool) -> Vec<String> {
+    let size = |values: &[f64]| values.iter().map(|value| trimmed(*value, 1)).collect::<Vec<_>>().join(" × ");
+    let modules: Vec<String> = row.modules.iter().map(|(name, count)| format!("{name} {count}")).collect();
+    let note = row.note.as_ref().map(|note| format!(". {note}")).unwrap_or_default();
+    vec![
+        if first { stock_name(model, row.stock) } else { String::new() },
+        row.number.clone(),
+        format!("{}{note}", row.name),
+        modules.join(", "),
+        row.count.to_string(),
+        size(&[row.cut.0, row.cut.1]),
+        size(&[row.finished.0, row.finished.1, row.finished.2]),
+        grain(row.grain).to_owned(),
+        bands(&row.bands),
+        trimmed(row.mass, 2),
+    ]
+}
+
+fn grain(grain: Grain) -> &'static str {
+    match grain {
+        Grain::Length => "length",
+        Grain::Width => "width",
+        Grain::Free => "free",
+    }
+}
+
+/// Banded edges with their thickness: `front 1, left 2`.
+fn bands(bands: &Bands) -> String {
+    let edges = [("front", bands.front), ("back", bands.back), ("left", bands.left), ("right", bands.right)];
+    let banded = edges.into_iter().filter(|(_, thickness)| *thickness > 0.0);
+    banded.map(|(edge, thickness)| format!("{edge} {}", trimmed(thickness, 1))).collect::<Vec<_>>().join(", ")
+}
+
+fn totals(model: &Model, list: &CutList) -> Flexible {
+    let rows = list.totals.iter().map(|total| total_row(model, total)).collect();
+    let columns = [
+        ("stock", -1.0, false),
+        ("pieces", 18.0, true),
+        ("area, m²", 22.0, true),
+        ("mass, kg", 22.0, true),
+        ("sheets", 18.0, true),
+        ("least possible", 26.0, true),
+        ("waste", 18.0, true),
+        ("price", 22.0, true),
+        ("too large for a sheet", 36.0, true),
+    ];
+    Flexible::new("Totals of each stock", &columns, rows)
+}
+
+fn total_row(model: &Model, total: &StockTotal) -> Vec<String> {
+    let too_large = total.plan.too_large.len();
+    vec![
+        stock_name(model, total.stock),
+        total.pieces.to_string(),
+        trimmed(total.area, 2),
+        trimmed(total.mass, 1),
+        total.plan.sheets.len().to_string(),
+        total.plan.bound.to_string(),
+        format!("{} %", trimmed(total.waste * 100.0, 0)),
+        total.price.map(|price| trimmed(price, 2)).unwrap_or_default(),
+        if too_large > 0 { too_large.to_string() } else { String::new() },
+    ]
+}

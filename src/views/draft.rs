@@ -1,0 +1,60 @@
+//! Sheets before they know how many they are: frame, title block and stamp come last.
+
+use crate::drawing::{Layer, LayerKind, Paper, Sheet, TitleFields, View, frame, held_stamp, scale, title_block_place};
+use crate::model::Title;
+use kurbo::Point;
+
+/// A sheet without its frame.
+#[derive(Debug, Clone)]
+pub(super) struct Draft {
+    /// The paper.
+    pub paper: Paper,
+    /// File stem and key.
+    pub id: String,
+    /// Name for people.
+    pub title: String,
+    /// What kind of document it is, for the title block.
+    pub document_type: String,
+    /// Second line of the title.
+    pub supplement: String,
+    /// 20 for 1:20.
+    pub scale: Option<f64>,
+    /// All but the frame.
+    pub views: Vec<View>,
+}
+
+/// Gives the sheets frames, title blocks with numbers, and the stamp if faults hold them.
+pub(super) fn finish(drafts: Vec<Draft>, title: &Title, faults: usize) -> Vec<Sheet> {
+    let sheets = drafts.len();
+    let finish = |(index, draft): (usize, Draft)| {
+        let paper = draft.paper;
+        let fields = TitleFields {
+            legal_owner: title.owner.clone(),
+            number: title.number.clone(),
+            date: title.date.clone(),
+            sheet: index + 1,
+            sheets,
+            title: title.title.clone(),
+            supplement: draft.supplement,
+            approved: title.approved.clone(),
+            creator: title.by.clone(),
+            document_type: draft.document_type,
+            revision: title.revision.clone(),
+            scale: scale::name(draft.scale),
+            paper: paper.name.to_owned(),
+        };
+        let mut views = vec![frame(paper, &fields)];
+        views.extend(draft.views);
+        views.extend((faults > 0).then(|| stamp(paper, faults)));
+        Sheet { id: draft.id, title: draft.title, paper, views }
+    };
+    drafts.into_iter().enumerate().map(finish).collect()
+}
+
+/// The stamp, left of the title block.
+fn stamp(paper: Paper, faults: usize) -> View {
+    let block = title_block_place(paper);
+    let (item, _) = held_stamp(Point::new(block.x0 - 6.0, block.y0 + 4.0), faults);
+    let layer = Layer { kind: LayerKind::Findings, items: vec![item] };
+    View { id: "held".to_owned(), title: "Held: faults found".to_owned(), scale: None, layers: vec![layer] }
+}

@@ -1,0 +1,50 @@
+//! The sheet of findings and of accepted findings, with measured and required values and where limits come from.
+
+use super::draft::Draft;
+use super::legend::{Flexible, words};
+use super::numbers::kind;
+use super::pages;
+use crate::diagnostic::{Finding, Requirement};
+use crate::drawing::Paper;
+
+/// Sheets for all findings; one that says so when there are none.
+pub(super) fn sheets(paper: Paper, held: bool, findings: &[(usize, &Finding)]) -> Vec<Draft> {
+    let mut rows: Vec<Vec<String>> = findings.iter().map(|(number, finding)| row(*number, finding)).collect();
+    if rows.is_empty() {
+        rows.push(
+            ["", "", "", "", "", "No findings: every check is satisfied", "", "", ""].map(str::to_owned).to_vec(),
+        );
+    }
+    let columns = [
+        ("no.", 9.0, true),
+        ("kind", 17.0, false),
+        ("check", 25.0, false),
+        ("of", 32.0, false),
+        ("in", 28.0, false),
+        ("finding", -0.6, false),
+        ("measured", 21.0, true),
+        ("required", 21.0, true),
+        ("source of the limit", -0.4, false),
+    ];
+    pages::sheets(paper, held, "findings", "Findings", &Flexible::new("Findings", &columns, rows), 0)
+}
+
+fn row(number: usize, finding: &Finding) -> Vec<String> {
+    let required = finding.required.as_ref();
+    let mut text = words(finding);
+    if let Some(suggestion) = finding.suggestion.as_ref().filter(|_| finding.accepted.is_none()) {
+        text = format!("{text}. {suggestion}");
+    }
+    let arrangements = if finding.arrangements.is_empty() { "all".to_owned() } else { finding.arrangements.join(", ") };
+    vec![
+        number.to_string(),
+        kind(finding).to_owned(),
+        finding.check.to_owned(),
+        finding.subject.clone(),
+        arrangements,
+        text,
+        finding.measured.map(|measured| measured.to_string()).unwrap_or_default(),
+        required.map(|required| required.measure.to_string()).unwrap_or_default(),
+        required.map(Requirement::origin).unwrap_or_default(),
+    ]
+}

@@ -1,0 +1,271 @@
+//! Labels of modules and zones: number and name where they fit, else the number alone, else beside on a leader.
+
+use super::canvas::Canvas;
+use super::furniture::{Level, level, solid_outline};
+use super::ink::{RING, Taken, centred, ring, square};
+use super::placement::circle;
+use super::raster::{Raster, Sums};
+use super::scene::Scene;
+use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Text, text_box, text_width};
+use crate::model::{Module, PoseState, Solid};
+use kurbo::{Point, Rect, Shape, Vec2};
+
+/// Height of module names, mm.
+const NAME: f64 = 2.5;
+/// Height of zone names, mm.
+const ZONE: f64 = 1.8;
+/// Between ring and name, mm.
+const BETWEEN: f64 = 1.0;
+/// Steps in which places are tried, mm.
+const STEP: f64 = 1.0;
+/// How far from its module a ring on a leader may stand, mm.
+const FAR: f64 = 30.0;
+
+/// How a label stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Form {
+    /// Ring and name in a line.
+    Row,
+    /// Name under the ring.
+    Stack,
+    /// In a line, read from the right.
+    Turned,
+    /// The number alone.
+    Ring,
+}
+
+const FORMS: [Form; 4] = [Form::Row, Form::Stack, Form::Turned, Form::Ring];
+
+impl Form {
+    fn size(self, words: &str) -> (f64, f64) {
+        let name = text_width(words, NAME);
+        let ring = 2.0 * RING;
+        match self {
+            Self::Row => (ring + BETWEEN + name, ring),
+            Self::Stack => (name.max(ring), ring + BETWEEN + NAME * 1.4),
+            Self::Turned => (ring, ring + BETWEEN + name),
+            Self::Ring => (ring, ring),
+        }
+    }
+
+    fn items(self, place: Rect, number: usize, words: &str) -> Vec<Item> {
+        let name = text_width(words, NAME);
+        let middle = place.center();
+        match self {
+            Self::Ring => ring(middle, number),
+            Self::Row => {
+                let text = Point::new(place.x0 + 2.0 * RING + BETWEEN + name / 2.0, middle.y);
+                with_name(Point::new(place.x0 + RING, middle.y), number, text, words, false)
+            }
+            Self::Turned => {
+                let text = Point::new(middle.x, place.y0 + 2.0 * RING + BETWEEN + name / 2.0);
+                with_name(Point::new(middle.x, place.y0 + RING), number, text, words, true)
+            }
+            Self::Stack => {
+                let text = Point::new(middle.x, place.y0 + NAME * 0.9);
+                with_name(Point::new(middle.x, place.y1 - RING), number, text, words, false)
+            }
+        }
+    }
+}
+
+fn with_name(at: Point, number: usize, text: Point, words: &str, turned: bool) -> Vec<Item> {
+    let mut items = ring(at, number);
+    items.push(Item::Text(centred(text, words, NAME, turned)));
+    items
+}
+
+/// What a label is looked for in.
+struct Search<'a> {
+    own: &'a Sums,
+    lines: &'a Sums,
+    taken: &'a Taken,
+    /// As near to the upper left corner as can be, not to the middle.
+    corner: bool,
+}
+
+impl Search<'_> {
+    /// The best place of a size in a rectangle wholly on own cells, with its cost; lines under it cost most.
+    fn place(&self, bounds: Rect, size: (f64, f64)) -> Option<(f64, Rect)> {
+        let middle = bounds.center();
+        let tries = |room: f64| (room / STEP).max(0.0) as usize;
+        let (columns, rows) = (tries(bounds.width() - size.0), tries(bounds.height() - size.1));
+        let start = middle - Vec2::new(columns as f64 * STEP + size.0, rows as f64 * STEP + size.1) / 2.0;
+        let mut best: Option<(f64, Rect)> = None;
+        for row in 0..=rows {
+            for column in 0..=columns {
+                let corner = start + Vec2::new(column as f64, row as f64) * STEP;
+                let place = Rect::from_origin_size(corner, size);
+                let wish = if self.corner { Point::new(bounds.x0, bounds.y1) } else { middle };
+                if let Some(cost) = self.cost(place, wish) {
+                    if best.is_none_or(|(least, _)| cost < least) {
+                        best = Some((cost, place));
+                    }
+                }
+            }
+        }
+        best
+    }
+
+    fn cost(&self, place: Rect, wish: Point) -> Option<f64> {
+        let (own, all) = self.own.within(place);
+        if own < all || !self.taken.is_free(place) {
+            return None;
+        }
+        Some(f64::from(self.lines.within(place.inflate(0.5, 0.5)).0) * 3.0 + (place.center() - wish).hypot() * 0.01)
+    }
+}
+
+/// Cost up to which a place counts as clean: no line under it.
+const CLEAN: f64 = 3.0;
+
+/// Labels all modules of the arrangement, then all zones.
+pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken, canvas: &mut Canvas) {
+    let bounds = scene.outside();
+    let mut lines = Raster::new(bounds.inflate(1.0, 1.0));
+    canvas.items().for_each(|item| lines.trace(item));
+    let lines = lines.sums(|cell| cell > 0);
+    let states: Vec<(usize, (&Module, &PoseState))> = scene.model.states(scene.arrangement).enumerate().collect();
+    let owners = owners(scene, &states);
+    let (above, standing): (Vec<_>, Vec<_>) = states.into_iter().partition(|(_, (_, state))| is_above(state));
+    for (index, (module, state)) in standing.iter().chain(&above) {
+        let label = Label { scene, module, state, number: index + 1 };
+        let own = label.own(&owners, bounds);
+        let items = label.items(&Search { own: &own, lines: &lines, taken, corner: false }, &lines);
+        super::ink::text_boxes(&items).into_iter().for_each(|place| taken.add(place));
+        label.rings(&items).into_iter().for_each(|place| taken.add(place));
+        canvas.group(LayerKind::Labels, &format!("label-{}", module.name), &module.name, items);
+    }
+    zones(scene, &owners, &lines, taken, canvas);
+}
+
+/// All of it is over the plane, or it has no solids.
+fn is_above(state: &PoseState) -> bool {
+    state.solids.iter().all(|solid| level(solid) == Level::Above)
+}
+
+/// Which module is seen in each cell: its index and one; 0 where the floor is.
+fn owners(scene: &Scene<'_>, states: &[(usize, (&Module, &PoseState))]) -> Raster {
+    let mut painted: Vec<(f64, usize, &Solid)> = states
+        .iter()
+        .flat_map(|(index, (_, state))| state.solids.iter().map(move |solid| (*index, solid)))
+        .filter(|(_, solid)| level(solid) != Level::Above)
+        .map(|(index, solid)| (solid.prism.bounds().z.1.min(super::scene::CUT), index, solid))
+        .collect();
+    painted.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let mut owners = Raster::new(scene.outside());
+    for (_, index, solid) in painted {
+        owners.fill(&solid_outline(&scene.place, solid), u32::try_from(index + 1).unwrap_or(u32::MAX));
+    }
+    owners
+}
+
+struct Label<'a> {
+    scene: &'a Scene<'a>,
+    module: &'a Module,
+    state: &'a PoseState,
+    number: usize,
+}
+
+impl Label<'_> {
+    fn own(&self, owners: &Raster, bounds: Rect) -> Sums {
+        let number = u32::try_from(self.number).unwrap_or(u32::MAX);
+        if !is_above(self.state) {
+            return owners.sums(|cell| cell == number);
+        }
+        let mut mask = Raster::new(bounds);
+        for solid in &self.state.solids {
+            mask.fill(&solid_outline(&self.scene.place, solid), 1);
+        }
+        mask.sums(|cell| cell == 1)
+    }
+
+    fn bounds(&self) -> Rect {
+        let boxes = self.state.solids.iter().map(|solid| solid.prism.bounds().plan());
+        let all = boxes.reduce(|a, b| a.union(b)).unwrap_or_else(|| self.module.extent.plan());
+        self.scene.place.rect(all)
+    }
+
+    fn words(&self) -> String {
+        let above = is_above(self.state) && !self.state.solids.is_empty();
+        if above { format!("{}, above", self.module.name) } else { self.module.name.clone() }
+    }
+
+    fn items(&self, search: &Search<'_>, lines: &Sums) -> Vec<Item> {
+        let (bounds, words) = (self.bounds(), self.words());
+        let found = FORMS.map(|form| (form, search.place(bounds, form.size(&words))));
+        let clean = found.iter().find_map(|(form, place)| place.filter(|p| p.0 < CLEAN).map(|p| (*form, p.1)));
+        if let Some((form, place)) = clean {
+            return form.items(place, self.number, &words);
+        }
+        let beside = self.beside(lines, search.taken, bounds);
+        match (found.last().and_then(|(_, place)| *place), beside) {
+            (Some((cost, place)), Some((other, _))) if cost <= other => ring(place.center(), self.number),
+            (_, Some((_, items))) => items,
+            (Some((_, place)), None) => ring(place.center(), self.number),
+            (None, None) => Vec::new(),
+        }
+    }
+
+    /// A ring near the module with a leader that ends in a dot on it; with the cost.
+    fn beside(&self, lines: &Sums, taken: &Taken, bounds: Rect) -> Option<(f64, Vec<Item>)> {
+        let inside = self.scene.inside();
+        let middle = bounds.center();
+        let target = Point::new(middle.x.clamp(inside.x0, inside.x1), middle.y.clamp(inside.y0, inside.y1));
+        let mut best: Option<(f64, Point)> = None;
+        let steps = (FAR / 2.0) as i32;
+        for row in -steps..=steps {
+            for column in -steps..=steps {
+                let middle = target + Vec2::new(f64::from(column), f64::from(row)) * 2.0;
+                let place = square(middle, RING);
+                if !(inside.contains_rect(place) && taken.is_free(place)) {
+                    continue;
+                }
+                let cost = f64::from(lines.within(place.inflate(0.4, 0.4)).0) * 3.0 + (middle - target).hypot() * 0.4;
+                if best.is_none_or(|(least, _)| cost < least) {
+                    best = Some((cost, middle));
+                }
+            }
+        }
+        best.map(|(cost, middle)| (cost + 2.0, on_leader(middle, target, self.number)))
+    }
+
+    fn rings(&self, items: &[Item]) -> Vec<Rect> {
+        items
+            .iter()
+            .filter_map(|item| match item {
+                Item::Path(path) if path.fill == Some(Fill::Paper) => Some(path.shape.bounding_box()),
+                _ => None,
+            })
+            .collect()
+    }
+}
+
+fn on_leader(middle: Point, target: Point, number: usize) -> Vec<Item> {
+    let way = target - middle;
+    let mut items = Vec::new();
+    if way.hypot() > RING {
+        items.push(Item::segment(middle + way.normalize() * RING, target, LineClass::Dimension));
+        items.push(Item::area(circle(target, 0.5), None, Fill::Ink));
+    }
+    items.extend(ring(middle, number));
+    items
+}
+
+/// Names of zones in small letters where nothing is under them, the floor first.
+fn zones(scene: &Scene<'_>, owners: &Raster, lines: &Sums, taken: &mut Taken, canvas: &mut Canvas) {
+    let floor = owners.sums(|cell| cell == 0);
+    let anywhere = owners.sums(|_| true);
+    for zone in &scene.model.zones {
+        let bounds = scene.place.rect(zone.rect).intersect(scene.inside()).inflate(-0.6, -0.6);
+        let size = (text_width(&zone.name, ZONE), ZONE * 1.5);
+        let on = |own| {
+            Search { own, lines, taken, corner: true }.place(bounds, size).filter(|(cost, _)| *cost < CLEAN * 2.0)
+        };
+        let Some((_, place)) = on(&floor).or_else(|| on(&anywhere)) else { continue };
+        let at = Point::new(place.x0, place.y0 + ZONE * 0.36);
+        let text = Text { at, words: zone.name.clone(), height: ZONE, align: Align::Start, turn: 0.0, inverse: false };
+        taken.add(text_box(&text));
+        canvas.group(LayerKind::Zones, &format!("name-{}", zone.name), &zone.purpose, vec![Item::Text(text)]);
+    }
+}

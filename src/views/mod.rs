@@ -1,0 +1,61 @@
+//! Views: from the model to drawings. Each file makes one kind of picture or table, or one piece of them.
+
+mod canvas;
+mod chains;
+mod clip;
+mod cut_list_sheet;
+mod draft;
+mod findings_sheet;
+mod furniture;
+mod ink;
+mod labels;
+mod legend;
+mod marks;
+mod notes;
+mod numbers;
+mod openings;
+mod pages;
+mod placement;
+mod plan;
+mod raster;
+#[cfg(test)]
+mod sample;
+mod scene;
+mod sheet_layout;
+mod shell;
+#[cfg(test)]
+mod tests;
+mod walkways;
+
+use crate::diagnostic::Finding;
+use crate::drawing::{Paper, Sheet};
+use crate::joinery::CutList;
+use crate::model::{Arrangement, Model};
+use walkways::Narrow;
+
+/// The sheet set of a layout: a general plan for each arrangement, the findings, the cut list.
+#[must_use]
+pub fn sheet_set(model: &Model, findings: &[Finding], cut_list: &CutList) -> Vec<Sheet> {
+    sheet_set_with(model, findings, cut_list, &|arrangement| walkways::narrow_places(model, arrangement))
+}
+
+/// The sheet set, with the narrowest places of each arrangement's ways given by a function.
+fn sheet_set_with(
+    model: &Model,
+    findings: &[Finding],
+    cut_list: &CutList,
+    ways: &dyn Fn(&Arrangement) -> Vec<Narrow>,
+) -> Vec<Sheet> {
+    let numbered = numbers::numbered(findings);
+    let faults = numbers::faults(findings);
+    let held = faults > 0;
+    let paper = Paper::landscape(&model.sheets.paper).or(Paper::landscape("A3")).unwrap_or(FALLBACK);
+    let plans = plan::Plans { model, findings: &numbered, paper, held };
+    let mut drafts: Vec<draft::Draft> = model.arrangements.iter().flat_map(|a| plans.sheets(a, &ways(a))).collect();
+    drafts.extend(findings_sheet::sheets(paper, held, &numbered));
+    drafts.extend(cut_list_sheet::sheets(paper, held, model, cut_list));
+    draft::finish(drafts, &model.title, faults)
+}
+
+/// Used when a name is no sheet's.
+const FALLBACK: Paper = Paper { name: "A3", width: 420.0, height: 297.0 };

@@ -1,0 +1,63 @@
+//! What stands over the title block of a plan: scale bar, direction of the front, notes and the caution.
+
+use super::canvas::Canvas;
+use super::ink::head;
+use super::scene::CUT;
+use crate::base::number::trimmed;
+use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, lettering::wrap, scale_bar};
+use kurbo::{Point, Rect};
+
+/// Height of notes, mm.
+const LETTERS: f64 = 1.8;
+/// From line to line, mm.
+const PITCH: f64 = 3.1;
+/// Height of the row with the scale bar, mm.
+const BAR: f64 = 9.0;
+/// Height of the row with the arrow, mm.
+const ARROW: f64 = 6.5;
+
+/// The lines of the notes in a width.
+fn lines(width: f64, remark: Option<&str>) -> Vec<String> {
+    let plane = trimmed(CUT, 0);
+    let mut notes = vec![
+        format!(
+            "Dimensions in mm. Plan cut {plane} mm above the floor and seen from above: thick lines are cut, thin ones \
+             below, dashed ones above or hidden. First-angle projection."
+        ),
+        "Design aid: local codes and licensed people decide on escape, gas, electrics and axle loads.".to_owned(),
+    ];
+    notes.extend(remark.map(str::to_owned));
+    notes.iter().flat_map(|note| wrap(note, LETTERS, width)).collect()
+}
+
+/// Height of it all, mm.
+pub(super) fn height(width: f64, remark: Option<&str>) -> f64 {
+    BAR + ARROW + PITCH * lines(width, remark).len() as f64
+}
+
+/// Draws it in a place of that height.
+pub(super) fn draw(place: Rect, scale: f64, remark: Option<&str>, canvas: &mut Canvas) {
+    let mut top = place.y1;
+    let (bar, _) = scale_bar(Point::new(place.x0 + 1.5, top - 6.0), scale);
+    canvas.put(LayerKind::Notes, bar);
+    canvas.group(LayerKind::Notes, "front", "Direction of the front", front(Point::new(place.x0, top - BAR - 2.5)));
+    top -= BAR + ARROW;
+    let words = lines(place.width(), remark).into_iter().enumerate().map(|(index, line)| {
+        let at = Point::new(place.x0, top - LETTERS - PITCH * index as f64);
+        Item::text(at, line, LETTERS, Align::Start)
+    });
+    let words = words.collect();
+    canvas.group(LayerKind::Notes, "notes", "Notes", words);
+}
+
+/// An arrow to the left, where the front is.
+fn front(tip: Point) -> Vec<Item> {
+    let start = Point::new(tip.x + 14.0, tip.y);
+    let end = |off: f64| Point::new(start.x, start.y + off);
+    vec![
+        Item::segment(tip, start, LineClass::Visible),
+        head(tip, tip - start, Fill::Ink),
+        Item::segment(end(-1.2), end(1.2), LineClass::Visible),
+        Item::text(Point::new(start.x + 2.0, tip.y - 1.25), "front of the vehicle", 2.5, Align::Start),
+    ]
+}

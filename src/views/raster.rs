@@ -1,0 +1,146 @@
+//! A fine grid over the plan for finding free places for labels. Nothing measured or drawn comes from it.
+
+use crate::drawing::Item;
+use kurbo::{BezPath, Point, Rect, Shape};
+
+/// Width of a cell, mm on paper.
+const CELL: f64 = 0.5;
+/// More cells than this in a direction are never needed on a sheet.
+const MOST: usize = 2000;
+
+/// A grid of marks over a rectangle of the sheet.
+#[derive(Debug, Clone)]
+pub(super) struct Raster {
+    bounds: Rect,
+    columns: usize,
+    rows: usize,
+    cells: Vec<u32>,
+}
+
+/// Sums over a raster, for counts in any rectangle in no time.
+#[derive(Debug, Clone)]
+pub(super) struct Sums {
+    bounds: Rect,
+    columns: usize,
+    rows: usize,
+    sums: Vec<u32>,
+}
+
+fn count(length: f64) -> usize {
+    // Lengths are finite and not negative here; the cast saturates.
+    ((length.max(0.0) / CELL).ceil() as usize).clamp(1, MOST)
+}
+
+/// Index of the cell that a distance falls in.
+fn index(distance: f64, count: usize) -> usize {
+    ((distance / CELL).max(0.0) as usize).min(count)
+}
+
+impl Raster {
+    /// A grid of zeros.
+    pub fn new(bounds: Rect) -> Self {
+        let (columns, rows) = (count(bounds.width()), count(bounds.height()));
+        Self { bounds, columns, rows, cells: vec![0; columns * rows] }
+    }
+
+    fn set(&mut self, column: usize, row: usize, value: u32) {
+        if column < self.columns && row < self.rows {
+            if let Some(cell) = self.cells.get_mut(row * self.columns + column) {
+                *cell = value;
+            }
+        }
+    }
+
+    /// Gives every cell whose middle is in the shape a value.
+    pub fn fill(&mut self, shape: &BezPath, value: u32) {
+        let bounds = shape.bounding_box();
+        let rectangle = (shape.area().abs() - bounds.area()).abs() < 1e-6;
+        let columns =
+            index(bounds.x0 - self.bounds.x0, self.columns)..index(bounds.x1 - self.bounds.x0 + CELL, self.columns);
+        let rows = index(bounds.y0 - self.bounds.y0, self.rows)..index(bounds.y1 - self.bounds.y0 + CELL, self.rows);
+        for row in rows {
+            for column in columns.clone() {
+                let middle =
+                    self.bounds.origin() + kurbo::Vec2::new((column as f64 + 0.5) * CELL, (row as f64 + 0.5) * CELL);
+                if bounds.contains(middle) && (rectangle || shape.contains(middle)) {
+                    self.set(column, row, value);
+                }
+            }
+        }
+    }
+
+    /// Marks every cell that the lines of an item pass through with 1.
+    pub fn trace(&mut self, item: &Item) {
+        match item {
+            Item::Path(path) if path.line.is_some() => self.trace_path(&path.shape),
+            Item::Group(group) => group.items.iter().for_each(|item| self.trace(item)),
+            _ => {}
+        }
+    }
+
+    fn trace_path(&mut self, shape: &BezPath) {
+        let mut last = Point::ZERO;
+        let mut start = Point::ZERO;
+        kurbo::flatten(shape, 0.1, |element| match element {
+            kurbo::PathEl::MoveTo(point) => (last, start) = (point, point),
+            kurbo::PathEl::LineTo(point) => {
+                self.trace_segment(last, point);
+                last = point;
+            }
+            kurbo::PathEl::ClosePath => {
+                self.trace_segment(last, start);
+                last = start;
+            }
+            _ => {}
+        });
+    }
+
+    fn trace_segment(&mut self, a: Point, b: Point) {
+        let steps = count((b - a).hypot()) * 2;
+        for step in 0..=steps {
+            let point = a.lerp(b, step as f64 / steps as f64);
+            if self.bounds.contains(point) {
+                let off = point - self.bounds.origin();
+                self.set(index(off.x, self.columns), index(off.y, self.rows), 1);
+            }
+        }
+    }
+
+    /// Sums of the cells that satisfy a condition.
+    pub fn sums(&self, is: impl Fn(u32) -> bool) -> Sums {
+        let width = self.columns + 1;
+        let mut sums = vec![0_u32; width * (self.rows + 1)];
+        for (row, cells) in self.cells.chunks(self.columns).enumerate() {
+            let mut run = 0;
+            for (column, cell) in cells.iter().enumerate() {
+                run += u32::from(is(*cell));
+                let above = sums.get(row * width + column + 1).copied().unwrap_or(0);
+                if let Some(sum) = sums.get_mut((row + 1) * width + column + 1) {
+                    *sum = above + run;
+                }
+            }
+        }
+        Sums { bounds: self.bounds, columns: self.columns, rows: self.rows, sums }
+    }
+}
+
+impl Sums {
+    fn at(&self, column: usize, row: usize) -> u32 {
+        self.sums.get(row * (self.columns + 1) + column).copied().unwrap_or(0)
+    }
+
+    /// How many cells in a rectangle satisfy the condition, and how many the rectangle has (those outside too).
+    pub fn within(&self, rect: Rect) -> (u32, u32) {
+        let low = |value: f64, count: usize| index(value + 1e-9, count);
+        let high = |value: f64, count: usize| index(value + CELL - 1e-9, count);
+        let (x0, x1) = (low(rect.x0 - self.bounds.x0, self.columns), high(rect.x1 - self.bounds.x0, self.columns));
+        let (y0, y1) = (low(rect.y0 - self.bounds.y0, self.rows), high(rect.y1 - self.bounds.y0, self.rows));
+        let sum = (self.at(x1, y1) + self.at(x0, y0)).saturating_sub(self.at(x0, y1) + self.at(x1, y0));
+        let outside = !(self.bounds.x0 <= rect.x0
+            && rect.x1 <= self.bounds.x1
+            && self.bounds.y0 <= rect.y0
+            && rect.y1 <= self.bounds.y1);
+        let cells = u32::try_from(x1.saturating_sub(x0) * y1.saturating_sub(y0)).unwrap_or(u32::MAX);
+        (sum, if outside { cells.saturating_add(1) } else { cells })
+    }
+}

@@ -1,0 +1,47 @@
+//! What one general plan is about: the layout in one arrangement, placed on paper.
+
+use super::placement::Placement;
+use crate::model::{Arrangement, BoxSpace, Model, Wall};
+use kurbo::{Point, Rect};
+
+/// Height above the floor at which plans are cut, mm.
+pub(super) const CUT: f64 = 1000.0;
+
+/// A layout in one arrangement, placed.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Scene<'a> {
+    /// The layout.
+    pub model: &'a Model,
+    /// The arrangement.
+    pub arrangement: &'a Arrangement,
+    /// Where it stands on paper.
+    pub place: Placement,
+}
+
+impl Scene<'_> {
+    /// The inside of the box on paper.
+    pub fn inside(&self) -> Rect {
+        self.place.rect(inside(&self.model.space))
+    }
+
+    /// The outside of the shell on paper.
+    pub fn outside(&self) -> Rect {
+        let wall = self.place.length(self.model.space.walls.thickness);
+        self.inside().inflate(wall, wall)
+    }
+}
+
+/// The inside of the box in plan, mm.
+pub(super) fn inside(space: &BoxSpace) -> Rect {
+    Rect::new(0.0, 0.0, space.length, space.width)
+}
+
+/// A point of a wall: `along` it as openings count, `off` inward from the inner face (negative for the shell), mm.
+pub(super) fn wall_point(space: &BoxSpace, wall: Wall, along: f64, off: f64) -> Point {
+    match wall {
+        Wall::Front => Point::new(off, along),
+        Wall::Rear => Point::new(space.length - off, along),
+        Wall::Left | Wall::Floor | Wall::Roof => Point::new(along, off),
+        Wall::Right => Point::new(along, space.width - off),
+    }
+}

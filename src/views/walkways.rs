@@ -1,0 +1,96 @@
+//! How wide the ways are where they are narrowest: a double arrow with its figure.
+
+use super::canvas::Canvas;
+use super::ink::{Taken, double_arrow};
+use super::raster::{Raster, Sums};
+use super::scene::Scene;
+use crate::base::number::trimmed;
+use crate::checks::measured_ways;
+use crate::drawing::{Align, Item, LayerKind, LineClass, Text, text_box};
+use crate::model::{Arrangement, Model};
+use kurbo::{Point, Vec2};
+
+/// Arrows on one plan, at most: the narrowest.
+const MOST: usize = 5;
+/// Places nearer than this are one, mm.
+const NEAR: f64 = 150.0;
+/// Height of figures, mm.
+const FIGURE: f64 = 2.5;
+
+/// The narrowest place of a way.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Narrow {
+    /// What way.
+    pub name: String,
+    /// Width, mm.
+    pub width: f64,
+    /// One side of the narrowest place, mm in the box.
+    pub from: Point,
+    /// The other side.
+    pub to: Point,
+}
+
+/// The narrowest place of every way of an arrangement.
+pub(super) fn narrow_places(model: &Model, arrangement: &Arrangement) -> Vec<Narrow> {
+    let ways = measured_ways(model, arrangement).into_iter();
+    ways.map(|way| Narrow { name: way.name, width: way.width, from: way.across.0, to: way.across.1 }).collect()
+}
+
+/// Draws the narrowest places, near ones once; those in an opening have a dimension already.
+pub(super) fn draw(scene: &Scene<'_>, ways: &[Narrow], taken: &mut Taken, canvas: &mut Canvas) {
+    let mut lines = Raster::new(scene.outside());
+    canvas.items().for_each(|item| lines.trace(item));
+    let lines = lines.sums(|cell| cell > 0);
+    for way in distinct(ways) {
+        let (a, b) = (scene.place.to_paper(way.from), scene.place.to_paper(way.to));
+        let inside = scene.inside().inflate(0.1, 0.1);
+        if !(inside.contains(a) && inside.contains(b)) {
+            continue;
+        }
+        let Some(text) = figure(scene, way, (a, b), taken, &lines) else { continue };
+        taken.add(text_box(&text));
+        let mut items = double_arrow(a, b, LineClass::Dimension);
+        items.push(Item::Text(text));
+        let title = format!("Width of {}: {} mm", way.name, trimmed(way.width, 0));
+        canvas.group(LayerKind::Dimensions, &format!("width-{}", way.name), &title, items);
+    }
+}
+
+fn distinct(ways: &[Narrow]) -> Vec<&Narrow> {
+    let mut sorted: Vec<&Narrow> = ways.iter().filter(|way| way.width > 0.0 && way.from != way.to).collect();
+    sorted.sort_by(|a, b| a.width.total_cmp(&b.width).then_with(|| a.name.cmp(&b.name)));
+    let mut kept: Vec<&Narrow> = Vec::new();
+    for way in sorted {
+        let middle = way.from.midpoint(way.to);
+        let near = |other: &&Narrow| (other.from.midpoint(other.to) - middle).hypot() < NEAR;
+        if kept.len() < MOST && !kept.iter().any(near) {
+            kept.push(way);
+        }
+    }
+    kept
+}
+
+/// The figure over its arrow, or under it, or moved along it, where it is free and fewest lines are under it.
+fn figure(scene: &Scene<'_>, way: &Narrow, (a, b): (Point, Point), taken: &Taken, lines: &Sums) -> Option<Text> {
+    let mut along = if a.x <= b.x { b - a } else { a - b };
+    if along.x.abs() < 1e-6 {
+        along = Vec2::new(0.0, along.y.abs());
+    }
+    let along = if along.hypot() > 0.0 { along.normalize() } else { Vec2::new(1.0, 0.0) };
+    let up = Vec2::new(-along.y, along.x);
+    let middle = a.midpoint(b);
+    let make = |shift: f64, off: f64| Text {
+        at: middle + along * shift + up * off,
+        words: trimmed(way.width, 0),
+        height: FIGURE,
+        align: Align::Middle,
+        turn: along.atan2().to_degrees(),
+        inverse: false,
+    };
+    let inside = scene.inside();
+    let half = (b - a).hypot() / 2.0;
+    let shifts = [0.0, 0.25, -0.25, 0.5, -0.5].map(|share| share * half).into_iter().chain([half + 4.5, -half - 4.5]);
+    let options = shifts.flat_map(|shift| [make(shift, 0.8), make(shift, -FIGURE - 0.8)]);
+    let free = options.filter(|text| inside.contains_rect(text_box(text)) && taken.is_free(text_box(text)));
+    free.min_by_key(|text| lines.within(text_box(text)).0)
+}

@@ -1,0 +1,247 @@
+//! The command as a user meets it: exit codes, what it writes and where, and what it leaves alone.
+
+#![allow(clippy::unwrap_used, reason = "a test may stop at once")]
+
+use assert_cmd::Command;
+use assert_cmd::cargo::cargo_bin_cmd;
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::Path;
+use std::process::Stdio;
+use tempfile::TempDir;
+
+/// A folder with a clean layout `good.yaml`, one with a fault `tight.yaml`, and one that does not compile `bad.yaml`.
+fn folder() -> TempDir {
+    let folder = tempfile::tempdir().unwrap();
+    boxwright(&folder).args(["new", "good"]).assert().code(0);
+    let good = fs::read_to_string(folder.path().join("good.yaml")).unwrap();
+    let twin = "\n  twin:\n    symbol: bed/fixed-across\n    faces: front\n    \
+                place: { rear: box.rear - 5, left: box.left, right: box.right }\n    size: { depth: 900 }\n";
+    write(&folder, "tight.yaml", &good.replacen("modules:\n", &format!("modules:{twin}"), 1));
+    write(&folder, "bad.yaml", &good.replacen("  length: 4000", "  lenght: 4000", 1));
+    folder
+}
+
+fn write(folder: &TempDir, name: &str, text: &str) {
+    fs::write(folder.path().join(name), text).unwrap();
+}
+
+fn boxwright(folder: &TempDir) -> Command {
+    let mut command = cargo_bin_cmd!("boxwright");
+    command.current_dir(folder.path()).env_remove("NO_COLOR");
+    command
+}
+
+fn stdout(command: &mut Command) -> String {
+    String::from_utf8(command.output().unwrap().stdout).unwrap()
+}
+
+fn stderr(command: &mut Command) -> String {
+    String::from_utf8(command.output().unwrap().stderr).unwrap()
+}
+
+/// Names and bytes of the files in a folder.
+fn bytes(folder: &Path) -> BTreeMap<String, Vec<u8>> {
+    let entries = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap());
+    entries.map(|entry| (entry.file_name().into_string().unwrap(), fs::read(entry.path()).unwrap())).collect()
+}
+
+#[test]
+fn the_exit_code_is_that_of_the_worst_layout() {
+    let folder = folder();
+    for (files, code) in [
+        (vec!["good.yaml"], 0),
+        (vec!["tight.yaml"], 1),
+        (vec!["bad.yaml"], 2),
+        (vec!["good.yaml", "tight.yaml"], 1),
+        (vec!["tight.yaml", "bad.yaml", "good.yaml"], 2),
+        (vec!["gone.yaml"], 2),
+    ] {
+        boxwright(&folder).arg("check").args(&files).assert().code(code);
+        boxwright(&folder).arg("build").args(&files).assert().code(code);
+    }
+    for usage in [vec!["check"], vec!["draw", "good.yaml"], vec!["build", "good.yaml", "--only", "stone"], vec![]] {
+        boxwright(&folder).args(usage).assert().code(2);
+    }
+}
+
+#[test]
+fn build_writes_a_folder_for_each_layout() {
+    let folder = folder();
+    boxwright(&folder).args(["build", "good.yaml", "tight.yaml", "--out", "made"]).assert().code(1);
+    for layout in ["good", "tight"] {
+        let files = bytes(&folder.path().join("made").join(layout));
+        assert!(files.keys().any(|name| name.starts_with("plan-") && name.ends_with(".svg")), "{:?}", files.keys());
+        for name in ["sheets.pdf", "cut-list.csv", "model.json", "findings.json"] {
+            assert!(files.contains_key(name), "{name} of {layout}");
+        }
+        for name in ["model.json", "findings.json"] {
+            serde_json::from_slice::<serde_json::Value>(&files[name]).unwrap();
+        }
+    }
+    assert_eq!(fs::read_dir(folder.path().join("made")).unwrap().count(), 2, "nothing is left beside them");
+}
+
+#[test]
+fn with_faults_drawings_and_cut_list_are_held() {
+    let folder = folder();
+    boxwright(&folder).args(["build", "good.yaml", "tight.yaml"]).assert().code(1);
+    let held = |layout: &str| {
+        let files = bytes(&folder.path().join("out").join(layout));
+        let texts = files.into_iter().filter(|(name, _)| name.ends_with(".svg") || name.ends_with(".csv"));
+        texts.map(|(_, bytes)| String::from_utf8(bytes).unwrap().contains("HELD")).collect::<Vec<bool>>()
+    };
+    assert!(held("tight").len() >= 2 && held("tight").into_iter().all(|held| held));
+    assert!(held("good").into_iter().all(|held| !held));
+}
+
+#[test]
+fn a_failed_build_leaves_the_earlier_outputs_whole() {
+    let folder = folder();
+    boxwright(&folder).args(["build", "good.yaml"]).assert().code(0);
+    let out = folder.path().join("out/good");
+    fs::write(out.join("notes.txt"), "mine").unwrap();
+    let before = bytes(&out);
+    fs::copy(folder.path().join("bad.yaml"), folder.path().join("good.yaml")).unwrap();
+    boxwright(&folder).args(["build", "good.yaml"]).assert().code(2);
+    assert_eq!(bytes(&out), before);
+}
+
+#[test]
+fn outputs_that_can_not_be_written_are_told_plainly() {
+    let folder = folder();
+    write(&folder, "out", "a file in the way");
+    let told = stderr(boxwright(&folder).args(["build", "good.yaml"]));
+    assert!(told.contains("can't be written"), "{told}");
+    boxwright(&folder).args(["build", "good.yaml"]).assert().code(2);
+}
+
+#[test]
+fn only_makes_the_chosen_outputs_and_takes_stale_ones_away() {
+    let folder = folder();
+    boxwright(&folder).args(["build", "good.yaml"]).assert().code(0);
+    fs::write(folder.path().join("out/good/notes.txt"), "mine").unwrap();
+    boxwright(&folder).args(["build", "good.yaml", "--only", "svg"]).assert().code(0);
+    let names: Vec<String> =
+        bytes(&folder.path().join("out/good")).into_keys().filter(|n| !n.starts_with('.')).collect();
+    assert!(names.iter().all(|name| name.ends_with(".svg") || name == "notes.txt"), "{names:?}");
+    assert!(names.len() >= 2);
+}
+
+#[test]
+fn two_builds_give_the_same_bytes() {
+    let folder = folder();
+    boxwright(&folder).args(["build", "good.yaml", "--out", "a"]).assert().code(0);
+    boxwright(&folder).args(["build", "good.yaml", "--out", "b"]).env("RAYON_NUM_THREADS", "1").assert().code(0);
+    assert_eq!(bytes(&folder.path().join("a/good")), bytes(&folder.path().join("b/good")));
+}
+
+#[test]
+fn quiet_says_nothing_of_a_clean_layout_and_something_of_faults() {
+    let folder = folder();
+    assert_eq!(stdout(boxwright(&folder).args(["check", "good.yaml", "--quiet"])), "");
+    assert_eq!(stdout(boxwright(&folder).args(["build", "good.yaml", "--quiet"])), "");
+    assert!(stdout(boxwright(&folder).args(["check", "tight.yaml", "--quiet"])).contains("twin"));
+    assert!(stdout(boxwright(&folder).args(["check", "bad.yaml", "--quiet"])).contains("lenght"));
+}
+
+#[test]
+fn an_error_shows_its_line_and_a_near_name() {
+    let folder = folder();
+    let told = stdout(boxwright(&folder).args(["check", "bad.yaml"]));
+    assert!(told.contains("lenght: 4000") && told.contains("bad.yaml:") && told.contains("length"), "{told}");
+    write(&folder, "latin.yaml", "");
+    fs::write(folder.path().join("latin.yaml"), b"boxwright: 1\ntitle: caf\xe9\n").unwrap();
+    assert!(stdout(boxwright(&folder).args(["check", "latin.yaml"])).contains("line 2"));
+    assert!(stdout(boxwright(&folder).args(["check", "goood.yaml"])).contains("did you mean `good.yaml`"));
+}
+
+#[test]
+fn json_is_one_document_for_all_files() {
+    let folder = folder();
+    let text = stdout(boxwright(&folder).args(["check", "--format", "json", "good.yaml", "tight.yaml", "bad.yaml"]));
+    let value: serde_json::Value = serde_json::from_str(&text).unwrap();
+    let layouts = value.as_array().unwrap();
+    assert_eq!(layouts.len(), 3);
+    let finding = &layouts[1]["findings"][0];
+    assert_eq!(finding["severity"], "fault");
+    let errors = layouts[2]["errors"].as_array().unwrap();
+    assert!(errors.iter().any(|error| error["message"].as_str().unwrap().contains("lenght")));
+    assert!(errors.iter().all(|error| error["place"]["line"].as_u64().unwrap() > 1));
+}
+
+#[test]
+fn colour_only_where_it_is_wanted() {
+    let folder = folder();
+    let escapes = |command: &mut Command| stdout(command).contains('\x1b');
+    assert!(!escapes(boxwright(&folder).args(["check", "tight.yaml"])));
+    assert!(escapes(boxwright(&folder).args(["check", "tight.yaml", "--colour", "always"])));
+    assert!(!escapes(boxwright(&folder).args(["check", "tight.yaml", "--colour", "never"])));
+    assert_eq!(stderr(boxwright(&folder).args(["build", "good.yaml"])), "", "no progress away from a terminal");
+}
+
+#[test]
+fn a_reader_that_goes_away_is_no_panic() {
+    let folder = folder();
+    let binary = env!("CARGO_BIN_EXE_boxwright");
+    for arguments in [vec!["check", "tight.yaml"], vec!["symbols"], vec!["explain"]] {
+        let mut command = std::process::Command::new(binary);
+        command.args(&arguments).current_dir(folder.path()).stdout(Stdio::piped()).stderr(Stdio::piped());
+        let mut child = command.spawn().unwrap();
+        drop(child.stdout.take());
+        let output = child.wait_with_output().unwrap();
+        assert!(!String::from_utf8_lossy(&output.stderr).contains("panicked"), "{arguments:?}");
+        assert!(output.status.code().is_some_and(|code| code < 3), "{arguments:?}");
+    }
+}
+
+#[test]
+fn new_leaves_a_file_that_is_there() {
+    let folder = folder();
+    write(&folder, "kept.yaml", "mine");
+    boxwright(&folder).args(["new", "kept"]).assert().code(2);
+    assert_eq!(fs::read_to_string(folder.path().join("kept.yaml")).unwrap(), "mine");
+    boxwright(&folder).args(["new", "no-such-folder/a"]).assert().code(2);
+    boxwright(&folder).args(["new", "a b"]).assert().code(2);
+}
+
+#[test]
+fn every_command_has_examples_in_its_help() {
+    let folder = folder();
+    for command in ["new", "check", "build", "explain", "symbols"] {
+        let help = stdout(boxwright(&folder).args([command, "--help"]));
+        assert!(help.contains("Examples:"), "{command}");
+        assert!(help.lines().all(|line| line.chars().count() <= 120), "{command}");
+    }
+    assert!(stdout(boxwright(&folder).arg("--help")).contains("Exit code: 0"));
+}
+
+#[test]
+fn checks_and_symbols_explain_themselves() {
+    let folder = folder();
+    let list = stdout(boxwright(&folder).arg("explain"));
+    for check in list.lines().filter_map(|line| line.split_whitespace().next()) {
+        let page = stdout(boxwright(&folder).args(["explain", check]));
+        assert!(page.starts_with(check) && page.contains("Why"), "{check}");
+    }
+    assert!(list.contains("walkway"));
+    assert!(stderr(boxwright(&folder).args(["explain", "walkwey"])).contains("did you mean `walkway`"));
+    let list = stdout(boxwright(&folder).arg("symbols"));
+    assert!(list.contains("galley/base-run"));
+    let page = stdout(boxwright(&folder).args(["symbols", "galley/base-run"]));
+    for word in ["run", "depth", "height", "drawers"] {
+        assert!(page.contains(word), "{word}");
+    }
+    assert!(stderr(boxwright(&folder).args(["symbols", "galley/base-runn"])).contains("did you mean"));
+}
+
+#[cfg(unix)]
+#[test]
+fn a_link_out_of_the_folder_needs_leave() {
+    let (folder, other) = (folder(), tempfile::tempdir().unwrap());
+    fs::copy(folder.path().join("good.yaml"), other.path().join("base.yaml")).unwrap();
+    std::os::unix::fs::symlink(other.path().join("base.yaml"), folder.path().join("base.yaml")).unwrap();
+    write(&folder, "variant.yaml", "boxwright: 1\nextends: base.yaml\ntitle: A variant\n");
+    boxwright(&folder).args(["check", "variant.yaml"]).assert().code(2);
+    boxwright(&folder).args(["check", "variant.yaml", "--allow-outside"]).assert().code(0);
+}

@@ -1,0 +1,49 @@
+//! What several tests need: the project's files, in memory.
+
+#![allow(dead_code, reason = "each test uses a part of it")]
+#![allow(clippy::unwrap_used, reason = "a test may stop at once")]
+
+use boxwright::source::MemoryWorld;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// The project's folder.
+pub fn root() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
+}
+
+/// The text of a file of the project; empty if it is not there.
+pub fn text(path: &str) -> String {
+    fs::read_to_string(root().join(path)).unwrap_or_default()
+}
+
+/// All YAML files under a folder of the project, as (path from the project's folder, text), sorted.
+pub fn yaml_files(folder: &str) -> Vec<(String, String)> {
+    let mut found = Vec::new();
+    walk(&root().join(folder), &mut found);
+    found.sort();
+    found
+}
+
+fn walk(folder: &Path, into: &mut Vec<(String, String)>) {
+    for entry in fs::read_dir(folder).into_iter().flatten() {
+        let path = entry.unwrap().path();
+        if path.is_dir() {
+            walk(&path, into);
+        } else if path.extension().is_some_and(|ending| ending == "yaml") {
+            let name = path.strip_prefix(root()).unwrap().to_string_lossy().replace('\\', "/");
+            into.push((name, fs::read_to_string(&path).unwrap()));
+        }
+    }
+}
+
+/// A world that holds the given files.
+pub fn world(files: &[(String, String)]) -> MemoryWorld {
+    files.iter().fold(MemoryWorld::default(), |world, (path, text)| world.with(path, text))
+}
+
+/// The files that stand directly in a folder, not deeper.
+pub fn directly_in<'a>(files: &'a [(String, String)], folder: &'a str) -> impl Iterator<Item = &'a (String, String)> {
+    let inside = move |path: &str| path.strip_prefix(folder).is_some_and(|rest| !rest.contains('/'));
+    files.iter().filter(move |(path, _)| inside(path))
+}

@@ -1,0 +1,147 @@
+//! Compiles every example of the documents and runs the commands of the README.
+//!
+//! A `yaml` block that begins with `boxwright:` is a whole layout. Any other block of `README.md` and
+//! `layouts/README.md` is laid over a small layout by `extends`. In `symbols/README.md` a block that begins with
+//! `symbol:` is a whole symbol, any other takes the place of the same keys of a small one.
+
+#![allow(clippy::unwrap_used, reason = "a test may stop at once")]
+
+mod common;
+
+use boxwright::compile::{Options, compile};
+use boxwright::registry::Registry;
+use boxwright::source::MemoryWorld;
+use std::process::Command;
+
+const BASE: &str = "\
+boxwright: 1
+title: Base of the examples
+people: { anna: { stature: 1690, mass: 68 } }
+box: { length: 4000, width: 2000, height: 1900 }
+openings:
+  entry: { kind: door, wall: right, front: 1700, run: 600, sill: 0, height: 1800, hinge: front, swings: out }
+";
+
+/// A symbol's sections, each under its key.
+const SYMBOL: [(&str, &str); 4] = [
+    ("symbol", "symbol: own/example\n"),
+    ("says", "says: A plain chest\n"),
+    (
+        "size",
+        "size:\n  run: { default: 600, least: 300, most: 1200 }\n  depth: { default: 400, least: 300, most: 600 }\n  \
+         height: { default: 500, least: 300, most: 900 }\n",
+    ),
+    ("solids", "solids:\n  body: { u: [0, run], v: [0, depth], w: [0, height] }\n"),
+];
+
+/// A fenced block with the line it starts on.
+#[derive(Debug, PartialEq)]
+struct Block {
+    line: usize,
+    text: String,
+}
+
+fn blocks(page: &str, kind: &str) -> Vec<Block> {
+    let (mut blocks, mut open): (Vec<Block>, Option<Block>) = (Vec::new(), None);
+    for (at, line) in page.lines().enumerate() {
+        match &mut open {
+            Some(_) if line.starts_with("```") => blocks.extend(open.take().filter(|block| block.line > 0)),
+            Some(block) => block.text += &format!("{line}\n"),
+            None if line.starts_with("```") => {
+                let wanted = line.trim_start_matches('`').trim() == kind;
+                open = Some(Block { line: if wanted { at + 2 } else { 0 }, text: String::new() });
+            }
+            None => {}
+        }
+    }
+    blocks
+}
+
+/// Errors of a layout in a world, one a line.
+fn errors(world: &MemoryWorld, path: &str) -> Vec<String> {
+    let compiled = compile(world, path, &Registry::standard(), &Options::default());
+    let place = |span| compiled.sources.place(span).map_or(String::new(), |(name, at)| format!("{name}:{}", at.line));
+    compiled.errors.errors().iter().map(|error| format!("{}: {}", place(error.span), error.message)).collect()
+}
+
+fn layout_errors(block: &str) -> Vec<String> {
+    let whole = block.lines().any(|line| line.starts_with("boxwright:"));
+    let text = if whole { block.to_owned() } else { format!("boxwright: 1\nextends: base.yaml\n{block}") };
+    errors(&MemoryWorld::default().with("base.yaml", BASE).with("example.yaml", &text), "example.yaml")
+}
+
+fn key(line: &str) -> Option<&str> {
+    line.split_once(':').map(|(key, _)| key).filter(|key| key.starts_with(|c: char| c.is_ascii_lowercase()))
+}
+
+fn symbol_errors(block: &str) -> Vec<String> {
+    let said: Vec<&str> = block.lines().filter_map(key).collect();
+    let rest = SYMBOL.iter().filter(|(key, _)| !said.contains(key)).map(|(_, text)| *text);
+    let symbol = rest.collect::<String>() + block;
+    let name = symbol.lines().find_map(|line| line.strip_prefix("symbol:")).unwrap().trim().to_owned();
+    let layout = format!(
+        "{BASE}symbols: [mine]\nmodules: {{ one: {{ symbol: {name}, faces: front, place: {{ rear: box.rear, left: 0 }} }} }}\n"
+    );
+    let world = MemoryWorld::default().with("layout.yaml", &layout).with(&format!("mine/{name}.yaml"), &symbol);
+    errors(&world, "layout.yaml")
+}
+
+fn compile_all(page: &str, errors: impl Fn(&str) -> Vec<String>, least: usize) {
+    let blocks = blocks(&common::text(page), "yaml");
+    assert!(blocks.len() >= least, "{page} has only {} examples", blocks.len());
+    let tell = |block: &Block| errors(&block.text).into_iter().map(|e| format!("{page}:{}: {e}", block.line)).collect();
+    let wrong: Vec<String> = blocks.iter().flat_map::<Vec<String>, _>(tell).collect();
+    assert!(wrong.is_empty(), "\n{}\n", wrong.join("\n"));
+}
+
+#[test]
+fn examples_of_the_readme_compile() {
+    compile_all("README.md", layout_errors, 1);
+}
+
+#[test]
+fn examples_of_the_layout_language_compile() {
+    compile_all("layouts/README.md", layout_errors, 10);
+}
+
+#[test]
+fn examples_of_the_symbol_language_compile() {
+    compile_all("symbols/README.md", symbol_errors, 5);
+}
+
+#[test]
+fn a_wrong_example_is_seen() {
+    let page = "a\n```yaml\nzones: 5\n```\n```sh\nls\n```\n";
+    assert_eq!(blocks(page, "yaml"), [Block { line: 3, text: "zones: 5\n".to_owned() }]);
+    assert!(!layout_errors("zones: 5\n").is_empty());
+    assert_eq!(layout_errors("parameters: { aisle: 600 }\n"), Vec::<String>::new());
+    assert!(!symbol_errors("solids: 5\n").is_empty());
+    assert_eq!(symbol_errors("let: { half: run / 2 }\n"), Vec::<String>::new());
+}
+
+/// Arguments for the command in a line such as `cargo run --release -- build layouts/a.yaml`.
+fn arguments(line: &str) -> Option<Vec<&str>> {
+    let line = line.split(" # ").next().unwrap_or(line);
+    let rest = line.strip_prefix("cargo run --release -- ").or_else(|| line.strip_prefix("boxwright "));
+    rest.map(|rest| rest.split_whitespace().collect())
+}
+
+#[test]
+fn commands_of_the_readme_work() {
+    let page = common::text("README.md");
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::create_dir(folder.path().join("layouts")).unwrap();
+    for (path, text) in common::yaml_files("layouts/") {
+        std::fs::write(folder.path().join(path), text).unwrap();
+    }
+    let blocks = blocks(&page, "sh");
+    let lines: Vec<&str> = blocks.iter().flat_map(|block| block.text.lines()).collect();
+    assert!(lines.contains(&"cargo test"), "the README says how to run the tests");
+    let commands: Vec<Vec<&str>> = lines.iter().filter_map(|line| arguments(line)).collect();
+    assert!(commands.iter().any(|command| command.first() == Some(&"build")));
+    for command in commands {
+        let output =
+            Command::new(env!("CARGO_BIN_EXE_boxwright")).args(&command).current_dir(&folder).output().unwrap();
+        assert!(output.status.success(), "{command:?}: {}", String::from_utf8_lossy(&output.stdout));
+    }
+}
