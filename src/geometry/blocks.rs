@@ -16,12 +16,16 @@ mod search;
 use super::prism::{Axis, Box3, Prism};
 use super::roof::Roof;
 use grid::Grid;
+use std::cmp::Reverse;
 
 /// Edge of a cell, mm.
 const CELL: f64 = 50.0;
 
 /// Most cells that are looked at; a bigger space is not counted.
 const MOST_CELLS: usize = 4_000_000;
+
+/// Ways to anchor the cells that are packed, of the up to eight; those with the highest bound come first.
+const MOST_GRIDS: usize = 2;
 
 /// A block in cells: its first corner and its three sides.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,31 +39,31 @@ struct Piece {
 /// Empty if none fits, or if the space is bigger than 500 cubic metres.
 #[must_use]
 pub fn blocks(space: &Prism, minus: &[&Prism], roof: &Roof) -> Vec<Box3> {
-    let mut grids: Vec<Grid> = Vec::new();
+    let mut grids: Vec<(usize, Grid)> = Vec::new();
     for ends in 0..8_u8 {
         let grid = Grid::new(space, minus, roof, [ends & 1 != 0, ends & 2 != 0, ends & 4 != 0]);
-        if let Some(grid) = grid.filter(|grid| !grids.iter().any(|known| known.same_cells(grid))) {
-            grids.push(grid);
+        if let Some(grid) = grid.filter(|grid| !grids.iter().any(|(_, known)| known.same_cells(grid))) {
+            grids.push((bound::most(&grid), grid));
         }
     }
-    grids.sort_by_key(|grid| std::cmp::Reverse(bound::most(grid)));
-    let mut best: (Vec<Piece>, Option<&Grid>) = (Vec::new(), None);
-    for grid in &grids {
-        if bound::most(grid) > best.0.len() {
-            let pieces = first_packing(grid);
-            if pieces.len() > best.0.len() {
-                best = (pieces, Some(grid));
+    grids.sort_by_key(|(most, _)| Reverse(*most));
+    let mut best: Option<(Vec<Piece>, &Grid, usize)> = None;
+    for (most, grid) in grids.iter().take(MOST_GRIDS) {
+        let known = best.as_ref().map_or(0, |best| best.0.len());
+        if *most > known {
+            let pieces = first_packing(grid, *most);
+            if pieces.len() > known {
+                best = Some((pieces, grid, *most));
             }
         }
     }
-    let (pieces, Some(grid)) = best else { return Vec::new() };
-    let pieces = search::improved(grid, pieces, bound::most(grid));
-    pieces.iter().map(|piece| grid.place(piece)).collect()
+    let Some((pieces, grid, most)) = best else { return Vec::new() };
+    search::improved(grid, pieces, most).iter().map(|piece| grid.place(piece)).collect()
 }
 
-fn first_packing(grid: &Grid) -> Vec<Piece> {
-    let layered = layers::packed(grid);
-    if layered.len() < bound::most(grid) && grid.is_full() {
+fn first_packing(grid: &Grid, most: usize) -> Vec<Piece> {
+    let layered = layers::packed(grid, most);
+    if layered.len() < most && grid.is_full() {
         let cut = cuts::packed(grid.size);
         if cut.len() > layered.len() {
             return cut;

@@ -2,7 +2,6 @@
 //! layers.
 
 use super::Piece;
-use std::collections::BTreeMap;
 
 /// Sides above this are cut first, after `CHUNK` cells, so that the table stays small.
 const MOST_SIDE: usize = 48;
@@ -10,11 +9,12 @@ const CHUNK: usize = 40;
 
 /// Blocks for a box of free cells.
 pub(super) fn packed(size: [usize; 3]) -> Vec<Piece> {
-    let mut table = Table::default();
+    let mut table = Table::new(size.map(|side| side.min(MOST_SIDE)));
     let mut pieces = Vec::new();
-    for (x, length) in chunks(size[0]) {
-        for (y, width) in chunks(size[1]) {
-            for (z, height) in chunks(size[2]) {
+    let [length, width, height] = size.map(chunks);
+    for (x, length) in length {
+        for (y, width) in width.iter().copied() {
+            for (z, height) in height.iter().copied() {
                 table.most([length, width, height]);
                 table.build([x, y, z], [length, width, height], &mut pieces);
             }
@@ -48,12 +48,29 @@ enum Choice {
 }
 
 /// Best counts by sorted sides.
-#[derive(Debug, Default)]
 struct Table {
-    known: BTreeMap<[usize; 3], (usize, Choice)>,
+    /// Greatest sorted sides plus one.
+    ends: [usize; 3],
+    known: Vec<Option<(usize, Choice)>>,
 }
 
 impl Table {
+    /// A table for boxes no bigger than `size`.
+    fn new(mut size: [usize; 3]) -> Self {
+        size.sort_unstable();
+        let ends = size.map(|side| side + 1);
+        Self { ends, known: vec![None; ends.iter().product()] }
+    }
+
+    fn slot(&self, [a, b, c]: [usize; 3]) -> usize {
+        let [_, second, third] = self.ends;
+        (a * second + b) * third + c
+    }
+
+    fn get(&self, sorted: [usize; 3]) -> Option<(usize, Choice)> {
+        self.known.get(self.slot(sorted)).copied().flatten()
+    }
+
     fn most(&mut self, size: [usize; 3]) -> usize {
         let mut sorted = size;
         sorted.sort_unstable();
@@ -61,14 +78,17 @@ impl Table {
         if a < 1 || b < 2 || c < 4 {
             return 0;
         }
-        if let Some((count, _)) = self.known.get(&sorted) {
-            return *count;
+        if let Some((count, _)) = self.get(sorted) {
+            return count;
         }
         let mut best = filled(sorted);
         if best.0 < a * b * c / 8 {
             best = self.cut(sorted, best);
         }
-        self.known.insert(sorted, best);
+        let slot = self.slot(sorted);
+        if let Some(known) = self.known.get_mut(slot) {
+            *known = Some(best);
+        }
         best.0
     }
 
@@ -87,7 +107,7 @@ impl Table {
     }
 
     fn choice(&self, sorted: [usize; 3]) -> Choice {
-        self.known.get(&sorted).map_or(Choice::Empty, |known| known.1)
+        self.get(sorted).map_or(Choice::Empty, |known| known.1)
     }
 
     fn build(&self, at: [usize; 3], size: [usize; 3], pieces: &mut Vec<Piece>) {

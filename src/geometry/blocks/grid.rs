@@ -38,12 +38,6 @@ impl Grid {
         Some(grid)
     }
 
-    /// A grid with the given free cells, at the origin; for tests and for parts of a grid.
-    #[cfg(test)]
-    pub fn full(size: [usize; 3]) -> Self {
-        Self { size, origin: [0.0; 3], free: vec![true; size.iter().product()] }
-    }
-
     /// Whether two grids have the same cells free.
     pub fn same_cells(&self, other: &Self) -> bool {
         self.size == other.size && self.free == other.free

@@ -5,10 +5,18 @@ use super::flat::{Mask, Tile};
 use super::grid::Grid;
 use std::collections::BTreeMap;
 
-/// The best packing by layers along x, y or z.
-pub(super) fn packed(grid: &Grid) -> Vec<Piece> {
-    let along = (0..3).map(|axis| Stack { grid, axis, known: BTreeMap::new() }.packed());
-    along.fold(Vec::new(), |best, pieces| if pieces.len() > best.len() { pieces } else { best })
+/// The best packing by layers along x, y or z; the first that has `most` blocks ends the search.
+pub(super) fn packed(grid: &Grid, most: usize) -> Vec<Piece> {
+    let mut best = Vec::new();
+    for axis in 0..3 {
+        if best.len() < most {
+            let pieces = Stack { grid, axis, known: BTreeMap::new() }.packed();
+            if pieces.len() > best.len() {
+                best = pieces;
+            }
+        }
+    }
+    best
 }
 
 /// The sides of a block across its direction of 1, 2 or 4 cells.

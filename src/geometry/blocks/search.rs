@@ -6,10 +6,12 @@ use super::Piece;
 use super::grid::Grid;
 
 /// All steps that one improvement may take, and those of one refilling.
-const STEPS: usize = 220_000;
-const STEPS_EACH: usize = 700;
+const STEPS: usize = 500_000;
+const STEPS_EACH: usize = 1000;
+/// What a neighbourhood costs beside its refilling, in steps.
+const STEPS_ROUND: usize = 50;
 /// Neighbourhoods that are tried at most.
-const ROUNDS: usize = 4_000;
+const ROUNDS: usize = 6_000;
 /// Most blocks taken out at a time.
 const MOST_OUT: usize = 12;
 
@@ -19,12 +21,13 @@ const WINDOWS: [[usize; 3]; 7] = [[4, 4, 4], [6, 3, 3], [3, 6, 3], [3, 3, 6], [2
 /// The packing, with more blocks where the search finds room; stops at `most`.
 pub(super) fn improved(grid: &Grid, pieces: Vec<Piece>, most: usize) -> Vec<Piece> {
     let mut state = State::new(grid, pieces);
+    let mut refill = Refill::new(grid);
     let mut steps = STEPS;
     for _ in 0..ROUNDS {
         if state.count >= most || steps == 0 || state.open.len() < 8 {
             break;
         }
-        steps = steps.saturating_sub(state.round());
+        steps = steps.saturating_sub(state.round(&mut refill));
     }
     state.pieces.into_iter().flatten().collect()
 }
@@ -103,27 +106,24 @@ impl<'a> State<'a> {
     }
 
     /// One neighbourhood; says how many steps it took.
-    fn round(&mut self) -> usize {
+    fn round(&mut self, refill: &mut Refill) -> usize {
         let pick = self.numbers.below(self.open.len());
         let Some(centre) = self.open.get(pick).copied() else { return 1 };
+        let near = self.open_near(centre);
         let out = self.blocks_near(centre);
         let taken: Vec<Piece> = out.iter().filter_map(|number| self.take(*number)).collect();
-        let mut cells: Vec<usize> =
-            taken.iter().flat_map(|piece| cells_of(self.grid, piece).collect::<Vec<_>>()).collect();
-        let near = self.open_near(centre);
-        cells.extend(near);
+        let mut cells: Vec<usize> = taken.iter().flat_map(|piece| cells_of(self.grid, piece)).chain(near).collect();
         cells.sort_unstable();
-        cells.dedup();
-        let order = self.numbers.below(6);
-        let mut refill = Refill::new(self.grid, cells, order);
+        refill.cells.clear();
+        refill.cells.extend(cells.iter().map(|cell| (*cell, self.grid.cell(*cell))));
+        refill.order = self.numbers.below(SIDES.len());
+        refill.steps = 0;
         let found = refill.more_than(taken.len()).or_else(|| refill.more_than(taken.len().saturating_sub(1)));
         found.unwrap_or(taken).into_iter().for_each(|piece| self.put(piece));
-        let used = refill.steps;
-        let cells = refill.cells;
         self.open.retain(|cell| cells.binary_search(cell).is_err());
-        let still: Vec<usize> = cells.into_iter().filter(|cell| self.is_open(*cell)).collect();
-        self.open.extend(still);
-        used + 20
+        cells.retain(|cell| self.is_open(*cell));
+        self.open.extend(cells);
+        refill.steps + STEPS_ROUND
     }
 
     /// Numbers of the blocks that stand in a window about a cell.
@@ -169,77 +169,98 @@ fn cells_of<'a>(grid: &'a Grid, piece: &Piece) -> impl Iterator<Item = usize> + 
 }
 
 /// Looks for blocks on a small set of cells.
-struct Refill<'a> {
-    grid: &'a Grid,
-    /// In the order of the list of cells.
-    cells: Vec<usize>,
-    /// Whether each of `cells` is taken.
-    taken: Vec<bool>,
+struct Refill {
+    size: [usize; 3],
+    /// Distances of a block's cells from its first cell in the list, for each of `SIDES`.
+    steps_to: [[usize; 8]; 6],
+    /// Whether each cell of the grid may take a block.
+    open: Vec<bool>,
+    /// The cells to fill, in the order of the list, with their coordinates.
+    cells: Vec<(usize, [usize; 3])>,
     order: usize,
     steps: usize,
     limit: usize,
     found: Vec<Piece>,
 }
 
-impl<'a> Refill<'a> {
-    fn new(grid: &'a Grid, cells: Vec<usize>, order: usize) -> Self {
-        let taken = vec![false; cells.len()];
-        Self { grid, cells, taken, order, steps: 0, limit: 0, found: Vec::new() }
+impl Refill {
+    fn new(grid: &Grid) -> Self {
+        let mut steps_to = [[0; 8]; 6];
+        for (steps, size) in steps_to.iter_mut().zip(SIDES) {
+            let piece = Piece { at: [0; 3], size };
+            steps.iter_mut().zip(cells_of(grid, &piece)).for_each(|(step, cell)| *step = cell);
+        }
+        let open = vec![false; grid.cells().len()];
+        Self { size: grid.size, steps_to, open, cells: Vec::new(), order: 0, steps: 0, limit: 0, found: Vec::new() }
     }
 
-    /// A packing with more than `count` blocks, if the search meets one within its steps.
+    /// A packing of the cells with more than `count` blocks, if the search meets one within its steps.
     fn more_than(&mut self, count: usize) -> Option<Vec<Piece>> {
         let waste = self.cells.len().checked_sub(8 * (count + 1))?;
         self.found.clear();
-        self.taken.fill(false);
+        self.set_all(true);
         self.limit = self.steps + STEPS_EACH;
-        self.fill(0, waste, count + 1).then(|| self.found.clone())
+        let full = self.fill(0, waste, count + 1);
+        self.set_all(false);
+        full.then(|| self.found.clone())
     }
 
-    /// Fills from the first cell that is not taken: with a block that begins there, or not at all.
+    fn set_all(&mut self, value: bool) {
+        for (cell, _) in &self.cells {
+            if let Some(open) = self.open.get_mut(*cell) {
+                *open = value;
+            }
+        }
+    }
+
+    fn is_open(&self, cell: usize) -> bool {
+        self.open.get(cell).copied().unwrap_or(false)
+    }
+
+    /// Fills from the first cell that is not taken: with a block that begins there, or not at all. The depth is bounded
+    /// by the number of cells.
     fn fill(&mut self, from: usize, waste: usize, goal: usize) -> bool {
         if self.found.len() == goal {
             return true;
         }
-        let Some(at) = (from..self.cells.len()).find(|at| self.taken.get(*at) == Some(&false)) else { return false };
+        let mut rest = self.cells.iter().enumerate().skip(from);
+        let Some((at, (cell, place))) = rest.find(|(_, (cell, _))| self.is_open(*cell)) else { return false };
+        let (cell, place) = (*cell, *place);
         for turn in 0..SIDES.len() {
+            let kind = (turn + self.order) % SIDES.len();
             self.steps += 1;
             if self.steps > self.limit {
                 return false;
             }
-            let Some(size) = SIDES.get((turn + self.order) % SIDES.len()).copied() else { continue };
-            let Some((piece, own)) = self.piece(at, size) else { continue };
-            self.mark(&own, true);
-            self.found.push(piece);
-            if self.fill(at + 1, waste, goal) {
-                return true;
+            if self.put(kind, cell, place) {
+                if self.fill(at + 1, waste, goal) {
+                    return true;
+                }
+                self.found.pop();
+                self.set(kind, cell, true);
             }
-            self.found.pop();
-            self.mark(&own, false);
         }
         waste > 0 && self.fill(at + 1, waste - 1, goal)
     }
 
-    fn mark(&mut self, own: &[usize; 8], taken: bool) {
-        for at in own {
-            if let Some(slot) = self.taken.get_mut(*at) {
-                *slot = taken;
-            }
+    /// Puts a block that begins at a cell, if all its cells are open.
+    fn put(&mut self, kind: usize, cell: usize, at: [usize; 3]) -> bool {
+        let (Some(size), Some(steps)) = (SIDES.get(kind).copied(), self.steps_to.get(kind)) else { return false };
+        let inside = at.iter().zip(size).zip(self.size).all(|((from, side), end)| from + side <= end);
+        if !inside || !steps.iter().all(|step| self.is_open(cell + step)) {
+            return false;
         }
+        self.set(kind, cell, false);
+        self.found.push(Piece { at, size });
+        true
     }
 
-    /// A block that begins at a cell, with its places in `cells`, if all of them are there and not taken.
-    fn piece(&self, at: usize, size: [usize; 3]) -> Option<(Piece, [usize; 8])> {
-        let start = self.grid.cell(*self.cells.get(at)?);
-        if start.iter().zip(size).zip(self.grid.size).any(|((from, side), end)| from + side > end) {
-            return None;
+    fn set(&mut self, kind: usize, cell: usize, value: bool) {
+        let Some(steps) = self.steps_to.get(kind) else { return };
+        for step in steps {
+            if let Some(open) = self.open.get_mut(cell + step) {
+                *open = value;
+            }
         }
-        let piece = Piece { at: start, size };
-        let mut own = [0; 8];
-        for (slot, cell) in own.iter_mut().zip(cells_of(self.grid, &piece)) {
-            let place = self.cells.binary_search(&cell).ok().filter(|place| self.taken.get(*place) == Some(&false))?;
-            *slot = place;
-        }
-        Some((piece, own))
     }
 }
