@@ -1,7 +1,9 @@
 //! The one list of built-in checks and back-ends; plug-ins join the same lists.
 
 use crate::backends::{Backend, CutListCsv, FindingsJson, ModelJson, Pdf, Svg};
-use crate::checks::{Check, Headroom, InsideBox, NoOverlap, Reachable, Slide, Swing, Walkway, ZoneFit};
+use crate::checks::{
+    BedSize, BootVolume, Check, Headroom, InsideBox, NoOverlap, Reachable, Slide, Swing, Walkway, ZoneFit,
+};
 
 /// Checks and back-ends that a compile may use, in order.
 #[derive(Clone, Default)]
@@ -17,7 +19,18 @@ impl Registry {
     #[must_use]
     pub fn standard() -> Self {
         Self {
-            checks: vec![&InsideBox, &NoOverlap, &ZoneFit, &Walkway, &Reachable, &Headroom, &Swing, &Slide],
+            checks: vec![
+                &InsideBox,
+                &NoOverlap,
+                &ZoneFit,
+                &Walkway,
+                &Reachable,
+                &Headroom,
+                &Swing,
+                &Slide,
+                &BedSize,
+                &BootVolume,
+            ],
             backends: vec![&Svg, &Pdf, &CutListCsv, &ModelJson, &FindingsJson],
         }
     }

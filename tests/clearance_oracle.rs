@@ -1,6 +1,8 @@
 //! Clearance and regions against floor plans computed with shapely (`tests/oracles/plans.py`), and against a second
 //! method: insetting the region and looking which parts hang together.
 
+#![allow(clippy::unwrap_used, reason = "a test may stop at once")]
+
 use boxwright::geometry::{Clearance, End, Polygon, Region};
 use i_overlay::mesh::float::outline::offset::OutlineOffset;
 use i_overlay::mesh::float::style::{LineJoin, OutlineStyle};

@@ -165,7 +165,9 @@ fn json_is_one_document_for_all_files() {
     assert_eq!(layouts.len(), 3);
     let finding = &layouts[1]["findings"][0];
     assert_eq!(finding["severity"], "fault");
-    assert!(layouts[2]["errors"][0]["message"].as_str().unwrap().contains("lenght"));
+    let errors = layouts[2]["errors"].as_array().unwrap();
+    assert!(errors.iter().any(|error| error["message"].as_str().unwrap().contains("lenght")));
+    assert!(errors.iter().all(|error| error["place"]["line"].as_u64().unwrap() > 1));
 }
 
 #[test]

@@ -316,7 +316,7 @@ fn strangers(files: &[Text]) -> Vec<String> {
         let full = [format!("{room}::{module}::"), format!("{room}::{name}")];
         let near = [format!("super::{module}::"), format!("super::{name}")];
         for file in files.iter().filter(|file| file.path != "src/registry.rs" && !file.path.ends_with("/mod.rs")) {
-            let (code, inside) = (file.code(), file.room() == room && file.module() == module);
+            let (code, inside) = (file.code(), file.room() == room && file.module().starts_with(module));
             let beside = file.room() == room && near.iter().any(|path| code.contains(path));
             if !inside && (beside || full.iter().any(|path| code.contains(path))) {
                 wrong.push(format!("{}: names `{name}`, which only the registry may", file.path));

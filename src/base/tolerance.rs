@@ -26,10 +26,13 @@ pub const SAME_ANGLE: f64 = 0.001;
 /// Lengths beyond this, either way, are refused, in millimetres.
 pub const GREATEST_LENGTH: f64 = 100_000.0;
 
-/// Fitting gap at the free edge of a hinged leaf, in millimetres (common practice, no source).
-pub const LEAF_GAP: f64 = 2.0;
 /// Widths of ways are good to this, in millimetres: a few steps of the clearance grid.
 pub const WAY_WIDTH: f64 = 0.05;
 
 /// Radii in the clearance graph that differ by no more than this are one, in millimetres; far below its grid.
 pub const SAME_RADIUS: f64 = 1e-6;
+
+/// Fitting gap at the free edge of a hinged leaf, in millimetres (common practice, no source).
+pub const LEAF_GAP: f64 = 2.0;
+/// A sum of shares that misses a whole number by no more than this is that number.
+pub const SAME_SHARE: f64 = 1e-6;

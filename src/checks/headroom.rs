@@ -19,13 +19,13 @@
 //! `limits: { headroom: { spare: 30, because: "..." } }`.
 
 use super::check::{Check, Context, Limit};
-use super::overhead::{Low, lowest_roof, lows, places};
+use super::overhead::{Low, lows, places};
 use super::ways::Floor;
+use super::words::{area, length};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass};
 use crate::model::Model;
-use kurbo::Shape;
 
 /// The check of the height over ways and standing spaces.
 pub struct Headroom;
@@ -82,12 +82,12 @@ fn finding(context: &Context<'_>, floor: &Floor<'_>, low: Low<'_>) -> Option<Fin
     let subject = low.under.map_or(low.place.1, |module| module.name.as_str());
     let mut finding = Finding::new("headroom", severity, subject, message);
     finding.arrangements = vec![floor.arrangement.name.clone()];
-    finding.measured = Some(Measure { value: low.height, quantity: Quantity::Length });
+    finding.measured = length(low.height);
     let measure = Measure { value: needed, quantity: Quantity::Length };
     let source = format!("tallest person {} and {} to spare; {}", mm(tallest), mm(spare.measure.value), spare.source);
     finding.required = Some(Requirement { measure, class: spare.class, source });
     finding.spans = vec![low.under.map_or(context.model.space.span, |module| module.place_span)];
-    finding.marks = vec![Mark::Area(low.at.bounds().to_path(0.1))];
+    finding.marks = vec![area(low.at.bounds())];
     finding.suggestion = Some(change(context.model, &low, needed - low.height));
     Some(finding)
 }
@@ -95,7 +95,7 @@ fn finding(context: &Context<'_>, floor: &Floor<'_>, low: Low<'_>) -> Option<Fin
 fn change(model: &Model, low: &Low<'_>, lift: f64) -> String {
     let lift = lift.ceil();
     let Some(module) = low.under else { return format!("raise `box.height` by {}", mm(lift)) };
-    let roof = lowest_roof(&model.space.roof, module.extent.plan());
+    let roof = model.space.roof.least_over(module.extent.y.0, module.extent.y.1).0;
     if module.extent.z.1 + lift <= roof {
         return format!("raise `{}` by {}", module.name, mm(lift));
     }

@@ -1,6 +1,9 @@
 //! Checks: each a file of its own with its manual page as doc comment.
 
 mod around;
+mod bed_size;
+mod bed_words;
+mod boot_volume;
 mod check;
 mod headroom;
 mod inside_box;
@@ -18,6 +21,8 @@ mod ways;
 mod words;
 mod zone_fit;
 
+pub use bed_size::BedSize;
+pub use boot_volume::BootVolume;
 pub use check::{Check, Context, Limit, Limits, manual_page};
 pub use headroom::Headroom;
 pub use inside_box::InsideBox;

@@ -2,9 +2,9 @@
 
 use super::ways::{Floor, STEP, plan, spread};
 use crate::base::tolerance::{NO_AREA, SAME_LENGTH};
-use crate::geometry::{Polygon, Region, Roof};
+use crate::geometry::{Polygon, Region};
 use crate::model::{Module, Need};
-use kurbo::{Point, Rect, Vec2};
+use kurbo::{Point, Vec2};
 
 /// Half the width of the strip along a way, mm.
 const HALF_STRIP: f64 = 150.0;
@@ -94,7 +94,7 @@ pub(super) fn lows<'a>(floor: &Floor<'a>, places: &[Place<'a>]) -> Vec<Low<'a>> 
     for place in places.iter().filter(|place| !place.area.is_empty()) {
         let name = || (place.words.clone(), place.subject);
         for part in place.area.parts() {
-            let height = lowest_roof(&floor.model.space.roof, part.bounds());
+            let height = floor.model.space.roof.least_over(part.bounds().y0, part.bounds().y1).0;
             keep(Low { place: name(), height, at: part, under: None });
         }
         for (module, solid) in floor.model.solids(floor.arrangement) {
@@ -109,14 +109,4 @@ pub(super) fn lows<'a>(floor: &Floor<'a>, places: &[Place<'a>]) -> Vec<Low<'a>> 
         }
     }
     lows
-}
-
-/// The lowest height of the lining over a range of y: at its ends, or at a bend of the lining between.
-pub(super) fn lowest_roof(roof: &Roof, over: Rect) -> f64 {
-    let bends = match roof {
-        Roof::Line(points) => points.as_slice(),
-        Roof::Arch { .. } => &[],
-    };
-    let between = bends.iter().map(|bend| bend.x).filter(|y| (over.y0..=over.y1).contains(y));
-    between.chain([over.y0, over.y1]).map(|y| roof.height_at(y)).fold(f64::INFINITY, f64::min)
 }

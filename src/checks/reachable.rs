@@ -17,14 +17,14 @@
 //! `limits: { reachable: { least: 340, because: "..." } }`.
 
 use super::check::{Check, Context, Limit};
-use super::ways::{Asked, Floor, NO_WAY, Owner, doors, no_way_in, spread};
+use super::ways::{Asked, Floor, NO_WAY, Owner, between, doors, no_way_in, spread};
+use super::words::{area as marked, length};
 use crate::base::number::mm;
 use crate::base::text::one_of;
 use crate::base::tolerance::{NO_AREA, WAY_WIDTH};
-use crate::diagnostic::{Finding, Mark, Measure, Quantity, Severity, SourceClass};
+use crate::diagnostic::{Finding, Mark, Quantity, Severity, SourceClass};
 use crate::geometry::Region;
 use crate::model::{Module, Space};
-use kurbo::Shape;
 
 /// The check that every standing space can be reached.
 pub struct Reachable;
@@ -93,7 +93,7 @@ fn finding(context: &Context<'_>, floor: &Floor<'_>, way: &Asked<'_>) -> Option<
         way.width()
     };
     finding.message += &format!(", {} is needed", mm(least));
-    finding.measured = Some(Measure { value: measured, quantity: Quantity::Length });
+    finding.measured = length(measured);
     Some(finding)
 }
 
@@ -112,7 +112,7 @@ fn no_room(finding: &mut Finding, floor: &Floor<'_>, who: (&Module, &Space), are
     let taken = if names.is_empty() { String::new() } else { format!(" beside {}", names.join(", ")) };
     finding.message = format!("the standing space `{}` of `{}` {what}{taken}", space.name, module.name);
     finding.spans.extend(inside.iter().filter_map(|(_, owner)| owner.span()));
-    finding.marks = vec![Mark::Area(area.bounds().to_path(0.1))];
+    finding.marks = vec![marked(area.bounds())];
     let other = inside.iter().find_map(|(_, owner)| match owner {
         Owner::Module(other) if other.name != module.name => Some(other.name.as_str()),
         _ => None,
@@ -122,22 +122,20 @@ fn no_room(finding: &mut Finding, floor: &Floor<'_>, who: (&Module, &Space), are
 
 /// The space has room but no way leads there.
 fn no_way(finding: &mut Finding, floor: &Floor<'_>, way: &Asked<'_>, area: &Region) {
+    let least = no_way_in(floor.model);
     let names = doors(floor.model).map(|door| door.name.as_str());
     let Some(found) = &way.found else {
         finding.message = format!("there is no way from {} to `{}`", one_of(names), finding.subject);
-        finding.marks = vec![Mark::Area(area.bounds().to_path(0.1))];
+        finding.marks = vec![marked(area.bounds())];
         finding.suggestion = Some(format!("open a way to the space in front of `{}`", finding.subject));
         return;
     };
-    let (a, b) = found.across;
-    let owners: Vec<Owner<'_>> = [a, b].into_iter().filter_map(|p| floor.owner_at(p)).collect();
-    let sides: Vec<String> = owners.iter().map(Owner::words).collect();
-    let message =
-        format!("the widest way from {} is only {} wide between {}", way.name, mm(found.width), sides.join(" and "));
-    finding.message = message;
-    finding.spans.extend(owners.iter().filter_map(|owner| owner.span()));
-    finding.marks = vec![Mark::Between(a, b)];
-    finding.suggestion = Some(format!("widen this place by {}", mm((NO_WAY - found.width).ceil())));
+    let owners = floor.sides(found);
+    let sides = between(owners);
+    finding.message = format!("the widest way from {} is only {} wide {sides}", way.name, mm(found.width));
+    finding.spans.extend(owners.into_iter().flatten().filter_map(|owner| owner.span()));
+    finding.marks = vec![Mark::Between(found.across.0, found.across.1)];
+    finding.suggestion = Some(format!("widen this place by {}", mm((least - found.width - WAY_WIDTH).ceil())));
 }
 
 #[cfg(test)]

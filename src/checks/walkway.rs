@@ -3,8 +3,8 @@
 //! everything that reaches into the height between 230 mm and the tallest person's stature. It is the bottleneck of the
 //! clearance over all ways, found in closed form on the Voronoi graph of the free floor, good to 0.05 mm; the place and
 //! the two points that it is measured between are marked. The ways are the layout's own `routes`, and from a door to
-//! every standing space (by the door that gives the widest way). What is no higher than 230 mm is stepped on. Ways to
-//! standing spaces that share one narrow place make one finding. A way to a standing space narrower than the least
+//! every standing space (by the door that gives the widest way). What is no higher than 230 mm is stepped on. Ways without
+//! a limit of their own that share one narrow place make one finding. A way to a standing space narrower than the least
 //! width of the check `reachable` is reported there.
 //!
 //! # Why
@@ -22,11 +22,12 @@
 //! `limits: { walkway: { least: 420, because: "..." } }`, or `comfortable`, or `least` of a route.
 
 use super::check::{Check, Context, Limit};
-use super::ways::{Asked, Floor, Owner, no_way_in, plan};
+use super::ways::{Asked, Floor, Owner, between, no_way_in, plan};
+use super::words::{direction, length};
 use crate::base::number::mm;
 use crate::base::tolerance::WAY_WIDTH;
 use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
-use crate::geometry::Widest;
+use crate::geometry::{Axis, Widest};
 use crate::model::{Model, Module, Wall};
 use kurbo::Vec2;
 
@@ -81,14 +82,12 @@ impl Check for Walkway {
     }
 }
 
-/// Ways that share their narrow place, each group in order of the ways; the layout's own routes each for themselves.
+/// Ways that share their narrow place, each group in order of the ways; those with a limit of their own for themselves.
 fn groups<'w, 'a>(ways: &'w [Asked<'a>], no_way: f64) -> Vec<Vec<&'w Asked<'a>>> {
     let mut groups: Vec<Vec<&Asked<'_>>> = Vec::new();
     for way in ways.iter().filter(|way| way.standing.is_none() || way.width() + WAY_WIDTH >= no_way) {
-        let same = |other: &&mut Vec<&Asked<'_>>| {
-            other.first().is_some_and(|first| first.standing.is_some() && same_place(first, way))
-        };
-        match groups.iter_mut().find(same).filter(|_| way.standing.is_some()) {
+        let same = |other: &&mut Vec<&Asked<'_>>| other.first().is_some_and(|first| same_place(first, way));
+        match groups.iter_mut().find(same).filter(|_| way.least.is_none()) {
             Some(group) => group.push(way),
             None => groups.push(vec![way]),
         }
@@ -96,8 +95,9 @@ fn groups<'w, 'a>(ways: &'w [Asked<'a>], no_way: f64) -> Vec<Vec<&'w Asked<'a>>>
     groups
 }
 
+/// Whether a way without a limit of its own, `a`, is narrowest where `b` is.
 fn same_place(a: &Asked<'_>, b: &Asked<'_>) -> bool {
-    let (Some(a), Some(b)) = (&a.found, &b.found) else { return false };
+    let (None, Some(a), Some(b)) = (a.least, &a.found, &b.found) else { return false };
     (a.width - b.width).abs() <= WAY_WIDTH && a.at.distance(b.at) <= 1.0
 }
 
@@ -120,14 +120,14 @@ fn finding(context: &Context<'_>, floor: &Floor<'_>, group: &[&Asked<'_>]) -> Op
     let needed = required.measure.value;
     let mut finding = Finding::new("walkway", severity, first.subject, "");
     finding.arrangements = vec![floor.arrangement.name.clone()];
-    finding.measured = Some(Measure { value: first.width(), quantity: Quantity::Length });
+    finding.measured = length(first.width());
     finding.required = Some(required);
     finding.spans = vec![first.span];
     let Some(found) = &first.found else {
         finding.message = format!("there is no way from {}, {} is needed", first.name, mm(needed));
         return Some(finding);
     };
-    let owners = [found.across.0, found.across.1].map(|p| floor.owner_at(p));
+    let owners = floor.sides(found);
     finding.message = format!(
         "the way from {} narrows to {} {}, {} is needed{}",
         first.name,
@@ -141,15 +141,6 @@ fn finding(context: &Context<'_>, floor: &Floor<'_>, group: &[&Asked<'_>]) -> Op
     finding.marks = vec![Mark::Between(found.across.0, found.across.1)];
     finding.suggestion = suggestion(context.model, found, owners, needed);
     Some(finding)
-}
-
-fn between(owners: [Option<Owner<'_>>; 2]) -> String {
-    match owners.map(|owner| owner.map(|owner| owner.words())) {
-        [Some(a), Some(b)] if a == b => format!("within {a}"),
-        [Some(a), Some(b)] => format!("between {a} and {b}"),
-        [Some(a), None] | [None, Some(a)] => format!("beside {a}"),
-        [None, None] => "at its end".to_owned(),
-    }
 }
 
 fn others(group: &[&Asked<'_>]) -> String {
@@ -169,7 +160,9 @@ fn suggestion(model: &Model, found: &Widest, owners: [Option<Owner<'_>>; 2], nee
     let sides = [(owners[0], a - b), (owners[1], b - a)];
     let changes = sides.into_iter().filter_map(|(owner, out)| match owner? {
         Owner::Module(module) => Some(shift(model, module, out, needed)),
-        Owner::Frame(opening) => Some(format!("make `{}` {} wider", opening.name, mm((needed - found.width).ceil()))),
+        Owner::Frame(opening) => {
+            Some(format!("make `{}` {} wider", opening.name, mm((needed - found.width - WAY_WIDTH).ceil())))
+        }
         Owner::Cutaway(..) | Owner::Wall(_) => None,
     });
     let changes: Vec<String> = changes.collect();
@@ -182,13 +175,14 @@ fn shift(model: &Model, module: &Module, out: Vec2, needed: f64) -> String {
     let (main, side) = if along_x { (out.x, out.y) } else { (out.y, out.x) };
     let step = ((needed * needed - side * side).max(0.0).sqrt() - main.abs() - WAY_WIDTH).max(0.0).ceil();
     let (floor, extent) = (plan(model), module.extent.plan());
-    let (room, way) = match (along_x, main > 0.0) {
-        (true, true) => (floor.x1 - extent.x1, "to the rear"),
-        (true, false) => (extent.x0 - floor.x0, "to the front"),
-        (false, true) => (floor.y1 - extent.y1, "to the right"),
-        (false, false) => (extent.y0 - floor.y0, "to the left"),
+    let room = match (along_x, main > 0.0) {
+        (true, true) => floor.x1 - extent.x1,
+        (true, false) => extent.x0 - floor.x0,
+        (false, true) => floor.y1 - extent.y1,
+        (false, false) => extent.y0 - floor.y0,
     };
     if room >= step {
+        let way = direction(if along_x { Axis::X } else { Axis::Y }, main > 0.0);
         return format!("move `{}` {} {way}", module.name, mm(step));
     }
     let depth_along_x = matches!(module.faces, Wall::Front | Wall::Rear);

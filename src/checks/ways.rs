@@ -7,6 +7,7 @@
 //! middle of the person is in the opening, up to 100 mm past the lining; at a roof hatch, below it. At a module it ends in
 //! its standing spaces, else within 300 mm of its sitting, else of its lying spaces, else of the module itself.
 
+use super::shell::wall_name;
 use crate::base::tolerance::WAY_WIDTH;
 use crate::geometry::{Clearance, End, Region, Widest};
 use crate::model::{Arrangement, Model, Module, Need, Opening, OpeningKind, RouteEnd, Space, Wall};
@@ -74,7 +75,7 @@ impl Owner<'_> {
             Self::Module(module) => format!("`{}`", module.name),
             Self::Cutaway(name, _) => format!("`{name}`"),
             Self::Frame(opening) => format!("the frame of `{}`", opening.name),
-            Self::Wall(wall) => format!("the {} wall", wall_name(*wall)),
+            Self::Wall(wall) => wall_name(*wall).to_owned(),
         }
     }
 }
@@ -91,14 +92,13 @@ impl Owner<'_> {
     }
 }
 
-fn wall_name(wall: Wall) -> &'static str {
-    match wall {
-        Wall::Front => "front",
-        Wall::Rear => "rear",
-        Wall::Left => "left",
-        Wall::Right => "right",
-        Wall::Roof => "roof",
-        Wall::Floor => "floor",
+/// In words, what a narrow place lies between.
+pub(super) fn between(owners: [Option<Owner<'_>>; 2]) -> String {
+    match owners.map(|owner| owner.map(|owner| owner.words())) {
+        [Some(a), Some(b)] if a == b => format!("within {a}"),
+        [Some(a), Some(b)] => format!("between {a} and {b}"),
+        [Some(a), None] | [None, Some(a)] => format!("beside {a}"),
+        [None, None] => "at its end".to_owned(),
     }
 }
 
@@ -211,6 +211,11 @@ impl<'a> Floor<'a> {
     /// The largest disc that has room with its middle in an area; 0 if there is none.
     pub fn room(&self, area: &Region) -> f64 {
         self.clearance.largest(&End::Area(area.clone())).map_or(0.0, |(_, width)| width)
+    }
+
+    /// What stands at both sides of a narrow place.
+    pub fn sides(&self, found: &Widest) -> [Option<Owner<'a>>; 2] {
+        [found.across.0, found.across.1].map(|p| self.owner_at(p))
     }
 
     /// What stands at a point of the floor's border: modules before cutaways, frames and walls.

@@ -62,5 +62,6 @@ fn line(check: &str, limit: &Limit) -> String {
         SourceClass::FromMemory => "from memory, not verified",
         SourceClass::Layout => "set by the layout",
     };
-    format!("{check}: {{ {}: {} }}    # {}{unit}; {class}: {}", limit.name, limit.default, limit.default, limit.source)
+    let source = if limit.source == class { class.to_owned() } else { format!("{class}: {}", limit.source) };
+    format!("{check}: {{ {}: {} }}    # {}{unit}; {source}", limit.name, limit.default, limit.default)
 }

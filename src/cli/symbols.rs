@@ -72,7 +72,9 @@ fn page(symbol: &SymbolDoc, sources: &SourceMap) -> String {
         let variables = pose.value.variables.iter().map(|(name, value)| format!("{name}: {}", text(&value.value)));
         (name.clone(), variables.collect::<Vec<_>>().join(", "), String::new())
     });
-    lines.extend(table("Poses, the first is the default", poses));
+    if symbol.poses.len() > 1 {
+        lines.extend(table("Poses, the first is the default", poses));
+    }
     let exports = symbol.exports.iter().map(|(name, value)| (name.clone(), text(&value.value), String::new()));
     lines.extend(table("Values that layouts may use", exports));
     lines.join("\n") + "\n"

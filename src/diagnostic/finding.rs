@@ -62,6 +62,46 @@ pub struct Requirement {
     pub source: String,
 }
 
+impl SourceClass {
+    /// The class in words.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Geometry => "geometry",
+            Self::Published => "published",
+            Self::CommonPractice => "common practice, no source",
+            Self::FromMemory => "from memory, not verified",
+            Self::Layout => "set by the layout",
+        }
+    }
+}
+
+impl Requirement {
+    /// The source, with how sure it is unless it says so itself.
+    #[must_use]
+    pub fn origin(&self) -> String {
+        let class = self.class.words();
+        let first = class.split(',').next().unwrap_or(class);
+        match self.source.as_str() {
+            "" => class.to_owned(),
+            source if source.contains(first) => source.to_owned(),
+            source => format!("{source}; {class}"),
+        }
+    }
+}
+
+impl std::fmt::Display for Measure {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let (decimals, unit) = match self.quantity {
+            Quantity::Length => (1, " mm"),
+            Quantity::Angle => (1, "°"),
+            Quantity::Volume => (1, " l"),
+            Quantity::Count => (0, ""),
+        };
+        write!(f, "{}{unit}", crate::base::number::trimmed(self.value, decimals))
+    }
+}
+
 /// A place on the drawing, in box coordinates in millimetres (x to the rear, y to the right), seen from above.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Mark {

@@ -1,8 +1,7 @@
 //! Errors and findings as text for a terminal, each with the lines of the file it speaks of.
 
 use super::error::{Diagnostic, Sink};
-use super::finding::{Finding, Measure, Quantity, Requirement, Severity, SourceClass};
-use crate::base::number::trimmed;
+use super::finding::{Finding, Requirement, Severity};
 use crate::source::{FileId, SourceMap, Span};
 use annotate_snippets::{Annotation, AnnotationKind, Group, Level, Renderer, Snippet, normalize_untrusted_str};
 use std::ops::Range;
@@ -59,7 +58,7 @@ fn finding_group<'a>(finding: &'a Finding, sources: &'a SourceMap) -> Group<'a> 
         finding.spans.iter().take(MOST_PLACES).enumerate().map(|(at, span)| (*span, "", at == 0)).collect();
     let mut group = snippets(Group::with_title(title), &places, sources);
     if let Some(measured) = &finding.measured {
-        group = line(group, Level::NOTE, "measured", &figure(measured));
+        group = line(group, Level::NOTE, "measured", &measured.to_string());
     }
     if let Some(required) = &finding.required {
         group = line(group, Level::NOTE, "required", &requirement(required));
@@ -77,28 +76,8 @@ fn line<'a>(group: Group<'a>, level: Level<'a>, name: &'static str, text: &str) 
     group.element(level.with_name(name).message(normalize_untrusted_str(text)))
 }
 
-/// A figure with its unit.
-fn figure(measure: &Measure) -> String {
-    let (decimals, unit) = match measure.quantity {
-        Quantity::Length => (1, " mm"),
-        Quantity::Angle => (1, "°"),
-        Quantity::Volume => (1, " l"),
-        Quantity::Count => (0, ""),
-    };
-    format!("{}{unit}", trimmed(measure.value, decimals))
-}
-
 fn requirement(required: &Requirement) -> String {
-    let class = match required.class {
-        SourceClass::Geometry => "from the geometry",
-        SourceClass::Published => "published",
-        SourceClass::CommonPractice => "common practice, no source",
-        SourceClass::FromMemory => "from memory, not verified",
-        SourceClass::Layout => "set by the layout",
-    };
-    let said = required.source.is_empty() || required.source == class;
-    let source = if said { class.to_owned() } else { format!("{}; {class}", required.source) };
-    format!("{} ({source})", figure(&required.measure))
+    format!("{} ({})", required.measure, required.origin())
 }
 
 /// Places as (span, label, whether it is the main one), one snippet for each file, the main place's file first.
@@ -121,9 +100,12 @@ fn snippets<'a>(mut group: Group<'a>, places: &[(Span, &'a str, bool)], sources:
             shown.push(range.clone());
             let kind = if *main { AnnotationKind::Primary } else { AnnotationKind::Context };
             let annotation = kind.span(range);
-            annotations.push(if label.is_empty() { annotation } else { annotation.label(*label) });
+            let label = (!label.is_empty()).then(|| normalize_untrusted_str(label));
+            annotations.push(annotation.label(label));
         }
-        group = group.element(Snippet::source(file.text.as_str()).path(file.name.as_str()).annotations(annotations));
+        group = group.element(
+            Snippet::source(file.text.as_str()).path(normalize_untrusted_str(&file.name)).annotations(annotations),
+        );
     }
     group
 }

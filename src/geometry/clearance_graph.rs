@@ -70,7 +70,7 @@ impl Graph {
                 *known.entry(id).or_insert_with(|| {
                     let (x, y) = turn(vertex.x(), vertex.y());
                     let p = Point::new(x * CLEARANCE_GRID, y * CLEARANCE_GRID);
-                    let inside = vertex.is_site_point() || inside(&boundary, p);
+                    let inside = vertex.is_site_point() || inside(&boundary, [first, second], p);
                     inside.then(|| {
                         graph.nodes.push(Spot { p, r: first.distance(p).min(second.distance(p)) });
                         graph.nodes.len() - 1
@@ -87,8 +87,13 @@ impl Graph {
     }
 }
 
-/// Whether a point off the boundary lies inside, by the number of edges to its right.
-fn inside(boundary: &[(Point, Point)], p: Point) -> bool {
+/// Whether a point off the boundary lies inside: on the left of an edge that is nearest to it; between corners, by the
+/// number of edges to its right.
+fn inside(boundary: &[(Point, Point)], nearest: [Site; 2], p: Point) -> bool {
+    let edge = nearest.into_iter().find_map(|site| if let Site::Edge(a, b) = site { Some((a, b)) } else { None });
+    if let Some((a, b)) = edge {
+        return (b - a).cross(p - a) > 0.0;
+    }
     let crosses =
         |(a, b): &&(Point, Point)| (a.y > p.y) != (b.y > p.y) && p.x < a.x + (b.x - a.x) * (p.y - a.y) / (b.y - a.y);
     boundary.iter().filter(crosses).count() % 2 == 1
@@ -122,10 +127,16 @@ fn split(edges: Vec<Edge>) -> Vec<Edge> {
             && py <= ay.max(by)
             && (bx - ax) * (py - ay) == (by - ay) * (px - ax)
     };
-    let corners: Vec<IntPoint<i32>> = edges.iter().map(|(a, _)| *a).collect();
+    let mut corners: Vec<IntPoint<i32>> = edges.iter().map(|(a, _)| *a).collect();
+    corners.sort_by_key(|p| (p.x, p.y));
+    let beside = |(a, b): Edge| {
+        let from = corners.partition_point(|p| p.x < a.x.min(b.x));
+        let to = corners.partition_point(|p| p.x <= a.x.max(b.x));
+        corners.get(from..to).unwrap_or_default()
+    };
     let mut pieces = Vec::with_capacity(edges.len());
     for edge in edges {
-        let mut stops: Vec<IntPoint<i32>> = corners.iter().copied().filter(|p| on(*p, edge)).collect();
+        let mut stops: Vec<IntPoint<i32>> = beside(edge).iter().copied().filter(|p| on(*p, edge)).collect();
         stops.sort_by_key(|p| key(*p, edge.0));
         stops.dedup();
         let mut from = edge.0;

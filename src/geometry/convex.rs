@@ -35,6 +35,11 @@ impl Convex {
         Self { points }
     }
 
+    /// The corners.
+    pub(super) fn points(&self) -> &[Point] {
+        &self.points
+    }
+
     /// The smallest rectangle around it.
     pub(super) fn bounds(&self) -> Rect {
         let Some(first) = self.points.first() else { return Rect::ZERO };
@@ -90,12 +95,13 @@ impl Convex {
 
 /// Cuts a polygon into trapezoids between neighbouring first coordinates of its corners.
 ///
-/// Pieces have no inside in common and together are the polygon; a polygon without area has none.
+/// Pieces have no inside in common and together are the polygon, but for slivers narrower than
+/// [`tolerance::NO_DIRECTION`]; a polygon without area has none.
 pub(super) fn pieces(polygon: &Polygon) -> Vec<Convex> {
     let mut stops: Vec<f64> = polygon.points().iter().map(|point| point.x).collect();
     stops.sort_by(f64::total_cmp);
     stops.dedup();
-    let pairs = stops.iter().zip(stops.iter().skip(1));
+    let pairs = stops.iter().zip(stops.iter().skip(1)).filter(|(from, to)| **to - **from > tolerance::NO_DIRECTION);
     pairs.flat_map(|(from, to)| trapezoids(polygon, *from, *to)).collect()
 }
 

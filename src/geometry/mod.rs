@@ -3,6 +3,7 @@
 //! Axes of the box: x from the front wall to the rear, y from the left wall to the right, z from the floor up; all
 //! in millimetres. The origin is the inside front left corner at the floor. x, y, z make a right-handed frame.
 
+mod blocks;
 mod clearance;
 mod clearance_arc;
 mod clearance_graph;
@@ -18,6 +19,7 @@ mod slide;
 mod swing;
 mod volume;
 
+pub use blocks::blocks;
 pub use clearance::{Clearance, End, Widest};
 pub use overlap::{common_bounds, overlap};
 pub use polygon::Polygon;

@@ -235,8 +235,12 @@ fn request(stock: &Stock, rows: &[Row]) -> Request {
         kerf: stock.kerf,
         trim: stock.trim,
         pieces: rows.iter().map(piece).collect(),
-        effort: nesting::EFFORT,
+        effort: nesting::usual_effort(pieces(rows)),
     }
+}
+
+fn pieces(rows: &[Row]) -> u32 {
+    rows.iter().fold(0, |sum, row| sum.saturating_add(row.count))
 }
 
 fn total(index: usize, stock: &Stock, range: Range<usize>, rows: &mut [Row]) -> StockTotal {
@@ -250,7 +254,7 @@ fn total(index: usize, stock: &Stock, range: Range<usize>, rows: &mut [Row]) -> 
     StockTotal {
         stock: index,
         rows: range,
-        pieces: rows.iter().fold(0, |sum, row| sum.saturating_add(row.count)),
+        pieces: pieces(rows),
         area: rows.iter().map(|row| row.cut.0 * row.cut.1 * f64::from(row.count)).sum::<f64>() / 1e6,
         mass: rows.iter().map(|row| row.mass * f64::from(row.count)).sum(),
         waste: if bought > 0.0 { 1.0 - placed.sum::<f64>() / bought } else { 0.0 },

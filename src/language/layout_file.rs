@@ -72,17 +72,21 @@ fn check_version(node: &Node, sink: &mut Sink) -> bool {
     match map.get("boxwright") {
         Some(Entry { node: Node { value: NodeValue::Int(1), .. }, .. }) => true,
         Some(entry) => {
-            let error = Diagnostic::new(entry.node.span, "this version of the language is not known");
+            let version = match entry.node.value {
+                NodeValue::Int(version) => format!("version {version} of the language is not known"),
+                _ => format!("`boxwright` needs the version of the language, and {} stands here", entry.node.kind()),
+            };
+            let error = Diagnostic::new(entry.node.span, version);
             sink.push(error.help("write `boxwright: 1`"));
             false
         }
         None => {
             let first = map.values().next().map_or(node.span, |entry| entry.key_span);
-            let error = Diagnostic::new(first, "the file does not say that it is a layout");
+            let error = Diagnostic::new(first, "the file does not begin with `boxwright: 1`");
             let help = if map.contains_key("symbol") {
                 "this is a symbol; name the layout that uses it"
             } else {
-                "begin the file with `boxwright: 1`"
+                "write `boxwright: 1` in its first line"
             };
             sink.push(error.help(help));
             false

@@ -43,8 +43,10 @@ pub fn library_text(name: &str) -> Option<&'static str> {
 /// Nothing comes back when the text has any mistake; the mistakes go to the sink.
 pub fn read_symbol(shown: &str, text: &str, name: &str, sources: &mut SourceMap, sink: &mut Sink) -> Option<SymbolDoc> {
     let file = sources.add(shown.to_owned(), text.to_owned());
+    let count = |sink: &Sink| sink.errors().len() + sink.dropped();
+    let before = count(sink);
     let node = yaml::parse(file, text, sink)?;
-    let symbol = lower(&node, sources, sink)?;
+    let symbol = lower(&node, sources, sink).filter(|_| count(sink) == before)?;
     if symbol.symbol.value != name {
         let message = format!("the file `{shown}` holds the symbol `{}`", symbol.symbol.value);
         sink.push(
@@ -96,6 +98,7 @@ impl<'a> Symbols<'a> {
         }
         match library_text(&name.value) {
             Some(text) => read_symbol(&format!("symbols/{}.yaml", name.value), text, &name.value, sources, sink),
+            None if folders.len() < self.folders.len() => None,
             None => {
                 sink.push(unknown(name, &folders));
                 None

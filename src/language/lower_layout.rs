@@ -53,7 +53,7 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
 
 fn expression(r: &mut Reader<'_>, node: &Node) -> Option<Expr> {
     if node.is_null() {
-        r.expected(node, "a parameter needs a value", "write a number or an expression");
+        r.unfit(node, "a value", "write a number or an expression");
         return None;
     }
     r.expr(node)
@@ -104,7 +104,7 @@ fn date(r: &mut Reader<'_>, node: &Node) -> Option<Spanned<String>> {
     if is_day(&text.value) {
         return Some(text);
     }
-    let error = Diagnostic::new(node.span, format!("`{}` is not a day", text.value));
+    let error = Diagnostic::new(node.span, format!("`{}` is not a date", text.value));
     r.error(error.help("write year, month and day: `2026-03-14`"));
     None
 }

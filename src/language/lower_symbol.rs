@@ -74,7 +74,7 @@ fn named<'r, T>(
 /// An expression that must be written.
 fn value(r: &mut Reader<'_>, node: &Node) -> Option<Expr> {
     if node.is_null() {
-        r.expected(node, "a value is wanted", "write a number or an expression");
+        r.unfit(node, "a value", "write a number or an expression");
         return None;
     }
     r.expr(node)

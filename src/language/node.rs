@@ -17,6 +17,8 @@ pub struct Node {
 pub enum NodeValue {
     /// Nothing, `~` or `null`.
     Null,
+    /// Something that can't be used and has been reported.
+    Refused,
     /// `true` or `false`.
     Bool(bool),
     /// A whole number.
@@ -54,7 +56,7 @@ impl Node {
     #[must_use]
     pub fn kind(&self) -> &'static str {
         match self.value {
-            NodeValue::Null => "nothing",
+            NodeValue::Null | NodeValue::Refused => "nothing",
             NodeValue::Bool(_) => "a yes or no",
             NodeValue::Int(_) | NodeValue::Float(_) => "a number",
             NodeValue::Text(..) => "a text",

@@ -19,6 +19,7 @@ pub(super) struct Reader<'a> {
     sink: &'a mut Sink,
     failures: usize,
     broken: Vec<String>,
+    subject: String,
 }
 
 /// A map that is being read key by key. Keys that were never asked for are errors when it is closed.
@@ -31,7 +32,7 @@ pub(super) struct Fields<'n> {
 
 impl<'a> Reader<'a> {
     pub(super) fn new(sources: &'a SourceMap, sink: &'a mut Sink) -> Self {
-        Self { sources, sink, failures: 0, broken: Vec::new() }
+        Self { sources, sink, failures: 0, broken: Vec::new(), subject: "this".to_owned() }
     }
 
     /// Takes an error.
@@ -65,10 +66,33 @@ impl<'a> Reader<'a> {
         }
     }
 
-    /// "Expected that, found this".
+    /// "This needs that, and something else stands here". A node that was refused already is passed over.
     pub(super) fn expected(&mut self, node: &Node, wanted: &str, help: &str) {
+        if node.value == NodeValue::Refused {
+            self.failures += 1;
+            return;
+        }
         let message = format!("{wanted}, and {} stands here", node.kind());
         self.error(Diagnostic::new(node.span, message).label(format!("this is {}", node.kind())).help(help));
+    }
+
+    /// "`key` needs that, and something else stands here", with the key that is being read.
+    pub(super) fn unfit(&mut self, node: &Node, wanted: &str, help: &str) {
+        let wanted = format!("{} needs {wanted}", self.subject);
+        self.expected(node, &wanted, help);
+    }
+
+    /// What is being read, for messages: a key in backquotes.
+    pub(super) fn subject(&self) -> &str {
+        &self.subject
+    }
+
+    /// Reads with another subject of messages.
+    fn about<T>(&mut self, key: &str, read: impl FnOnce(&mut Self) -> T) -> T {
+        let outer = std::mem::replace(&mut self.subject, format!("`{key}`"));
+        let value = read(self);
+        self.subject = outer;
+        value
     }
 
     /// Named entries, each read by `read`. An entry with any mistake is left out and remembered as broken. Nothing
@@ -94,7 +118,7 @@ impl<'a> Reader<'a> {
         for (name, entry) in map {
             let before = self.failures;
             self.check_name(name, entry.key_span);
-            let value = read(self, name, &entry.node);
+            let value = self.about(name, |reader| read(reader, name, &entry.node));
             match value.filter(|_| self.failures == before) {
                 Some(value) => {
                     named.insert(name.clone(), Spanned::new(value, entry.key_span));
@@ -197,7 +221,7 @@ impl<'n> Fields<'n> {
         read: impl FnOnce(&mut Reader<'r>, &Node) -> Option<T>,
     ) -> Option<T> {
         let node = self.node(reader, key)?;
-        read(reader, node)
+        reader.about(key, |reader| read(reader, node))
     }
 
     /// The value of a key that must be there.

@@ -43,7 +43,7 @@ pub fn parse(file: FileId, text: &str, sink: &mut Sink) -> Option<Node> {
         Some(root) if !root.is_null() => Some(root),
         _ => {
             sink.push(
-                Diagnostic::new(whole.part(0, 0), "the file is empty")
+                Diagnostic::new(whole.part(text.len(), text.len()), "the file is empty")
                     .help("begin with `boxwright: 1` or `symbol: group/name`"),
             );
             None
@@ -189,7 +189,7 @@ impl<'a> Builder<'a> {
         let value = if style == ScalarStyle::Plain {
             scalar::resolve(value).unwrap_or_else(|message| {
                 self.sink.push(Diagnostic::new(span, message).help("write a plain number, for example `620`"));
-                NodeValue::Int(0)
+                NodeValue::Refused
             })
         } else {
             NodeValue::Text(value.to_owned(), true)

@@ -9,13 +9,14 @@ use kurbo::Point;
 pub struct Swing {
     /// Direction of the hinge line.
     pub axis: Axis,
-    /// The hinge, across the axis (coordinates as in [`crate::geometry::Prism`]).
+    /// The hinge, in the face that the leaf opens towards, across the axis (coordinates as in
+    /// [`crate::geometry::Prism`]).
     pub hinge: Point,
     /// Range of the leaf along the axis.
     pub along: (f64, f64),
     /// From the hinge to the free edge, mm.
     pub length: f64,
-    /// Leaf thickness, on the side it opens to, mm.
+    /// Leaf thickness, behind the face that it opens towards, mm.
     pub thickness: f64,
     /// Direction of the shut leaf from the hinge, degrees counter-clockwise from the plane's first axis.
     pub shut: f64,

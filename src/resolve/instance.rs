@@ -6,7 +6,7 @@ use crate::base::text::nearest;
 use crate::diagnostic::Diagnostic;
 use crate::geometry::Axis;
 use crate::language::expression::{Expr, Failed, Function, Scope, Value, evaluate, number, truth};
-use crate::language::{EachDoc, RangeDoc, SettingDoc, SettingKind, SymbolDoc};
+use crate::language::{EachDoc, RangeDoc, SettingDoc, SettingKind, SymbolDoc, TALLEST};
 use crate::source::Span;
 use std::rc::Rc;
 
@@ -168,6 +168,11 @@ impl<'r, 'a> Instance<'r, 'a> {
 
     fn own_size(&mut self, name: &str) -> Option<Result<Value, Failed>> {
         let doc = self.resolver.doc;
+        if name == TALLEST {
+            let statures = doc.people.values().map(|person| self.resolver.figure(&person.value.stature));
+            let tallest = statures.filter_map(Result::ok).fold(0.0, f64::max);
+            return Some(Ok(Value::Number(if tallest > 0.0 { tallest } else { 1755.0 })));
+        }
         let module = doc.modules.get_index(self.module).map(|(_, entry)| &entry.value)?;
         let along_x = super::members::runs_along_x(module);
         let (axis, edge) = match name {

@@ -21,8 +21,9 @@ impl Resolver<'_> {
     pub fn model(&mut self, name: &str) -> Option<Model> {
         let doc = self.doc;
         self.resolve_stocks();
+        let space = self.space();
         self.check_parameters();
-        let space = self.space()?;
+        let space = space?;
         let people = self.people();
         let openings = self.openings(&space);
         let zones = self.zones();

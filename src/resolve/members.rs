@@ -112,7 +112,8 @@ impl Resolver<'_> {
         }
         let mut first_value: Option<Value> = None;
         for (pose, pose_name) in symbol.poses.keys().enumerate() {
-            let value = self.export(at, pose, pose_name, first, member, span)?;
+            let key = format!("{first}.{pose_name}.{member}");
+            let value = self.once(key, span, |resolver| resolver.export(at, pose, member))?;
             if first_value.as_ref().is_some_and(|known| *known != value) {
                 let poses: Vec<String> = symbol.poses.keys().map(|pose| format!("{first}.{pose}.{member}")).collect();
                 let message = format!("`{first}.{member}` differs from pose to pose");
@@ -135,24 +136,14 @@ impl Resolver<'_> {
             let known: Vec<&str> = symbol.exports.keys().map(String::as_str).collect();
             return Err(self.error(unknown_member(&format!("{first}.{pose}"), member, &known, span)));
         }
-        self.export(at, pose_index, pose, first, member, span)
+        self.export(at, pose_index, member)
     }
 
-    fn export(
-        &mut self,
-        at: usize,
-        pose: usize,
-        pose_name: &str,
-        first: &str,
-        member: &str,
-        span: Span,
-    ) -> Result<Value, Failed> {
-        let Some(symbol) = self.symbols.get(at).cloned().flatten() else { return Err(Failed) };
-        let Some(expr) = symbol.exports.get(member) else { return Err(Failed) };
-        self.once(format!("{first}.{pose_name}.{member}"), span, |resolver| {
-            let mut instance = Instance::new(resolver, at, Some(pose));
-            number(&expr.value, &mut instance).map(|figure| Value::Number(micrometres(figure)))
-        })
+    fn export(&mut self, at: usize, pose: usize, member: &str) -> Result<Value, Failed> {
+        let symbol = self.symbols.get(at).cloned().flatten().ok_or(Failed)?;
+        let expr = symbol.exports.get(member).ok_or(Failed)?;
+        let figure = number(&expr.value, &mut Instance::new(self, at, Some(pose)))?;
+        Ok(Value::Number(micrometres(figure)))
     }
 
     /// One figure of a module along an axis.
@@ -163,7 +154,8 @@ impl Resolver<'_> {
         let mut given =
             Given::of_place(&module.place, axis).with_size(module.size.get(size_index).and_then(Option::as_ref));
         let zero = zero_floor(module.place.span);
-        if axis == Axis::Z && given.edges() == 0 {
+        let stands = given.low.is_none() && !(given.high.is_some() && given.size.is_some());
+        if axis == Axis::Z && stands {
             given.low = Some(&zero);
         }
         self.solve(given, edge, &mut |resolver| resolver.default_size(at, size_index))

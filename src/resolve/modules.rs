@@ -228,6 +228,9 @@ impl Resolver<'_> {
 
     /// Reports a name that is not among the entries of its kind.
     pub fn unknown_entry<'n>(&mut self, name: &Spanned<String>, kind: &str, known: impl Iterator<Item = &'n String>) {
+        if self.doc.broken.contains(&name.value) {
+            return;
+        }
         let known: Vec<&str> = known.map(String::as_str).collect();
         let error = Diagnostic::new(name.span, format!("there is no {kind} `{}`", name.value));
         let error = match nearest(&name.value, known.iter().copied()) {

@@ -119,8 +119,8 @@ impl Instance<'_, '_> {
         let default_at = if seen.outward < 0.0 { 0.0 } else { extent.1 - extent.0 };
         let at = at.as_ref().map_or(Ok(default_at), |at| self.figure(at))?;
         let outward = if *inward { -seen.outward } else { seen.outward };
-        // The leaf turns about its face on the side away from where it opens.
-        let plane = if *inward { at } else { at - outward * thickness };
+        // The leaf turns about the face that it opens towards.
+        let plane = if *inward { at + outward * thickness } else { at };
         let opens = self.angle(opens)?;
         let vertical = matches!(hinged.value.as_str(), "left" | "right");
         let hinge_low = match hinged.value.as_str() {
@@ -163,7 +163,7 @@ impl Instance<'_, '_> {
         let shut = if hinge_low { 1.0 } else { -1.0 };
         Ok(Leaf {
             hinge_line,
-            pivot: Point::new(hinge, top - thickness),
+            pivot: Point::new(hinge, top),
             shut: Vec2::new(shut, 0.0),
             towards: Vec2::new(0.0, 1.0),
             along,

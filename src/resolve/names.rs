@@ -154,6 +154,9 @@ impl<'a> Resolver<'a> {
     fn unknown(&mut self, name: &str, span: Span) -> Failed {
         let doc = self.doc;
         let first = name.split('.').next().unwrap_or(name);
+        if doc.broken.iter().any(|broken| broken == first) {
+            return Failed;
+        }
         let known = std::iter::once("box")
             .chain(doc.parameters.keys().map(String::as_str))
             .chain(doc.modules.keys().map(String::as_str))

@@ -2,9 +2,9 @@
 
 use super::draft::Draft;
 use super::legend::{Flexible, sentence, words};
-use super::numbers::{class, kind, measure};
+use super::numbers::kind;
 use super::pages;
-use crate::diagnostic::Finding;
+use crate::diagnostic::{Finding, Requirement};
 use crate::drawing::Paper;
 
 /// Sheets for all findings; one that says so when there are none.
@@ -43,13 +43,8 @@ fn row(number: usize, finding: &Finding) -> Vec<String> {
         finding.subject.clone(),
         arrangements,
         text,
-        finding.measured.map(measure).unwrap_or_default(),
-        required.map(|required| measure(required.measure)).unwrap_or_default(),
-        required.map(|required| source(&required.source, class(required.class))).unwrap_or_default(),
+        finding.measured.map(|measured| measured.to_string()).unwrap_or_default(),
+        required.map(|required| required.measure.to_string()).unwrap_or_default(),
+        required.map(Requirement::origin).unwrap_or_default(),
     ]
-}
-
-/// The source, with how sure it is unless it says so itself.
-fn source(words: &str, class: &str) -> String {
-    if words.to_lowercase().contains(class) { words.to_owned() } else { format!("{words} ({class})") }
 }

@@ -1,7 +1,6 @@
 //! One number for each finding, the same on every sheet: faults first, accepted ones last.
 
-use crate::base::number::trimmed;
-use crate::diagnostic::{Finding, Measure, Quantity, Severity, SourceClass};
+use crate::diagnostic::{Finding, Severity};
 use crate::model::Arrangement;
 
 /// Findings with their numbers, from 1.
@@ -28,27 +27,5 @@ pub(super) fn kind(finding: &Finding) -> &'static str {
         (false, Severity::Fault) => "fault",
         (false, Severity::Caution) => "caution",
         (false, Severity::Note) => "note",
-    }
-}
-
-/// A measure with its unit: `412 mm`.
-pub(super) fn measure(measure: Measure) -> String {
-    let figure = trimmed(measure.value, 1);
-    match measure.quantity {
-        Quantity::Length => format!("{figure} mm"),
-        Quantity::Angle => format!("{figure}°"),
-        Quantity::Volume => format!("{figure} l"),
-        Quantity::Count => figure,
-    }
-}
-
-/// How sure a source is, in words.
-pub(super) fn class(class: SourceClass) -> &'static str {
-    match class {
-        SourceClass::Geometry => "geometry",
-        SourceClass::Published => "published",
-        SourceClass::CommonPractice => "common practice, no source",
-        SourceClass::FromMemory => "from memory, not verified",
-        SourceClass::Layout => "set by the layout",
     }
 }

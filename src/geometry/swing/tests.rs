@@ -74,6 +74,14 @@ fn the_nearest_of_several_counts() {
     assert_eq!(leaf(600.0, 18.0, 25.0).stop(&[rect(-500.0, 300.0, 900.0, 400.0)]), None);
 }
 
+/// A flap under a locker turns from hanging to nearly level; the arch above, made of many chords, is out of its reach.
+#[test]
+fn a_flap_turns_free_below_an_arched_roof() {
+    let roof = crate::geometry::Roof::Arch { width: 2080.0, side: 1960.0, rise: 65.0 }.above_outline(12_000.0);
+    let flap = Leaf { hinge: Point::new(320.0, 1942.0), shut: -90.0, opens: 85.0, length: 342.0, thickness: 15.0 };
+    assert_eq!(flap.stop(&[roof]), None);
+}
+
 #[test]
 fn hung_on_the_other_side_it_covers_the_same_place() {
     let door = Leaf { shut: 90.0, ..leaf(600.0, 18.0, 95.0) };

@@ -6,6 +6,7 @@
 //! memory. A piece that may turn counts with the smaller of its two products.
 
 use super::pack::Task;
+use crate::base::tolerance::SAME_SHARE;
 
 #[derive(Debug, Clone, Copy)]
 enum Dual {
@@ -52,42 +53,59 @@ fn duals(sizes: impl Iterator<Item = i64>, w: i64) -> Vec<Dual> {
     duals
 }
 
-/// No plan of the task can use fewer sheets. All sheets count as large as the largest.
+/// Equal pieces.
+struct Kind {
+    w: i64,
+    h: i64,
+    turns: bool,
+    count: f64,
+}
+
+fn kinds(task: &Task) -> Vec<Kind> {
+    let mut kinds: Vec<Kind> = Vec::new();
+    for item in &task.items {
+        match kinds.last_mut() {
+            Some(last) if (last.w, last.h, last.turns) == (item.w, item.h, item.turns) => last.count += 1.0,
+            _ => kinds.push(Kind { w: item.w, h: item.h, turns: item.turns, count: 1.0 }),
+        }
+    }
+    kinds
+}
+
+/// For each kind: the share of one direction that it takes as it lies, and turned.
+type Shares = Vec<(f64, f64)>;
+
+/// Shares under each function worth trying in a direction of length `whole`; `sides` gives lying and turned size.
+fn shares(kinds: &[Kind], whole: i64, sides: impl Fn(&Kind) -> (i64, i64)) -> Vec<Shares> {
+    let sizes = kinds.iter().flat_map(|kind| {
+        let (lying, turned) = sides(kind);
+        [lying, if kind.turns { turned } else { lying }]
+    });
+    let share = |dual: &Dual, size: i64| dual.of(size.min(whole), whole);
+    let both = |dual: &Dual, (lying, turned)| (share(dual, lying), share(dual, turned));
+    duals(sizes, whole).iter().map(|dual| kinds.iter().map(|kind| both(dual, sides(kind))).collect()).collect()
+}
+
+fn total(kinds: &[Kind], across: &Shares, upward: &Shares) -> f64 {
+    let each = kinds.iter().zip(across.iter().zip(upward));
+    each.map(|(kind, (across, upward))| {
+        let (lying, turned) = (across.0 * upward.0, across.1 * upward.1);
+        kind.count * if kind.turns { lying.min(turned) } else { lying }
+    })
+    .sum()
+}
+
+/// No plan of the task can use fewer sheets. All sheets count as large as the largest in each direction.
 pub(super) fn sheets(task: &Task) -> usize {
     let width = task.sizes.iter().map(|size| size.w).max().unwrap_or(0);
     let height = task.sizes.iter().map(|size| size.h).max().unwrap_or(0);
     if width <= 0 || height <= 0 || task.items.is_empty() {
         return 0;
     }
-    let mut kinds: Vec<(i64, i64, bool, f64)> = Vec::new();
-    for item in &task.items {
-        match kinds.last_mut() {
-            Some(last) if (last.0, last.1, last.2) == (item.w, item.h, item.turns) => last.3 += 1.0,
-            _ => kinds.push((item.w, item.h, item.turns, 1.0)),
-        }
-    }
-    let across = kinds.iter().map(|kind| kind.0);
-    let upward = kinds.iter().map(|kind| kind.1);
-    let turned = || kinds.iter().filter(|kind| kind.2);
-    let wide = duals(across.chain(turned().map(|kind| kind.1)), width);
-    let high = duals(upward.chain(turned().map(|kind| kind.0)), height);
-    let table = |duals: &[Dual], whole: i64, w_first: bool| -> Vec<Vec<(f64, f64)>> {
-        let side = |kind: &(i64, i64, bool, f64)| if w_first { (kind.0, kind.1) } else { (kind.1, kind.0) };
-        let row = |dual: &Dual| {
-            let value = |x: i64| dual.of(x.min(whole), whole);
-            kinds.iter().map(|kind| (value(side(kind).0), value(side(kind).1))).collect()
-        };
-        duals.iter().map(row).collect()
-    };
-    let (wide, high) = (table(&wide, width, true), table(&high, height, false));
-    let total = |f: &[(f64, f64)], g: &[(f64, f64)]| -> f64 {
-        let each = kinds.iter().zip(f.iter().zip(g));
-        each.map(|(kind, (f, g))| {
-            let (lies, turned) = (f.0 * g.0, f.1 * g.1);
-            kind.3 * if kind.2 { lies.min(turned) } else { lies }
-        })
-        .sum()
-    };
-    let greatest = wide.iter().flat_map(|f| high.iter().map(move |g| total(f, g))).fold(0.0, f64::max);
-    ((greatest - 1e-6).ceil() as usize).max(1)
+    let kinds = kinds(task);
+    let across = shares(&kinds, width, |kind| (kind.w, kind.h));
+    let upward = shares(&kinds, height, |kind| (kind.h, kind.w));
+    let pairs = across.iter().flat_map(|across| upward.iter().map(move |upward| (across, upward)));
+    let greatest = pairs.map(|(across, upward)| total(&kinds, across, upward)).fold(0.0, f64::max);
+    ((greatest - SAME_SHARE).ceil() as usize).max(1)
 }

@@ -57,12 +57,15 @@ pub struct Request {
     pub trim: f64,
     /// The pieces.
     pub pieces: Vec<Piece>,
-    /// How many places may be looked at before the best plan so far is given; see [`EFFORT`].
+    /// How many places may be looked at before the best plan so far is given; see [`usual_effort`].
     pub effort: u64,
 }
 
-/// The usual effort: some ten milliseconds for a layout's parts.
-pub const EFFORT: u64 = 2_000_000;
+/// The effort that serves a layout: under ten milliseconds for the parts of one stock, more for very many.
+#[must_use]
+pub fn usual_effort(pieces: u32) -> u64 {
+    600_000 + 2_000 * u64::from(pieces).min(MOST_PIECES as u64)
+}
 
 /// A plan takes at most this many pieces; more are counted in [`CuttingPlan::unplaced`].
 pub const MOST_PIECES: usize = 20_000;
@@ -146,7 +149,8 @@ fn task(request: &Request) -> (Task, Vec<usize>, usize) {
             }
         }
     }
-    (Task { sizes, items }, too_large, unplaced)
+    let least = items.iter().map(|item| item.w.min(item.h)).min().unwrap_or(1);
+    (Task { sizes, items, least }, too_large, unplaced)
 }
 
 fn item(index: usize, piece: &Piece, kerf: i64, sizes: &[Size]) -> Option<Item> {

@@ -41,6 +41,8 @@ impl Item {
 pub(super) struct Task {
     pub sizes: Vec<Size>,
     pub items: Vec<Item>,
+    /// The shortest side of all items: free rectangles narrower than this are no use.
+    pub least: i64,
 }
 
 /// A free rectangle of a sheet.
@@ -68,8 +70,17 @@ pub(super) struct Spot {
 pub(super) struct Bin {
     pub size: usize,
     pub used: i64,
+    /// The greatest width and height of its free rectangles.
+    reach: (i64, i64),
     pub free: Vec<Free>,
     pub spots: Vec<Spot>,
+}
+
+impl Bin {
+    fn may_take(&self, item: Item) -> bool {
+        let (width, height) = self.reach;
+        (item.w <= width && item.h <= height) || (item.turns && item.h <= width && item.w <= height)
+    }
 }
 
 /// Which free rectangle suits best.
@@ -127,7 +138,7 @@ pub(super) fn lay(task: &Task, mut bins: Vec<Bin>, order: &[usize], rules: Rules
         if let Some(choice) = found
             && let Some(bin) = bins.get_mut(choice.bin)
         {
-            place(bin, choice.free, *index, *item, choice.rotated, rules.split);
+            place(bin, &choice, (*index, *item), rules.split, task.least);
         }
     }
     bins
@@ -138,14 +149,19 @@ fn open(task: &Task, item: Item, wished: usize) -> Option<Bin> {
     let cheapest = |(_, a): &(usize, &Size), (_, b): &(usize, &Size)| a.cost.total_cmp(&b.cost);
     let fitting = || task.sizes.iter().enumerate().filter(|(_, size)| takes(size));
     let (index, size) = fitting().find(|(index, _)| *index == wished).or_else(|| fitting().min_by(cheapest))?;
-    Some(Bin { size: index, used: 0, free: vec![Free { x: 0, y: 0, w: size.w, h: size.h }], spots: Vec::new() })
+    let free = vec![Free { x: 0, y: 0, w: size.w, h: size.h }];
+    Some(Bin { size: index, used: 0, reach: (size.w, size.h), free, spots: Vec::new() })
 }
 
 fn choose(bins: &[Bin], item: Item, fit: Fit, work: &mut u64) -> Option<Choice> {
     let mut best: Option<Choice> = None;
     let start = bins.len().saturating_sub(OPEN);
     for (bin, open) in bins.iter().enumerate().skip(start) {
-        *work += open.free.len() as u64 + 1;
+        *work += 1;
+        if !open.may_take(item) {
+            continue;
+        }
+        *work += open.free.len() as u64;
         for (free, space) in open.free.iter().enumerate() {
             for rotated in [false, true] {
                 let (w, h) = if rotated { (item.h, item.w) } else { (item.w, item.h) };
@@ -175,8 +191,9 @@ fn score(fit: Fit, bin: usize, space: Free, w: i64, h: i64) -> (i64, i64) {
     }
 }
 
-fn place(bin: &mut Bin, free: usize, index: usize, item: Item, rotated: bool, split: Split) {
-    let space = bin.free.swap_remove(free);
+fn place(bin: &mut Bin, choice: &Choice, (index, item): (usize, Item), split: Split, least: i64) {
+    let rotated = choice.rotated;
+    let space = bin.free.swap_remove(choice.free);
     let (w, h) = if rotated { (item.h, item.w) } else { (item.w, item.h) };
     bin.used += item.area();
     bin.spots.push(Spot { item: index, x: space.x, y: space.y, w, h, turned: item.turned != rotated });
@@ -193,5 +210,6 @@ fn place(bin: &mut Bin, free: usize, index: usize, item: Item, rotated: bool, sp
         Free { x: space.x + w, y: space.y, w: right, h: beside },
         Free { x: space.x, y: space.y + h, w: over, h: above },
     ];
-    bin.free.extend(rests.into_iter().filter(|rest| rest.w > 0 && rest.h > 0));
+    bin.free.extend(rests.into_iter().filter(|rest| rest.w >= least && rest.h >= least));
+    bin.reach = bin.free.iter().fold((0, 0), |reach, free| (reach.0.max(free.w), reach.1.max(free.h)));
 }

@@ -32,18 +32,22 @@ impl Key {
     }
 }
 
-/// How good a plan is: lower cost first, then free space gathered on few sheets.
+/// How good a plan is, less is better: cost, then free space gathered on few sheets, then the largest offcut.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
-struct Score(f64, f64);
+struct Score {
+    cost: f64,
+    spread: f64,
+    offcut: f64,
+}
 
 fn score(task: &Task, bins: &[Bin]) -> Score {
-    let mut score = Score(0.0, 0.0);
+    let mut score = Score { cost: 0.0, spread: 0.0, offcut: 0.0 };
     for bin in bins {
-        if let Some(size) = task.sizes.get(bin.size) {
-            let fill = bin.used as f64 / size.area();
-            score.0 += size.cost;
-            score.1 -= fill * fill;
-        }
+        let Some(size) = task.sizes.get(bin.size) else { continue };
+        let fill = bin.used as f64 / size.area();
+        score.cost += size.cost;
+        score.spread -= fill * fill;
+        score.offcut = bin.free.iter().map(|free| -(free.w as f64 * free.h as f64)).fold(score.offcut, f64::min);
     }
     score
 }
@@ -108,7 +112,7 @@ impl Search<'_> {
         let mut best = bin;
         for size in 0..self.task.sizes.len() {
             let other = lay(self.task, Vec::new(), &order, Rules { size, ..rules }, &mut self.work);
-            if other.len() == 1 && score(self.task, &other).0 < score(self.task, std::slice::from_ref(&best)).0 {
+            if other.len() == 1 && score(self.task, &other).cost < score(self.task, std::slice::from_ref(&best)).cost {
                 best = other.into_iter().next().unwrap_or(best);
             }
         }
@@ -170,10 +174,10 @@ impl Search<'_> {
 /// The best plan found within the effort.
 pub(super) fn search(task: &Task, bound: usize, effort: u64) -> Vec<Bin> {
     let mut search = Search { task, work: 0, dice: Dice(1) };
-    let mut bins = search.first(effort / 2);
+    let mut bins = search.first(effort / 4);
     let mut least = score(task, &bins);
     let cheapest = task.sizes.iter().map(|size| size.cost).fold(f64::INFINITY, f64::min);
-    while search.work < effort && least.0 > bound as f64 * cheapest && bins.len() > 1 {
+    while search.work < effort && least.cost > bound as f64 * cheapest && bins.len() > 1 {
         let other = search.anew(&bins);
         let score = score(task, &other);
         if score <= least {

@@ -99,7 +99,7 @@ fn a_whole_layout() {
     let CutawayShape::Block { faces, .. } = &doc.space.value.cutaways["wheel-left"].value.shape else { panic!() };
     assert_eq!(faces.iter().filter(|face| face.is_some()).count(), 5);
     assert_eq!(doc.openings["fan"].value.centre.as_ref().unwrap().value.len(), 2);
-    assert_eq!(doc.openings["fan"].value.escape.as_ref().unwrap().value, false);
+    assert!(!doc.openings["fan"].value.escape.as_ref().unwrap().value);
     let galley = &doc.modules["galley"].value;
     assert_eq!(sources.text(galley.place.front.as_ref().unwrap().span), "pass.rear + 20");
     assert_eq!(sources.text(galley.place.span), "place");
@@ -131,14 +131,14 @@ fn wrong_kinds_say_what_was_wanted_and_found() {
     for (text, message, place) in [
         ("people: [a]", "`people` needs names with values, and a list stands here", "[a]"),
         ("people: { a: 1800 }", "person `a` needs a map of keys, and a number stands here", "1800"),
-        ("parameters: { a: [1] }", "a number is wanted, and a list stands here", "[1]"),
-        ("parameters: { a: }", "a parameter needs a value, and nothing stands here", ""),
+        ("parameters: { a: [1] }", "`a` needs a number, and a list stands here", "[1]"),
+        ("parameters: { a: }", "`a` needs a value, and nothing stands here", ""),
         ("parameters: { a: 3 + }", "a value is missing after `+`", "+"),
         ("parameters: { a: '3 + * 2' }", "a value is missing after `+`", "+"),
         ("parameters: { a: \"3 \\x2b\" }", "a value is missing after `+`", "\"3 \\x2b\""),
         ("parameters: { a_b: 3 }", "`a_b` can't be a name", "a_b"),
         ("routes: { from: a }", "`routes` needs a list, and a map of keys stands here", "{ from: a }"),
-        ("drawn: { date: 2026-02-29 }", "`2026-02-29` is not a day", "2026-02-29"),
+        ("drawn: { date: 2026-02-29 }", "`2026-02-29` is not a date", "2026-02-29"),
         ("sheets: { paper: A5 }", "`paper` can't be `A5`", "A5"),
         ("number:", "`number` in the layout has no value", "number"),
         ("number: ''", "this text is empty", "''"),
@@ -146,13 +146,13 @@ fn wrong_kinds_say_what_was_wanted_and_found() {
         ("openings: { a: { wall: left } }", "opening `a` has no `kind`", "{ wall: left }"),
         (
             "openings: { a: { kind: hatch, centre: [1, 2, 3] } }",
-            "two numbers are wanted, and 3 are written",
+            "`centre` needs two numbers, and 3 are written",
             "[1, 2, 3]",
         ),
         ("modules: { a: { symbol: bed } }", "`bed` is not the name of a symbol", "bed"),
         ("modules: { a: { symbol: b/c, place: { front: a b } } }", "an operator is missing before `b`", "b"),
-        ("modules: { a: { symbol: b/c, mirror: 3 } }", "`yes` or `no` is wanted, and a number stands here", "3"),
-        ("limits: { walkway: { least: 560 } }", "the changed limit of `walkway` has no reason", "{ least: 560 }"),
+        ("modules: { a: { symbol: b/c, mirror: 3 } }", "`mirror` needs `yes` or `no`, and a number stands here", "3"),
+        ("limits: { walkway: { least: 560 } }", "the changed limit of `walkway` has no `because`", "{ least: 560 }"),
         ("limits: { walkway: { because: x } }", "`walkway` changes no limit", "{ because: x }"),
         ("layups: { a: [] }", "a layup needs layers, and a list stands here", "[]"),
     ] {
@@ -177,7 +177,7 @@ fn roofs() {
         ("{ shape: dome, rise: 3 }", "`shape` can't be `dome`"),
         ("{ rise: 3 }", "`roof` has no `shape`"),
         ("65", "`roof` needs a shape, and a number stands here"),
-        ("[[0, 1900], [2000]]", "two numbers are wanted, and 1 are written"),
+        ("[[0, 1900], [2000]]", "`roof` needs two numbers, and 1 are written"),
     ] {
         let (doc, errors, _) = roof(text);
         assert_eq!((doc, errors.len(), errors[0].message.as_str()), (None, 1, message), "{text}");
@@ -203,8 +203,8 @@ fn the_head_of_a_file() {
         assert!(doc.is_none());
         (errors[0].message.clone(), sources.text(errors[0].span).to_owned())
     };
-    assert_eq!(head("title: T\n"), ("the file does not say that it is a layout".into(), "title".into()));
-    assert_eq!(head("boxwright: 2\n"), ("this version of the language is not known".into(), "2".into()));
+    assert_eq!(head("title: T\n"), ("the file does not begin with `boxwright: 1`".into(), "title".into()));
+    assert_eq!(head("boxwright: 2\n"), ("version 2 of the language is not known".into(), "2".into()));
     assert_eq!(head("- a\n").0, "a layout is a map of keys, and the file is a list");
     assert_eq!(head("boxwright: 1\n").0, "the layout has no `title`");
     let (doc, errors, sources) = read_in(&MemoryWorld::default(), "no.yaml");

@@ -46,7 +46,7 @@ fn size(r: &mut Reader<'_>, node: &Node) -> Option<[Option<Expr>; 3]> {
 
 fn setting(r: &mut Reader<'_>, node: &Node) -> Option<Expr> {
     if node.is_null() {
-        r.expected(node, "a setting needs a value", "write a number, `yes`, `no` or one of the setting's words");
+        r.unfit(node, "a value", "write a number, `yes`, `no` or one of the setting's words");
         return None;
     }
     r.expr(node)
@@ -92,7 +92,7 @@ fn limits_of(r: &mut Reader<'_>, check: &str, node: &Node) -> Option<Vec<Limit>>
     };
     let because = map.get("because").and_then(|entry| r.text(&entry.node));
     if !map.contains_key("because") {
-        let error = Diagnostic::new(node.span, format!("the changed limit of `{check}` has no reason"));
+        let error = Diagnostic::new(node.span, format!("the changed limit of `{check}` has no `because`"));
         r.error(
             error.label("`because` is missing here").help("add `because: \"...\"`; it is printed on the check sheet"),
         );

@@ -131,89 +131,87 @@ fn a_symbol_without_poses_has_one() {
     assert_eq!(doc.unwrap().poses.keys().collect::<Vec<_>>(), ["as-built"]);
 }
 
+/// A piece of the symbol, what it becomes, the message and the piece that it points at (empty for any).
+const MISTAKES: &[(&str, &str, &str, &str)] = &[
+    ("symbol: test/all", "symbol: test/other", "the file `test/all.yaml` holds the symbol `test/other`", "test/other"),
+    ("default: 1200, ", "", "a size has no `default`", "{ least: 300, most: 2600 }"),
+    ("kind: whole", "kind: hole", "`kind` can't be `hole`", "hole"),
+    ("values: [none, single, double], ", "", "setting `sink` has no `values`", "{ kind: one-of, default: single }"),
+    ("lowered: { deck: 720 }", "lowered: { dek: 720 }", "this pose does not set `deck`", "lowered"),
+    (
+        "v: [t.front, depth], w: [toe",
+        "w: [toe",
+        "solid `carcass` has no `v`",
+        "{ u: [0, run], w: [toe, height - t.worktop] }",
+    ),
+    ("i in 1..drawers + 1", "i in 1 to 4", "`each` needs a name and a range", "i in 1 to 4"),
+    ("i in 1..drawers + 1", "i in 1..drawers +", "a value is missing after `+`", "+"),
+    ("need: lying", "need: sleep", "`need` can't be `sleep`", "sleep"),
+    ("along: u", "along: x", "`along` can't be `x`", "x"),
+    (
+        "w: [deck, height], need: lying",
+        "need: lying",
+        "space `lie` has no `w`",
+        "{ u: [0, run], v: [0, depth], need: lying, people: 2, along: u }",
+    ),
+    ("slides: out", "slides: in", "`slides` can't be `in`", "in"),
+    (
+        "slides: out, ",
+        "",
+        "move `drawer` moves in one way, and 0 are written",
+        "{ each: i in 1..drawers, u: [0, bay], w: [60, 300], travel: depth - 90 }",
+    ),
+    (
+        "hinged: left, side: right",
+        "hinged: left, slides: out, side: right",
+        "move `door` moves in one way, and 2 are written",
+        "hinged",
+    ),
+    (
+        "{ rect: { u: [0, 1], v: [0, 1] } }",
+        "{ dashed: yes }",
+        "a plan line has one shape, and 0 are written",
+        "{ dashed: yes }",
+    ),
+    (
+        "rect: { u: [0, 1], v: [0, 1] }",
+        "rect: { u: [0, 1], v: [0, 1, 2] }",
+        "`v` needs two numbers, and 3 are written",
+        "[0, 1, 2]",
+    ),
+    (
+        "count: 2, length: run - 2 * t, width: 90, ",
+        "",
+        "part `rail` has no size",
+        "{ stock: carcass, grain: width, bands: { front: 1 }, scribe: 10, note: glue }",
+    ),
+    ("long: w", "count: 2", "part `side` has `at` and `count`", "count"),
+    ("bands: { front: 1 }, scribe", "bands: { top: 1 }, scribe", "unknown key `top` in `bands`", "top"),
+    ("stock: worktop", "stok: worktop", "part `top` has no `stock`", ""),
+    ("circle: [5, 6], radius: 7", "radius: 7", "a cutout has one shape, and 0 are written", "{ name: tap, radius: 7 }"),
+    ("connects: [cold-water", "connects: [cold-watr", "`connects` can't be `cold-watr`", "cold-watr"),
+    (
+        "outline: [[0, 0], [run, 0], {",
+        "outline: [{",
+        "an outline can't begin with an arc",
+        "{ arc: [300, 600], through: [500, 500] }",
+    ),
+];
+
 #[test]
 fn mistakes_at_their_places() {
-    for (from, to, message, place) in [
-        (
-            "symbol: test/all",
-            "symbol: test/other",
-            "the file `test/all.yaml` holds the symbol `test/other`",
-            "test/other",
-        ),
-        ("default: 1200, ", "", "a size has no `default`", "{ least: 300, most: 2600 }"),
-        ("kind: whole", "kind: hole", "`kind` can't be `hole`", "hole"),
-        ("values: [none, single, double], ", "", "setting `sink` has no `values`", "{ kind: one-of, default: single }"),
-        ("lowered: { deck: 720 }", "lowered: { dek: 720 }", "this pose does not set `deck`", "lowered"),
-        (
-            "v: [t.front, depth], w: [toe",
-            "w: [toe",
-            "solid `carcass` has no `v`",
-            "{ u: [0, run], w: [toe, height - t.worktop] }",
-        ),
-        ("i in 1..drawers + 1", "i in 1 to 4", "`each` needs a name and a range", "i in 1 to 4"),
-        ("i in 1..drawers + 1", "i in 1..drawers +", "a value is missing after `+`", "+"),
-        ("need: lying", "need: sleep", "`need` can't be `sleep`", "sleep"),
-        ("along: u", "along: x", "`along` can't be `x`", "x"),
-        (
-            "w: [deck, height], need: lying",
-            "need: lying",
-            "space `lie` has no `w`",
-            "{ u: [0, run], v: [0, depth], need: lying, people: 2, along: u }",
-        ),
-        ("slides: out", "slides: in", "`slides` can't be `in`", "in"),
-        (
-            "slides: out, ",
-            "",
-            "move `drawer` moves in one way, and 0 are written",
-            "{ each: i in 1..drawers, u: [0, bay], w: [60, 300], travel: depth - 90 }",
-        ),
-        (
-            "hinged: left, side: right",
-            "hinged: left, slides: out, side: right",
-            "move `door` moves in one way, and 2 are written",
-            "hinged",
-        ),
-        (
-            "{ rect: { u: [0, 1], v: [0, 1] } }",
-            "{ dashed: yes }",
-            "a plan line has one shape, and 0 are written",
-            "{ dashed: yes }",
-        ),
-        (
-            "rect: { u: [0, 1], v: [0, 1] }",
-            "rect: { u: [0, 1], v: [0, 1, 2] }",
-            "two numbers are wanted, and 3 are written",
-            "[0, 1, 2]",
-        ),
-        (
-            "count: 2, length: run - 2 * t, width: 90, ",
-            "",
-            "part `rail` has no size",
-            "{ stock: carcass, grain: width, bands: { front: 1 }, scribe: 10, note: glue }",
-        ),
-        ("long: w", "count: 2", "part `side` has `at` and `count`", "count"),
-        ("bands: { front: 1 }, scribe", "bands: { top: 1 }, scribe", "unknown key `top` in `bands`", "top"),
-        ("stock: worktop", "stok: worktop", "part `top` has no `stock`", ""),
-        (
-            "circle: [5, 6], radius: 7",
-            "radius: 7",
-            "a cutout has one shape, and 0 are written",
-            "{ name: tap, radius: 7 }",
-        ),
-        ("connects: [cold-water", "connects: [cold-watr", "`connects` can't be `cold-watr`", "cold-watr"),
-        (
-            "outline: [[0, 0], [run, 0], {",
-            "outline: [{",
-            "an outline can't begin with an arc",
-            "{ arc: [300, 600], through: [500, 500] }",
-        ),
-    ] {
+    for (from, to, message, place) in MISTAKES {
         let found = mistakes(from, to);
         let (first, at) = found.first().unwrap();
         assert_eq!(first, message, "{to}");
         assert!(place.is_empty() || at == place, "{to}: {at}");
         assert!(found.len() <= 2, "{found:?}");
     }
+}
+
+#[test]
+fn a_symbol_with_a_key_written_twice_is_refused() {
+    assert_eq!(mistakes("hinge: 2", "drawer-runner-pair: 2")[0].0, "the key `drawer-runner-pair` is written twice");
 }
 
 #[test]

@@ -18,7 +18,7 @@ impl Reader<'_> {
             NodeValue::Text(text, _) => text.trim().to_owned(),
             NodeValue::Int(_) | NodeValue::Float(_) | NodeValue::Bool(_) => self.sources.text(node.span).to_owned(),
             _ => {
-                self.expected(node, "a text is wanted", "write a text; put it in quotes if it has `: ` or ` #` in it");
+                self.unfit(node, "a text", "write a text; put it in quotes if it has `: ` or ` #` in it");
                 return None;
             }
         };
@@ -40,7 +40,8 @@ impl Reader<'_> {
         if is_name(&text.value) {
             return Some(text);
         }
-        let error = Diagnostic::new(node.span, format!("a name is wanted, and `{}` is none", text.value));
+        let error =
+            Diagnostic::new(node.span, format!("{} needs a name, and `{}` is none", self.subject(), text.value));
         self.error(error.help("a name is a letter, then letters, digits and hyphens"));
         None
     }
@@ -50,7 +51,8 @@ impl Reader<'_> {
         if matches!(node.value, NodeValue::Text(..)) {
             return self.name(node).map(|name| vec![name]);
         }
-        Some(self.list(node, "this", Reader::name).into_iter().map(|name| name.value).collect())
+        let owner = self.subject().to_owned();
+        Some(self.list(node, &owner, Reader::name).into_iter().map(|name| name.value).collect())
     }
 
     /// One of a few words; `key` is what it says.
@@ -76,7 +78,7 @@ impl Reader<'_> {
             NodeValue::Text(text, _) if text == "yes" => true,
             NodeValue::Text(text, _) if text == "no" => false,
             _ => {
-                self.expected(node, "`yes` or `no` is wanted", "write `yes` or `no` (`true` or `false` serve too)");
+                self.unfit(node, "`yes` or `no`", "write `yes` or `no` (`true` or `false` serve too)");
                 return None;
             }
         };
@@ -92,11 +94,7 @@ impl Reader<'_> {
             NodeValue::Bool(value) => ExprKind::Bool(*value),
             NodeValue::Text(text, quoted) => return self.expression(text, *quoted, node.span),
             _ => {
-                self.expected(
-                    node,
-                    "a number is wanted",
-                    "write a number such as `620`, or an expression such as `bench + 20`",
-                );
+                self.unfit(node, "a number", "write a number such as `620`, or an expression such as `bench + 20`");
                 return None;
             }
         };
@@ -134,11 +132,14 @@ impl Reader<'_> {
     /// `[a, b]`.
     pub(in crate::language) fn pair(&mut self, node: &Node) -> Option<[Expr; 2]> {
         let NodeValue::List(nodes) = &node.value else {
-            self.expected(node, "two numbers are wanted", "write `[a, b]`");
+            self.unfit(node, "two numbers", "write `[a, b]`");
             return None;
         };
         let [first, second] = nodes.as_slice() else {
-            let error = Diagnostic::new(node.span, format!("two numbers are wanted, and {} are written", nodes.len()));
+            let error = Diagnostic::new(
+                node.span,
+                format!("{} needs two numbers, and {} are written", self.subject(), nodes.len()),
+            );
             self.error(error.help("write `[a, b]`"));
             return None;
         };
@@ -154,15 +155,18 @@ impl Reader<'_> {
     /// Corners `[a, b]` and arcs `{ arc: [a, b], through: [a, b] }`.
     pub(in crate::language) fn points(&mut self, node: &Node) -> Option<Vec<OutlinePoint>> {
         let before = self.failures();
-        let points = self.list(node, "an outline", Reader::point);
+        let owner = self.subject().to_owned();
+        let points = self.list(node, &owner, Reader::point);
         let arcs = points.iter().filter(|point| matches!(point.value, OutlinePoint::Arc { .. })).count();
         if let (Some(Spanned { value: OutlinePoint::Arc { .. }, span }), true) = (points.first(), arcs > 0) {
             let error = Diagnostic::new(*span, "an outline can't begin with an arc");
             self.error(error.help("write the corner where the arc starts before it"));
         }
         if points.len() < 2 && self.failures() == before {
-            let error =
-                Diagnostic::new(node.span, format!("an outline needs points, and {} are written", points.len()));
+            let error = Diagnostic::new(
+                node.span,
+                format!("{} needs points, and {} are written", self.subject(), points.len()),
+            );
             self.error(error.help("write `[[0, 0], [run, 0], [run, depth]]`"));
         }
         (self.failures() == before).then(|| points.into_iter().map(|point| point.value).collect())
@@ -183,7 +187,7 @@ impl Reader<'_> {
     pub(in crate::language) fn each(&mut self, node: &Node) -> Option<EachDoc> {
         let help = "write `each: i in 1..3`; the name then stands for 1, 2 and 3";
         let NodeValue::Text(text, quoted) = &node.value else {
-            self.expected(node, "`each` needs a name and a range", help);
+            self.unfit(node, "a name and a range", help);
             return None;
         };
         let parts = text.split_once(" in ").and_then(|(name, range)| Some((name, range.split_once("..")?)));

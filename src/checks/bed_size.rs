@@ -1,0 +1,139 @@
+//! Whether each sleeper's bed is long and wide enough, and whether there are enough berths.
+//!
+//! # Computes
+//! For each lying space in every arrangement: its length along the direction of lying and its width for each person,
+//! against the sleeper's stature. Sleepers are those whom the layout names at the module; other berths go to the tallest
+//! people not named anywhere. The trade mattress nearest to the space (least sum of both differences) is given as a
+//! note. Berths are counted in the arrangement `night`, or, if there is none, in the one with the most.
+//!
+//! # Why
+//! Feet want room beyond the heels, shoulders want room to turn; and everybody wants a bed.
+//!
+//! # Limit
+//! `spare`: 150 mm of length beyond the stature, a caution below; shorter than the sleeper is a fault. `width`: 650 mm
+//! for each person, a caution below; under 500 mm is a fault. As many berths as people, else a fault.
+//!
+//! # Source
+//! Common practice, no source. Mattress sizes from an openly readable table (liquisearch.com, common bed sizes); those
+//! marked "from memory" were not verified.
+//!
+//! # Change it
+//! `limits: { bed-size: { spare: 100, because: "..." } }`, or name `sleepers` at the module.
+
+use super::bed_words::{Bed, NAME, berths_finding, nearest, size_finding};
+use super::check::{Check, Context, Limit};
+use crate::diagnostic::{Finding, Quantity, Severity, SourceClass};
+use crate::geometry::Axis;
+use crate::model::{Arrangement, Model, Need, Person, Space};
+
+/// The check `bed-size`.
+pub struct BedSize;
+
+const LIMITS: [Limit; 2] = [limit("spare", 150.0), limit("width", 650.0)];
+/// Narrower than this for each person is a fault, mm; common practice, no source.
+const LEAST_WIDTH: f64 = 500.0;
+
+const fn limit(name: &'static str, default: f64) -> Limit {
+    let (quantity, class, source) = (Quantity::Length, SourceClass::CommonPractice, "common practice, no source");
+    Limit { name, default, quantity, class, source }
+}
+
+impl Check for BedSize {
+    fn name(&self) -> &'static str {
+        NAME
+    }
+
+    fn says(&self) -> &'static str {
+        "length and width of each bed against its sleepers, and enough berths"
+    }
+
+    fn source_text(&self) -> &'static str {
+        include_str!("bed_size.rs")
+    }
+
+    fn limits(&self) -> &'static [Limit] {
+        &LIMITS
+    }
+
+    fn run(&self, context: &Context<'_>) -> Vec<Finding> {
+        let mut findings = Vec::new();
+        for arrangement in context.arrangements() {
+            for bed in beds(context.model, arrangement) {
+                findings.extend(length(context, arrangement, &bed));
+                findings.extend(width(context, arrangement, &bed));
+                findings.push(nearest(arrangement, &bed));
+            }
+        }
+        findings.extend(berths(context.model));
+        findings
+    }
+}
+
+/// The lying spaces of an arrangement with their sleepers.
+fn beds<'a>(model: &'a Model, arrangement: &'a Arrangement) -> Vec<Bed<'a>> {
+    let named: Vec<&String> = model.modules.iter().flat_map(|module| &module.sleepers).collect();
+    let mut others: Vec<&Person> = model.people.iter().filter(|person| !named.contains(&&person.name)).collect();
+    others.sort_by(|a, b| b.stature.total_cmp(&a.stature));
+    let mut others = others.into_iter();
+    let mut beds = Vec::new();
+    for (module, state) in model.states(arrangement) {
+        let mut own = module.sleepers.iter().filter_map(|name| model.people.iter().find(|p| p.name == *name));
+        for space in state.spaces.iter().filter(|space| space.need == Need::Lying) {
+            let places = space.people.max(1) as usize;
+            let mut sleepers: Vec<&Person> = own.by_ref().take(places).collect();
+            sleepers.extend(others.by_ref().take(places - sleepers.len()));
+            let (length, width) = sides(space);
+            beds.push(Bed { module, space, sleepers, length, width });
+        }
+    }
+    beds
+}
+
+/// Length along the direction of lying, and width; without a direction the longer side is the length.
+fn sides(space: &Space) -> (f64, f64) {
+    let plan = space.prism.bounds().plan();
+    match space.along {
+        Some(Axis::Y) => (plan.height(), plan.width()),
+        Some(_) => (plan.width(), plan.height()),
+        None => (plan.width().max(plan.height()), plan.width().min(plan.height())),
+    }
+}
+
+fn length(context: &Context<'_>, arrangement: &Arrangement, bed: &Bed<'_>) -> Option<Finding> {
+    let tallest = bed.sleepers.iter().max_by(|a, b| a.stature.total_cmp(&b.stature));
+    let (who, stature) = match tallest {
+        Some(person) => (format!("`{}`", person.name), person.stature),
+        None if context.model.people.is_empty() => ("a sleeper".to_owned(), context.model.tallest()),
+        None => return None,
+    };
+    let mut required = context.limits.get("spare");
+    required.measure.value += stature;
+    let least = required.measure.value;
+    let severity = if bed.length < stature { Severity::Fault } else { Severity::Caution };
+    (bed.length < least)
+        .then(|| size_finding(arrangement, bed, severity, ("long", bed.length), required, (&who, stature)))
+}
+
+fn width(context: &Context<'_>, arrangement: &Arrangement, bed: &Bed<'_>) -> Option<Finding> {
+    let each = bed.width / f64::from(bed.space.people.max(1));
+    let required = context.limits.get("width");
+    let severity = if each < LEAST_WIDTH { Severity::Fault } else { Severity::Caution };
+    let short = each < required.measure.value;
+    short.then(|| size_finding(arrangement, bed, severity, ("wide", each), required, ("each sleeper", 0.0)))
+}
+
+/// Whether everybody has a berth at night.
+fn berths(model: &Model) -> Option<Finding> {
+    let count = |arrangement: &Arrangement| -> u32 {
+        let lying = model.spaces(arrangement).filter(|(_, space)| space.need == Need::Lying);
+        lying.map(|(_, space)| space.people.max(1)).sum()
+    };
+    let night = model.arrangements.iter().find(|arrangement| arrangement.name == "night");
+    let most = || model.arrangements.iter().rev().max_by_key(|arrangement| count(arrangement));
+    let night = night.or_else(most)?;
+    let (berths, people) = (count(night) as usize, model.people.len());
+    (berths < people).then(|| berths_finding(model, night, people, berths))
+}
+
+#[cfg(test)]
+mod tests;

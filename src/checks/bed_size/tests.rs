@@ -1,0 +1,89 @@
+//! Hand-made models; every figure follows by hand from the coordinates beside it.
+
+use super::*;
+use crate::checks::Limits;
+use crate::checks::testing::{block, box3, model, space, with, with_space};
+use crate::geometry::Box3;
+use crate::source::Span;
+
+fn run(model: &Model) -> Vec<Finding> {
+    let found = BedSize.run(&Context { model, limits: Limits::new(&BedSize, model) });
+    found.into_iter().filter(|finding| finding.severity != Severity::Note).collect()
+}
+
+fn lying(extent: Box3, people: u32, along: Option<Axis>) -> Space {
+    let room = Box3 { z: (600.0, 1600.0), ..extent };
+    let (name, span) = ("lie".to_owned(), Span::default());
+    Space { name, prism: room.into(), need: Need::Lying, people, along, span }
+}
+
+/// A bed across the rear, 1,960 long across the box, with a width along it; and people by name and stature.
+fn layout(width: f64, people: u32, crew: &[(&str, f64)]) -> Model {
+    let extent = box3((4000.0 - width, 4000.0), (20.0, 1980.0), (0.0, 600.0));
+    let bed = with_space(block("bed", extent), lying(extent, people, Some(Axis::Y)));
+    let mut model = with(model(space(4000.0, 2000.0, 2000.0)), bed);
+    let person = |(name, stature): &(&str, f64)| Person {
+        name: (*name).to_owned(),
+        stature: *stature,
+        mass: 70.0,
+        span: Span::default(),
+    };
+    model.people = crew.iter().map(person).collect();
+    model
+}
+
+#[test]
+fn long_and_wide_enough() {
+    assert!(run(&layout(1400.0, 2, &[("ada", 1810.0), ("ben", 1650.0)])).is_empty());
+}
+
+#[test]
+fn too_little_beyond_the_heels_and_shorter_than_the_sleeper() {
+    let found = run(&layout(1400.0, 2, &[("ada", 1650.0), ("ben", 1840.0)]));
+    let [finding] = &found[..] else { panic!() };
+    let says = "`lie` of `bed` is 1960 mm long for `ben`, 1840 mm tall, who needs 1990 mm";
+    assert_eq!((finding.message.as_str(), finding.severity), (says, Severity::Caution));
+    assert_eq!(finding.suggestion.as_deref(), Some("make the bed 30 mm longer"));
+    assert_eq!(run(&layout(1400.0, 2, &[("ben", 1970.0)]))[0].severity, Severity::Fault);
+}
+
+#[test]
+fn width_for_each() {
+    // 1,240 for two is 620 each: 60 missing in all. 960 is 480 each: a fault.
+    let found = run(&layout(1240.0, 2, &[("ada", 1700.0)]));
+    let [finding] = &found[..] else { panic!() };
+    assert_eq!(finding.message, "`lie` of `bed` is 620 mm wide for each sleeper, who needs 650 mm");
+    assert_eq!(finding.suggestion.as_deref(), Some("make the bed 60 mm wider"));
+    assert_eq!(run(&layout(960.0, 2, &[("ada", 1700.0)]))[0].severity, Severity::Fault);
+}
+
+#[test]
+fn named_sleepers_take_their_own_bed_and_the_tallest_others_the_rest() {
+    let mut model = layout(1400.0, 2, &[("ada", 1700.0), ("ben", 1950.0), ("cleo", 1600.0)]);
+    model.modules[0].sleepers = vec!["ada".to_owned(), "cleo".to_owned()];
+    let bunk = box3((0.0, 2150.0), (0.0, 700.0), (0.0, 400.0));
+    let model = with(model, with_space(block("bunk", bunk), lying(bunk, 1, None)));
+    assert!(run(&model).is_empty(), "ben, 1950, sleeps in the bunk of 2150");
+}
+
+#[test]
+fn fewer_berths_than_people() {
+    let found = run(&layout(1400.0, 2, &[("ada", 1700.0), ("ben", 1700.0), ("cleo", 1600.0)]));
+    let [finding] = &found[..] else { panic!() };
+    assert_eq!((finding.message.as_str(), finding.severity), ("3 people, 2 berths", Severity::Fault));
+    assert_eq!(finding.suggestion.as_deref(), Some("add a bed, or a pose with a lying space, for 1 more berth"));
+}
+
+#[test]
+fn without_people_a_bed_is_for_the_median_man() {
+    // 1,755 (open survey data, median man) + 150 = 1,905.
+    assert!(run(&layout(1400.0, 2, &[])).is_empty());
+}
+
+#[test]
+fn the_nearest_mattress_is_a_note() {
+    let model = layout(1390.0, 2, &[("ada", 1700.0)]);
+    let found = BedSize.run(&Context { model: &model, limits: Limits::new(&BedSize, &model) });
+    let says = "`lie` of `bed` is 1960 x 1390 mm; the nearest trade mattress is EU 140 (2000 x 1400 mm)";
+    assert_eq!(found[0].message, says);
+}

@@ -1,0 +1,160 @@
+//! What a storage space holds: its exact volume, and the reference blocks that fit.
+//!
+//! # Computes
+//! For each space of a module that is meant for storage, in every arrangement: its volume in litres after everything
+//! that stands in it is taken out (solids of all modules, cutaways, walls, and what lies above the roof lining), by
+//! integrating exact cross-sections; and how many blocks of 200 x 100 x 50 mm (1 litre each) fit, standing along the
+//! axes. The number of blocks is a lower bound with a known placement: it may be short of the most by about 3 in 100.
+//!
+//! # Why
+//! Litres by length x width x height promise room that wheel boxes and sloped undersides have taken; blocks tell what
+//! stiff luggage finds.
+//!
+//! # Limit
+//! `least`: 0 litres. Less is a fault. Both figures are always given as a note.
+//!
+//! # Source
+//! The block method is that of ISO 3832 and DIN 70020-1 as seen in secondary sources; the standards' texts were not
+//! read. The limit has no source: it is the layout's own.
+//!
+//! # Change it
+//! `limits: { boot-volume: { least: 800, because: "..." } }`.
+
+use super::check::{Check, Context, Limit};
+use super::words::{area, whole};
+use crate::base::number::trimmed;
+use crate::diagnostic::{Finding, Measure, Quantity, Severity, SourceClass};
+use crate::geometry::{Axis, Box3, Prism, blocks, free_volume};
+use crate::model::{Arrangement, Model, Module, Need, Space};
+use kurbo::Rect;
+
+/// The check `boot-volume`.
+pub struct BootVolume;
+
+const NAME: &str = "boot-volume";
+const CUBIC_MM: f64 = 1e6;
+const LIMITS: [Limit; 1] = [Limit {
+    name: "least",
+    default: 0.0,
+    quantity: Quantity::Volume,
+    class: SourceClass::CommonPractice,
+    source: "none asked for",
+}];
+
+impl Check for BootVolume {
+    fn name(&self) -> &'static str {
+        NAME
+    }
+
+    fn says(&self) -> &'static str {
+        "litres of each storage space, and the blocks of 200 x 100 x 50 mm that fit"
+    }
+
+    fn source_text(&self) -> &'static str {
+        include_str!("boot_volume.rs")
+    }
+
+    fn limits(&self) -> &'static [Limit] {
+        &LIMITS
+    }
+
+    fn run(&self, context: &Context<'_>) -> Vec<Finding> {
+        let mut findings: Vec<Finding> = Vec::new();
+        let mut known: Vec<(Room<'_>, Figures)> = Vec::new();
+        for arrangement in context.arrangements() {
+            let spaces = context.model.spaces(arrangement).filter(|(_, space)| space.need == Need::Storage);
+            for (module, space) in spaces {
+                let room = Room::new(context.model, arrangement, space);
+                let figures = match known.iter().find(|(other, _)| *other == room) {
+                    Some((_, figures)) => *figures,
+                    None => room.figures(context.model),
+                };
+                known.push((room, figures));
+                findings.extend(report(context, arrangement, module, space, figures));
+            }
+        }
+        findings
+    }
+}
+
+/// A storage space with all that may stand in it.
+#[derive(PartialEq)]
+struct Room<'a> {
+    space: &'a Prism,
+    minus: Vec<&'a Prism>,
+}
+
+/// Litres and blocks.
+#[derive(Clone, Copy)]
+struct Figures {
+    litres: f64,
+    blocks: usize,
+}
+
+impl<'a> Room<'a> {
+    fn new(model: &'a Model, arrangement: &'a Arrangement, space: &'a Space) -> Self {
+        let bounds = space.prism.bounds();
+        let solids = model.solids(arrangement).map(|(_, solid)| &solid.prism);
+        let all = solids.chain(model.space.cutaways.iter().map(|cutaway| &cutaway.prism));
+        let near = all.filter(|prism| crate::geometry::common_bounds(&prism.bounds(), &bounds).is_some());
+        Self { space: &space.prism, minus: near.collect() }
+    }
+
+    fn figures(&self, model: &Model) -> Figures {
+        let outside = outside(model, &self.space.bounds());
+        let minus: Vec<&Prism> = self.minus.iter().copied().chain(&outside).collect();
+        let roof = &model.space.roof;
+        let blocks = blocks(self.space, &minus, roof).len();
+        Figures { litres: free_volume(self.space, &minus, roof) / CUBIC_MM, blocks }
+    }
+}
+
+/// What of a space's bounds lies outside the walls and below the floor.
+fn outside(model: &Model, bounds: &Box3) -> Vec<Prism> {
+    let inside = Box3 { x: (0.0, model.space.length), y: (0.0, model.space.width), z: (0.0, bounds.z.1.max(0.0)) };
+    let axes = [Axis::X, Axis::Y, Axis::Z].into_iter();
+    let beyond = axes.flat_map(|axis| {
+        let ((low, high), (from, to)) = (bounds.range(axis), inside.range(axis));
+        [bounds.with(axis, (low, high.min(from))), bounds.with(axis, (low.max(to), high))]
+            .into_iter()
+            .filter(move |part| part.range(axis).0 < part.range(axis).1)
+    });
+    beyond.map(Prism::from).collect()
+}
+
+fn report(
+    context: &Context<'_>,
+    arrangement: &Arrangement,
+    module: &Module,
+    space: &Space,
+    figures: Figures,
+) -> Vec<Finding> {
+    let required = context.limits.get("least");
+    let (litres, least) = (figures.litres, required.measure.value);
+    let holds = format!("`{}` of `{}` holds {} litres", space.name, module.name, trimmed(litres, 1));
+    let plan: Rect = space.prism.bounds().plan();
+    let finding = |severity, message: String| {
+        let mut finding = Finding::new(NAME, severity, &module.name, message);
+        finding.arrangements = vec![arrangement.name.clone()];
+        finding.measured = Some(Measure { value: litres, quantity: Quantity::Volume });
+        finding.spans = vec![module.place_span, space.span];
+        finding.marks = vec![area(plan)];
+        finding
+    };
+    let blocks = figures.blocks;
+    let mut note = finding(Severity::Note, format!("{holds} and {blocks} blocks of 200 x 100 x 50 mm"));
+    note.required = Some(required.clone());
+    let mut found = vec![note];
+    if litres < least {
+        let mut fault = finding(Severity::Fault, format!("{holds}, less than {} litres", trimmed(least, 1)));
+        let area = plan.area() / CUBIC_MM;
+        let up = whole((least - litres) / area.max(f64::MIN_POSITIVE));
+        fault.suggestion = Some(format!("raise what is above it by {up} mm, or make it longer"));
+        fault.required = Some(required);
+        found.push(fault);
+    }
+    found
+}
+
+#[cfg(test)]
+mod tests;
