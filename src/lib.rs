@@ -1,4 +1,38 @@
-//! Boxwright.
+//! Compiles one layout file for a vehicle's living box into checked drawings and a cut list.
+//!
+//! ```text
+//! text ──source──▶ document ──resolve──▶ model ──checks──▶ findings
+//!  (files, spans)  (typed, spanned)      (absolute,         │
+//!                                         per arrangement)  │
+//!                        symbols ─▶          ├──joinery──▶ cut list, cutting plan
+//!                                            └──views──▶ sheets (closed set of items, paper mm)
+//!                                                          └──backends──▶ svg pdf csv json
+//! ```
+//!
+//! [`compile::compile`] goes from a file to findings, [`compile::produce`] on to sheets and cut list, and each
+//! [`backends::Backend`] of the [`registry::Registry`] makes files of them. The only door to the outside is
+//! [`source::World`]; only [`cli`] writes.
+//!
+//! # What a model guarantees
+//!
+//! A [`model::Model`] exists only if the layout compiled without an error. Then:
+//!
+//! - no expression, reference, default or `extends` is left; every figure is absolute, finite, in millimetres (masses in
+//!   kilograms, angles in degrees), rounded to whole micrometres, and within 100 metres;
+//! - x goes from the front wall to the rear, y from the left wall to the right, z from the floor up, from the inside
+//!   front left corner at the floor;
+//! - names of modules, openings, zones, parameters and people are unique among each other;
+//! - every module has at least one pose, and every arrangement names one pose of each module by index;
+//! - every solid of every pose lies inside its module's extent; outlines are simple, counter-clockwise and enclose an
+//!   area; low ends of ranges lie below high ends;
+//! - every part has a positive size, a count of at least one and a stock of the model; a placed part's places are all
+//!   of its size;
+//! - openings lie inside their panel and have a size; zones have an area;
+//! - everything carries the span of the line that it came from.
+//!
+//! What the model does not promise is what the checks are for: that modules keep clear of each other, of the shell
+//! and of people.
+
 pub mod backends;
 pub mod base;
 pub mod checks;
