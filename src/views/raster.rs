@@ -1,5 +1,6 @@
 //! A fine grid over the plan for finding free places for labels. Nothing measured or drawn comes from it.
 
+use crate::base::tolerance::{NO_AREA, ROUNDING};
 use crate::drawing::Item;
 use kurbo::{BezPath, Point, Rect, Shape};
 
@@ -54,7 +55,7 @@ impl Raster {
     /// Gives every cell whose middle is in the shape a value.
     pub fn fill(&mut self, shape: &BezPath, value: u32) {
         let bounds = shape.bounding_box();
-        let rectangle = (shape.area().abs() - bounds.area()).abs() < 1e-6;
+        let rectangle = (shape.area().abs() - bounds.area()).abs() < NO_AREA;
         let columns =
             index(bounds.x0 - self.bounds.x0, self.columns)..index(bounds.x1 - self.bounds.x0 + CELL, self.columns);
         let rows = index(bounds.y0 - self.bounds.y0, self.rows)..index(bounds.y1 - self.bounds.y0 + CELL, self.rows);
@@ -142,8 +143,8 @@ impl Sums {
 
     /// How many cells in a rectangle satisfy the condition, and how many the rectangle has (those outside too).
     pub fn within(&self, rect: Rect) -> (u32, u32) {
-        let low = |value: f64, count: usize| index(value + 1e-9, count);
-        let high = |value: f64, count: usize| index(value + CELL - 1e-9, count);
+        let low = |value: f64, count: usize| index(value + ROUNDING, count);
+        let high = |value: f64, count: usize| index(value + CELL - ROUNDING, count);
         let (x0, x1) = (low(rect.x0 - self.bounds.x0, self.columns), high(rect.x1 - self.bounds.x0, self.columns));
         let (y0, y1) = (low(rect.y0 - self.bounds.y0, self.rows), high(rect.y1 - self.bounds.y0, self.rows));
         let sum = (self.at(x1, y1) + self.at(x0, y0)).saturating_sub(self.at(x0, y1) + self.at(x1, y0));
