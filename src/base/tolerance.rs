@@ -17,6 +17,9 @@ pub const CHORD: f64 = 0.02;
 /// Steps of the whole-number grid that the clearance graph is built on, in millimetres.
 pub const CLEARANCE_GRID: f64 = 0.01;
 
+/// Share of a stretch that counts as its end: of an edge that something crosses, of a range that is integrated.
+pub const SHARE: f64 = 1e-9;
+
 /// Relative error of a computed volume.
 pub const VOLUME: f64 = 1e-8;
 
