@@ -86,6 +86,9 @@ fn wanted(scene: &Scene<'_>, side: Side) -> Vec<(String, Vec<f64>)> {
         add("above", over);
     }
     add("openings", opening_edges(scene, side));
+    if scene.roof {
+        add("roof hatches", roof_edges(scene, side));
+    }
     wanted.push(("inside".to_owned(), whole));
     let thickness = space.walls.thickness;
     if thickness > SAME_LENGTH {
@@ -108,6 +111,17 @@ fn opening_edges(scene: &Scene<'_>, side: Side) -> Vec<f64> {
     let wall = wall(side);
     let on_wall = scene.model.openings.iter().filter(|opening| opening.wall == wall);
     on_wall.flat_map(|opening| [opening.along.0, opening.along.1]).collect()
+}
+
+/// Edges of the hatches in the roof, above the view along it, right of it across.
+fn roof_edges(scene: &Scene<'_>, side: Side) -> Vec<f64> {
+    let hatches = scene.model.openings.iter().filter(|opening| opening.wall == Wall::Roof);
+    let ranges = hatches.filter_map(|hatch| match side {
+        Side::Above => Some(hatch.along),
+        Side::Right => Some(hatch.up),
+        Side::Below | Side::Left => None,
+    });
+    ranges.flat_map(|(low, high)| [low, high]).collect()
 }
 
 /// Edges along a side's wall of the modules that stand at it, or that are nearest to it and stand at neither it nor

@@ -1,4 +1,4 @@
-//! Sheets of the cut list: a table of parts for each stock, and totals.
+//! Sheets of the cut list: a table of parts for each stock, and totals. Sizes in mm: length × width × thickness.
 
 use super::draft::Draft;
 use super::legend::Flexible;
@@ -10,8 +10,9 @@ use crate::model::{Bands, Grain, Model, Stock};
 
 /// Sheets for all rows of the cut list; none for an empty one.
 pub(super) fn sheets(paper: Paper, held: bool, model: &Model, list: &CutList) -> Vec<Draft> {
-    let mut drafts = pages::sheets(paper, held, "cut-list-1", "Cut list", &parts(model, list), 0);
-    drafts.extend(pages::sheets(paper, held, "cut-list-totals", "Cut list, totals", &totals(model, list), 0));
+    let mut tables: Vec<Flexible> = list.totals.iter().map(|total| parts(model, list, total)).collect();
+    tables.push(totals(model, list));
+    let mut drafts = pages::sheets(paper, held, "cut-list", "Cut list", &tables, 0);
     for (index, draft) in drafts.iter_mut().enumerate() {
         draft.id = format!("cut-list-{}", index + 1);
     }
@@ -24,35 +25,31 @@ fn stock_name(model: &Model, index: usize) -> String {
     })
 }
 
-fn parts(model: &Model, list: &CutList) -> Flexible {
-    let mut rows = Vec::new();
-    let mut stock = None;
-    for row in &list.rows {
-        let first = stock != Some(row.stock);
-        stock = Some(row.stock);
-        rows.push(part(model, row, first));
-    }
+/// The rows of one stock.
+fn parts(model: &Model, list: &CutList, total: &StockTotal) -> Flexible {
+    let rows = list.rows.iter().filter(|row| row.stock == total.stock).map(part).collect();
     let columns = [
-        ("stock", -0.32, false),
-        ("no.", 24.0, false),
-        ("part", -0.3, false),
+        ("no.", 27.0, false),
+        ("part", -0.62, false),
         ("modules", -0.38, false),
         ("count", 12.0, true),
         ("cut size", 27.0, false),
         ("finished size", 36.0, false),
         ("grain", 14.0, false),
-        ("bands", 33.0, false),
-        ("mass, kg", 15.0, true),
+        ("bands", 50.0, false),
+        ("mass, kg", 16.0, true),
     ];
-    Flexible::new("Parts, sizes in mm: length × width × thickness", &columns, rows)
+    let (pieces, sheets) = (total.pieces, total.plan.sheets.len());
+    let words = |count: usize, one: &str| format!("{count} {one}{}", if count == 1 { "" } else { "s" });
+    let counts = format!("{}, {}", words(pieces as usize, "piece"), words(sheets, "sheet"));
+    Flexible::new(&format!("{}: {counts}", stock_name(model, total.stock)), &columns, rows)
 }
 
-fn part(model: &Model, row: &Row, first: bool) -> Vec<String> {
+fn part(row: &Row) -> Vec<String> {
     let size = |values: &[f64]| values.iter().map(|value| trimmed(*value, 1)).collect::<Vec<_>>().join(" × ");
-    let modules: Vec<String> = row.modules.iter().map(|(name, count)| format!("{name} {count}")).collect();
-    let note = row.note.as_ref().map(|note| format!(". {note}")).unwrap_or_default();
+    let modules: Vec<String> = row.modules.iter().map(|(name, count)| format!("{count} for {name}")).collect();
+    let note = row.note.as_ref().map(|note| format!(": {note}")).unwrap_or_default();
     vec![
-        if first { stock_name(model, row.stock) } else { String::new() },
         row.number.clone(),
         format!("{}{note}", row.name),
         modules.join(", "),
@@ -93,7 +90,7 @@ fn totals(model: &Model, list: &CutList) -> Flexible {
         ("price", 22.0, true),
         ("too large for a sheet", 36.0, true),
     ];
-    Flexible::new("Totals of each stock", &columns, rows)
+    Flexible::new("Totals", &columns, rows)
 }
 
 fn total_row(model: &Model, total: &StockTotal) -> Vec<String> {

@@ -1,7 +1,7 @@
 //! The sheet of findings and of accepted findings, with measured and required values and where limits come from.
 
 use super::draft::Draft;
-use super::legend::{Flexible, words};
+use super::legend::{Flexible, sentence, words};
 use super::numbers::kind;
 use super::pages;
 use crate::diagnostic::{Finding, Requirement};
@@ -26,14 +26,14 @@ pub(super) fn sheets(paper: Paper, held: bool, findings: &[(usize, &Finding)]) -
         ("required", 21.0, true),
         ("source of the limit", -0.4, false),
     ];
-    pages::sheets(paper, held, "findings", "Findings", &Flexible::new("Findings", &columns, rows), 0)
+    pages::sheets(paper, held, "findings", "Findings", &[Flexible::new("Findings", &columns, rows)], 0)
 }
 
 fn row(number: usize, finding: &Finding) -> Vec<String> {
     let required = finding.required.as_ref();
     let mut text = words(finding);
     if let Some(suggestion) = finding.suggestion.as_ref().filter(|_| finding.accepted.is_none()) {
-        text = format!("{text}. {suggestion}");
+        text = format!("{text}. {}", sentence(suggestion));
     }
     let arrangements = if finding.arrangements.is_empty() { "all".to_owned() } else { finding.arrangements.join(", ") };
     vec![

@@ -122,8 +122,8 @@ fn extent(part: &Move) -> Rect {
 fn one_move(place: &Placement, part: &Move) -> Vec<Item> {
     match &part.kind {
         MoveKind::Swing(swing) if swing.axis == Axis::Z => {
-            let line = if part.walk_through { LineClass::Visible } else { LineClass::Detail };
-            plan_leaf(swing).items(place, line)
+            let leaf = plan_leaf(swing);
+            if part.walk_through { leaf.items(place, LineClass::Visible) } else { leaf.light_items(place) }
         }
         MoveKind::Slide(slide) if slide.axis != Axis::Z => {
             let open = open_part(slide.body.plan(), slide.axis, slide.travel);

@@ -16,7 +16,9 @@ const NAME: f64 = 2.5;
 const ZONE: f64 = 1.8;
 /// Between ring and name, mm.
 const BETWEEN: f64 = 1.0;
-/// Steps in which places are tried, mm.
+/// Places tried in a direction, at most.
+const TRIES: f64 = 40.0;
+/// Least step in which places are tried, mm.
 const STEP: f64 = 1.0;
 /// How far from its module a ring on a leader may stand, mm.
 const FAR: f64 = 30.0;
@@ -88,13 +90,15 @@ impl Search<'_> {
     /// The best place of a size in a rectangle wholly on own cells, with its cost; lines under it cost most.
     fn place(&self, bounds: Rect, size: (f64, f64)) -> Option<(f64, Rect)> {
         let middle = bounds.center();
-        let tries = |room: f64| (room / STEP).max(0.0) as usize;
-        let (columns, rows) = (tries(bounds.width() - size.0), tries(bounds.height() - size.1));
-        let start = middle - Vec2::new(columns as f64 * STEP + size.0, rows as f64 * STEP + size.1) / 2.0;
+        let room = Vec2::new(bounds.width() - size.0, bounds.height() - size.1);
+        let step = (room.x.max(room.y) / TRIES).max(STEP);
+        let tries = |room: f64| (room / step).max(0.0) as usize;
+        let (columns, rows) = (tries(room.x), tries(room.y));
+        let start = middle - Vec2::new(columns as f64 * step + size.0, rows as f64 * step + size.1) / 2.0;
         let mut best: Option<(f64, Rect)> = None;
         for row in 0..=rows {
             for column in 0..=columns {
-                let corner = start + Vec2::new(column as f64, row as f64) * STEP;
+                let corner = start + Vec2::new(column as f64, row as f64) * step;
                 let place = Rect::from_origin_size(corner, size);
                 let wish = if self.corner { Point::new(bounds.x0, bounds.y1) } else { middle };
                 if let Some(cost) = self.cost(place, wish) {
@@ -171,7 +175,7 @@ impl Label<'_> {
     fn own(&self, owners: &Raster, bounds: Rect) -> Sums {
         let number = u32::try_from(self.number).unwrap_or(u32::MAX);
         if !is_above(self.state) {
-            return owners.sums(|cell| cell == number);
+            return owners.sums_around(self.bounds(), |cell| cell == number);
         }
         let mut mask = Raster::new(bounds);
         for solid in &self.state.solids {

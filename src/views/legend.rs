@@ -6,7 +6,7 @@ use super::scene::Scene;
 use crate::base::number::trimmed;
 use crate::diagnostic::Finding;
 use crate::drawing::{Column, Table};
-use crate::model::{Module, Wall};
+use crate::model::{Model, Module, OpeningKind, Wall};
 
 /// Height of letters in tables, mm.
 pub(super) const LETTERS: f64 = 1.8;
@@ -17,7 +17,7 @@ pub(super) const LEAST: f64 = 90.0;
 #[derive(Debug, Clone)]
 pub(super) struct Flexible {
     /// Words over it.
-    pub heading: &'static str,
+    pub heading: String,
     /// Heads with a fixed width in mm, or a share of what is left when negative; the last says figures.
     columns: Vec<(&'static str, f64, bool)>,
     /// All rows.
@@ -26,8 +26,8 @@ pub(super) struct Flexible {
 
 impl Flexible {
     /// A table; widths are mm, or shares of what is left where negative; the flag says figures.
-    pub fn new(heading: &'static str, columns: &[(&'static str, f64, bool)], rows: Vec<Vec<String>>) -> Self {
-        Self { heading, columns: columns.to_vec(), rows }
+    pub fn new(heading: &str, columns: &[(&'static str, f64, bool)], rows: Vec<Vec<String>>) -> Self {
+        Self { heading: heading.to_owned(), columns: columns.to_vec(), rows }
     }
 
     /// The table in a width, with the rows from one index to another.
@@ -80,6 +80,54 @@ fn size(module: &Module) -> String {
     [run, depth, height].map(|value| trimmed(value, 1)).join(" × ")
 }
 
+/// The openings: where they are and how large.
+pub(super) fn openings(model: &Model) -> Flexible {
+    let rows = model.openings.iter().map(|opening| {
+        let range = |(low, high): (f64, f64)| format!("{} to {}", trimmed(low, 1), trimmed(high, 1));
+        let sizes = [opening.along.1 - opening.along.0, opening.up.1 - opening.up.0];
+        let roof = opening.wall == Wall::Roof;
+        vec![
+            opening.name.clone(),
+            kind_of_opening(opening.kind).to_owned(),
+            wall_name(opening.wall).to_owned(),
+            if roof { format!("{}, {}", range(opening.along), range(opening.up)) } else { range(opening.along) },
+            sizes.map(|value| trimmed(value, 1)).join(" × "),
+            if roof { String::new() } else { trimmed(opening.up.0, 1) },
+        ]
+    });
+    let columns = [
+        ("opening", -0.6, false),
+        ("kind", -0.4, false),
+        ("wall", 12.0, false),
+        ("from, to", 22.0, false),
+        ("size", 20.0, false),
+        ("sill", 12.0, false),
+    ];
+    Flexible::new("Openings", &columns, rows.collect())
+}
+
+/// Its name for people.
+pub(super) fn kind_of_opening(kind: OpeningKind) -> &'static str {
+    match kind {
+        OpeningKind::Door => "door",
+        OpeningKind::Window => "window",
+        OpeningKind::Hatch => "hatch",
+        OpeningKind::RoofHatch => "roof hatch",
+        OpeningKind::PassThrough => "pass-through",
+    }
+}
+
+fn wall_name(wall: Wall) -> &'static str {
+    match wall {
+        Wall::Front => "front",
+        Wall::Rear => "rear",
+        Wall::Left => "left",
+        Wall::Right => "right",
+        Wall::Roof => "roof",
+        Wall::Floor => "floor",
+    }
+}
+
 /// The findings that hold in an arrangement.
 pub(super) fn findings(scene: &Scene<'_>, findings: &[(usize, &Finding)]) -> Flexible {
     let holding = findings.iter().filter(|(_, finding)| holds_in(finding, scene.arrangement));
@@ -92,8 +140,16 @@ pub(super) fn findings(scene: &Scene<'_>, findings: &[(usize, &Finding)]) -> Fle
 
 /// What is found, and why it is accepted.
 pub(super) fn words(finding: &Finding) -> String {
+    let found = sentence(&finding.message);
     match &finding.accepted {
-        Some(reason) => format!("{}. Accepted: {reason}", finding.message),
-        None => finding.message.clone(),
+        Some(reason) => format!("{found}. Accepted: {}", sentence(reason)),
+        None => found,
     }
+}
+
+/// A sentence as print has it: without the marks around names, with a capital.
+pub(super) fn sentence(words: &str) -> String {
+    let plain = words.replace('`', "");
+    let mut chars = plain.chars();
+    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
 }

@@ -2,6 +2,7 @@
 
 use super::canvas::Canvas;
 use super::ink::{BADGE, Taken, badge, double_arrow, square};
+use super::legend::words;
 use super::numbers::{holds_in, kind};
 use super::scene::Scene;
 use crate::diagnostic::{Finding, Mark};
@@ -21,7 +22,7 @@ pub(super) fn draw(scene: &Scene<'_>, findings: &[(usize, &Finding)], taken: &mu
             items.extend(shape(scene, mark));
             items.extend(numbered(scene, *number, anchor(scene, mark), taken));
         }
-        let title = format!("{} {number}: {}", kind(finding), finding.message);
+        let title = format!("{} {number}: {}", kind(finding), words(finding));
         canvas.group(LayerKind::Findings, &format!("finding-{number}"), &title, items);
     }
 }

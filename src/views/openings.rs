@@ -1,6 +1,7 @@
 //! Openings in plan: doors with leaf and swing arc, windows and hatches in the wall, hatches in the roof.
 
 use super::canvas::Canvas;
+use super::legend::{kind_of_opening, sentence};
 use super::placement::{Placement, arc, outline, polar, polyline};
 use super::scene::{Scene, wall_point};
 use super::shell::is_cut;
@@ -28,6 +29,14 @@ pub(super) struct Leaf {
 }
 
 impl Leaf {
+    /// The open leaf as a single line and its arc, for what people do not walk through.
+    pub fn light_items(&self, place: &Placement) -> Vec<Item> {
+        let hinge = place.to_paper(self.hinge);
+        let tip = place.to_paper(polar(self.hinge, self.length, self.shut + self.opens));
+        let sweep = arc(hinge, place.length(self.length), self.shut, self.opens);
+        vec![Item::line(sweep, LineClass::Moving), Item::segment(hinge, tip, LineClass::Moving)]
+    }
+
     /// The open leaf and its arc.
     pub fn items(&self, place: &Placement, line: LineClass) -> Vec<Item> {
         let open = self.shut + self.opens;
@@ -57,13 +66,7 @@ pub(super) fn draw(scene: &Scene<'_>, canvas: &mut Canvas) {
 
 /// What an opening is, with its heights.
 fn title(opening: &Opening) -> String {
-    let kind = match opening.kind {
-        OpeningKind::Door => "Door",
-        OpeningKind::Window => "Window",
-        OpeningKind::Hatch => "Hatch",
-        OpeningKind::RoofHatch => "Roof hatch",
-        OpeningKind::PassThrough => "Pass-through",
-    };
+    let kind = sentence(kind_of_opening(opening.kind));
     if opening.wall == Wall::Roof {
         return format!("{kind} {}", opening.name);
     }

@@ -9,7 +9,9 @@ use kurbo::{Point, Rect};
 
 /// From the frame to a table, mm.
 const INSET: f64 = 7.0;
-/// Sheets of one table, at most.
+/// Between two tables, mm.
+const BETWEEN: f64 = 6.0;
+/// Sheets of one set of tables, at most.
 const MOST: usize = 200;
 
 /// Draws a table with its heading.
@@ -20,25 +22,49 @@ pub(super) fn draw_table(placed: &PlacedTable, canvas: &mut Canvas) {
     canvas.group(LayerKind::Notes, &format!("table-{}", placed.heading.to_lowercase()), &placed.heading, items);
 }
 
-/// Sheets with the rows of a table from one on; none if there are no more.
-pub(super) fn sheets(paper: Paper, held: bool, id: &str, title: &str, table: &Flexible, from: usize) -> Vec<Draft> {
-    let slot = slot(paper, held);
-    let mut from = from;
-    let mut sheets = Vec::new();
-    while from < table.rows.len() && sheets.len() < MOST {
-        let count = table.fitting(slot.width(), from, slot.height() - HEADING).max(1);
-        let placed = PlacedTable {
-            heading: if from == 0 { table.heading.to_owned() } else { format!("{}, continued", table.heading) },
-            table: table.table(slot.width(), from, from + count),
-            at: Point::new(slot.x0, slot.y1),
-        };
-        from += count;
-        let mut canvas = Canvas::default();
-        draw_table(&placed, &mut canvas);
-        sheets.push((sheets.len() + 1, canvas));
+/// Where the next table starts: the sheets so far, and what is left of the last.
+struct Pages {
+    full: Rect,
+    left: Rect,
+    sheets: Vec<Canvas>,
+}
+
+impl Pages {
+    /// Adds the rows of a table from one on, on as many sheets as it takes.
+    fn add(&mut self, table: &Flexible, from: usize) {
+        let mut from = from;
+        while from < table.rows.len() && self.sheets.len() < MOST {
+            let fitting = |slot: Rect| table.fitting(slot.width(), from, slot.height() - HEADING);
+            if self.sheets.is_empty() || fitting(self.left) == 0 {
+                self.left = self.full;
+                self.sheets.push(Canvas::default());
+            }
+            let count = fitting(self.left).max(1);
+            let more = if from == 0 { "" } else { ", continued" };
+            let placed = PlacedTable {
+                heading: format!("{}{more}", table.heading),
+                table: table.table(self.left.width(), from, from + count),
+                at: Point::new(self.left.x0, self.left.y1),
+            };
+            from += count;
+            self.left.y1 -= HEADING + placed.table.height() + BETWEEN;
+            if let Some(canvas) = self.sheets.last_mut() {
+                draw_table(&placed, canvas);
+            }
+        }
     }
-    let several = sheets.len() > 1;
-    sheets.into_iter().map(|(number, canvas)| page(paper, id, title, several.then_some(number), canvas)).collect()
+}
+
+/// Sheets with tables one under the other, the first from a row on; none if there are no rows.
+pub(super) fn sheets(paper: Paper, held: bool, id: &str, title: &str, tables: &[Flexible], from: usize) -> Vec<Draft> {
+    let full = slot(paper, held);
+    let mut pages = Pages { full, left: full, sheets: Vec::new() };
+    for (index, table) in tables.iter().enumerate() {
+        pages.add(table, if index == 0 { from } else { 0 });
+    }
+    let several = pages.sheets.len() > 1;
+    let numbered = pages.sheets.into_iter().enumerate();
+    numbered.map(|(index, canvas)| page(paper, id, title, several.then_some(index + 1), canvas)).collect()
 }
 
 fn page(paper: Paper, id: &str, title: &str, number: Option<usize>, canvas: Canvas) -> Draft {

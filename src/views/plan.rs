@@ -31,7 +31,7 @@ impl Plans<'_> {
     /// The plan of an arrangement, and sheets with what of its modules found no place on it.
     pub fn sheets(&self, arrangement: &Arrangement, ways: &[Narrow]) -> Vec<Draft> {
         let unplaced = super::placement::Placement { scale: 1.0, origin: kurbo::Point::ZERO };
-        let scene = Scene { model: self.model, arrangement, place: unplaced };
+        let scene = Scene { model: self.model, arrangement, place: unplaced, roof: false };
         let (modules, findings) = (legend::modules(&scene), legend::findings(&scene, self.findings));
         let request = Request {
             model: self.model,
@@ -39,10 +39,11 @@ impl Plans<'_> {
             paper: self.paper,
             modules: &modules,
             findings: &findings,
+            openings: &legend::openings(self.model),
             held: self.held,
         };
         let layout = request.layout();
-        let scene = Scene { place: layout.place, ..scene };
+        let scene = Scene { place: layout.place, roof: layout.roof, ..scene };
         let mut sheets = vec![self.plan(&scene, &layout, ways)];
         sheets.extend(self.rest(arrangement, &modules, layout.modules));
         sheets
@@ -91,7 +92,7 @@ impl Plans<'_> {
     fn rest(&self, arrangement: &Arrangement, modules: &Flexible, from: usize) -> Vec<Draft> {
         let id = format!("modules-{}", super::canvas::plain(&arrangement.name));
         let title = format!("Modules, {}", arrangement.name);
-        pages::sheets(self.paper, self.held, &id, &title, modules, from)
+        pages::sheets(self.paper, self.held, &id, &title, std::slice::from_ref(modules), from)
     }
 }
 

@@ -109,19 +109,30 @@ impl Raster {
 
     /// Sums of the cells that satisfy a condition.
     pub fn sums(&self, is: impl Fn(u32) -> bool) -> Sums {
-        let width = self.columns + 1;
-        let mut sums = vec![0_u32; width * (self.rows + 1)];
-        for (row, cells) in self.cells.chunks(self.columns).enumerate() {
+        self.sums_around(self.bounds, is)
+    }
+
+    /// Sums of the cells in and around a part of the raster that satisfy a condition.
+    pub fn sums_around(&self, part: Rect, is: impl Fn(u32) -> bool) -> Sums {
+        let ends = |low: f64, high: f64, count: usize| (index(low, count), index(high + CELL, count));
+        let (left, right) = ends(part.x0 - self.bounds.x0, part.x1 - self.bounds.x0, self.columns);
+        let (bottom, top) = ends(part.y0 - self.bounds.y0, part.y1 - self.bounds.y0, self.rows);
+        let (columns, rows) = (right.saturating_sub(left), top.saturating_sub(bottom));
+        let mut sums = vec![0_u32; (columns + 1) * (rows + 1)];
+        for row in 0..rows {
+            let start = (bottom + row) * self.columns + left;
+            let cells = self.cells.get(start..start + columns).unwrap_or_default();
+            let (before, after) = sums.split_at_mut((row + 1) * (columns + 1));
+            let above = before.get(row * (columns + 1)..).unwrap_or_default();
             let mut run = 0;
-            for (column, cell) in cells.iter().enumerate() {
+            for ((cell, above), sum) in cells.iter().zip(above.iter().skip(1)).zip(after.iter_mut().skip(1)) {
                 run += u32::from(is(*cell));
-                let above = sums.get(row * width + column + 1).copied().unwrap_or(0);
-                if let Some(sum) = sums.get_mut((row + 1) * width + column + 1) {
-                    *sum = above + run;
-                }
+                *sum = above + run;
             }
         }
-        Sums { bounds: self.bounds, columns: self.columns, rows: self.rows, sums }
+        let corner = self.bounds.origin() + kurbo::Vec2::new(left as f64, bottom as f64) * CELL;
+        let bounds = Rect::from_origin_size(corner, (columns as f64 * CELL, rows as f64 * CELL));
+        Sums { bounds, columns, rows, sums }
     }
 }
 

@@ -16,6 +16,8 @@ pub(super) struct Scene<'a> {
     pub arrangement: &'a Arrangement,
     /// Where it stands on paper.
     pub place: Placement,
+    /// Hatches in the roof get dimension chains of their own.
+    pub roof: bool,
 }
 
 impl Scene<'_> {

@@ -7,7 +7,7 @@ use super::placement::Placement;
 use super::scene::Scene;
 use crate::drawing::dimension::{Laid, Side};
 use crate::drawing::{Paper, Table, scale, title_block_place};
-use crate::model::{Arrangement, Model};
+use crate::model::{Arrangement, Model, Wall};
 use kurbo::{Point, Rect};
 
 /// From the frame to what stands in it (centring marks reach 5 mm in), mm.
@@ -43,6 +43,8 @@ pub(super) struct SheetLayout {
     pub tables: Vec<PlacedTable>,
     /// The paper.
     pub paper: Paper,
+    /// Hatches in the roof have chains.
+    pub roof: bool,
     /// Dimensions are drawn; only what fits no sheet at all goes without.
     pub dimensioned: bool,
     /// Where the notes stand.
@@ -66,6 +68,8 @@ pub(super) struct Request<'a> {
     pub modules: &'a Flexible,
     /// Its findings.
     pub findings: &'a Flexible,
+    /// Its openings, where there is room for all of them.
+    pub openings: &'a Flexible,
     /// The sheet gets a stamp.
     pub held: bool,
 }
@@ -115,8 +119,8 @@ impl Request<'_> {
         }
     }
 
-    fn scene(&self, place: Placement) -> Scene<'_> {
-        Scene { model: self.model, arrangement: self.arrangement, place }
+    fn scene(&self, place: Placement, roof: bool) -> Scene<'_> {
+        Scene { model: self.model, arrangement: self.arrangement, place, roof }
     }
 
     fn room(&self, paper: Paper, remark: Option<&str>) -> Room {
@@ -133,8 +137,21 @@ impl Request<'_> {
 
     /// The layout at one scale, if the plan fits; with `whole` only if all rows of the modules fit, too.
     fn at_scale(&self, paper: Paper, wish: f64, remark: Option<&str>, whole: bool) -> Option<SheetLayout> {
+        let hatches = self.model.openings.iter().any(|opening| opening.wall == Wall::Roof);
+        let with_roof = if hatches { self.with_chains(paper, wish, remark, whole, true) } else { None };
+        with_roof.or_else(|| self.with_chains(paper, wish, remark, whole, false))
+    }
+
+    fn with_chains(
+        &self,
+        paper: Paper,
+        wish: f64,
+        remark: Option<&str>,
+        whole: bool,
+        roof: bool,
+    ) -> Option<SheetLayout> {
         let room = self.room(paper, remark);
-        let block = block(&self.scene(Placement { scale: wish, origin: Point::ZERO }));
+        let block = block(&self.scene(Placement { scale: wish, origin: Point::ZERO }, roof));
         let area = Rect { y0: room.strip + GAP, ..room.all };
         if block.width() > area.width() || block.height() > area.height() {
             return None;
@@ -146,7 +163,7 @@ impl Request<'_> {
         let origin = free.center() - block.center().to_vec2();
         let place = Placement { scale: wish, origin };
         let remark = remark.map(str::to_owned);
-        Some(SheetLayout { place, paper, dimensioned: true, tables, notes: room.notes, remark, modules })
+        Some(SheetLayout { place, paper, roof, dimensioned: true, tables, notes: room.notes, remark, modules })
     }
 
     /// The plan fits no sheet with its dimensions: small, without them, in the middle of the paper asked for.
@@ -154,12 +171,12 @@ impl Request<'_> {
         let remark = Some("Too much for any sheet: drawn without dimensions.".to_owned());
         let room = self.room(self.paper, remark.as_deref());
         let area = Rect { y0: room.strip + GAP, ..room.all }.inset(-2.0 * GAP);
-        let outside = self.scene(Placement { scale: 1.0, origin: Point::ZERO }).outside();
+        let outside = self.scene(Placement { scale: 1.0, origin: Point::ZERO }, false).outside();
         let scale = scale::largest_that_fits(outside.width(), outside.height(), area.width(), area.height());
         let origin = area.center() - outside.center().to_vec2() / scale;
         let place = Placement { scale, origin };
         let (paper, notes) = (self.paper, room.notes);
-        SheetLayout { place, paper, dimensioned: false, tables: Vec::new(), notes, remark, modules: 0 }
+        SheetLayout { place, paper, roof: false, dimensioned: false, tables: Vec::new(), notes, remark, modules: 0 }
     }
 
     /// Tables right of a plan of a size and under it, how many modules they hold, and what they leave free.
@@ -178,6 +195,13 @@ impl Request<'_> {
         let (findings, shown) = flow(self.findings, &mut slots);
         tables.extend(findings);
         say_more(&mut tables, self.findings, shown);
+        let fits = |slot: &&mut Rect| {
+            slot.width() >= LEAST
+                && self.openings.fitting(slot.width(), 0, slot.height() - HEADING) == self.openings.rows.len()
+        };
+        if let Some(slot) = slots.iter_mut().find(fits) {
+            tables.extend(flow(self.openings, std::slice::from_mut(slot)).0);
+        }
         let free = free(&mut tables, area, below);
         (tables, modules, free)
     }
@@ -186,7 +210,7 @@ impl Request<'_> {
 /// Says at the last table of findings how many have found no place.
 fn say_more(tables: &mut [PlacedTable], findings: &Flexible, shown: usize) {
     let more = findings.rows.len() - shown;
-    if let Some(last) = tables.last_mut().filter(|table| more > 0 && table.heading.starts_with(findings.heading)) {
+    if let Some(last) = tables.last_mut().filter(|table| more > 0 && table.heading.starts_with(&findings.heading)) {
         last.heading = format!("{} ({more} more on sheet Findings)", last.heading);
     }
 }
@@ -227,7 +251,7 @@ fn flow(flexible: &Flexible, slots: &mut [Rect]) -> (Vec<PlacedTable>, usize) {
             continue;
         }
         let table = flexible.table(slot.width(), from, from + count);
-        let heading = if from == 0 { flexible.heading.to_owned() } else { format!("{}, continued", flexible.heading) };
+        let heading = if from == 0 { flexible.heading.clone() } else { format!("{}, continued", flexible.heading) };
         let at = Point::new(slot.x0, slot.y1);
         slot.y1 -= HEADING + table.height() + GAP;
         tables.push(PlacedTable { heading, table, at });

@@ -8,13 +8,15 @@ use crate::base::number::trimmed;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::checks::measured_ways;
 use crate::drawing::{Align, Item, LayerKind, LineClass, Text, text_box};
-use crate::model::{Arrangement, Model};
+use crate::model::{Arrangement, Model, Module, Need, PoseState, Route, RouteEnd};
 use kurbo::{Point, Vec2};
 
 /// Arrows on one plan, at most: the narrowest.
 const MOST: usize = 5;
 /// Places nearer than this are one, mm.
-const NEAR: f64 = 150.0;
+const NEAR: f64 = 450.0;
+/// Wider than this is no narrow place; it is drawn only where there is no other, mm.
+const WIDE: f64 = 900.0;
 /// Height of figures, mm.
 const FIGURE: f64 = 2.5;
 
@@ -31,10 +33,32 @@ pub(super) struct Narrow {
     pub to: Point,
 }
 
-/// The narrowest place of every way of an arrangement.
+/// The narrowest place of every way of an arrangement, and of the ways between neighbouring modules: often a door is the
+/// narrowest place of all the others.
 pub(super) fn narrow_places(model: &Model, arrangement: &Arrangement) -> Vec<Narrow> {
-    let ways = measured_ways(model, arrangement).into_iter();
+    let mut asked = model.clone();
+    let here = model.arrangements.iter().position(|other| other.name == arrangement.name);
+    asked.routes.extend(between_neighbours(model, arrangement, here.into_iter().collect()));
+    let ways = measured_ways(&asked, arrangement).into_iter();
     ways.map(|way| Narrow { name: way.name, width: way.width, from: way.across.0, to: way.across.1 }).collect()
+}
+
+/// Routes from each module that people stand at to the next toward the rear.
+fn between_neighbours(model: &Model, arrangement: &Arrangement, arrangements: Vec<usize>) -> Vec<Route> {
+    let states = model.states(arrangement).enumerate();
+    let stands = |state: &PoseState| state.spaces.iter().any(|space| space.need == Need::Standing);
+    let standing = states.filter(|(_, (_, state))| stands(state));
+    let mut modules: Vec<(usize, &Module)> = standing.map(|(index, (module, _))| (index, module)).collect();
+    modules.sort_by(|a, b| a.1.extent.centre().x.total_cmp(&b.1.extent.centre().x));
+    let route = |((from, a), (to, b)): (&(usize, &Module), &(usize, &Module))| Route {
+        name: format!("{} to {}", a.name, b.name),
+        from: RouteEnd::Module(*from),
+        to: RouteEnd::Module(*to),
+        arrangements: arrangements.clone(),
+        least: None,
+        span: b.span,
+    };
+    modules.iter().zip(modules.iter().skip(1)).map(route).collect()
 }
 
 /// Draws the narrowest places, near ones once; those in an opening have a dimension already.
@@ -59,16 +83,24 @@ pub(super) fn draw(scene: &Scene<'_>, ways: &[Narrow], taken: &mut Taken, canvas
 
 fn distinct(ways: &[Narrow]) -> Vec<&Narrow> {
     let mut sorted: Vec<&Narrow> = ways.iter().filter(|way| way.width > 0.0 && way.from != way.to).collect();
-    sorted.sort_by(|a, b| a.width.total_cmp(&b.width).then_with(|| a.name.cmp(&b.name)));
+    sorted.sort_by(|a, b| rank(a).total_cmp(&rank(b)).then_with(|| a.name.cmp(&b.name)));
     let mut kept: Vec<&Narrow> = Vec::new();
     for way in sorted {
         let middle = way.from.midpoint(way.to);
         let near = |other: &&Narrow| (other.from.midpoint(other.to) - middle).hypot() < NEAR;
-        if kept.len() < MOST && !kept.iter().any(near) {
+        let telling = way.width <= WIDE || kept.is_empty();
+        if kept.len() < MOST && telling && !kept.iter().any(near) {
             kept.push(way);
         }
     }
     kept
+}
+
+/// Narrow ones first; a slanting one stands back a little, for one straight across is easier to read.
+fn rank(way: &Narrow) -> f64 {
+    let across = way.to - way.from;
+    let slanting = across.x.abs().min(across.y.abs()) > SAME_LENGTH;
+    if slanting { way.width * 1.05 } else { way.width }
 }
 
 /// The figure over its arrow, or under it, or moved along it, where it is free and fewest lines are under it.
