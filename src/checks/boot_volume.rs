@@ -143,7 +143,7 @@ fn report(
     };
     let blocks = figures.blocks;
     let mut note = finding(Severity::Note, format!("{holds} and {blocks} blocks of 200 x 100 x 50 mm"));
-    note.required = Some(required.clone());
+    note.required = Some(required.clone()).filter(|_| least > 0.0);
     let mut found = vec![note];
     if litres < least {
         let mut fault = finding(Severity::Fault, format!("{holds}, less than {} litres", trimmed(least, 1)));

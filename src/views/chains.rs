@@ -71,8 +71,8 @@ fn wanted(scene: &Scene<'_>, side: Side) -> Vec<(String, Vec<f64>)> {
     let space = &scene.model.space;
     let length = if side.upright() { space.width } else { space.length };
     let whole = vec![0.0, length];
-    let standing = module_edges(scene, side, |l| l != Level::Above);
-    let over = module_edges(scene, side, |l| l == Level::Above);
+    let standing = module_edges(scene, side, false);
+    let over = module_edges(scene, side, true);
     let mut wanted = Vec::new();
     let known = over.iter().all(|value| standing.iter().any(|other| (value - other).abs() < 0.5));
     let mut add = |caption: &str, values: Vec<f64>| {
@@ -125,15 +125,18 @@ fn roof_edges(scene: &Scene<'_>, side: Side) -> Vec<f64> {
 }
 
 /// Edges along a side's wall of the modules that stand at it, or that are nearest to it and stand at neither it nor
-/// the wall across.
-fn module_edges(scene: &Scene<'_>, side: Side, wanted: impl Fn(Level) -> bool + Copy) -> Vec<f64> {
-    let states = scene.model.states(scene.arrangement);
-    states.filter_map(|(_, state)| edges(scene, state, side, wanted)).flat_map(|(low, high)| [low, high]).collect()
+/// the wall across; those wholly above the plane of the plan or the others.
+fn module_edges(scene: &Scene<'_>, side: Side, over: bool) -> Vec<f64> {
+    let states = scene.model.states(scene.arrangement).filter(|(_, state)| is_above(state) == over);
+    states.filter_map(|(_, state)| edges(scene, state, side)).flat_map(|(low, high)| [low, high]).collect()
 }
 
-fn edges(scene: &Scene<'_>, state: &PoseState, side: Side, wanted: impl Fn(Level) -> bool) -> Option<(f64, f64)> {
-    let solids = state.solids.iter().filter(|solid| wanted(level(solid)));
-    let boxes: Vec<Box3> = solids.map(|solid| solid.prism.bounds()).collect();
+fn is_above(state: &PoseState) -> bool {
+    state.solids.iter().all(|solid| level(solid) == Level::Above)
+}
+
+fn edges(scene: &Scene<'_>, state: &PoseState, side: Side) -> Option<(f64, f64)> {
+    let boxes: Vec<Box3> = state.solids.iter().map(|solid| solid.prism.bounds()).collect();
     let (along, across) = if side.upright() { (Axis::Y, Axis::X) } else { (Axis::X, Axis::Y) };
     let space = &scene.model.space;
     let far = if side.upright() { space.length } else { space.width };

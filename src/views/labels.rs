@@ -131,21 +131,41 @@ pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken, canvas: &mut Canvas) {
     let lines = lines.sums(|cell| cell > 0);
     let states: Vec<(usize, (&Module, &PoseState))> = scene.model.states(scene.arrangement).enumerate().collect();
     let owners = owners(scene, &states);
-    let (above, standing): (Vec<_>, Vec<_>) = states.into_iter().partition(|(_, (_, state))| is_above(state));
-    for (index, (module, state)) in standing.iter().chain(&above) {
-        let label = Label { scene, module, state, number: index + 1 };
+    let mut labels: Vec<Label<'_>> = states
+        .iter()
+        .map(|(index, (module, state))| Label {
+            scene,
+            module,
+            state,
+            number: index + 1,
+            seen: seen(scene, &owners, *index, state),
+        })
+        .collect();
+    labels.sort_by_key(|label| label.seen);
+    for label in &labels {
         let own = label.own(&owners, bounds);
         let items = label.items(&Search { own: &own, lines: &lines, taken, corner: false }, &lines);
         super::ink::text_boxes(&items).into_iter().for_each(|place| taken.add(place));
         label.rings(&items).into_iter().for_each(|place| taken.add(place));
-        canvas.group(LayerKind::Labels, &format!("label-{}", module.name), &module.name, items);
+        canvas.group(LayerKind::Labels, &format!("label-{}", label.module.name), &label.module.name, items);
     }
     zones(scene, &owners, &lines, taken, canvas);
 }
 
-/// All of it is over the plane, or it has no solids.
-fn is_above(state: &PoseState) -> bool {
-    state.solids.iter().all(|solid| level(solid) == Level::Above)
+fn seen(scene: &Scene<'_>, owners: &Raster, index: usize, state: &PoseState) -> Seen {
+    let areas = |above: bool| -> f64 {
+        let solids = state.solids.iter().filter(|solid| (level(solid) == Level::Above) == above);
+        solids.map(|solid| scene.place.rect(solid.prism.bounds().plan()).area()).fold(0.0, f64::max)
+    };
+    let number = u32::try_from(index + 1).unwrap_or(u32::MAX);
+    let (above, visible) = (areas(true), owners.count(number));
+    if above > 2.0 * areas(false) {
+        Seen::Above
+    } else if visible == 0 {
+        Seen::Hidden
+    } else {
+        Seen::Standing
+    }
 }
 
 /// Which module is seen in each cell: its index and one; 0 where the floor is.
@@ -169,19 +189,35 @@ struct Label<'a> {
     module: &'a Module,
     state: &'a PoseState,
     number: usize,
+    seen: Seen,
+}
+
+/// How a module is seen in plan.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Seen {
+    /// Most of it is below or cut by the plane.
+    Standing,
+    /// Under others, or space only.
+    Hidden,
+    /// Most of it is above the plane.
+    Above,
 }
 
 impl Label<'_> {
+    /// Where the label may stand: what is seen of the module, and what it covers above the plane where the floor is
+    /// seen; anywhere it covers if that is nothing.
     fn own(&self, owners: &Raster, bounds: Rect) -> Sums {
         let number = u32::try_from(self.number).unwrap_or(u32::MAX);
-        if !is_above(self.state) {
-            return owners.sums_around(self.bounds(), |cell| cell == number);
+        let seen = owners.sums_around(self.bounds(), |cell| cell == number);
+        match self.seen {
+            Seen::Standing => seen,
+            Seen::Above => {
+                let mut mask = Raster::new(bounds);
+                self.state.solids.iter().for_each(|solid| mask.fill(&solid_outline(&self.scene.place, solid), 1));
+                mask.sums(|cell| cell == 1)
+            }
+            Seen::Hidden => owners.sums_around(self.bounds(), |_| true),
         }
-        let mut mask = Raster::new(bounds);
-        for solid in &self.state.solids {
-            mask.fill(&solid_outline(&self.scene.place, solid), 1);
-        }
-        mask.sums(|cell| cell == 1)
     }
 
     fn bounds(&self) -> Rect {
@@ -191,8 +227,11 @@ impl Label<'_> {
     }
 
     fn words(&self) -> String {
-        let above = is_above(self.state) && !self.state.solids.is_empty();
-        if above { format!("{}, above", self.module.name) } else { self.module.name.clone() }
+        match self.seen {
+            Seen::Standing => self.module.name.clone(),
+            Seen::Above => format!("{}, above", self.module.name),
+            Seen::Hidden => format!("{}, below", self.module.name),
+        }
     }
 
     fn items(&self, search: &Search<'_>, lines: &Sums) -> Vec<Item> {

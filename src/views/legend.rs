@@ -3,15 +3,18 @@
 use super::chains::numbered;
 use super::numbers::{holds_in, kind};
 use super::scene::Scene;
+use super::table_layout::HEADING;
 use crate::base::number::trimmed;
 use crate::diagnostic::Finding;
-use crate::drawing::{Column, Table};
-use crate::model::{Model, Module, OpeningKind, Wall};
+use crate::drawing::{Column, Table, text_width};
+use crate::model::{Model, Module, OpeningKind, PoseState, Wall};
 
 /// Height of letters in tables, mm.
 pub(super) const LETTERS: f64 = 1.8;
-/// Least width of a table, mm.
-pub(super) const LEAST: f64 = 90.0;
+/// Least width of most tables, mm.
+const LEAST: f64 = 90.0;
+/// Least width of the modules' table without words of what they are, mm.
+const COMPACT: f64 = 76.0;
 
 /// A table that can be made for any width.
 #[derive(Debug, Clone)]
@@ -22,12 +25,14 @@ pub(super) struct Flexible {
     columns: Vec<(&'static str, f64, bool)>,
     /// All rows.
     pub rows: Vec<Vec<String>>,
+    /// Narrower than this it is hard to read, mm.
+    pub least: f64,
 }
 
 impl Flexible {
     /// A table; widths are mm, or shares of what is left where negative; the flag says figures.
     pub fn new(heading: &str, columns: &[(&'static str, f64, bool)], rows: Vec<Vec<String>>) -> Self {
-        Self { heading: heading.to_owned(), columns: columns.to_vec(), rows }
+        Self { heading: heading.to_owned(), columns: columns.to_vec(), rows, least: LEAST }
     }
 
     /// The table in a width, with the rows from one index to another.
@@ -43,6 +48,11 @@ impl Flexible {
         Table { columns: columns.collect(), rows, letters: LETTERS }
     }
 
+    /// How many rows, from one on, fit a place with the heading.
+    pub fn fitting_in(&self, slot: kurbo::Rect, from: usize) -> usize {
+        if slot.width() < self.least { 0 } else { self.fitting(slot.width(), from, slot.height() - HEADING) }
+    }
+
     /// How many rows, from one on, fit a height.
     pub fn fitting(&self, width: f64, from: usize, height: f64) -> usize {
         let (mut low, mut high) = (from, self.rows.len());
@@ -54,19 +64,37 @@ impl Flexible {
     }
 }
 
-/// The modules of an arrangement.
+/// The modules of an arrangement, with what each is in words.
 pub(super) fn modules(scene: &Scene<'_>) -> Flexible {
     let rows = numbered(scene).map(|(number, module, state)| {
-        vec![number.to_string(), module.name.clone(), module.says.clone(), size(module), state.name.clone()]
+        vec![number.to_string(), module.name.clone(), module.says.clone(), size(module), pose(module, state)]
     });
-    let columns = [
-        ("no.", 8.0, true),
-        ("module", -0.42, false),
-        ("what it is", -0.58, false),
-        ("run × depth × height", 32.0, false),
-        ("pose", 17.0, false),
-    ];
+    let columns =
+        [NUMBER, ("module", name_width(scene), false), ("what it is", -1.0, false), SIZE, ("pose", 17.0, false)];
     Flexible::new("Modules", &columns, rows.collect())
+}
+
+/// The modules of an arrangement in a narrower table.
+pub(super) fn compact_modules(scene: &Scene<'_>) -> Flexible {
+    let rows = numbered(scene).map(|(number, module, state)| {
+        vec![number.to_string(), module.name.clone(), size(module), pose(module, state)]
+    });
+    let columns = [NUMBER, ("module", -1.0, false), SIZE, ("pose", 15.0, false)];
+    Flexible { least: COMPACT, ..Flexible::new("Modules", &columns, rows.collect()) }
+}
+
+const NUMBER: (&str, f64, bool) = ("no.", 8.0, true);
+const SIZE: (&str, f64, bool) = ("run × depth × height", 32.0, false);
+
+/// Wide enough for the longest name, within reason.
+fn name_width(scene: &Scene<'_>) -> f64 {
+    let widths = scene.model.modules.iter().map(|module| text_width(&module.name, LETTERS));
+    (widths.fold(0.0, f64::max) + 3.0).clamp(16.0, 34.0)
+}
+
+/// The pose, where a module has several.
+fn pose(module: &Module, state: &PoseState) -> String {
+    if module.poses.len() > 1 { state.name.clone() } else { String::new() }
 }
 
 /// Run along the facing side, depth and height.

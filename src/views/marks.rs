@@ -5,8 +5,9 @@ use super::ink::{BADGE, Taken, badge, double_arrow, square};
 use super::legend::words;
 use super::numbers::{holds_in, kind};
 use super::scene::Scene;
-use crate::diagnostic::{Finding, Mark};
+use crate::diagnostic::{Finding, Mark, Severity};
 use crate::drawing::{Item, LayerKind, LineClass};
+use crate::model::Arrangement;
 use kurbo::{Point, Rect, Shape, Vec2};
 
 /// Marks drawn for one finding, at most.
@@ -14,17 +15,23 @@ const MOST: usize = 4;
 /// How far a badge may stand from its place, in rings of this width, mm.
 const RING: f64 = 3.0;
 
-/// Marks the findings that hold in the arrangement and are not accepted.
+/// Marks the findings that hold in the arrangement; notes are only listed, accepted ones have a number only.
 pub(super) fn draw(scene: &Scene<'_>, findings: &[(usize, &Finding)], taken: &mut Taken, canvas: &mut Canvas) {
-    for (number, finding) in findings.iter().filter(|(_, f)| holds_in(f, scene.arrangement)) {
+    for (number, finding) in findings.iter().filter(|(_, f)| is_marked(f, scene.arrangement)) {
         let mut items = Vec::new();
         for mark in finding.marks.iter().take(MOST) {
-            items.extend(shape(scene, mark));
+            if finding.accepted.is_none() {
+                items.extend(shape(scene, mark));
+            }
             items.extend(numbered(scene, *number, anchor(scene, mark), taken));
         }
         let title = format!("{} {number}: {}", kind(finding), words(finding));
         canvas.group(LayerKind::Findings, &format!("finding-{number}"), &title, items);
     }
+}
+
+fn is_marked(finding: &Finding, arrangement: &Arrangement) -> bool {
+    holds_in(finding, arrangement) && (finding.severity != Severity::Note || finding.accepted.is_some())
 }
 
 /// The window that marks may be drawn in.

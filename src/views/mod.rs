@@ -23,6 +23,7 @@ mod sample;
 mod scene;
 mod sheet_layout;
 mod shell;
+mod table_layout;
 #[cfg(test)]
 mod tests;
 mod walkways;

@@ -3,7 +3,7 @@
 use super::canvas::Canvas;
 use super::draft::Draft;
 use super::legend::Flexible;
-use super::sheet_layout::{HEADING, PlacedTable};
+use super::table_layout::{HEADING, PlacedTable};
 use crate::drawing::{Align, Item, LayerKind, Paper, title_block_place};
 use kurbo::{Point, Rect};
 

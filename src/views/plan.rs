@@ -38,6 +38,7 @@ impl Plans<'_> {
             arrangement,
             paper: self.paper,
             modules: &modules,
+            compact: &legend::compact_modules(&scene),
             findings: &findings,
             openings: &legend::openings(self.model),
             held: self.held,

@@ -71,6 +71,11 @@ impl Raster {
         }
     }
 
+    /// How many cells have a value.
+    pub fn count(&self, value: u32) -> usize {
+        self.cells.iter().filter(|cell| **cell == value).count()
+    }
+
     /// Marks every cell that the lines of an item pass through with 1.
     pub fn trace(&mut self, item: &Item) {
         match item {

@@ -1,38 +1,24 @@
 //! How a plan, its tables and its notes share a sheet: the scale, and a place for each.
 
 use super::chains::chains;
-use super::legend::{Flexible, LEAST};
+use super::legend::Flexible;
 use super::notes;
 use super::placement::Placement;
 use super::scene::Scene;
+use super::table_layout::{GAP, PlacedTable, Wanted, place};
 use crate::drawing::dimension::{Laid, Side};
-use crate::drawing::{Paper, Table, scale, title_block_place};
+use crate::drawing::{Paper, scale, title_block_place};
 use crate::model::{Arrangement, Model, Wall};
 use kurbo::{Point, Rect};
 
 /// From the frame to what stands in it (centring marks reach 5 mm in), mm.
 const INSET: f64 = 7.0;
-/// Between plan, tables and title block, mm.
-const GAP: f64 = 6.0;
-/// Height of a table's heading, mm.
-pub(super) const HEADING: f64 = 4.6;
-/// Widest table beside a plan, mm.
-const WIDEST: f64 = 128.0;
 /// Notes beside the title block are no narrower than this, mm.
 const LEAST_NOTES: f64 = 125.0;
+/// Where findings are that have no place on a plan.
+const ELSEWHERE: &str = "Findings are listed on sheet Findings.";
 /// Width of the stamp of held sheets with its air, mm.
 const STAMP: f64 = 62.0;
-
-/// A table with its heading.
-#[derive(Debug, Clone)]
-pub(super) struct PlacedTable {
-    /// Words over it.
-    pub heading: String,
-    /// The table.
-    pub table: Table,
-    /// Upper left corner of the heading.
-    pub at: Point,
-}
 
 /// Where everything stands.
 #[derive(Debug, Clone)]
@@ -53,6 +39,8 @@ pub(super) struct SheetLayout {
     pub remark: Option<String>,
     /// How many rows of the modules have found a place.
     pub modules: usize,
+    /// How many rows of the findings have found a place.
+    pub findings: usize,
 }
 
 /// What has to share the sheet.
@@ -66,6 +54,8 @@ pub(super) struct Request<'a> {
     pub paper: Paper,
     /// Its modules.
     pub modules: &'a Flexible,
+    /// Its modules in a narrower table.
+    pub compact: &'a Flexible,
     /// Its findings.
     pub findings: &'a Flexible,
     /// Its openings, where there is room for all of them.
@@ -130,40 +120,51 @@ impl Request<'_> {
         let beside = Rect { x1: block.x0 - GAP - stamp, ..all };
         let over = beside.width() < LEAST_NOTES;
         let (x0, x1) = if over { (block.x0.max(all.x0), all.x1) } else { (beside.x0, beside.x1) };
-        let height = notes::height(x1 - x0, remark);
+        let longest = format!("{} {ELSEWHERE}", remark.unwrap_or_default());
+        let height = notes::height(x1 - x0, Some(&longest));
         let top = if over { block.y1 + 3.0 + height } else { block.y1.max(all.y0 + height) };
         Room { all, strip: top, notes: Rect::new(x0, top - height, x1, top) }
     }
 
-    /// The layout at one scale, if the plan fits; with `whole` only if all rows of the modules fit, too.
+    /// The layout at one scale, if the plan fits; with `whole` only if all rows of the modules fit, too. Chains of the
+    /// hatches in the roof, then what modules are in words, are left out where that lets the plan fit.
     fn at_scale(&self, paper: Paper, wish: f64, remark: Option<&str>, whole: bool) -> Option<SheetLayout> {
         let hatches = self.model.openings.iter().any(|opening| opening.wall == Wall::Roof);
-        let with_roof = if hatches { self.with_chains(paper, wish, remark, whole, true) } else { None };
-        with_roof.or_else(|| self.with_chains(paper, wish, remark, whole, false))
+        let variants = [self.modules, self.compact].into_iter().flat_map(|modules| {
+            [true, false].into_iter().filter(move |roof| hatches || !roof).map(move |roof| (modules, roof))
+        });
+        let mut layouts = variants.filter_map(|(modules, roof)| {
+            let room = self.room(paper, remark);
+            self.with(modules, Placement { scale: wish, origin: Point::ZERO }, &room, roof)
+        });
+        let found = layouts.find(|layout| !whole || layout.modules == self.modules.rows.len())?;
+        let unlisted = found.findings == 0 && !self.findings.rows.is_empty();
+        let more = unlisted.then_some(ELSEWHERE);
+        let remark = remark.into_iter().chain(more).collect::<Vec<_>>().join(" ");
+        Some(SheetLayout { paper, remark: (!remark.is_empty()).then_some(remark), ..found })
     }
 
-    fn with_chains(
-        &self,
-        paper: Paper,
-        wish: f64,
-        remark: Option<&str>,
-        whole: bool,
-        roof: bool,
-    ) -> Option<SheetLayout> {
-        let room = self.room(paper, remark);
-        let block = block(&self.scene(Placement { scale: wish, origin: Point::ZERO }, roof));
+    /// The layout with one form of the modules' table, with or without chains for the roof, if the plan fits.
+    fn with(&self, modules: &Flexible, at: Placement, room: &Room, roof: bool) -> Option<SheetLayout> {
+        let block = block(&self.scene(at, roof));
         let area = Rect { y0: room.strip + GAP, ..room.all };
         if block.width() > area.width() || block.height() > area.height() {
             return None;
         }
-        let (tables, modules, free) = self.tables(area, block.width(), block.height());
-        if whole && modules < self.modules.rows.len() {
-            return None;
-        }
-        let origin = free.center() - block.center().to_vec2();
-        let place = Placement { scale: wish, origin };
-        let remark = remark.map(str::to_owned);
-        Some(SheetLayout { place, paper, roof, dimensioned: true, tables, notes: room.notes, remark, modules })
+        let wanted = Wanted { modules, findings: self.findings, openings: self.openings };
+        let placed = place(&wanted, area, block.size());
+        let origin = placed.free.center() - block.center().to_vec2();
+        Some(SheetLayout {
+            place: Placement { origin, ..at },
+            paper: self.paper,
+            roof,
+            dimensioned: true,
+            tables: placed.tables,
+            notes: room.notes,
+            remark: None,
+            modules: placed.modules,
+            findings: placed.findings,
+        })
     }
 
     /// The plan fits no sheet with its dimensions: small, without them, in the middle of the paper asked for.
@@ -176,88 +177,18 @@ impl Request<'_> {
         let origin = area.center() - outside.center().to_vec2() / scale;
         let place = Placement { scale, origin };
         let (paper, notes) = (self.paper, room.notes);
-        SheetLayout { place, paper, roof: false, dimensioned: false, tables: Vec::new(), notes, remark, modules: 0 }
-    }
-
-    /// Tables right of a plan of a size and under it, how many modules they hold, and what they leave free.
-    fn tables(&self, area: Rect, width: f64, height: f64) -> (Vec<PlacedTable>, usize, Rect) {
-        let left = (area.x0 + width + GAP).max(area.x1 - WIDEST);
-        let right = Rect { x0: left, ..area };
-        let beside = right.width() >= LEAST;
-        let below = Rect { y1: area.y1 - height - GAP, x1: if beside { left - GAP } else { area.x1 }, ..area };
-        let mut slots = if beside { vec![right] } else { Vec::new() };
-        slots.extend(halves(below));
-        let (mut tables, modules) = flow(self.modules, &mut slots);
-        if tables.iter().all(|table| table.at.x >= left) {
-            slots.truncate(usize::from(beside));
-            slots.push(below);
-        }
-        let (findings, shown) = flow(self.findings, &mut slots);
-        tables.extend(findings);
-        say_more(&mut tables, self.findings, shown);
-        let fits = |slot: &&mut Rect| {
-            slot.width() >= LEAST
-                && self.openings.fitting(slot.width(), 0, slot.height() - HEADING) == self.openings.rows.len()
-        };
-        if let Some(slot) = slots.iter_mut().find(fits) {
-            tables.extend(flow(self.openings, std::slice::from_mut(slot)).0);
-        }
-        let free = free(&mut tables, area, below);
-        (tables, modules, free)
-    }
-}
-
-/// Says at the last table of findings how many have found no place.
-fn say_more(tables: &mut [PlacedTable], findings: &Flexible, shown: usize) {
-    let more = findings.rows.len() - shown;
-    if let Some(last) = tables.last_mut().filter(|table| more > 0 && table.heading.starts_with(&findings.heading)) {
-        last.heading = format!("{} ({more} more on sheet Findings)", last.heading);
-    }
-}
-
-/// Lowers the tables under the plan to the bottom, and returns what all tables leave free.
-fn free(tables: &mut [PlacedTable], area: Rect, below: Rect) -> Rect {
-    let under = |table: &PlacedTable| table.at.y <= below.y1 && table.at.x < area.x0 + below.width();
-    let bottoms = tables.iter().filter(|t| under(t)).map(|t| t.at.y - HEADING - t.table.height());
-    let drop = bottoms.fold(f64::INFINITY, f64::min) - area.y0;
-    let mut free = area;
-    for table in tables {
-        if under(table) {
-            table.at.y -= drop;
-            free.y0 = free.y0.max(table.at.y + GAP);
-        } else {
-            free.x1 = free.x1.min(table.at.x - GAP);
+        SheetLayout {
+            place,
+            paper,
+            roof: false,
+            dimensioned: false,
+            tables: Vec::new(),
+            notes,
+            remark,
+            modules: 0,
+            findings: 0,
         }
     }
-    free
-}
-
-/// Two places side by side where both are wide enough for a table.
-fn halves(slot: Rect) -> Vec<Rect> {
-    if slot.width() < 2.0 * LEAST + GAP {
-        return vec![slot];
-    }
-    let middle = slot.center().x;
-    vec![Rect { x1: middle - GAP / 2.0, ..slot }, Rect { x0: middle + GAP / 2.0, ..slot }]
-}
-
-/// Fills slots with the rows of a table, one after the other, and shortens the slots by what is used.
-fn flow(flexible: &Flexible, slots: &mut [Rect]) -> (Vec<PlacedTable>, usize) {
-    let mut from = 0;
-    let mut tables = Vec::new();
-    for slot in slots {
-        let count = flexible.fitting(slot.width(), from, slot.height() - HEADING);
-        if count == 0 || from == flexible.rows.len() {
-            continue;
-        }
-        let table = flexible.table(slot.width(), from, from + count);
-        let heading = if from == 0 { flexible.heading.clone() } else { format!("{}, continued", flexible.heading) };
-        let at = Point::new(slot.x0, slot.y1);
-        slot.y1 -= HEADING + table.height() + GAP;
-        tables.push(PlacedTable { heading, table, at });
-        from += count;
-    }
-    (tables, from)
 }
 
 /// The plan with its chains, relative to its origin.

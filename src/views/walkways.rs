@@ -88,12 +88,27 @@ fn distinct(ways: &[Narrow]) -> Vec<&Narrow> {
     for way in sorted {
         let middle = way.from.midpoint(way.to);
         let near = |other: &&Narrow| (other.from.midpoint(other.to) - middle).hypot() < NEAR;
+        let near = |other: &&Narrow| near(other) || same_gap(other, way);
         let telling = way.width <= WIDE || kept.is_empty();
         if kept.len() < MOST && telling && !kept.iter().any(near) {
             kept.push(way);
         }
     }
     kept
+}
+
+/// Two places across one gap: equally wide, between the same two lines along the box or across it.
+fn same_gap(a: &Narrow, b: &Narrow) -> bool {
+    let equal = |x: f64, y: f64| (x - y).abs() < 1.0;
+    let ends = |way: &Narrow, upright: bool| {
+        let (from, to) = if upright { (way.from.y, way.to.y) } else { (way.from.x, way.to.x) };
+        (from.min(to), from.max(to))
+    };
+    equal(a.width, b.width)
+        && [true, false].into_iter().any(|upright| {
+            let (p, q) = (ends(a, upright), ends(b, upright));
+            equal(p.0, q.0) && equal(p.1, q.1) && equal(p.1 - p.0, a.width)
+        })
 }
 
 /// Narrow ones first; a slanting one stands back a little, for one straight across is easier to read.
