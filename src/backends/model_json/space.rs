@@ -4,7 +4,7 @@ use super::{PrismWire, prism, range};
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::{Pair, Place, pair};
 use crate::geometry::Roof;
-use crate::model::{BoxSpace, Cutaway, Opening, Panel, Swings, Zone};
+use crate::model::{BoxSpace, Cutaway, Opening, Panel, Swings, Wall, Zone};
 use crate::source::SourceMap;
 use serde::Serialize;
 
@@ -118,7 +118,7 @@ pub(super) fn opening_wire<'a>(opening: &'a Opening, sources: &'a SourceMap) -> 
         along: range(opening.along),
         up: range(opening.up),
         radius: micrometres(opening.radius),
-        hinge: opening.hinge.map(wall),
+        hinge: opening.hinge.map(Wall::name),
         swings,
         opens: micrometres(opening.opens),
         escape: opening.escape,
