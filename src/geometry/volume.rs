@@ -139,7 +139,7 @@ fn meeting((a, b): Edge, (c, d): Edge) -> Option<f64> {
     }
     let share = (c - a).cross(other) / turn;
     let back = (c - a).cross(along) / turn;
-    ((0.0..=1.0).contains(&share) && (0.0..=1.0).contains(&back)).then(|| a.x + along.x * share)
+    ((0.0..=1.0).contains(&share) && (0.0..=1.0).contains(&back)).then_some(a.x + along.x * share)
 }
 
 fn free_height(base: &[Edge], cuts: &[Vec<Edge>], lining: f64, x: f64) -> f64 {

@@ -16,7 +16,7 @@ pub(super) struct Placement {
 
 impl Placement {
     /// Paper point of a point of the plan (x to the rear, y to the right, mm).
-    pub fn to_paper(&self, point: Point) -> Point {
+    pub fn to_paper(self, point: Point) -> Point {
         self.origin + point.to_vec2() / self.scale
     }
 

@@ -45,10 +45,11 @@ impl Raster {
     }
 
     fn set(&mut self, column: usize, row: usize, value: u32) {
-        if column < self.columns && row < self.rows {
-            if let Some(cell) = self.cells.get_mut(row * self.columns + column) {
-                *cell = value;
-            }
+        if column < self.columns
+            && row < self.rows
+            && let Some(cell) = self.cells.get_mut(row * self.columns + column)
+        {
+            *cell = value;
         }
     }
 
