@@ -131,7 +131,7 @@ fn report(
 ) -> Vec<Finding> {
     let required = context.limits.get("least");
     let (litres, least) = (figures.litres, required.measure.value);
-    let holds = format!("`{}` of `{}` holds {} litres", space.name, module.name, trimmed(litres, 1));
+    let holds = format!("the storage space `{}` of `{}` holds {} litres", space.name, module.name, trimmed(litres, 1));
     let plan: Rect = space.prism.bounds().plan();
     let finding = |severity, message: String| {
         let mut finding = Finding::new(NAME, severity, &module.name, message);
