@@ -101,10 +101,9 @@ impl Search<'_> {
                 let corner = start + Vec2::new(column as f64, row as f64) * step;
                 let place = Rect::from_origin_size(corner, size);
                 let wish = if self.corner { Point::new(bounds.x0, bounds.y1) } else { middle };
-                if let Some(cost) = self.cost(place, wish) {
-                    if best.is_none_or(|(least, _)| cost < least) {
-                        best = Some((cost, place));
-                    }
+                let better = |cost: &f64| best.is_none_or(|(least, _)| *cost < least);
+                if let Some(cost) = self.cost(place, wish).filter(better) {
+                    best = Some((cost, place));
                 }
             }
         }

@@ -121,7 +121,7 @@ fn rank(way: &Narrow) -> f64 {
 /// The figure over its arrow, or under it, or moved along it, where it is free and fewest lines are under it.
 fn figure(scene: &Scene<'_>, way: &Narrow, (a, b): (Point, Point), taken: &Taken, lines: &Sums) -> Option<Text> {
     let mut along = if a.x <= b.x { b - a } else { a - b };
-    if along.x.abs() < 1e-6 {
+    if along.x.abs() < SAME_LENGTH {
         along = Vec2::new(0.0, along.y.abs());
     }
     let along = if along.hypot() > 0.0 { along.normalize() } else { Vec2::new(1.0, 0.0) };
