@@ -6,7 +6,7 @@ use kurbo::{BezPath, Point, Rect, Shape};
 
 /// Width of a cell, mm on paper.
 const CELL: f64 = 0.5;
-/// Share of a cell's width by which an edge may touch the next cell, mm.
+/// How far an edge may reach into the next cell without counting there, mm.
 const SLACK: f64 = SAME_LENGTH / 10.0;
 /// More cells than this in a direction are never needed on a sheet.
 const MOST: usize = 2000;
