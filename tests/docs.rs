@@ -1,17 +1,21 @@
 //! Compiles every example of the documents and runs the commands of the README.
 //!
-//! A `yaml` block that begins with `boxwright:` is a whole layout. Any other block of `README.md` and
-//! `layouts/README.md` is laid over a small layout by `extends`. In `symbols/README.md` a block that begins with
+//! A `yaml` block that begins with `boxwright:` is a whole layout. Any other block of `layouts/README.md` is laid over a
+//! small layout by `extends`, one of `README.md` over the demo whose picture it stands beside. In `symbols/README.md` a block that begins with
 //! `symbol:` is a whole symbol, any other takes the place of the same keys of a small one.
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at once")]
 
 mod common;
 
-use boxwright::compile::{Options, compile};
+use boxwright::compile::{Options, compile, produce};
 use boxwright::registry::Registry;
 use boxwright::source::MemoryWorld;
 use std::process::Command;
+
+/// The layout of the README and its picture.
+const DEMO: &str = "layouts/marram.yaml";
+const PICTURE: &str = "layouts/marram.svg";
 
 const BASE: &str = "\
 boxwright: 1
@@ -64,10 +68,10 @@ fn errors(world: &MemoryWorld, path: &str) -> Vec<String> {
     compiled.errors.errors().iter().map(|error| format!("{}: {}", place(error.span), error.message)).collect()
 }
 
-fn layout_errors(block: &str) -> Vec<String> {
+fn layout_errors(base: &str, block: &str) -> Vec<String> {
     let whole = block.lines().any(|line| line.starts_with("boxwright:"));
     let text = if whole { block.to_owned() } else { format!("boxwright: 1\nextends: base.yaml\n{block}") };
-    errors(&MemoryWorld::default().with("base.yaml", BASE).with("example.yaml", &text), "example.yaml")
+    errors(&MemoryWorld::default().with("base.yaml", base).with("example.yaml", &text), "example.yaml")
 }
 
 fn key(line: &str) -> Option<&str> {
@@ -96,12 +100,12 @@ fn compile_all(page: &str, errors: impl Fn(&str) -> Vec<String>, least: usize) {
 
 #[test]
 fn examples_of_the_readme_compile() {
-    compile_all("README.md", layout_errors, 1);
+    compile_all("README.md", |block| layout_errors(&common::text(DEMO), block), 1);
 }
 
 #[test]
 fn examples_of_the_layout_language_compile() {
-    compile_all("layouts/README.md", layout_errors, 10);
+    compile_all("layouts/README.md", |block| layout_errors(BASE, block), 10);
 }
 
 #[test]
@@ -113,10 +117,28 @@ fn examples_of_the_symbol_language_compile() {
 fn a_wrong_example_is_seen() {
     let page = "a\n```yaml\nzones: 5\n```\n```sh\nls\n```\n";
     assert_eq!(blocks(page, "yaml"), [Block { line: 3, text: "zones: 5\n".to_owned() }]);
-    assert!(!layout_errors("zones: 5\n").is_empty());
-    assert_eq!(layout_errors("parameters: { aisle: 600 }\n"), Vec::<String>::new());
+    assert!(!layout_errors(BASE, "zones: 5\n").is_empty());
+    assert_eq!(layout_errors(BASE, "parameters: { aisle: 600 }\n"), Vec::<String>::new());
     assert!(!symbol_errors("solids: 5\n").is_empty());
     assert_eq!(symbol_errors("let: { half: run / 2 }\n"), Vec::<String>::new());
+}
+
+#[test]
+fn the_picture_of_the_readme_is_what_the_demo_gives() {
+    let registry = Registry::standard();
+    let compiled =
+        compile(&MemoryWorld::default().with(DEMO, &common::text(DEMO)), DEMO, &registry, &Options::default());
+    let outputs = produce(&compiled).unwrap();
+    let product = outputs.product(&compiled).unwrap();
+    let svg = registry.backends.iter().find(|backend| backend.name() == "svg").unwrap();
+    let files = svg.files(&product).unwrap();
+    let plan = files.into_iter().find(|file| file.name == "plan-day.svg").unwrap();
+    if std::env::var_os("UPDATE").is_some() {
+        std::fs::write(common::root().join(PICTURE), &plan.bytes).unwrap();
+    }
+    let same = common::text(PICTURE).as_bytes() == plan.bytes;
+    assert!(same, "the drawings have changed: look at the demo, then run with UPDATE=1 for a new {PICTURE}");
+    assert!(common::text("README.md").contains(PICTURE));
 }
 
 /// Arguments for the command in a line such as `cargo run --release -- build layouts/a.yaml`.

@@ -2,7 +2,7 @@
 //! pose, and looks at what comes out. What is compared: parts with solids, both as the resolver made them, by rules of
 //! joinery that need no source (a part fills its place, two parts do not fill the same place).
 
-#![allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "a test may stop at once")]
+#![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, reason = "a test may stop at once")]
 
 mod common;
 
@@ -110,9 +110,10 @@ fn usual(symbol: &str) -> [f64; 3] {
 fn sized(symbol: &str, usual: [f64; 3], set: &[(String, String)]) -> Vec<Case> {
     let start = Case { size: usual.map(Some), set: set.to_vec() };
     let heights = bounds(symbol, &start, &[2]);
-    let picks: [fn((f64, f64), f64) -> f64; 3] =
+    type Pick = fn((f64, f64), f64) -> f64;
+    let picks: [Pick; 3] =
         [|bounds, _| bounds.0, |bounds, usual| usual.max(bounds.0).min(bounds.1), |bounds, _| bounds.1];
-    let case = |pick: fn((f64, f64), f64) -> f64| {
+    let case = |pick: Pick| {
         let mut case = start.clone();
         case.size[2] = Some(pick(heights[0], usual[2]));
         for (index, bounds) in bounds(symbol, &case, &[0, 1]).into_iter().enumerate() {

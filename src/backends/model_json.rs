@@ -18,7 +18,7 @@ use crate::base::number::micrometres;
 use crate::diagnostic::Severity;
 use crate::diagnostic::wire::{Pair, Place, json_text, pair};
 use crate::geometry::{Axis, Box3, Polygon, Prism};
-use crate::model::{Arrangement, Model, Person, Route, RouteEnd, Title, Wall};
+use crate::model::{Arrangement, Model, Person, Route, RouteEnd, Title};
 use crate::source::SourceMap;
 use serde::Serialize;
 
@@ -169,17 +169,6 @@ fn axis(axis: Axis) -> &'static str {
         Axis::X => "x",
         Axis::Y => "y",
         Axis::Z => "z",
-    }
-}
-
-fn wall(wall: Wall) -> &'static str {
-    match wall {
-        Wall::Front => "front",
-        Wall::Rear => "rear",
-        Wall::Left => "left",
-        Wall::Right => "right",
-        Wall::Roof => "roof",
-        Wall::Floor => "floor",
     }
 }
 

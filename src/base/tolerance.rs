@@ -8,6 +8,9 @@ pub const SAME_LENGTH: f64 = 0.001;
 /// Edges no longer than this have no sure direction and cut nothing, in millimetres (rounding of computed corners).
 pub const NO_DIRECTION: f64 = 1e-9;
 
+/// Rounding of a few steps of double arithmetic, relative, or in millimetres of a box.
+pub const ROUNDING: f64 = 1e-9;
+
 /// Areas at or below this are no area, in square millimetres.
 pub const NO_AREA: f64 = 0.01;
 
@@ -19,6 +22,9 @@ pub const CLEARANCE_GRID: f64 = 0.01;
 
 /// Relative error of a computed volume.
 pub const VOLUME: f64 = 1e-8;
+
+/// How far inside its ends a range is integrated, as a share of the range.
+pub const INSET: f64 = 1e-10;
 
 /// Angles that differ by no more than this are equal, in degrees.
 pub const SAME_ANGLE: f64 = 0.001;

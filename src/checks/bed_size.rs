@@ -4,7 +4,8 @@
 //! For each lying space in every arrangement: its length along the direction of lying and its width for each person,
 //! against the sleeper's stature. Sleepers are those whom the layout names at the module; other berths go to the tallest
 //! people not named anywhere. The trade mattress nearest to the space (least sum of both differences) is given as a
-//! note. Berths are counted in the arrangement `night`, or, if there is none, in the one with the most.
+//! note. Berths are counted in the arrangement `night`, or, if there is none, in the one with the most; a layout without
+//! any berth is not meant for sleeping.
 //!
 //! # Why
 //! Feet want room beyond the heels, shoulders want room to turn; and everybody wants a bed.
@@ -132,7 +133,8 @@ fn berths(model: &Model) -> Option<Finding> {
     let most = || model.arrangements.iter().rev().max_by_key(|arrangement| count(arrangement));
     let night = night.or_else(most)?;
     let (berths, people) = (count(night) as usize, model.people.len());
-    (berths < people).then(|| berths_finding(model, night, people, berths))
+    let any = model.arrangements.iter().any(|arrangement| count(arrangement) > 0);
+    (any && berths < people).then(|| berths_finding(model, night, people, berths))
 }
 
 #[cfg(test)]

@@ -33,7 +33,11 @@ pub(super) fn size_finding(
     let least = required.measure.value;
     let tall = if stature > 0.0 { format!(", {} tall", mm(stature)) } else { String::new() };
     let (space, owner) = (&bed.space.name, &bed.module.name);
-    let message = format!("`{space}` of `{owner}` is {} {word} for {who}{tall}, who needs {}", mm(measured), mm(least));
+    let message = format!(
+        "the lying space `{space}` of `{owner}` is {} {word} for {who}{tall}, who needs {}",
+        mm(measured),
+        mm(least)
+    );
     let people = f64::from(bed.space.people.max(1));
     let more = whole((least - measured) * if stature > 0.0 { 1.0 } else { people });
     let mut finding = Finding::new(NAME, severity, owner, message);
@@ -52,7 +56,13 @@ pub(super) fn nearest(arrangement: &Arrangement, bed: &Bed<'_>) -> Finding {
     let off = |m: &Mattress| (m.length - bed.length).abs() + (m.width - bed.width).abs();
     let near = MATTRESSES.iter().min_by(|a, b| off(a).total_cmp(&off(b)));
     let side = |value: f64| trimmed(value, 1);
-    let size = format!("`{}` of `{}` is {} x {}", bed.space.name, bed.module.name, side(bed.length), mm(bed.width));
+    let size = format!(
+        "the lying space `{}` of `{}` is {} x {}",
+        bed.space.name,
+        bed.module.name,
+        side(bed.length),
+        mm(bed.width)
+    );
     let trade = near.map_or_else(String::new, |m| {
         let sure = if m.from_memory { ", from memory" } else { "" };
         format!("; the nearest trade mattress is {} ({} x {}{sure})", m.name, side(m.length), mm(m.width))

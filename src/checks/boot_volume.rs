@@ -131,7 +131,7 @@ fn report(
 ) -> Vec<Finding> {
     let required = context.limits.get("least");
     let (litres, least) = (figures.litres, required.measure.value);
-    let holds = format!("`{}` of `{}` holds {} litres", space.name, module.name, trimmed(litres, 1));
+    let holds = format!("the storage space `{}` of `{}` holds {} litres", space.name, module.name, trimmed(litres, 1));
     let plan: Rect = space.prism.bounds().plan();
     let finding = |severity, message: String| {
         let mut finding = Finding::new(NAME, severity, &module.name, message);
@@ -143,7 +143,7 @@ fn report(
     };
     let blocks = figures.blocks;
     let mut note = finding(Severity::Note, format!("{holds} and {blocks} blocks of 200 x 100 x 50 mm"));
-    note.required = Some(required.clone());
+    note.required = Some(required.clone()).filter(|_| least > 0.0);
     let mut found = vec![note];
     if litres < least {
         let mut fault = finding(Severity::Fault, format!("{holds}, less than {} litres", trimmed(least, 1)));

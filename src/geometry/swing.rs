@@ -144,17 +144,16 @@ fn events(leaf: &[Point; 4], obstacle: &Polygon, most: f64) -> Vec<(f64, Option<
 
 /// The places of a straight edge that lie on a circle about the origin.
 fn on_circle(a: Point, b: Point, radius: f64) -> impl Iterator<Item = Point> {
-    const SLACK: f64 = 1e-9;
     let along = b - a;
     let (square, half) = (along.hypot2(), along.dot(a.to_vec2()));
     let inner = half * half - square * (a.to_vec2().hypot2() - radius * radius);
-    let root = if square > 0.0 && inner >= -square * tolerance::SAME_LENGTH * SLACK {
+    let root = if square > 0.0 && inner >= -square * tolerance::SAME_LENGTH * tolerance::ROUNDING {
         Some(inner.max(0.0).sqrt())
     } else {
         None
     };
     let places = root.into_iter().flat_map(move |root| [(-half - root) / square, (-half + root) / square]);
-    places.filter(|at| (-SLACK..=1.0 + SLACK).contains(at)).map(move |at| a.lerp(b, at))
+    places.filter(|at| (-tolerance::ROUNDING..=1.0 + tolerance::ROUNDING).contains(at)).map(move |at| a.lerp(b, at))
 }
 
 #[cfg(test)]

@@ -46,9 +46,8 @@ fn stops_of(prism: &Prism) -> Vec<f64> {
 /// Adaptive Simpson; both ends a hair inside, where the section is of the same nature as between them. `allowed` is the
 /// error for each millimetre.
 fn integral(area: &impl Fn(f64) -> f64, from: f64, to: f64, allowed: f64) -> f64 {
-    const INSET: f64 = 1e-10;
     const DEPTH: u32 = 22;
-    let hair = (to - from) * INSET;
+    let hair = (to - from) * tolerance::INSET;
     let (from, to) = (from + hair, to - hair);
     let middle = f64::midpoint(from, to);
     let values = [area(from), area(middle), area(to)];
@@ -140,7 +139,7 @@ fn meeting((a, b): Edge, (c, d): Edge) -> Option<f64> {
     }
     let share = (c - a).cross(other) / turn;
     let back = (c - a).cross(along) / turn;
-    ((0.0..=1.0).contains(&share) && (0.0..=1.0).contains(&back)).then(|| a.x + along.x * share)
+    ((0.0..=1.0).contains(&share) && (0.0..=1.0).contains(&back)).then_some(a.x + along.x * share)
 }
 
 fn free_height(base: &[Edge], cuts: &[Vec<Edge>], lining: f64, x: f64) -> f64 {

@@ -55,6 +55,20 @@ pub enum OpeningKind {
     PassThrough,
 }
 
+impl OpeningKind {
+    /// Its name in layouts.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Door => "door",
+            Self::Window => "window",
+            Self::Hatch => "hatch",
+            Self::RoofHatch => "roof-hatch",
+            Self::PassThrough => "pass-through",
+        }
+    }
+}
+
 /// Where a leaf goes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Swings {

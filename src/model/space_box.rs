@@ -20,6 +20,21 @@ pub enum Wall {
     Floor,
 }
 
+impl Wall {
+    /// Its name in layouts.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Front => "front",
+            Self::Rear => "rear",
+            Self::Left => "left",
+            Self::Right => "right",
+            Self::Roof => "roof",
+            Self::Floor => "floor",
+        }
+    }
+}
+
 /// One kind of shell panel: its layup.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Panel {

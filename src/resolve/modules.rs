@@ -138,6 +138,9 @@ impl Resolver<'_> {
                 trimmed(most, 1)
             );
             let mut error = Diagnostic::new(span, message);
+            if axis == Axis::Z && given.edges() == 1 && given.high.is_some() {
+                error = error.help("it stands on the floor; give `size: { height }` to hang it from its top");
+            }
             if !along_x && axis == Axis::Y && figure > 0.0 && module.faces.is_none() {
                 error = error.help("`faces` says which way the module is turned; without it, it faces the rear");
             }

@@ -1,7 +1,7 @@
 //! Modules with their poses in `model.json`.
 
 use super::make::{self, HardwareWire, MassWire, PartWire};
-use super::{Box3Wire, PrismWire, axis, box3, prism, range, wall};
+use super::{Box3Wire, PrismWire, axis, box3, prism, range};
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::{Pair, Place, pair, path_data};
 use crate::model::{Model, Module, Move, MoveKind, Need, PlanLine, PoseState, Slide, Solid, Space, Swing};
@@ -84,7 +84,7 @@ pub(super) fn module_wire<'a>(module: &'a Module, model: &'a Model, sources: &'a
         name: &module.name,
         symbol: &module.symbol,
         says: &module.says,
-        faces: wall(module.faces),
+        faces: module.faces.name(),
         extent: box3(&module.extent),
         zone: zone.map(|zone| zone.name.as_str()),
         sleepers: &module.sleepers,

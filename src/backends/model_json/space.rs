@@ -1,10 +1,10 @@
 //! The box, its openings and zones in `model.json`.
 
-use super::{PrismWire, prism, range, wall};
+use super::{PrismWire, prism, range};
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::{Pair, Place, pair};
 use crate::geometry::Roof;
-use crate::model::{BoxSpace, Cutaway, Opening, OpeningKind, Panel, Swings, Zone};
+use crate::model::{BoxSpace, Cutaway, Opening, Panel, Swings, Wall, Zone};
 use crate::source::SourceMap;
 use serde::Serialize;
 
@@ -106,13 +106,6 @@ fn panel(panel: &Panel) -> PanelWire<'_> {
 }
 
 pub(super) fn opening_wire<'a>(opening: &'a Opening, sources: &'a SourceMap) -> OpeningWire<'a> {
-    let kind = match opening.kind {
-        OpeningKind::Door => "door",
-        OpeningKind::Window => "window",
-        OpeningKind::Hatch => "hatch",
-        OpeningKind::RoofHatch => "roof-hatch",
-        OpeningKind::PassThrough => "pass-through",
-    };
     let swings = match opening.swings {
         Swings::In => "in",
         Swings::Out => "out",
@@ -120,12 +113,12 @@ pub(super) fn opening_wire<'a>(opening: &'a Opening, sources: &'a SourceMap) -> 
     };
     OpeningWire {
         name: &opening.name,
-        kind,
-        wall: wall(opening.wall),
+        kind: opening.kind.name(),
+        wall: opening.wall.name(),
         along: range(opening.along),
         up: range(opening.up),
         radius: micrometres(opening.radius),
-        hinge: opening.hinge.map(wall),
+        hinge: opening.hinge.map(Wall::name),
         swings,
         opens: micrometres(opening.opens),
         escape: opening.escape,

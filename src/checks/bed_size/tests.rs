@@ -75,6 +75,19 @@ fn fewer_berths_than_people() {
 }
 
 #[test]
+fn a_layout_without_beds_is_not_for_sleeping_but_one_without_beds_at_night_is_wrong() {
+    let mut model = layout(1400.0, 2, &[("ada", 1700.0)]);
+    let mut stowed = model.modules[0].poses[0].clone();
+    stowed.spaces.clear();
+    model.modules[0].poses.push(stowed);
+    let night = Arrangement { name: "night".to_owned(), poses: vec![1], span: Span::default() };
+    model.arrangements.push(night);
+    assert_eq!(run(&model)[0].message, "1 person, 0 berths");
+    model.arrangements.remove(0);
+    assert!(run(&model).is_empty());
+}
+
+#[test]
 fn without_people_a_bed_is_for_the_median_man() {
     // 1,755 (open survey data, median man) + 150 = 1,905.
     assert!(run(&layout(1400.0, 2, &[])).is_empty());

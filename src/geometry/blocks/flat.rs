@@ -120,8 +120,9 @@ fn band(mask: &Mask, row: usize, height: usize, length: usize) -> Vec<Tile> {
 /// A greatest set of dominoes: a greatest matching between the black and the white cells, by augmenting paths.
 fn dominoes(mask: &Mask) -> Vec<Tile> {
     let mut pairing = Pairing { mask, partner: vec![None; mask.free.len()], seen: vec![0; mask.free.len()], round: 0 };
-    let black: Vec<usize> =
-        (0..mask.free.len()).filter(|i| (i / mask.columns + i % mask.columns) % 2 == 0 && pairing.free(*i)).collect();
+    let black: Vec<usize> = (0..mask.free.len())
+        .filter(|i| (i / mask.columns + i % mask.columns).is_multiple_of(2) && pairing.free(*i))
+        .collect();
     for cell in &black {
         let open = pairing.neighbours(*cell).find(|n| pairing.partner_of(*n).is_none());
         if let Some(open) = open {
