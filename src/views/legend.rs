@@ -130,9 +130,9 @@ pub(super) fn openings(model: &Model) -> Flexible {
         ]
     });
     let columns = [
-        ("opening", -0.6, false),
-        ("kind", -0.4, false),
-        ("wall", 12.0, false),
+        ("opening", -1.0, false),
+        ("kind", 20.5, false),
+        ("wall", 11.0, false),
         ("from, to", 22.0, false),
         ("size", 20.0, false),
         ("sill", 12.0, false),
@@ -168,8 +168,11 @@ pub(super) fn findings(scene: &Scene<'_>, findings: &[(usize, &Finding)]) -> Fle
     let rows = holding.map(|(number, finding)| {
         vec![number.to_string(), format!("{}: {}", kind(finding), finding.check), words(finding)]
     });
-    let columns = [("no.", 8.0, true), ("check", 22.0, false), ("finding", -1.0, false)];
-    Flexible { least: NARROW, ..Flexible::new("Findings", &columns, rows.collect()) }
+    let rows: Vec<Vec<String>> = rows.collect();
+    let checks = rows.iter().filter_map(|row| row.get(1)).map(|words| text_width(words, LETTERS) + 2.6);
+    let checks = checks.fold(20.0, f64::max).min(27.0);
+    let columns = [("no.", 8.0, true), ("check", checks, false), ("finding", -1.0, false)];
+    Flexible { least: NARROW, ..Flexible::new("Findings", &columns, rows) }
 }
 
 /// What is found, and why it is accepted.
