@@ -101,9 +101,8 @@ impl Search<'_> {
                 let corner = start + Vec2::new(column as f64, row as f64) * step;
                 let place = Rect::from_origin_size(corner, size);
                 let wish = if self.corner { Point::new(bounds.x0, bounds.y1) } else { middle };
-                if let Some(cost) = self.cost(place, wish)
-                    && best.is_none_or(|(least, _)| cost < least)
-                {
+                let better = |cost: &f64| best.is_none_or(|(least, _)| *cost < least);
+                if let Some(cost) = self.cost(place, wish).filter(better) {
                     best = Some((cost, place));
                 }
             }

@@ -13,8 +13,8 @@ use crate::model::{Model, Module, OpeningKind, PoseState, Wall};
 pub(super) const LETTERS: f64 = 1.8;
 /// Least width of most tables, mm.
 const LEAST: f64 = 90.0;
-/// Least width of the modules' table without words of what they are, mm.
-const COMPACT: f64 = 76.0;
+/// Least width of the findings, mm.
+const NARROW: f64 = 62.0;
 
 /// A table that can be made for any width.
 #[derive(Debug, Clone)]
@@ -74,13 +74,19 @@ pub(super) fn modules(scene: &Scene<'_>) -> Flexible {
     Flexible::new("Modules", &columns, rows.collect())
 }
 
-/// The modules of an arrangement in a narrower table.
+/// The modules of an arrangement in a table as narrow as can be.
 pub(super) fn compact_modules(scene: &Scene<'_>) -> Flexible {
-    let rows = numbered(scene).map(|(number, module, state)| {
-        vec![number.to_string(), module.name.clone(), size(module), pose(module, state)]
-    });
-    let columns = [NUMBER, ("module", -1.0, false), SIZE, ("pose", 15.0, false)];
-    Flexible { least: COMPACT, ..Flexible::new("Modules", &columns, rows.collect()) }
+    let rows: Vec<Vec<String>> = numbered(scene)
+        .map(|(number, module, state)| vec![number.to_string(), module.name.clone(), size(module), pose(module, state)])
+        .collect();
+    let widest = |column: usize, head: &str| {
+        let texts = rows.iter().filter_map(|row| row.get(column)).map(String::as_str).chain([head]);
+        texts.map(|text| text_width(text, LETTERS)).fold(0.0, f64::max) + 2.6
+    };
+    let (sizes, poses) = (widest(2, "size"), widest(3, "pose"));
+    let least = 7.0 + name_width(scene) + sizes + poses;
+    let columns = [("no.", 7.0, true), ("module", -1.0, false), ("size", sizes, false), ("pose", poses, false)];
+    Flexible { least, ..Flexible::new("Modules: run × depth × height", &columns, rows) }
 }
 
 const NUMBER: (&str, f64, bool) = ("no.", 8.0, true);
@@ -124,9 +130,9 @@ pub(super) fn openings(model: &Model) -> Flexible {
         ]
     });
     let columns = [
-        ("opening", -0.6, false),
-        ("kind", -0.4, false),
-        ("wall", 12.0, false),
+        ("opening", -1.0, false),
+        ("kind", 20.5, false),
+        ("wall", 11.0, false),
         ("from, to", 22.0, false),
         ("size", 20.0, false),
         ("sill", 12.0, false),
@@ -160,10 +166,13 @@ fn wall_name(wall: Wall) -> &'static str {
 pub(super) fn findings(scene: &Scene<'_>, findings: &[(usize, &Finding)]) -> Flexible {
     let holding = findings.iter().filter(|(_, finding)| holds_in(finding, scene.arrangement));
     let rows = holding.map(|(number, finding)| {
-        vec![number.to_string(), kind(finding).to_owned(), finding.check.to_owned(), words(finding)]
+        vec![number.to_string(), format!("{}: {}", kind(finding), finding.check), words(finding)]
     });
-    let columns = [("no.", 8.0, true), ("kind", 16.0, false), ("check", 23.0, false), ("finding", -1.0, false)];
-    Flexible::new("Findings", &columns, rows.collect())
+    let rows: Vec<Vec<String>> = rows.collect();
+    let checks = rows.iter().filter_map(|row| row.get(1)).map(|words| text_width(words, LETTERS) + 2.6);
+    let checks = checks.fold(20.0, f64::max).min(27.0);
+    let columns = [("no.", 8.0, true), ("check", checks, false), ("finding", -1.0, false)];
+    Flexible { least: NARROW, ..Flexible::new("Findings", &columns, rows) }
 }
 
 /// What is found, and why it is accepted.

@@ -21,22 +21,22 @@ impl Placement {
     }
 
     /// Length on paper of a true length.
-    pub fn length(&self, true_length: f64) -> f64 {
+    pub fn length(self, true_length: f64) -> f64 {
         true_length / self.scale
     }
 
     /// A shape of the plan on paper.
-    pub fn path(&self, path: &BezPath) -> BezPath {
+    pub fn path(self, path: &BezPath) -> BezPath {
         Affine::translate(self.origin.to_vec2()) * Affine::scale(1.0 / self.scale) * path.clone()
     }
 
     /// A rectangle of the plan on paper.
-    pub fn rect(&self, rect: Rect) -> Rect {
+    pub fn rect(self, rect: Rect) -> Rect {
         Rect::from_points(self.to_paper(Point::new(rect.x0, rect.y0)), self.to_paper(Point::new(rect.x1, rect.y1)))
     }
 
     /// A closed path through points of the plan, on paper.
-    pub fn closed(&self, points: &[Point]) -> BezPath {
+    pub fn closed(self, points: &[Point]) -> BezPath {
         let mut path = polyline(points.iter().map(|point| self.to_paper(*point)));
         if !points.is_empty() {
             path.close_path();

@@ -1,11 +1,13 @@
 //! A fine grid over the plan for finding free places for labels. Nothing measured or drawn comes from it.
 
-use crate::base::tolerance::{NO_AREA, ROUNDING};
+use crate::base::tolerance::SAME_LENGTH;
 use crate::drawing::Item;
 use kurbo::{BezPath, Point, Rect, Shape};
 
 /// Width of a cell, mm on paper.
 const CELL: f64 = 0.5;
+/// How far an edge may reach into the next cell without counting there, mm.
+const SLACK: f64 = SAME_LENGTH / 10.0;
 /// More cells than this in a direction are never needed on a sheet.
 const MOST: usize = 2000;
 
@@ -45,10 +47,8 @@ impl Raster {
     }
 
     fn set(&mut self, column: usize, row: usize, value: u32) {
-        if column < self.columns
-            && row < self.rows
-            && let Some(cell) = self.cells.get_mut(row * self.columns + column)
-        {
+        let inside = column < self.columns && row < self.rows;
+        if let Some(cell) = self.cells.get_mut(row * self.columns + column).filter(|_| inside) {
             *cell = value;
         }
     }
@@ -56,7 +56,7 @@ impl Raster {
     /// Gives every cell whose middle is in the shape a value.
     pub fn fill(&mut self, shape: &BezPath, value: u32) {
         let bounds = shape.bounding_box();
-        let rectangle = (shape.area().abs() - bounds.area()).abs() < NO_AREA;
+        let rectangle = (shape.area().abs() - bounds.area()).abs() <= SAME_LENGTH;
         let columns =
             index(bounds.x0 - self.bounds.x0, self.columns)..index(bounds.x1 - self.bounds.x0 + CELL, self.columns);
         let rows = index(bounds.y0 - self.bounds.y0, self.rows)..index(bounds.y1 - self.bounds.y0 + CELL, self.rows);
@@ -149,8 +149,8 @@ impl Sums {
 
     /// How many cells in a rectangle satisfy the condition, and how many the rectangle has (those outside too).
     pub fn within(&self, rect: Rect) -> (u32, u32) {
-        let low = |value: f64, count: usize| index(value + ROUNDING, count);
-        let high = |value: f64, count: usize| index(value + CELL - ROUNDING, count);
+        let low = |value: f64, count: usize| index(value + SLACK, count);
+        let high = |value: f64, count: usize| index(value + CELL - SLACK, count);
         let (x0, x1) = (low(rect.x0 - self.bounds.x0, self.columns), high(rect.x1 - self.bounds.x0, self.columns));
         let (y0, y1) = (low(rect.y0 - self.bounds.y0, self.rows), high(rect.y1 - self.bounds.y0, self.rows));
         let sum = (self.at(x1, y1) + self.at(x0, y0)).saturating_sub(self.at(x0, y1) + self.at(x1, y0));

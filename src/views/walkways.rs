@@ -17,6 +17,8 @@ const MOST: usize = 5;
 const NEAR: f64 = 450.0;
 /// Wider than this is no narrow place; it is drawn only where there is no other, mm.
 const WIDE: f64 = 900.0;
+/// A figure stands beyond the end of its arrow only if that keeps it off this many more cells with lines.
+const BEYOND: u32 = 12;
 /// Height of figures, mm.
 const FIGURE: f64 = 2.5;
 
@@ -137,8 +139,11 @@ fn figure(scene: &Scene<'_>, way: &Narrow, (a, b): (Point, Point), taken: &Taken
     };
     let inside = scene.inside();
     let half = (b - a).hypot() / 2.0;
-    let shifts = [0.0, 0.25, -0.25, 0.5, -0.5].map(|share| share * half).into_iter().chain([half + 4.5, -half - 4.5]);
-    let options = shifts.flat_map(|shift| [make(shift, 0.8), make(shift, -FIGURE - 0.8)]);
-    let free = options.filter(|text| inside.contains_rect(text_box(text)) && taken.is_free(text_box(text)));
-    free.min_by_key(|text| lines.within(text_box(text)).0)
+    let shares = [0.0, 0.2, -0.2, 0.4, -0.4, 0.6, -0.6, 0.75, -0.75].map(|share| share * half);
+    let options = shares.into_iter().chain([half + 4.5, -half - 4.5]).flat_map(|shift| {
+        let beyond = if shift.abs() > half { BEYOND } else { 0 };
+        [(beyond, make(shift, 0.8)), (beyond, make(shift, -FIGURE - 0.8))]
+    });
+    let free = options.filter(|(_, text)| inside.contains_rect(text_box(text)) && taken.is_free(text_box(text)));
+    free.min_by_key(|(beyond, text)| beyond + lines.within(text_box(text)).0).map(|(_, text)| text)
 }
