@@ -41,7 +41,7 @@ fn long_and_wide_enough() {
 fn too_little_beyond_the_heels_and_shorter_than_the_sleeper() {
     let found = run(&layout(1400.0, 2, &[("ada", 1650.0), ("ben", 1840.0)]));
     let [finding] = &found[..] else { panic!() };
-    let says = "`lie` of `bed` is 1960 mm long for `ben`, 1840 mm tall, who needs 1990 mm";
+    let says = "the lying space `lie` of `bed` is 1960 mm long for `ben`, 1840 mm tall, who needs 1990 mm";
     assert_eq!((finding.message.as_str(), finding.severity), (says, Severity::Caution));
     assert_eq!(finding.suggestion.as_deref(), Some("make the bed 30 mm longer"));
     assert_eq!(run(&layout(1400.0, 2, &[("ben", 1970.0)]))[0].severity, Severity::Fault);
@@ -52,7 +52,7 @@ fn width_for_each() {
     // 1,240 for two is 620 each: 60 missing in all. 960 is 480 each: a fault.
     let found = run(&layout(1240.0, 2, &[("ada", 1700.0)]));
     let [finding] = &found[..] else { panic!() };
-    assert_eq!(finding.message, "`lie` of `bed` is 620 mm wide for each sleeper, who needs 650 mm");
+    assert_eq!(finding.message, "the lying space `lie` of `bed` is 620 mm wide for each sleeper, who needs 650 mm");
     assert_eq!(finding.suggestion.as_deref(), Some("make the bed 60 mm wider"));
     assert_eq!(run(&layout(960.0, 2, &[("ada", 1700.0)]))[0].severity, Severity::Fault);
 }
@@ -97,6 +97,7 @@ fn without_people_a_bed_is_for_the_median_man() {
 fn the_nearest_mattress_is_a_note() {
     let model = layout(1390.0, 2, &[("ada", 1700.0)]);
     let found = BedSize.run(&Context { model: &model, limits: Limits::new(&BedSize, &model) });
-    let says = "`lie` of `bed` is 1960 x 1390 mm; the nearest trade mattress is EU 140 (2000 x 1400 mm)";
+    let says =
+        "the lying space `lie` of `bed` is 1960 x 1390 mm; the nearest trade mattress is EU 140 (2000 x 1400 mm)";
     assert_eq!(found[0].message, says);
 }

@@ -28,7 +28,10 @@ fn boxed() -> Model {
 fn a_bare_boot() {
     let found = run(&boxed());
     let [finding] = &found[..] else { panic!() };
-    assert_eq!(finding.message, "`boot` of `bed` holds 2100 litres and 2100 blocks of 200 x 100 x 50 mm");
+    assert_eq!(
+        finding.message,
+        "the storage space `boot` of `bed` holds 2100 litres and 2100 blocks of 200 x 100 x 50 mm"
+    );
     assert_eq!(finding.severity, Severity::Note);
 }
 
@@ -63,6 +66,6 @@ fn less_than_the_layout_wants_is_a_fault() {
     model.limits.push(LimitChange { check, name, value: 2250.0, because, span: Span::default() });
     let found = run(&model);
     assert_eq!(found.len(), 2);
-    assert_eq!(found[1].message, "`boot` of `bed` holds 2100 litres, less than 2250 litres");
+    assert_eq!(found[1].message, "the storage space `boot` of `bed` holds 2100 litres, less than 2250 litres");
     assert_eq!(found[1].suggestion.as_deref(), Some("raise what is above it by 50 mm, or make it longer"));
 }
