@@ -4,10 +4,13 @@ use super::ways::{Floor, STEP, plan, spread};
 use crate::base::tolerance::{NO_AREA, SAME_LENGTH};
 use crate::geometry::{Polygon, Region};
 use crate::model::{Module, Need};
-use kurbo::{Point, Vec2};
+use kurbo::{Line, ParamCurveNearest, Point, Vec2};
 
 /// Half the width of the strip along a way, mm.
 const HALF_STRIP: f64 = 150.0;
+
+/// A course may be taken for straight by this much, mm.
+const STRAIGHT: f64 = 2.0;
 
 /// The border of a standing space that does not count, mm.
 const EDGE: f64 = 100.0;
@@ -50,6 +53,7 @@ pub(super) fn places<'a>(floor: &Floor<'a>) -> Vec<Place<'a>> {
 
 /// The strip of head and shoulders along a course.
 fn strip(path: &[Point]) -> Region {
+    let path = fewer(path);
     let disc = |p: Point| {
         let rim = (0..16).map(|i| p + Vec2::from_angle(f64::from(i) * std::f64::consts::TAU / 16.0) * HALF_STRIP);
         Polygon::new(rim.collect())
@@ -61,6 +65,24 @@ fn strip(path: &[Point]) -> Region {
     };
     let bands = path.windows(2).filter_map(|pair| if let [a, b] = pair { Some(band(*a, *b)) } else { None });
     Region::new(&path.iter().map(|p| disc(*p)).chain(bands).collect::<Vec<_>>())
+}
+
+/// A course with fewer corners, none left out that is farther than [`STRAIGHT`] from the new course.
+fn fewer(path: &[Point]) -> Vec<Point> {
+    let mut kept: Vec<usize> = Vec::new();
+    for at in 0..path.len() {
+        let (Some(from), Some(to)) = (kept.last().copied(), path.get(at + 1)) else {
+            kept.push(at);
+            continue;
+        };
+        let Some(start) = path.get(from) else { continue };
+        let chord = Line::new(*start, *to);
+        let left_out = path.get(from + 1..=at).unwrap_or_default();
+        if left_out.iter().any(|p| chord.nearest(*p, SAME_LENGTH).distance_sq > STRAIGHT * STRAIGHT) {
+            kept.push(at);
+        }
+    }
+    kept.iter().filter_map(|at| path.get(*at)).copied().collect()
 }
 
 /// A standing space without its outer border, of which at most a quarter of the size goes on each side.
@@ -113,4 +135,22 @@ pub(super) fn lows<'a>(floor: &Floor<'a>, places: &[Place<'a>]) -> Vec<Low<'a>> 
         }
     }
     lows
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_course_keeps_its_ends_and_corners() {
+        let arc = |i: u32| Point::ORIGIN + Vec2::from_angle(f64::from(i) * std::f64::consts::PI / 200.0) * 500.0;
+        let path: Vec<Point> = (0..=100).map(arc).chain([Point::new(0.0, 900.0)]).collect();
+        let few = fewer(&path);
+        // A chord of sagitta 2 mm on a radius of 500 mm spans 2 acos(1 - 2 / 500) = 10.25 degrees: at least nine for 90.
+        assert!((9..=12).contains(&(few.len() - 2)), "{}", few.len());
+        assert_eq!((few.first(), few.last()), (path.first(), path.last()));
+        assert!(few.contains(&path[100]) || few.iter().any(|p| p.distance(path[100]) < 45.0));
+        assert_eq!(fewer(&[]), []);
+        assert_eq!(fewer(&path[..1]), path[..1]);
+    }
 }
