@@ -6,7 +6,10 @@ pub fn nearest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) ->
     candidates
         .into_iter()
         .map(|candidate| (strsim::damerau_levenshtein(word, candidate), candidate))
-        .filter(|(distance, candidate)| *distance <= 1.max(candidate.chars().count() / 3))
+        .filter(|(distance, candidate)| {
+            let letters = candidate.chars().count();
+            *distance <= 1.max(letters / 3) && *distance < letters
+        })
         .min_by_key(|(distance, _)| *distance)
         .map(|(_, candidate)| candidate)
 }

@@ -98,9 +98,13 @@ pub(super) fn lows<'a>(floor: &Floor<'a>, places: &[Place<'a>]) -> Vec<Low<'a>> 
             keep(Low { place: name(), height, at: part, under: None });
         }
         for (module, solid) in floor.model.solids(floor.arrangement) {
-            let z = solid.prism.bounds().z;
+            let bounds = solid.prism.bounds();
+            let (z, over) = (bounds.z, bounds.plan().intersect(place.area.bounds()));
+            if z.0 + SAME_LENGTH < place.hangs_from || over.area() <= NO_AREA {
+                continue;
+            }
             let at = place.area.intersect(&Region::footprint(&solid.prism, z.0, z.1 + 1.0));
-            if z.0 + SAME_LENGTH < place.hangs_from || at.area() <= NO_AREA {
+            if at.area() <= NO_AREA {
                 continue;
             }
             if let Some(height) = at.underside(&solid.prism) {

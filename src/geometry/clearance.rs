@@ -11,6 +11,9 @@ use super::clearance_search::{Link, Net};
 use super::region::Region;
 use crate::base::tolerance::{CLEARANCE_GRID, SAME_RADIUS};
 use kurbo::{Point, Vec2};
+use std::cell::RefCell;
+use std::collections::VecDeque;
+use std::rc::Rc;
 
 /// An end of a way.
 #[derive(Debug, Clone, PartialEq)]
@@ -40,7 +43,28 @@ pub struct Widest {
 pub struct Clearance {
     region: Region,
     boundary: Vec<(Point, Point)>,
-    graph: Graph,
+    graph: Rc<Graph>,
+}
+
+/// Regions whose graph is remembered: about as many as one layout asks for.
+const REMEMBERED: usize = 8;
+
+thread_local! {
+    static RECENT: RefCell<VecDeque<(Region, Rc<Graph>)>> = const { RefCell::new(VecDeque::new()) };
+}
+
+/// The graph of a region, which alone it depends on. Several checks and the drawings ask for the same few regions one
+/// after another, and to build a graph is most of the work.
+fn graph_of(region: &Region) -> Rc<Graph> {
+    RECENT.with_borrow_mut(|recent| {
+        if let Some((_, graph)) = recent.iter().find(|(known, _)| known == region) {
+            return Rc::clone(graph);
+        }
+        let graph = Rc::new(Graph::new(region));
+        recent.truncate(REMEMBERED - 1);
+        recent.push_front((region.clone(), Rc::clone(&graph)));
+        graph
+    })
 }
 
 /// A place on an arc of the graph.
@@ -53,7 +77,7 @@ impl Clearance {
     /// Builds the graph of a region.
     #[must_use]
     pub fn new(region: &Region) -> Self {
-        Self { region: region.clone(), boundary: region.edges().collect(), graph: Graph::new(region) }
+        Self { region: region.clone(), boundary: region.edges().collect(), graph: graph_of(region) }
     }
 
     /// The region it was made for.

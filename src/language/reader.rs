@@ -28,6 +28,7 @@ pub(super) struct Fields<'n> {
     span: Span,
     map: &'n Map,
     asked: Vec<&'static str>,
+    absent: Vec<&'static str>,
 }
 
 impl<'a> Reader<'a> {
@@ -54,7 +55,9 @@ impl<'a> Reader<'a> {
     /// Opens a map. `owner` is what it belongs to, as named in messages.
     pub(super) fn fields<'n>(&mut self, node: &'n Node, owner: &str) -> Option<Fields<'n>> {
         match &node.value {
-            NodeValue::Map(map) => Some(Fields { owner: owner.to_owned(), span: node.span, map, asked: Vec::new() }),
+            NodeValue::Map(map) => {
+                Some(Fields { owner: owner.to_owned(), span: node.span, map, asked: Vec::new(), absent: Vec::new() })
+            }
             _ => {
                 self.expected(
                     node,
@@ -232,15 +235,14 @@ impl<'n> Fields<'n> {
         read: impl FnOnce(&mut Reader<'r>, &Node) -> Option<T>,
     ) -> Option<T> {
         if !self.has(key) {
-            self.missing(reader, key);
+            self.missing(key);
         }
         self.opt(reader, key, read)
     }
 
-    /// Reports a missing key.
-    pub(super) fn missing(&mut self, reader: &mut Reader<'_>, key: &'static str) {
-        let error = Diagnostic::new(self.span, format!("{} has no `{key}`", self.owner));
-        reader.error(error.label(format!("`{key}` is missing here")).help(format!("add `{key}: ...`")));
+    /// Notes a missing key; it is reported when the map is closed.
+    pub(super) fn missing(&mut self, key: &'static str) {
+        self.absent.push(key);
     }
 
     /// One of a few words, if the key is written.
@@ -269,8 +271,14 @@ impl<'n> Fields<'n> {
         self.word(reader, key, allowed)
     }
 
-    /// Closes the map: every key that was not asked for is an error.
+    /// Closes the map: every key that was not asked for is an error, and every missing one, unless an unknown key is
+    /// a likely slip of it.
     pub(super) fn close(self, reader: &mut Reader<'_>) {
+        let unknown = || self.map.keys().filter(|key| !self.asked.contains(&key.as_str()));
+        for key in self.absent.iter().filter(|key| !unknown().any(|slip| nearest(slip, [**key]).is_some())) {
+            let error = Diagnostic::new(self.span, format!("{} has no `{key}`", self.owner));
+            reader.error(error.label(format!("`{key}` is missing here")).help(format!("add `{key}: ...`")));
+        }
         for (key, entry) in self.map {
             if self.asked.contains(&key.as_str()) {
                 continue;

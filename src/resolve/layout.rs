@@ -139,9 +139,7 @@ impl Resolver<'_> {
                             *slot = index;
                         }
                     }
-                    None => {
-                        self.unknown_entry(pose, &format!("pose of `{}`", symbol.symbol.value), symbol.poses.keys())
-                    }
+                    None => self.unknown_entry(pose, "pose", symbol.poses.keys()),
                 }
             }
             made.push(Arrangement { name: name.clone(), poses, span: entry.span });

@@ -1,5 +1,6 @@
 //! The names of a layout and their values, computed on demand and kept.
 
+use crate::base::number::trimmed;
 use crate::base::text::{nearest, one_of};
 use crate::diagnostic::{Diagnostic, Sink};
 use crate::geometry::Roof;
@@ -81,7 +82,8 @@ impl<'a> Resolver<'a> {
         if value.abs() <= crate::base::tolerance::GREATEST_LENGTH {
             return Ok(value);
         }
-        let message = format!("{value:e} is out of range");
+        let shown = if value.abs() < 1e9 { trimmed(value, 3) } else { format!("{value:e}") };
+        let message = format!("{shown} is out of range");
         let help = "lengths are millimetres, from -100000 to 100000";
         Err(self.error(Diagnostic::new(span, message).help(help)))
     }

@@ -295,7 +295,8 @@ fn unknown_function(name: &str, span: Span) -> Diagnostic {
 fn wrong_count(name: &str, (least, most): (usize, usize), found: usize, form: &str, span: Span) -> Diagnostic {
     let wanted = if least == most { least.to_string() } else { format!("at least {least}") };
     let values = if least == 1 { "value" } else { "values" };
-    let error = Diagnostic::new(span, format!("`{name}` takes {wanted} {values}, and {found} are given"));
+    let given = if found == 1 { "is given" } else { "are given" };
+    let error = Diagnostic::new(span, format!("`{name}` takes {wanted} {values}, and {found} {given}"));
     error.help(format!("write `{form}`"))
 }
 

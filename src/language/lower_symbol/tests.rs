@@ -187,7 +187,7 @@ const MISTAKES: &[(&str, &str, &str, &str)] = &[
     ),
     ("long: w", "count: 2", "part `side` has `at` and `count`", "count"),
     ("bands: { front: 1 }, scribe", "bands: { top: 1 }, scribe", "unknown key `top` in `bands`", "top"),
-    ("stock: worktop", "stok: worktop", "part `top` has no `stock`", ""),
+    ("stock: worktop", "stok: worktop", "unknown key `stok` in part `top`", "stok"),
     ("circle: [5, 6], radius: 7", "radius: 7", "a cutout has one shape, and 0 are written", "{ name: tap, radius: 7 }"),
     ("connects: [cold-water", "connects: [cold-watr", "`connects` can't be `cold-watr`", "cold-watr"),
     (
