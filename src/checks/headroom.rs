@@ -56,7 +56,8 @@ impl Check for Headroom {
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
         let in_one = |arrangement| {
             let floor = Floor::new(context.model, arrangement);
-            let lows = lows(&floor, &places(&floor));
+            let needed = context.model.tallest() + context.limits.value("spare");
+            let lows = lows(&floor, &places(&floor, needed));
             lows.into_iter().filter_map(|low| finding(context, &floor, low)).collect::<Vec<_>>()
         };
         context.arrangements().iter().flat_map(in_one).collect()

@@ -32,12 +32,13 @@ pub(super) struct Low<'a> {
     pub under: Option<&'a Module>,
 }
 
-pub(super) fn places<'a>(floor: &Floor<'a>) -> Vec<Place<'a>> {
+/// The places over which something could be lower than `needed`.
+pub(super) fn places<'a>(floor: &Floor<'a>, needed: f64) -> Vec<Place<'a>> {
     let tallest = floor.model.tallest();
     let ways = floor.ways();
     let mut places: Vec<Place<'a>> = Vec::new();
     for way in &ways {
-        let Some(found) = &way.found else { continue };
+        let Some(found) = way.found.as_ref().filter(|found| may_be_low(floor, &found.path, needed)) else { continue };
         let area = strip(&found.path).intersect(&floor.inside);
         let words = format!("on the way from {}", way.name);
         places.push(Place { words, subject: way.subject, area, hangs_from: tallest });
@@ -49,6 +50,22 @@ pub(super) fn places<'a>(floor: &Floor<'a>) -> Vec<Place<'a>> {
         places.push(Place { words, subject: &module.name, area, hangs_from: tallest / 2.0 });
     }
     places
+}
+
+/// Whether anything over the bounds of a course, with its strip, is lower than `needed`; if not, no strip is made.
+fn may_be_low(floor: &Floor<'_>, path: &[Point], needed: f64) -> bool {
+    let mut bounds: Option<kurbo::Rect> = None;
+    for point in path {
+        bounds = Some(bounds.map_or(kurbo::Rect::from_points(*point, *point), |bounds| bounds.union_pt(*point)));
+    }
+    let Some(bounds) = bounds.map(|bounds| bounds.inflate(HALF_STRIP, HALF_STRIP)) else { return false };
+    let hangs = |prism: &crate::geometry::Prism| {
+        let solid = prism.bounds();
+        let shared = solid.plan().intersect(bounds);
+        solid.z.0 + SAME_LENGTH >= floor.model.tallest() && solid.z.0 < needed && shared.area() > NO_AREA
+    };
+    floor.model.space.roof.least_over(bounds.y0, bounds.y1).0 < needed
+        || floor.model.solids(floor.arrangement).any(|(_, solid)| hangs(&solid.prism))
 }
 
 /// The strip of head and shoulders along a course.

@@ -102,9 +102,8 @@ impl Search<'_> {
                 let place = Rect::from_origin_size(corner, size);
                 let wish = if self.corner { Point::new(bounds.x0, bounds.y1) } else { middle };
                 let better = |cost: &f64| best.is_none_or(|(least, _)| *cost < least);
-                if let Some(cost) = self.cost(place, wish).filter(better) {
-                    best = Some((cost, place));
-                }
+                let cost = self.cost(place, wish).filter(better).filter(|_| self.taken.is_free(place));
+                best = cost.map_or(best, |cost| Some((cost, place)));
             }
         }
         best
@@ -112,7 +111,7 @@ impl Search<'_> {
 
     fn cost(&self, place: Rect, wish: Point) -> Option<f64> {
         let (own, all) = self.own.within(place);
-        if own < all || !self.taken.is_free(place) {
+        if own < all {
             return None;
         }
         Some(f64::from(self.lines.within(place.inflate(0.5, 0.5)).0) * 3.0 + (place.center() - wish).hypot() * 0.01)
@@ -235,13 +234,13 @@ impl Label<'_> {
 
     fn items(&self, search: &Search<'_>, lines: &Sums) -> Vec<Item> {
         let (bounds, words) = (self.bounds(), self.words());
-        let found = FORMS.map(|form| (form, search.place(bounds, form.size(&words))));
-        let clean = found.iter().find_map(|(form, place)| place.filter(|p| p.0 < CLEAN).map(|p| (*form, p.1)));
-        if let Some((form, place)) = clean {
+        let find = |form: Form| search.place(bounds, form.size(&words));
+        let clean = |form: Form| find(form).filter(|(cost, _)| *cost < CLEAN).map(|(_, place)| (form, place));
+        if let Some((form, place)) = FORMS.into_iter().find_map(clean) {
             return form.items(place, self.number, &words);
         }
         let beside = self.beside(lines, search.taken, bounds);
-        match (found.last().and_then(|(_, place)| *place), beside) {
+        match (find(Form::Ring), beside) {
             (Some((cost, place)), Some((other, _))) if cost <= other => ring(place.center(), self.number),
             (_, Some((_, items))) => items,
             (Some((_, place)), None) => ring(place.center(), self.number),

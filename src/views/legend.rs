@@ -5,9 +5,14 @@ use super::numbers::{holds_in, kind};
 use super::scene::Scene;
 use super::table_layout::HEADING;
 use crate::base::number::trimmed;
+use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::Finding;
 use crate::drawing::{Column, Table, text_width};
 use crate::model::{Model, Module, OpeningKind, PoseState, Wall};
+use kurbo::Rect;
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+use std::rc::Rc;
 
 /// Height of letters in tables, mm.
 pub(super) const LETTERS: f64 = 1.8;
@@ -27,12 +32,14 @@ pub(super) struct Flexible {
     pub rows: Vec<Vec<String>>,
     /// Narrower than this it is hard to read, mm.
     pub least: f64,
+    /// Heights of head and rows by the bits of a width, so that each is measured once.
+    heights: RefCell<BTreeMap<u64, Rc<[f64]>>>,
 }
 
 impl Flexible {
     /// A table; widths are mm, or shares of what is left where negative; the flag says figures.
     pub fn new(heading: &str, columns: &[(&'static str, f64, bool)], rows: Vec<Vec<String>>) -> Self {
-        Self { heading: heading.to_owned(), columns: columns.to_vec(), rows, least: LEAST }
+        Self { heading: heading.to_owned(), columns: columns.to_vec(), rows, least: LEAST, heights: RefCell::default() }
     }
 
     /// The table in a width, with the rows from one index to another.
@@ -49,18 +56,31 @@ impl Flexible {
     }
 
     /// How many rows, from one on, fit a place with the heading.
-    pub fn fitting_in(&self, slot: kurbo::Rect, from: usize) -> usize {
+    pub fn fitting_in(&self, slot: Rect, from: usize) -> usize {
         if slot.width() < self.least { 0 } else { self.fitting(slot.width(), from, slot.height() - HEADING) }
     }
 
     /// How many rows, from one on, fit a height.
     pub fn fitting(&self, width: f64, from: usize, height: f64) -> usize {
-        let (mut low, mut high) = (from, self.rows.len());
-        while low < high {
-            let middle = (low + high).div_ceil(2);
-            if self.table(width, from, middle).height() <= height { low = middle } else { high = middle - 1 }
-        }
-        low - from
+        let heights = self.heights(width);
+        let head = heights.first().copied().unwrap_or(0.0);
+        let mut used = head + SAME_LENGTH;
+        let mut holds = |row: &&f64| {
+            used += **row;
+            used <= height
+        };
+        heights.iter().skip(from + 1).take_while(|row| holds(row)).count()
+    }
+
+    /// Heights of the head and of each row in a width.
+    fn heights(&self, width: f64) -> Rc<[f64]> {
+        let mut known = self.heights.borrow_mut();
+        let heights = known.entry(width.to_bits()).or_insert_with(|| {
+            let head = self.table(width, 0, 0).height();
+            let rows = (0..self.rows.len()).map(|row| self.table(width, row, row + 1).height() - head);
+            std::iter::once(head).chain(rows).collect()
+        });
+        Rc::clone(heights)
     }
 }
 

@@ -70,7 +70,7 @@ impl Mask {
 }
 
 /// Planes with no more cells than this are also tried in two halves.
-const SPLIT_CELLS: usize = 700;
+const SPLIT_CELLS: usize = 300;
 
 fn split(plane: &Mask, at: usize, p: usize, q: usize) -> Vec<Tile> {
     let mut tiles = plane.columns_where(|column| column < at).in_bands(p, q);
