@@ -1,6 +1,7 @@
 //! The whole way from a layout file to its model and findings, and on to sheets and cut list.
 
 use crate::backends::Product;
+use crate::base::side_by_side::side_by_side;
 use crate::base::text::{nearest, one_of};
 use crate::checks::{Check, Context, Limits};
 use crate::diagnostic::{Diagnostic, Finding, Severity, Sink};
@@ -93,8 +94,9 @@ pub fn read(world: &dyn World, path: &str, registry: &Registry, options: &Option
 #[must_use]
 pub fn run_checks(model: &Model, registry: &Registry) -> Vec<Finding> {
     let mut findings: Vec<Finding> = Vec::new();
-    for found in run_each(model, registry) {
-        join(&mut findings, found);
+    let run = |check: &&'static dyn Check| check.run(&Context { model, limits: Limits::new(*check, model) });
+    for finding in side_by_side(&registry.checks, run).into_iter().flatten() {
+        join(&mut findings, finding);
     }
     for finding in &mut findings {
         finding.accepted = reason(model, finding);
@@ -102,19 +104,6 @@ pub fn run_checks(model: &Model, registry: &Registry) -> Vec<Finding> {
     findings.extend(unused_acceptances(model, registry, &findings));
     findings.sort_by_key(|finding| (finding.accepted.is_some(), finding.severity));
     findings
-}
-
-/// The findings of every check, in the order of the registry; the checks run side by side.
-fn run_each(model: &Model, registry: &Registry) -> Vec<Finding> {
-    let run = |check: &'static dyn Check| check.run(&Context { model, limits: Limits::new(check, model) });
-    std::thread::scope(|scope| {
-        let running: Vec<_> = registry.checks.iter().map(|check| scope.spawn(move || run(*check))).collect();
-        // A check that panics is a bug of ours; it must not pass as a clean result.
-        running
-            .into_iter()
-            .flat_map(|check| check.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)))
-            .collect()
-    })
 }
 
 /// Makes cut list and sheets; `None` if the layout did not compile.

@@ -7,6 +7,7 @@ use super::disk::Disk;
 use super::swap::{Swapped, is_plain, swap};
 use super::{Outcome, report};
 use crate::backends::OutputFile;
+use crate::base::side_by_side::side_by_side;
 use crate::compile::{Compiled, Options, compile, produce};
 use crate::registry::Registry;
 use std::collections::BTreeMap;
@@ -70,9 +71,9 @@ fn make(compiled: &Compiled, registry: &Registry, only: &[String]) -> Result<Vec
     let product = outputs.as_ref().and_then(|outputs| outputs.product(compiled));
     let product = product.ok_or("the layout gives no drawings; check it first")?;
     let chosen = |name: &str| only.is_empty() || only.iter().any(|wanted| wanted == name);
+    let backends: Vec<_> = registry.backends.iter().copied().filter(|backend| chosen(backend.name())).collect();
     let mut files = Vec::new();
-    for backend in registry.backends.iter().filter(|backend| chosen(backend.name())) {
-        let made = backend.files(&product);
+    for (backend, made) in backends.iter().zip(side_by_side(&backends, |backend| backend.files(&product))) {
         files.extend(made.map_err(|error| format!("the output `{}` can't be made: {error}", backend.name()))?);
     }
     Ok(files)

@@ -28,6 +28,7 @@ mod table_layout;
 mod tests;
 mod walkways;
 
+use crate::base::side_by_side::side_by_side;
 use crate::diagnostic::Finding;
 use crate::drawing::{Paper, Sheet};
 use crate::joinery::CutList;
@@ -45,14 +46,15 @@ fn sheet_set_with(
     model: &Model,
     findings: &[Finding],
     cut_list: &CutList,
-    ways: &dyn Fn(&Arrangement) -> Vec<Narrow>,
+    ways: &(dyn Fn(&Arrangement) -> Vec<Narrow> + Sync),
 ) -> Vec<Sheet> {
     let numbered = numbers::numbered(findings);
     let faults = numbers::faults(findings);
     let held = faults > 0;
     let paper = Paper::landscape(&model.sheets.paper).or(Paper::landscape("A3")).unwrap_or(FALLBACK);
     let plans = plan::Plans { model, findings: &numbered, paper, held };
-    let mut drafts: Vec<draft::Draft> = model.arrangements.iter().flat_map(|a| plans.sheets(a, &ways(a))).collect();
+    let drawn = side_by_side(&model.arrangements, |arrangement| plans.sheets(arrangement, &ways(arrangement)));
+    let mut drafts: Vec<draft::Draft> = drawn.into_iter().flatten().collect();
     drafts.extend(findings_sheet::sheets(paper, held, &numbered));
     drafts.extend(cut_list_sheet::sheets(paper, held, model, cut_list));
     draft::finish(drafts, &model.title, faults)
