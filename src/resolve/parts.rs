@@ -24,12 +24,10 @@ impl Instance<'_, '_> {
         let mut made: Vec<Part> = Vec::new();
         for (name, entry) in &symbol.parts {
             let doc = &entry.value;
+            let Ok(stock) = self.stock_index(&doc.stock) else { continue };
+            self.thickness = self.resolver.stocks.get(stock).map(|stock| stock.thickness);
             let _reported = self.repeat(doc.when.as_ref(), doc.each.as_ref(), |scope, _| {
-                let stock = scope.stock_index(&doc.stock)?;
-                scope.thickness = scope.resolver.stocks.get(stock).map(|stock| stock.thickness);
-                let part = scope.part(name, doc, stock, frame, entry.span);
-                scope.thickness = None;
-                join(&mut made, part?);
+                join(&mut made, scope.part(name, doc, stock, frame, entry.span)?);
                 Ok(())
             });
             self.thickness = None;
@@ -330,17 +328,18 @@ fn lie(sizes: [f64; 3], long: Option<char>, thickness: f64) -> Option<(Local, Lo
 
 /// Adds a part, or counts it to an equal one of the same line of the symbol.
 fn join(made: &mut Vec<Part>, mut part: Part) {
-    let equal = made.iter_mut().find(|known| {
-        let places = std::mem::take(&mut part.places);
-        let same = Part { count: known.count, places: known.places.clone(), ..part.clone() } == **known;
-        part.places = places;
-        same
-    });
-    match equal {
+    match made.iter_mut().find(|known| kind(known) == kind(&part)) {
         Some(known) => {
             known.count = known.count.saturating_add(part.count);
             known.places.append(&mut part.places);
         }
         None => made.push(part),
     }
+}
+
+/// What equal parts have in common: everything but how many and where.
+fn kind(part: &Part) -> impl PartialEq + '_ {
+    let size = (part.length, part.width, part.thickness, part.scribe);
+    let make = (part.stock, part.grain, &part.bands, &part.outline, &part.machining);
+    (&part.name, part.span, size, make, &part.note)
 }
