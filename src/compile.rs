@@ -1,7 +1,6 @@
 //! The whole way from a layout file to its model and findings, and on to sheets and cut list.
 
 use crate::backends::Product;
-use crate::base::side_by_side::side_by_side;
 use crate::base::text::{nearest, one_of};
 use crate::checks::{Check, Context, Limits};
 use crate::diagnostic::{Diagnostic, Finding, Severity, Sink};
@@ -13,6 +12,7 @@ use crate::registry::Registry;
 use crate::resolve::resolve;
 use crate::source::{SourceMap, Spanned, World};
 use crate::views::sheet_set;
+use rayon::prelude::*;
 
 /// How to compile.
 #[derive(Debug, Clone, Copy, Default)]
@@ -95,7 +95,8 @@ pub fn read(world: &dyn World, path: &str, registry: &Registry, options: &Option
 pub fn run_checks(model: &Model, registry: &Registry) -> Vec<Finding> {
     let mut findings: Vec<Finding> = Vec::new();
     let run = |check: &&'static dyn Check| check.run(&Context { model, limits: Limits::new(*check, model) });
-    for finding in side_by_side(&registry.checks, run).into_iter().flatten() {
+    let found: Vec<Vec<Finding>> = registry.checks.par_iter().map(run).collect();
+    for finding in found.into_iter().flatten() {
         join(&mut findings, finding);
     }
     for finding in &mut findings {
