@@ -45,6 +45,12 @@ impl<'r, 'a> Instance<'r, 'a> {
         self.resolver.in_bounds(value, expr.span)
     }
 
+    /// A figure that must lie above zero.
+    pub fn positive(&mut self, expr: &Expr, what: &str) -> Result<f64, Failed> {
+        let value = self.figure(expr)?;
+        self.resolver.above_zero(value, what, expr.span)
+    }
+
     /// A range whose second figure is the larger one.
     pub fn range(&mut self, range: &RangeDoc) -> Result<(f64, f64), Failed> {
         let (low, high) = (self.figure(&range.low)?, self.figure(&range.high)?);

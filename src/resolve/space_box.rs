@@ -34,21 +34,24 @@ impl Resolver<'_> {
         match doc {
             RoofDoc::Flat => Ok(line(&[(0.0, height), (width, height)])),
             RoofDoc::Ridge(rise) => {
-                let rise = self.figure(rise)?;
-                Ok(line(&[(0.0, height), (width / 2.0, height + rise), (width, height)]))
+                let rise = self.rise(rise, width, "a ridge rises at 45 degrees at most")?;
+                Ok(line(&[(0.0, height), (micrometres(width / 2.0), micrometres(height + rise)), (width, height)]))
             }
             RoofDoc::Arch(rise) => {
-                let figure = self.positive(rise, "the rise")?;
-                if figure > width / 2.0 {
-                    let message = format!("a rise of {figure} mm is more than half the width of {width} mm");
-                    return Err(self.error(
-                        Diagnostic::new(rise.span, message).help("an arch rises at most as far as a half circle"),
-                    ));
-                }
-                Ok(Roof::Arch { width, side: height, rise: figure })
+                let rise = self.rise(rise, width, "an arch rises at most as far as a half circle")?;
+                Ok(Roof::Arch { width, side: height, rise })
             }
             RoofDoc::Line(points) => self.roof_line(points, width),
         }
+    }
+
+    fn rise(&mut self, expr: &Expr, width: f64, help: &str) -> Result<f64, Failed> {
+        let rise = self.positive(expr, "the rise")?;
+        if rise <= width / 2.0 {
+            return Ok(rise);
+        }
+        let message = format!("a rise of {rise} mm is more than half the width of {width} mm");
+        Err(self.error(Diagnostic::new(expr.span, message).help(help)))
     }
 
     fn roof_line(&mut self, doc: &Spanned<Vec<[Expr; 2]>>, width: f64) -> Result<Roof, Failed> {
