@@ -7,7 +7,7 @@ use crate::diagnostic::{Diagnostic, Finding, Severity, Sink};
 use crate::drawing::Sheet;
 use crate::joinery::{CutList, cut_list};
 use crate::language::{LayoutDoc, Symbols, read_layout};
-use crate::model::Model;
+use crate::model::{Accepted, Model};
 use crate::registry::Registry;
 use crate::resolve::resolve;
 use crate::source::{SourceMap, Spanned, World};
@@ -141,15 +141,22 @@ fn join(findings: &mut Vec<Finding>, finding: Finding) {
     }
 }
 
+/// Whether an entry of `accepted` is about a finding; of two subjects, either may stand first.
+fn accepts(entry: &Accepted, finding: &Finding) -> bool {
+    let turned = || finding.subject.split_once(" and ").is_some_and(|(a, b)| entry.of == format!("{b} and {a}"));
+    entry.check == finding.check && (entry.of == finding.subject || turned())
+}
+
 fn reason(model: &Model, finding: &Finding) -> Option<String> {
-    let entry = model.accepted.iter().find(|entry| entry.check == finding.check && entry.of == finding.subject)?;
+    let entry = model.accepted.iter().find(|entry| accepts(entry, finding))?;
     (finding.severity != Severity::Note).then(|| entry.because.clone())
 }
 
 fn unused_acceptances(model: &Model, registry: &Registry, findings: &[Finding]) -> Vec<Finding> {
-    let unused = model.accepted.iter().filter(|entry| {
-        !findings.iter().any(|f| f.accepted.is_some() && f.check == entry.check && f.subject == entry.of)
-    });
+    let unused = model
+        .accepted
+        .iter()
+        .filter(|entry| !findings.iter().any(|finding| finding.accepted.is_some() && accepts(entry, finding)));
     unused
         .filter_map(|entry| {
             let check = registry.check(&entry.check)?;

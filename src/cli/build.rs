@@ -34,6 +34,9 @@ fn same_folder(files: &[String]) -> Option<String> {
         let name = Path::new(file).file_name()?.to_str()?;
         let stem = name.strip_suffix(".yaml").or_else(|| name.strip_suffix(".yml")).unwrap_or(name);
         let other = seen.insert(stem, file)?;
+        if other == file {
+            return Some(format!("`{file}` is named twice"));
+        }
         Some(format!("`{other}` and `{file}` would both write the folder `{stem}`; build them with different `--out`"))
     })
 }
