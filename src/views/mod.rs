@@ -1,5 +1,6 @@
 //! Views: from the model to drawings. Each file makes one kind of picture or table, or one piece of them.
 
+mod aisles;
 mod canvas;
 mod chains;
 mod clip;

@@ -323,12 +323,12 @@ fn each_chain_adds_up() {
             (id, values)
         })
         .to_vec();
-    // Below: modules, above, openings, inside, outside; above the view: modules, above, openings; and so on.
+    // Below: modules, above, openings, inside, outside; above the view: modules, above, openings; left and right: aisles too.
     let sum = |index: usize| figures[index].1.iter().sum::<f64>();
     assert_eq!(sum(0), 4.0 * 3960.0 + 4084.0);
     assert_eq!(sum(1), 3.0 * 3960.0);
-    assert_eq!(sum(2), 2.0 * 2080.0 + 2204.0);
-    assert_eq!(sum(3), 2.0 * 2080.0);
+    assert_eq!(sum(2), 3.0 * 2080.0 + 2204.0);
+    assert_eq!(sum(3), 3.0 * 2080.0);
 }
 
 #[test]
