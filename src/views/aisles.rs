@@ -1,4 +1,4 @@
-//! What stands across the width and what is free between it: the commonest row of depths in each half of the box.
+//! What stands across the width and what is free between it: the row of depths that goes on longest along the box.
 
 use super::furniture::{Level, level};
 use super::scene::Scene;
@@ -8,14 +8,13 @@ use crate::geometry::Box3;
 /// Places of one row across the box, mm.
 type Row = Vec<f64>;
 
-/// The edges across the width of what stands along the longest part of the front or the rear half; none if nothing does
-/// or if it goes from wall to wall.
-pub(super) fn edges(scene: &Scene<'_>, front: bool) -> Row {
-    let length = scene.model.space.length;
-    let (from, to) = if front { (0.0, length / 2.0) } else { (length / 2.0, length) };
+/// The edges across the width of what stands along the longest part of the box; none if nothing does, or if all that
+/// stands goes from wall to wall.
+pub(super) fn edges(scene: &Scene<'_>) -> Row {
     let boxes = standing(scene);
-    let mut breaks: Vec<f64> = boxes.iter().flat_map(|b| [b.x.0, b.x.1]).filter(|x| *x > from && *x < to).collect();
-    breaks.extend([from, to]);
+    let inside = |x: &f64| *x > 0.0 && *x < scene.model.space.length;
+    let mut breaks: Vec<f64> = boxes.iter().flat_map(|b| [b.x.0, b.x.1]).filter(inside).collect();
+    breaks.extend([0.0, scene.model.space.length]);
     breaks.sort_by(f64::total_cmp);
     let mut rows: Vec<(Row, f64)> = Vec::new();
     for (a, b) in breaks.iter().zip(breaks.iter().skip(1)) {
@@ -44,14 +43,14 @@ fn same(a: &[f64], b: &[f64]) -> bool {
     a.len() == b.len() && a.iter().zip(b).all(|(a, b)| (a - b).abs() < SAME_LENGTH)
 }
 
-/// Edges of what stands at a place along the box; what overlaps counts as one.
+/// Edges of what stands at a place along the box; what overlaps or touches counts as one.
 fn row(boxes: &[Box3], x: f64, width: f64) -> Row {
     let mut ranges: Vec<(f64, f64)> = boxes.iter().filter(|b| b.x.0 < x && x < b.x.1).map(|b| b.y).collect();
     ranges.sort_by(|a, b| a.0.total_cmp(&b.0));
     let mut merged: Vec<(f64, f64)> = Vec::new();
     for range in ranges {
         match merged.last_mut() {
-            Some(last) if range.0 < last.1 - SAME_LENGTH => last.1 = last.1.max(range.1),
+            Some(last) if range.0 <= last.1 + SAME_LENGTH => last.1 = last.1.max(range.1),
             _ => merged.push(range),
         }
     }
@@ -65,18 +64,19 @@ fn row(boxes: &[Box3], x: f64, width: f64) -> Row {
 mod tests {
     use super::super::placement::Placement;
     use super::super::sample::{block, empty};
+    use super::super::scene::Extra;
     use super::*;
     use crate::model::Model;
     use kurbo::Point;
 
-    fn of(model: &Model, front: bool) -> Row {
+    fn of(model: &Model) -> Row {
         let place = Placement { scale: 1.0, origin: Point::ZERO };
-        edges(&Scene { model, arrangement: &model.arrangements[0], place, roof: false }, front)
+        edges(&Scene { model, arrangement: &model.arrangements[0], place, chains: Extra::NONE })
     }
 
     // Depths 560 left and 860 right of 2200, so 780 between; further back a room of 850.
     #[test]
-    fn the_longest_row_of_each_half() {
+    fn the_row_that_goes_on_longest() {
         let mut model = empty(5200.0, 2200.0);
         block(&mut model, "bed", (0.0, 1440.0), (0.0, 2200.0), (0.0, 760.0));
         block(&mut model, "galley", (1460.0, 2930.0), (0.0, 560.0), (0.0, 900.0));
@@ -84,8 +84,9 @@ mod tests {
         block(&mut model, "locker", (1460.0, 2930.0), (0.0, 320.0), (1500.0, 1900.0));
         block(&mut model, "dinette", (1460.0, 3300.0), (1340.0, 2200.0), (0.0, 860.0));
         block(&mut model, "room", (3470.0, 4350.0), (0.0, 850.0), (0.0, 1940.0));
-        assert_eq!(of(&model, true), [560.0, 1340.0]);
-        assert_eq!(of(&model, false), [850.0]);
-        assert!(of(&empty(5200.0, 2200.0), true).is_empty());
+        assert_eq!(of(&model), [560.0, 1340.0]);
+        block(&mut model, "shelf", (4350.0, 5200.0), (0.0, 850.0), (0.0, 400.0));
+        assert_eq!(of(&model), [850.0]);
+        assert!(of(&empty(5200.0, 2200.0)).is_empty());
     }
 }

@@ -82,16 +82,14 @@ fn wanted(scene: &Scene<'_>, side: Side) -> Vec<(String, Vec<f64>)> {
         }
     };
     add("modules", standing);
-    if side.upright() {
-        add("aisle", super::aisles::edges(scene, side == Side::Left));
+    if side == Side::Right && scene.chains.aisle {
+        add("aisle", super::aisles::edges(scene));
     }
     if !known {
         add("above", over);
     }
     add("openings", opening_edges(scene, side));
-    if scene.roof {
-        roof_edges(scene, side).into_iter().for_each(|edges| add("roof hatches", edges));
-    }
+    roof_edges(scene, side).into_iter().for_each(|edges| add("roof hatches", edges));
     wanted.push(("inside".to_owned(), whole));
     let thickness = space.walls.thickness;
     if thickness > SAME_LENGTH {
@@ -121,9 +119,9 @@ fn opening_edges(scene: &Scene<'_>, side: Side) -> Vec<f64> {
 fn roof_edges(scene: &Scene<'_>, side: Side) -> Vec<Vec<f64>> {
     let hatches = scene.model.openings.iter().filter(|opening| opening.wall == Wall::Roof);
     let ranges = hatches.filter_map(|hatch| match side {
-        Side::Above => Some(hatch.along),
-        Side::Right => Some(hatch.up),
-        Side::Below | Side::Left => None,
+        Side::Above if scene.chains.roof_along => Some(hatch.along),
+        Side::Right if scene.chains.roof_across => Some(hatch.up),
+        _ => None,
     });
     apart(ranges.collect())
 }

@@ -55,8 +55,9 @@ fn sheet_set_with(
     let paper = Paper::landscape(&model.sheets.paper).or(Paper::landscape("A3")).unwrap_or(FALLBACK);
     let plans = plan::Plans { model, findings: &numbered, paper, held };
     let drawn = side_by_side(&model.arrangements, |arrangement| plans.sheets(arrangement, &ways(arrangement)));
-    let mut drafts: Vec<draft::Draft> = drawn.into_iter().flatten().collect();
-    drafts.extend(findings_sheet::sheets(paper, held, &numbered));
+    let openings = drawn.iter().any(|(_, listed)| !listed).then(|| legend::openings(model));
+    let mut drafts: Vec<draft::Draft> = drawn.into_iter().flat_map(|(sheets, _)| sheets).collect();
+    drafts.extend(findings_sheet::sheets(paper, held, &numbered, &model.limits, openings));
     drafts.extend(cut_list_sheet::sheets(paper, held, model, cut_list));
     draft::finish(drafts, &model.title, faults)
 }

@@ -323,11 +323,11 @@ fn each_chain_adds_up() {
             (id, values)
         })
         .to_vec();
-    // Below: modules, above, openings, inside, outside; above the view: modules, above, openings; left and right: aisles too.
+    // Below: modules, above, openings, inside, outside; above the view: modules, above, openings; right: the aisle too.
     let sum = |index: usize| figures[index].1.iter().sum::<f64>();
     assert_eq!(sum(0), 4.0 * 3960.0 + 4084.0);
     assert_eq!(sum(1), 3.0 * 3960.0);
-    assert_eq!(sum(2), 3.0 * 2080.0 + 2204.0);
+    assert_eq!(sum(2), 2.0 * 2080.0 + 2204.0);
     assert_eq!(sum(3), 3.0 * 2080.0);
 }
 
@@ -347,6 +347,48 @@ fn ids_are_unique() {
                 });
             }
         }
+    }
+}
+
+#[test]
+fn files_of_alike_arrangements_have_names_of_their_own() {
+    let mut model = empty(3000.0, 2000.0);
+    let names = ["Day", "day", "day-2", "früh", "fräh"];
+    let arrangement = |name: &str| Arrangement { name: name.into(), ..model.arrangements[0].clone() };
+    model.arrangements = names.map(arrangement).to_vec();
+    let sheets = sheet_set(&model, &[], &CutList::default());
+    let ids: Vec<&str> = sheets.iter().map(|sheet| sheet.id.as_str()).collect();
+    let expected = ["plan-Day", "plan-day-2", "plan-day-2-2", "plan-fr-h", "plan-fr-h-2", "findings"];
+    assert_eq!(ids, expected);
+}
+
+fn all_words(sheets: &[Sheet]) -> String {
+    let items = sheets.iter().flat_map(|sheet| layer_items(sheet, |_, _| true)).collect::<Vec<_>>();
+    texts(&items).iter().map(|text| text.words.as_str()).collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn changed_limits_and_the_revision_are_printed() {
+    let mut model = furnished();
+    model.title.revision_note = "galley moved 60 mm to the rear".into();
+    model.limits.push(crate::model::LimitChange {
+        check: "walkway".into(),
+        name: "least".into(),
+        value: 480.0,
+        because: "both people are slim".into(),
+        span: crate::source::Span::default(),
+    });
+    let words = all_words(&sheets(&model));
+    let wanted = ["Revision B: galley moved 60 mm to the rear", "Changed limits", "480", "Both people are slim"];
+    wanted.into_iter().for_each(|wanted| assert!(words.contains(wanted), "{wanted}"));
+}
+
+#[test]
+fn openings_are_always_listed() {
+    for (name, sheets) in all_sheets() {
+        let model = layouts().into_iter().find(|(other, _)| other == name).unwrap().1;
+        let words = all_words(sheets);
+        assert!(model.openings.is_empty() || words.contains("Openings"), "{name}");
     }
 }
 

@@ -21,6 +21,8 @@ const WIDE: f64 = 900.0;
 const BEYOND: u32 = 12;
 /// Height of figures, mm.
 const FIGURE: f64 = 2.5;
+/// From the arrow to a figure that keeps off a wall or a door the arrow lies in, mm.
+const CLEAR: f64 = 2.0;
 
 /// The narrowest place of a way.
 #[derive(Debug, Clone, PartialEq)]
@@ -152,8 +154,8 @@ fn figure(scene: &Scene<'_>, way: &Narrow, (a, b): (Point, Point), taken: &Taken
     let shares = [0.0, 0.2, -0.2, 0.4, -0.4, 0.6, -0.6, 0.75, -0.75].map(|share| share * half);
     let options = shares.into_iter().chain([half + 4.5, -half - 4.5]).flat_map(|shift| {
         let beyond = if shift.abs() > half { BEYOND } else { 0 };
-        [(beyond, make(shift, 0.8)), (beyond, make(shift, -FIGURE - 0.8))]
+        [0.8, -FIGURE - 0.8, CLEAR, -FIGURE - CLEAR].map(|off| (beyond, make(shift, off)))
     });
     let free = options.filter(|(_, text)| inside.contains_rect(text_box(text)) && taken.is_free(text_box(text)));
-    free.min_by_key(|(beyond, text)| beyond + lines.within(text_box(text)).0).map(|(_, text)| text)
+    free.min_by_key(|(beyond, text)| beyond + lines.within(text_box(text).inflate(0.4, 0.4)).0).map(|(_, text)| text)
 }
