@@ -22,6 +22,8 @@ pub enum LayerKind {
     Shell,
     /// Furniture.
     Furniture,
+    /// What of the shell is over or behind the furniture: hatches in the roof, cutaways.
+    Hidden,
     /// Zones.
     Zones,
     /// Names and numbers.
@@ -36,10 +38,11 @@ pub enum LayerKind {
 
 impl LayerKind {
     /// Every kind, in drawing order from back to front.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 9] = [
         Self::Frame,
         Self::Shell,
         Self::Furniture,
+        Self::Hidden,
         Self::Zones,
         Self::Labels,
         Self::Dimensions,
@@ -54,6 +57,7 @@ impl LayerKind {
             Self::Frame => "frame",
             Self::Shell => "shell",
             Self::Furniture => "furniture",
+            Self::Hidden => "hidden",
             Self::Zones => "zones",
             Self::Labels => "labels",
             Self::Dimensions => "dimensions",

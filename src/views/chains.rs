@@ -82,13 +82,14 @@ fn wanted(scene: &Scene<'_>, side: Side) -> Vec<(String, Vec<f64>)> {
         }
     };
     add("modules", standing);
+    if side == Side::Right && scene.chains.aisle {
+        add("aisle", super::aisles::edges(scene));
+    }
     if !known {
         add("above", over);
     }
     add("openings", opening_edges(scene, side));
-    if scene.roof {
-        add("roof hatches", roof_edges(scene, side));
-    }
+    roof_edges(scene, side).into_iter().for_each(|edges| add("roof hatches", edges));
     wanted.push(("inside".to_owned(), whole));
     let thickness = space.walls.thickness;
     if thickness > SAME_LENGTH {
@@ -113,15 +114,30 @@ fn opening_edges(scene: &Scene<'_>, side: Side) -> Vec<f64> {
     on_wall.flat_map(|opening| [opening.along.0, opening.along.1]).collect()
 }
 
-/// Edges of the hatches in the roof, above the view along it, right of it across.
-fn roof_edges(scene: &Scene<'_>, side: Side) -> Vec<f64> {
+/// Edges of the hatches in the roof, above the view along it, right of it across; hatches side by side in that direction
+/// have rows of their own.
+fn roof_edges(scene: &Scene<'_>, side: Side) -> Vec<Vec<f64>> {
     let hatches = scene.model.openings.iter().filter(|opening| opening.wall == Wall::Roof);
     let ranges = hatches.filter_map(|hatch| match side {
-        Side::Above => Some(hatch.along),
-        Side::Right => Some(hatch.up),
-        Side::Below | Side::Left => None,
+        Side::Above if scene.chains.roof_along => Some(hatch.along),
+        Side::Right if scene.chains.roof_across => Some(hatch.up),
+        _ => None,
     });
-    ranges.flat_map(|(low, high)| [low, high]).collect()
+    apart(ranges.collect())
+}
+
+/// Rows of the edges of ranges, none of which overlaps another of its row.
+fn apart(mut ranges: Vec<(f64, f64)>) -> Vec<Vec<f64>> {
+    ranges.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+    ranges.dedup();
+    let mut rows: Vec<Vec<f64>> = Vec::new();
+    for (low, high) in ranges {
+        match rows.iter_mut().find(|row| row.last().is_none_or(|last| *last <= low + SAME_LENGTH)) {
+            Some(row) => row.extend([low, high]),
+            None => rows.push(vec![low, high]),
+        }
+    }
+    rows
 }
 
 /// Edges along a side's wall of the modules that stand at it, or that are nearest to it and stand at neither it nor
@@ -165,4 +181,18 @@ fn free_standing(space: &crate::model::BoxSpace, bounds: Option<Box3>) -> bool {
 /// The modules of the arrangement with their numbers, in file order.
 pub(super) fn numbered<'a>(scene: &Scene<'a>) -> impl Iterator<Item = (usize, &'a Module, &'a PoseState)> {
     scene.model.states(scene.arrangement).enumerate().map(|(index, (module, state))| (index + 1, module, state))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::apart;
+
+    // Two hatches of 400 and 500 that overlap by 150 across the box, as in a trailer; a third beyond both.
+    #[test]
+    fn overlapping_hatches_have_rows_of_their_own() {
+        let rows = apart(vec![(1200.0, 1700.0), (950.0, 1350.0), (1700.0, 2000.0)]);
+        assert_eq!(rows, [vec![950.0, 1350.0, 1700.0, 2000.0], vec![1200.0, 1700.0]]);
+        assert_eq!(apart(vec![(0.0, 400.0), (0.0, 400.0)]), [vec![0.0, 400.0]]);
+        assert!(apart(vec![]).is_empty());
+    }
 }

@@ -3,6 +3,7 @@
 use crate::drawing::{Layer, LayerKind, Paper, Sheet, TitleFields, View, frame, held_stamp, scale, title_block_place};
 use crate::model::Title;
 use kurbo::Point;
+use std::collections::BTreeSet;
 
 /// A sheet without its frame.
 #[derive(Debug, Clone)]
@@ -26,6 +27,7 @@ pub(super) struct Draft {
 /// Gives the sheets frames, title blocks with numbers, and the stamp if faults hold them.
 pub(super) fn finish(drafts: Vec<Draft>, title: &Title, faults: usize) -> Vec<Sheet> {
     let sheets = drafts.len();
+    let mut ids = BTreeSet::new();
     let finish = |(index, draft): (usize, Draft)| {
         let paper = draft.paper;
         let fields = TitleFields {
@@ -46,9 +48,20 @@ pub(super) fn finish(drafts: Vec<Draft>, title: &Title, faults: usize) -> Vec<Sh
         let mut views = vec![frame(paper, &fields)];
         views.extend(draft.views);
         views.extend((faults > 0).then(|| stamp(paper, faults)));
-        Sheet { id: draft.id, title: draft.title, paper, views }
+        Sheet { id: free_id(&draft.id, &mut ids), title: draft.title, paper, views }
     };
     drafts.into_iter().enumerate().map(finish).collect()
+}
+
+/// An id that no sheet before has, in whatever case, since it becomes a file's name: with a number if it must be.
+fn free_id(wish: &str, ids: &mut BTreeSet<String>) -> String {
+    let mut id = wish.to_owned();
+    let mut count = 1_u32;
+    while !ids.insert(id.to_lowercase()) {
+        count += 1;
+        id = format!("{wish}-{count}");
+    }
+    id
 }
 
 /// The stamp, left of the title block.

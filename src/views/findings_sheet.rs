@@ -1,14 +1,43 @@
-//! The sheet of findings and of accepted findings, with measured and required values and where limits come from.
+//! The sheet of findings and of accepted findings, with measured and required values and where limits come from; after
+//! them the limits that the layout changes, and the openings where a plan has no room for them.
 
 use super::draft::Draft;
 use super::legend::{Flexible, sentence, words};
 use super::numbers::kind;
 use super::pages;
+use crate::base::number::trimmed;
 use crate::diagnostic::{Finding, Requirement};
 use crate::drawing::Paper;
+use crate::model::LimitChange;
 
 /// Sheets for all findings; one that says so when there are none.
-pub(super) fn sheets(paper: Paper, held: bool, findings: &[(usize, &Finding)]) -> Vec<Draft> {
+pub(super) fn sheets(
+    paper: Paper,
+    held: bool,
+    findings: &[(usize, &Finding)],
+    limits: &[LimitChange],
+    openings: Option<Flexible>,
+) -> Vec<Draft> {
+    let changed = (!limits.is_empty()).then(|| changed_limits(limits));
+    let tables: Vec<Flexible> = std::iter::once(all(findings)).chain(changed).chain(openings).collect();
+    pages::sheets(paper, held, "findings", "Findings", &tables, 0)
+}
+
+/// The limits that the layout changes, with its reasons.
+fn changed_limits(limits: &[LimitChange]) -> Flexible {
+    let row = |change: &LimitChange| {
+        vec![change.check.clone(), change.name.clone(), trimmed(change.value, 1), sentence(&change.because)]
+    };
+    let columns = [
+        ("check", 32.0, false),
+        ("limit", 32.0, false),
+        ("value (mm, or the limit's unit)", 44.0, true),
+        ("reason", -1.0, false),
+    ];
+    Flexible::new("Changed limits", &columns, limits.iter().map(row).collect())
+}
+
+fn all(findings: &[(usize, &Finding)]) -> Flexible {
     let mut rows: Vec<Vec<String>> = findings.iter().map(|(number, finding)| row(*number, finding)).collect();
     if rows.is_empty() {
         rows.push(
@@ -26,7 +55,7 @@ pub(super) fn sheets(paper: Paper, held: bool, findings: &[(usize, &Finding)]) -
         ("required", 21.0, true),
         ("source of the limit", -0.4, false),
     ];
-    pages::sheets(paper, held, "findings", "Findings", &[Flexible::new("Findings", &columns, rows)], 0)
+    Flexible::new("Findings", &columns, rows)
 }
 
 fn row(number: usize, finding: &Finding) -> Vec<String> {

@@ -16,6 +16,8 @@ use std::rc::Rc;
 
 /// Height of letters in tables, mm.
 pub(super) const LETTERS: f64 = 1.8;
+/// Height of letters in tables on sheets with room, mm.
+const LARGER: f64 = 2.5;
 /// Least width of most tables, mm.
 const LEAST: f64 = 90.0;
 /// Least width of the findings, mm.
@@ -32,6 +34,8 @@ pub(super) struct Flexible {
     pub rows: Vec<Vec<String>>,
     /// Narrower than this it is hard to read, mm.
     pub least: f64,
+    /// Height of letters, mm.
+    letters: f64,
     /// Heights of head and rows by the bits of a width, so that each is measured once.
     heights: RefCell<BTreeMap<u64, Rc<[f64]>>>,
 }
@@ -39,7 +43,18 @@ pub(super) struct Flexible {
 impl Flexible {
     /// A table; widths are mm, or shares of what is left where negative; the flag says figures.
     pub fn new(heading: &str, columns: &[(&'static str, f64, bool)], rows: Vec<Vec<String>>) -> Self {
-        Self { heading: heading.to_owned(), columns: columns.to_vec(), rows, least: LEAST, heights: RefCell::default() }
+        let (heading, columns) = (heading.to_owned(), columns.to_vec());
+        Self { heading, columns, rows, least: LEAST, letters: LETTERS, heights: RefCell::default() }
+    }
+
+    /// The same table in larger letters, with columns as much wider.
+    pub fn larger(&self) -> Self {
+        let wider = |(head, size, figures): &(&'static str, f64, bool)| {
+            (*head, if *size > 0.0 { size * LARGER / LETTERS } else { *size }, *figures)
+        };
+        let columns = self.columns.iter().map(wider).collect();
+        let least = self.least * LARGER / LETTERS;
+        Self { columns, least, letters: LARGER, heights: RefCell::default(), ..self.clone() }
     }
 
     /// The table in a width, with the rows from one index to another.
@@ -52,7 +67,7 @@ impl Flexible {
             if *figures { Column::figures(head, width) } else { Column::words(head, width) }
         });
         let rows = self.rows.get(from..to).unwrap_or_default().to_vec();
-        Table { columns: columns.collect(), rows, letters: LETTERS }
+        Table { columns: columns.collect(), rows, letters: self.letters }
     }
 
     /// How many rows, from one on, fit a place with the heading.

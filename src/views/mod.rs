@@ -1,5 +1,6 @@
 //! Views: from the model to drawings. Each file makes one kind of picture or table, or one piece of them.
 
+mod aisles;
 mod canvas;
 mod chains;
 mod clip;
@@ -54,8 +55,10 @@ fn sheet_set_with(
     let paper = Paper::landscape(&model.sheets.paper).or(Paper::landscape("A3")).unwrap_or(FALLBACK);
     let plans = plan::Plans { model, findings: &numbered, paper, held };
     let drawn = model.arrangements.par_iter().map(|arrangement| plans.sheets(arrangement, &ways(arrangement)));
-    let mut drafts: Vec<draft::Draft> = drawn.collect::<Vec<_>>().into_iter().flatten().collect();
-    drafts.extend(findings_sheet::sheets(paper, held, &numbered));
+    let drawn: Vec<_> = drawn.collect();
+    let openings = drawn.iter().any(|(_, listed)| !listed).then(|| legend::openings(model));
+    let mut drafts: Vec<draft::Draft> = drawn.into_iter().flat_map(|(sheets, _)| sheets).collect();
+    drafts.extend(findings_sheet::sheets(paper, held, &numbered, &model.limits, openings));
     drafts.extend(cut_list_sheet::sheets(paper, held, model, cut_list));
     draft::finish(drafts, &model.title, faults)
 }

@@ -17,7 +17,7 @@ const BAR: f64 = 9.0;
 const ARROW: f64 = 6.5;
 
 /// The lines of the notes in a width.
-fn lines(width: f64, remark: Option<&str>) -> Vec<String> {
+fn lines(width: f64, remarks: &[String]) -> Vec<String> {
     let plane = trimmed(CUT, 0);
     let mut notes = vec![
         format!(
@@ -26,23 +26,23 @@ fn lines(width: f64, remark: Option<&str>) -> Vec<String> {
         ),
         "Design aid: local codes and licensed people decide on escape, gas, electrics and axle loads.".to_owned(),
     ];
-    notes.extend(remark.map(str::to_owned));
+    notes.extend(remarks.iter().cloned());
     notes.iter().flat_map(|note| wrap(note, LETTERS, width)).collect()
 }
 
 /// Height of it all, mm.
-pub(super) fn height(width: f64, remark: Option<&str>) -> f64 {
-    BAR + ARROW + PITCH * lines(width, remark).len() as f64
+pub(super) fn height(width: f64, remarks: &[String]) -> f64 {
+    BAR + ARROW + PITCH * lines(width, remarks).len() as f64
 }
 
 /// Draws it in a place of that height.
-pub(super) fn draw(place: Rect, scale: f64, remark: Option<&str>, canvas: &mut Canvas) {
+pub(super) fn draw(place: Rect, scale: f64, remarks: &[String], canvas: &mut Canvas) {
     let mut top = place.y1;
     let (bar, _) = scale_bar(Point::new(place.x0 + 1.5, top - 6.0), scale);
     canvas.put(LayerKind::Notes, bar);
     canvas.group(LayerKind::Notes, "front", "Direction of the front", front(Point::new(place.x0, top - BAR - 2.5)));
     top -= BAR + ARROW;
-    let words = lines(place.width(), remark).into_iter().enumerate().map(|(index, line)| {
+    let words = lines(place.width(), remarks).into_iter().enumerate().map(|(index, line)| {
         let at = Point::new(place.x0, top - LETTERS - PITCH * index as f64);
         Item::text(at, line, LETTERS, Align::Start)
     });

@@ -59,8 +59,11 @@ impl Leaf {
 /// Draws every opening.
 pub(super) fn draw(scene: &Scene<'_>, canvas: &mut Canvas) {
     for opening in &scene.model.openings {
-        let items = if opening.wall == Wall::Roof { roof_hatch(scene, opening) } else { in_wall(scene, opening) };
-        canvas.group(LayerKind::Shell, &format!("opening-{}", opening.name), &title(opening), items);
+        let (layer, items) = match opening.wall {
+            Wall::Roof => (LayerKind::Hidden, roof_hatch(scene, opening)),
+            _ => (LayerKind::Shell, in_wall(scene, opening)),
+        };
+        canvas.group(layer, &format!("opening-{}", opening.name), &title(opening), items);
     }
 }
 

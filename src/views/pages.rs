@@ -11,7 +11,7 @@ use kurbo::{Point, Rect};
 const INSET: f64 = 7.0;
 /// Between two tables, mm.
 const BETWEEN: f64 = 6.0;
-/// Sheets of one set of tables, at most.
+/// Sheets of one set of tables, at most; a last one says how many rows are left.
 const MOST: usize = 200;
 
 /// Draws a table with its heading.
@@ -30,12 +30,15 @@ struct Pages {
 }
 
 impl Pages {
-    /// Adds the rows of a table from one on, on as many sheets as it takes.
-    fn add(&mut self, table: &Flexible, from: usize) {
+    /// Adds the rows of a table from one on, on as many sheets as it takes; how many rows are left out.
+    fn add(&mut self, table: &Flexible, from: usize) -> usize {
         let mut from = from;
-        while from < table.rows.len() && self.sheets.len() < MOST {
+        while from < table.rows.len() {
             let fitting = |slot: Rect| table.fitting(slot.width(), from, slot.height() - HEADING);
             if self.sheets.is_empty() || fitting(self.left) == 0 {
+                if self.sheets.len() >= MOST {
+                    break;
+                }
                 self.left = self.full;
                 self.sheets.push(Canvas::default());
             }
@@ -52,16 +55,44 @@ impl Pages {
                 draw_table(&placed, canvas);
             }
         }
+        table.rows.len().saturating_sub(from)
+    }
+
+    /// Sheets for the tables, the first from a row on, and one more that says how many rows are left out, if any.
+    fn of(full: Rect, tables: &[Flexible], from: usize, file: &str) -> Self {
+        let mut pages = Self { full, left: full, sheets: Vec::new() };
+        let mut left_out = 0;
+        for (index, table) in tables.iter().enumerate() {
+            left_out += pages.add(table, if index == 0 { from } else { 0 });
+        }
+        if left_out > 0 {
+            let words = format!("{left_out} more rows, see {file}");
+            let mut canvas = Canvas::default();
+            let text = Item::text(Point::new(full.x0, full.y1 - 5.0), words.clone(), 3.5, Align::Start);
+            canvas.group(LayerKind::Notes, "more", &words, vec![text]);
+            pages.sheets.push(canvas);
+        }
+        pages
     }
 }
 
-/// Sheets with tables one under the other, the first from a row on; none if there are no rows.
+/// The file that has all rows.
+fn file(id: &str) -> &'static str {
+    match id {
+        "cut-list" => "cut-list.csv",
+        "findings" => "findings.json",
+        _ => "model.json",
+    }
+}
+
+/// Sheets with tables one under the other, the first from a row on; none if there are no rows. Letters are large where
+/// that takes no sheet more.
 pub(super) fn sheets(paper: Paper, held: bool, id: &str, title: &str, tables: &[Flexible], from: usize) -> Vec<Draft> {
     let full = slot(paper, held);
-    let mut pages = Pages { full, left: full, sheets: Vec::new() };
-    for (index, table) in tables.iter().enumerate() {
-        pages.add(table, if index == 0 { from } else { 0 });
-    }
+    let small = Pages::of(full, tables, from, file(id));
+    let larger: Vec<Flexible> = tables.iter().map(Flexible::larger).collect();
+    let large = Pages::of(full, &larger, from, file(id));
+    let pages = if large.sheets.len() > small.sheets.len() { small } else { large };
     let several = pages.sheets.len() > 1;
     let numbered = pages.sheets.into_iter().enumerate();
     numbered.map(|(index, canvas)| page(paper, id, title, several.then_some(index + 1), canvas)).collect()
@@ -86,4 +117,23 @@ fn slot(paper: Paper, held: bool) -> Rect {
     let block = title_block_place(paper);
     let stamp = if held { 4.0 } else { 0.0 };
     Rect { y0: block.y1 + INSET + stamp, ..space }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn rows_beyond_the_last_sheet_are_counted() {
+        let table = |rows: usize| Flexible::new("Parts", &[("part", -1.0, false)], vec![vec!["x".to_owned()]; rows]);
+        let slot = Rect::new(0.0, 0.0, 200.0, 30.0);
+        let some = Pages::of(slot, &[table(100)], 0, "cut-list.csv");
+        assert!(some.sheets.iter().flat_map(Canvas::items).all(|item| !format!("{item:?}").contains("more rows")));
+        let all = Pages::of(slot, &[table(3000)], 0, "cut-list.csv");
+        let holds = table(3000).fitting(200.0, 0, 30.0 - HEADING);
+        let last = all.sheets.last().map(|sheet| format!("{:?}", sheet.items().collect::<Vec<_>>()));
+        let words = format!("{} more rows, see cut-list.csv", 3000 - holds * MOST);
+        assert!(last.is_some_and(|last| last.contains(&words)), "{words}");
+        assert_eq!(all.sheets.len(), MOST + 1);
+    }
 }

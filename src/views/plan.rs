@@ -6,7 +6,7 @@ use super::draft::Draft;
 use super::ink::Taken;
 use super::legend::{self, Flexible};
 use super::placement::outline;
-use super::scene::Scene;
+use super::scene::{Extra, Scene};
 use super::sheet_layout::{Request, SheetLayout};
 use super::walkways::Narrow;
 use super::{furniture, labels, marks, notes, openings, pages, shell, walkways};
@@ -28,10 +28,11 @@ pub(super) struct Plans<'a> {
 }
 
 impl Plans<'_> {
-    /// The plan of an arrangement, and sheets with what of its modules found no place on it.
-    pub fn sheets(&self, arrangement: &Arrangement, ways: &[Narrow]) -> Vec<Draft> {
+    /// The plan of an arrangement, and sheets with what of its modules found no place on it; and whether all openings are
+    /// listed on it.
+    pub fn sheets(&self, arrangement: &Arrangement, ways: &[Narrow]) -> (Vec<Draft>, bool) {
         let unplaced = super::placement::Placement { scale: 1.0, origin: kurbo::Point::ZERO };
-        let scene = Scene { model: self.model, arrangement, place: unplaced, roof: false };
+        let scene = Scene { model: self.model, arrangement, place: unplaced, chains: Extra::NONE };
         let (modules, findings) = (legend::modules(&scene), legend::findings(&scene, self.findings));
         let request = Request {
             model: self.model,
@@ -44,10 +45,10 @@ impl Plans<'_> {
             held: self.held,
         };
         let layout = request.layout();
-        let scene = Scene { place: layout.place, roof: layout.roof, ..scene };
+        let scene = Scene { place: layout.place, chains: layout.chains, ..scene };
         let mut sheets = vec![self.plan(&scene, &layout, ways)];
         sheets.extend(self.rest(arrangement, &modules, layout.modules));
-        sheets
+        (sheets, layout.openings)
     }
 
     fn plan(&self, scene: &Scene<'_>, layout: &SheetLayout, ways: &[Narrow]) -> Draft {
@@ -55,7 +56,7 @@ impl Plans<'_> {
         let scale = Some(scene.place.scale);
         let plan = self.picture(scene, layout.dimensioned, ways).view("plan", &format!("Plan, {name}"), scale);
         let mut beside = Canvas::default();
-        notes::draw(layout.notes, scene.place.scale, layout.remark.as_deref(), &mut beside);
+        notes::draw(layout.notes, scene.place.scale, &layout.remarks, &mut beside);
         for table in &layout.tables {
             pages::draw_table(table, &mut beside);
         }

@@ -16,8 +16,36 @@ pub(super) struct Scene<'a> {
     pub arrangement: &'a Arrangement,
     /// Where it stands on paper.
     pub place: Placement,
-    /// Hatches in the roof get dimension chains of their own.
-    pub roof: bool,
+    /// Chains beside the usual ones.
+    pub chains: Extra,
+}
+
+/// Dimension chains that are left out where they keep a plan from fitting.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Extra {
+    /// Hatches in the roof, along the box.
+    pub roof_along: bool,
+    /// Hatches in the roof, across the box.
+    pub roof_across: bool,
+    /// Depths and aisle across the box.
+    pub aisle: bool,
+}
+
+impl Extra {
+    /// None of them.
+    pub const NONE: Self = Self { roof_along: false, roof_across: false, aisle: false };
+    /// From all to none, the best first.
+    pub const FROM_ALL: [Self; 4] = [
+        Self { roof_along: true, roof_across: true, aisle: true },
+        Self { roof_along: true, roof_across: false, aisle: true },
+        Self { roof_along: false, roof_across: false, aisle: true },
+        Self::NONE,
+    ];
+
+    /// It asks for hatches in the roof.
+    pub fn roof(self) -> bool {
+        self.roof_along || self.roof_across
+    }
 }
 
 impl Scene<'_> {

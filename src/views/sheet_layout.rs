@@ -4,7 +4,7 @@ use super::chains::chains;
 use super::legend::Flexible;
 use super::notes;
 use super::placement::Placement;
-use super::scene::Scene;
+use super::scene::{Extra, Scene};
 use super::table_layout::{GAP, PlacedTable, Wanted, place};
 use crate::drawing::dimension::{Laid, Side};
 use crate::drawing::{Paper, scale, title_block_place};
@@ -17,6 +17,8 @@ const INSET: f64 = 7.0;
 const LEAST_NOTES: f64 = 125.0;
 /// Where findings are that have no place on a plan.
 const ELSEWHERE: &str = "Findings are listed on sheet Findings.";
+/// Where openings are that have no place on a plan.
+const OPENINGS_ELSEWHERE: &str = "Openings are listed on sheet Findings.";
 /// Width of the stamp of held sheets with its air, mm.
 const STAMP: f64 = 62.0;
 
@@ -29,14 +31,16 @@ pub(super) struct SheetLayout {
     pub tables: Vec<PlacedTable>,
     /// The paper.
     pub paper: Paper,
-    /// Hatches in the roof have chains.
-    pub roof: bool,
+    /// Chains beside the usual ones.
+    pub chains: Extra,
     /// Dimensions are drawn; only what fits no sheet at all goes without.
     pub dimensioned: bool,
     /// Where the notes stand.
     pub notes: Rect,
-    /// A remark for the notes, if the scale asked for is not used.
-    pub remark: Option<String>,
+    /// More for the notes: the revision, a scale or paper that is not the one asked for, tables that are elsewhere.
+    pub remarks: Vec<String>,
+    /// The openings have found a place.
+    pub openings: bool,
     /// How many rows of the modules have found a place.
     pub modules: usize,
     /// How many rows of the findings have found a place.
@@ -58,7 +62,7 @@ pub(super) struct Request<'a> {
     pub compact: &'a Flexible,
     /// Its findings.
     pub findings: &'a Flexible,
-    /// Its openings, where there is room for all of them.
+    /// Its openings, where there is room for all of them; else they are on the sheet of findings.
     pub openings: &'a Flexible,
     /// The sheet gets a stamp.
     pub held: bool,
@@ -79,7 +83,7 @@ impl Request<'_> {
     /// else the plan alone; where that would be too small, on a larger paper.
     pub fn layout(&self) -> SheetLayout {
         let asked = self.model.sheets.scale;
-        if let Some(layout) = asked.and_then(|asked| self.at_scale(self.paper, asked, None, false)) {
+        if let Some(layout) = asked.and_then(|asked| self.at_scale(self.paper, asked, &self.revision(), false)) {
             return layout;
         }
         let larger = |paper: &Paper| paper.width >= self.paper.width;
@@ -92,61 +96,71 @@ impl Request<'_> {
     /// The largest scale down to the smallest on one paper.
     fn on_paper(&self, paper: Paper, smallest: f64) -> Option<SheetLayout> {
         let asked = self.model.sheets.scale;
-        let remark = self.remark(paper);
+        let remarks = self.remarks(paper);
         let fitting = |wish: &f64| *wish <= smallest && asked.is_none_or(|asked| *wish > asked);
         let scales: Vec<f64> = scale::REDUCTIONS.into_iter().filter(fitting).collect();
-        let find = |whole| scales.iter().find_map(|wish| self.at_scale(paper, *wish, remark.as_deref(), whole));
+        let find = |whole| scales.iter().find_map(|wish| self.at_scale(paper, *wish, &remarks, whole));
         find(true).or_else(|| find(false))
     }
 
-    /// Says when paper or scale are not what was asked for.
-    fn remark(&self, paper: Paper) -> Option<String> {
+    /// What the revision is about.
+    fn revision(&self) -> Vec<String> {
+        let title = &self.model.title;
+        let note =
+            (!title.revision_note.is_empty()).then(|| format!("Revision {}: {}", title.revision, title.revision_note));
+        note.into_iter().collect()
+    }
+
+    /// The revision, and when paper or scale are not what was asked for.
+    fn remarks(&self, paper: Paper) -> Vec<String> {
         let name = self.paper.name;
-        match self.model.sheets.scale.map(|asked| scale::name(Some(asked))) {
+        let remark = match self.model.sheets.scale.map(|asked| scale::name(Some(asked))) {
             Some(asked) => Some(format!("Scale {asked} was asked for but does not fit on {name}.")),
             None if paper != self.paper => Some(format!("Paper {name} was asked for but the plan does not fit on it.")),
             None => None,
-        }
+        };
+        self.revision().into_iter().chain(remark).collect()
     }
 
-    fn scene(&self, place: Placement, roof: bool) -> Scene<'_> {
-        Scene { model: self.model, arrangement: self.arrangement, place, roof }
+    fn scene(&self, place: Placement, chains: Extra) -> Scene<'_> {
+        Scene { model: self.model, arrangement: self.arrangement, place, chains }
     }
 
-    fn room(&self, paper: Paper, remark: Option<&str>) -> Room {
+    fn room(&self, paper: Paper, remarks: &[String]) -> Room {
         let block = title_block_place(paper);
         let all = paper.drawing_space().inset(-INSET);
         let stamp = if self.held { STAMP } else { 0.0 };
         let beside = Rect { x1: block.x0 - GAP - stamp, ..all };
         let over = beside.width() < LEAST_NOTES;
         let (x0, x1) = if over { (block.x0.max(all.x0), all.x1) } else { (beside.x0, beside.x1) };
-        let longest = format!("{} {ELSEWHERE}", remark.unwrap_or_default());
-        let height = notes::height(x1 - x0, Some(&longest));
+        let longest = [remarks, &[format!("{ELSEWHERE} {OPENINGS_ELSEWHERE}")]].concat();
+        let height = notes::height(x1 - x0, &longest);
         let top = if over { block.y1 + 3.0 + height } else { block.y1.max(all.y0 + height) };
         Room { all, strip: top, notes: Rect::new(x0, top - height, x1, top) }
     }
 
-    /// The layout at one scale, if the plan fits; with `whole` only if all rows of the modules fit, too. Chains of the
-    /// hatches in the roof, then what modules are in words, are left out where that lets the plan fit.
-    fn at_scale(&self, paper: Paper, wish: f64, remark: Option<&str>, whole: bool) -> Option<SheetLayout> {
+    /// The layout at one scale, if the plan fits; with `whole` only if all rows of the modules fit, too. Chains beside
+    /// the usual ones, then what modules are in words, are left out where that lets the plan fit.
+    fn at_scale(&self, paper: Paper, wish: f64, remarks: &[String], whole: bool) -> Option<SheetLayout> {
         let hatches = self.model.openings.iter().any(|opening| opening.wall == Wall::Roof);
         let variants = [self.modules, self.compact].into_iter().flat_map(|modules| {
-            [true, false].into_iter().filter(move |roof| hatches || !roof).map(move |roof| (modules, roof))
+            Extra::FROM_ALL.into_iter().filter(move |extra| hatches || !extra.roof()).map(move |extra| (modules, extra))
         });
-        let mut layouts = variants.filter_map(|(modules, roof)| {
-            let room = self.room(paper, remark);
-            self.with(modules, Placement { scale: wish, origin: Point::ZERO }, &room, roof)
+        let mut layouts = variants.filter_map(|(modules, extra)| {
+            let room = self.room(paper, remarks);
+            self.with(modules, Placement { scale: wish, origin: Point::ZERO }, &room, extra)
         });
         let found = layouts.find(|layout| !whole || layout.modules == self.modules.rows.len())?;
         let unlisted = found.findings == 0 && !self.findings.rows.is_empty();
-        let more = unlisted.then_some(ELSEWHERE);
-        let remark = remark.into_iter().chain(more).collect::<Vec<_>>().join(" ");
-        Some(SheetLayout { paper, remark: (!remark.is_empty()).then_some(remark), ..found })
+        let more = [unlisted.then_some(ELSEWHERE), (!found.openings).then_some(OPENINGS_ELSEWHERE)];
+        let more = more.into_iter().flatten().collect::<Vec<_>>().join(" ");
+        let remarks = remarks.iter().cloned().chain((!more.is_empty()).then_some(more)).collect();
+        Some(SheetLayout { paper, remarks, ..found })
     }
 
-    /// The layout with one form of the modules' table, with or without chains for the roof, if the plan fits.
-    fn with(&self, modules: &Flexible, at: Placement, room: &Room, roof: bool) -> Option<SheetLayout> {
-        let block = block(&self.scene(at, roof));
+    /// The layout with one form of the modules' table, and some chains more or fewer, if the plan fits.
+    fn with(&self, modules: &Flexible, at: Placement, room: &Room, extra: Extra) -> Option<SheetLayout> {
+        let block = block(&self.scene(at, extra));
         let area = Rect { y0: room.strip + GAP, ..room.all };
         if block.width() > area.width() || block.height() > area.height() {
             return None;
@@ -157,11 +171,12 @@ impl Request<'_> {
         Some(SheetLayout {
             place: Placement { origin, ..at },
             paper: self.paper,
-            roof,
+            chains: extra,
             dimensioned: true,
             tables: placed.tables,
             notes: room.notes,
-            remark: None,
+            remarks: Vec::new(),
+            openings: placed.openings,
             modules: placed.modules,
             findings: placed.findings,
         })
@@ -169,10 +184,11 @@ impl Request<'_> {
 
     /// The plan fits no sheet with its dimensions: small, without them, in the middle of the paper asked for.
     fn anyhow(&self) -> SheetLayout {
-        let remark = Some("Too much for any sheet: drawn without dimensions.".to_owned());
-        let room = self.room(self.paper, remark.as_deref());
+        let mut remarks = self.revision();
+        remarks.push(format!("Too much for any sheet: drawn without dimensions. {OPENINGS_ELSEWHERE}"));
+        let room = self.room(self.paper, &remarks);
         let area = Rect { y0: room.strip + GAP, ..room.all }.inset(-2.0 * GAP);
-        let outside = self.scene(Placement { scale: 1.0, origin: Point::ZERO }, false).outside();
+        let outside = self.scene(Placement { scale: 1.0, origin: Point::ZERO }, Extra::NONE).outside();
         let scale = scale::largest_that_fits(outside.width(), outside.height(), area.width(), area.height());
         let origin = area.center() - outside.center().to_vec2() / scale;
         let place = Placement { scale, origin };
@@ -180,11 +196,12 @@ impl Request<'_> {
         SheetLayout {
             place,
             paper,
-            roof: false,
+            chains: Extra::NONE,
             dimensioned: false,
             tables: Vec::new(),
             notes,
-            remark,
+            remarks,
+            openings: false,
             modules: 0,
             findings: 0,
         }

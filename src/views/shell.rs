@@ -17,7 +17,7 @@ pub(super) fn draw(scene: &Scene<'_>, canvas: &mut Canvas) {
     canvas.group(LayerKind::Shell, "walls", "Walls", walls);
     for cutaway in &scene.model.space.cutaways {
         let title = format!("Cutaway {}", cutaway.name);
-        canvas.group(LayerKind::Shell, &format!("cutaway-{}", cutaway.name), &title, cutaway_items(scene, cutaway));
+        canvas.group(LayerKind::Hidden, &format!("cutaway-{}", cutaway.name), &title, cutaway_items(scene, cutaway));
     }
 }
 

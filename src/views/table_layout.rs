@@ -50,6 +50,8 @@ pub(super) struct Placed {
     pub modules: usize,
     /// Rows of the findings shown.
     pub findings: usize,
+    /// The openings are among the tables, or there are none.
+    pub openings: bool,
     /// What is left for the plan.
     pub free: Rect,
 }
@@ -66,11 +68,11 @@ pub(super) fn place(wanted: &Wanted<'_>, area: Rect, plan: Size) -> Placed {
     say_more(&mut tables, wanted.findings, shown);
     let all = wanted.openings.rows.len();
     let fits = |slot: &&mut Rect| wanted.openings.fitting_in(**slot, 0) == all;
-    if let Some(slot) = slots.iter_mut().find(fits) {
-        tables.extend(flow(wanted.openings, 0, std::slice::from_mut(slot)).0);
-    }
+    let slot = slots.iter_mut().find(fits);
+    let openings = slot.is_some() || all == 0;
+    tables.extend(slot.into_iter().flat_map(|slot| flow(wanted.openings, 0, std::slice::from_mut(slot)).0));
     let free = lower(&mut tables, area, under);
-    Placed { tables, modules, findings: shown, free }
+    Placed { tables, modules, findings: shown, openings, free }
 }
 
 /// The modules right of the plan if they fit there, else under it in even columns, else in both; how many, and the

@@ -9,16 +9,9 @@ use std::collections::BTreeSet;
 use std::sync::OnceLock;
 
 fn ways(_: &Arrangement) -> Vec<Narrow> {
-    let way = |name: &str, width, from: (f64, f64), to: (f64, f64)| Narrow {
-        name: name.into(),
-        width,
-        from: from.into(),
-        to: to.into(),
-    };
-    vec![
-        way("entry galley", 900.0, (1800.0, 580.0), (1800.0, 1480.0)),
-        way("entry table", 680.0, (3100.0, 1400.0), (3100.0, 2080.0)),
-    ]
+    let way =
+        |name: &str, from: (f64, f64), to: (f64, f64)| Narrow { name: name.into(), from: from.into(), to: to.into() };
+    vec![way("entry galley", (1800.0, 580.0), (1800.0, 1480.0)), way("entry table", (3100.0, 1400.0), (3100.0, 2080.0))]
 }
 
 fn sheets(model: &Model) -> Vec<Sheet> {
@@ -255,6 +248,62 @@ fn lengths_are_true_to_scale() {
     close((table.y0 - walls.y0) * scale - 62.0, 700.0);
 }
 
+/// Figures of the ways with the lengths of their arrows, mm.
+fn way_figures(sheet: &Sheet) -> Vec<(String, f64)> {
+    let scale = sheet.views.iter().find_map(|view| view.scale).unwrap();
+    let items = layer_items(sheet, |view, layer| view == "plan" && layer == LayerKind::Dimensions);
+    let groups = items.iter().filter_map(|item| match item {
+        Item::Group(group) if group.id.starts_with("width-") => Some(group),
+        _ => None,
+    });
+    let figure = |group: &crate::drawing::Group| {
+        let all: Vec<&Item> = group.items.iter().collect();
+        let arrow = all.iter().find_map(|item| match item {
+            Item::Path(path) if path.line == Some(LineClass::Dimension) => Some(path.shape.segments().next().unwrap()),
+            _ => None,
+        });
+        let arrow = arrow.unwrap();
+        let length = (kurbo::ParamCurve::end(&arrow) - kurbo::ParamCurve::start(&arrow)).hypot();
+        (texts(&all)[0].words.clone(), length * scale)
+    };
+    groups.map(figure).collect()
+}
+
+#[test]
+fn figures_of_ways_are_the_lengths_of_their_arrows() {
+    let mut count = 0;
+    let measured = layouts().into_iter().map(|(name, model)| (name, sheet_set(&model, &[], &CutList::default())));
+    let given = all_sheets().iter().cloned();
+    for (name, sheets) in measured.chain(given) {
+        for sheet in sheets.iter().filter(|sheet| sheet.id.starts_with("plan")) {
+            for (words, length) in way_figures(sheet) {
+                assert_eq!(words, format!("{length:.0}"), "{name}, {}", sheet.id);
+                count += 1;
+            }
+        }
+    }
+    assert!(count > 4, "{count}");
+}
+
+#[test]
+fn a_disc_held_between_two_corners_and_a_wall_gives_no_figure() {
+    let mut model = empty(3300.0, 1780.0);
+    model.openings.push(opening("door", OpeningKind::Door, Wall::Right, (160.0, 1060.0), (0.0, 1600.0)));
+    block(&mut model, "seat", (0.0, 520.0), (0.0, 1000.0), (0.0, 450.0));
+    block(&mut model, "galley", (1040.0, 2080.0), (0.0, 450.0), (0.0, 880.0));
+    block(&mut model, "bed", (1340.0, 3300.0), (1080.0, 1780.0), (0.0, 720.0));
+    let (prism, need) = (solid((1040.0, 2080.0), (450.0, 1050.0), (0.0, 1800.0)).prism, crate::model::Need::Standing);
+    let span = crate::source::Span::default();
+    let stand = crate::model::Space { name: "stand".into(), prism, need, people: 1, along: None, span };
+    model.modules[1].poses[0].spaces.push(stand);
+    let arrangement = model.arrangements[0].clone();
+    let ways = crate::checks::measured_ways(&model, &arrangement);
+    let held = |way: &&crate::checks::Way| (way.across.1 - way.across.0).hypot() < way.width - 1.0;
+    assert!(ways.iter().any(|way| held(&way)), "{ways:?}");
+    let drawn = walkways::narrow_places(&model, &arrangement);
+    assert!(ways.iter().filter(held).all(|way| drawn.iter().all(|narrow| narrow.name != way.name)));
+}
+
 #[test]
 fn each_chain_adds_up() {
     let sheet = &sheets(&furnished())[0];
@@ -274,12 +323,12 @@ fn each_chain_adds_up() {
             (id, values)
         })
         .to_vec();
-    // Below: modules, above, openings, inside, outside; above the view: modules, above, openings; and so on.
+    // Below: modules, above, openings, inside, outside; above the view: modules, above, openings; right: the aisle too.
     let sum = |index: usize| figures[index].1.iter().sum::<f64>();
     assert_eq!(sum(0), 4.0 * 3960.0 + 4084.0);
     assert_eq!(sum(1), 3.0 * 3960.0);
     assert_eq!(sum(2), 2.0 * 2080.0 + 2204.0);
-    assert_eq!(sum(3), 2.0 * 2080.0);
+    assert_eq!(sum(3), 3.0 * 2080.0);
 }
 
 #[test]
@@ -298,6 +347,48 @@ fn ids_are_unique() {
                 });
             }
         }
+    }
+}
+
+#[test]
+fn files_of_alike_arrangements_have_names_of_their_own() {
+    let mut model = empty(3000.0, 2000.0);
+    let names = ["Day", "day", "day-2", "früh", "fräh"];
+    let arrangement = |name: &str| Arrangement { name: name.into(), ..model.arrangements[0].clone() };
+    model.arrangements = names.map(arrangement).to_vec();
+    let sheets = sheet_set(&model, &[], &CutList::default());
+    let ids: Vec<&str> = sheets.iter().map(|sheet| sheet.id.as_str()).collect();
+    let expected = ["plan-Day", "plan-day-2", "plan-day-2-2", "plan-fr-h", "plan-fr-h-2", "findings"];
+    assert_eq!(ids, expected);
+}
+
+fn all_words(sheets: &[Sheet]) -> String {
+    let items = sheets.iter().flat_map(|sheet| layer_items(sheet, |_, _| true)).collect::<Vec<_>>();
+    texts(&items).iter().map(|text| text.words.as_str()).collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn changed_limits_and_the_revision_are_printed() {
+    let mut model = furnished();
+    model.title.revision_note = "galley moved 60 mm to the rear".into();
+    model.limits.push(crate::model::LimitChange {
+        check: "walkway".into(),
+        name: "least".into(),
+        value: 480.0,
+        because: "both people are slim".into(),
+        span: crate::source::Span::default(),
+    });
+    let words = all_words(&sheets(&model));
+    let wanted = ["Revision B: galley moved 60 mm to the rear", "Changed limits", "480", "Both people are slim"];
+    wanted.into_iter().for_each(|wanted| assert!(words.contains(wanted), "{wanted}"));
+}
+
+#[test]
+fn openings_are_always_listed() {
+    for (name, sheets) in all_sheets() {
+        let model = layouts().into_iter().find(|(other, _)| other == name).unwrap().1;
+        let words = all_words(sheets);
+        assert!(model.openings.is_empty() || words.contains("Openings"), "{name}");
     }
 }
 

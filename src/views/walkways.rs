@@ -6,7 +6,7 @@ use super::raster::{Raster, Sums};
 use super::scene::Scene;
 use crate::base::number::trimmed;
 use crate::base::tolerance::SAME_LENGTH;
-use crate::checks::measured_ways;
+use crate::checks::{Way, measured_ways};
 use crate::drawing::{Align, Item, LayerKind, LineClass, Text, text_box};
 use crate::model::{Arrangement, Model, Module, Need, PoseState, Route, RouteEnd};
 use kurbo::{Point, Vec2};
@@ -21,19 +21,30 @@ const WIDE: f64 = 900.0;
 const BEYOND: u32 = 12;
 /// Height of figures, mm.
 const FIGURE: f64 = 2.5;
+/// From the arrow to a figure that keeps off a wall or a door the arrow lies in, mm.
+const CLEAR: f64 = 2.0;
 
 /// The narrowest place of a way.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Narrow {
     /// What way.
     pub name: String,
-    /// Width, mm.
-    pub width: f64,
     /// One side of the narrowest place, mm in the box.
     pub from: Point,
     /// The other side.
     pub to: Point,
 }
+
+impl Narrow {
+    /// Its width, which is the length of the arrow, mm.
+    pub fn width(&self) -> f64 {
+        (self.to - self.from).hypot()
+    }
+}
+
+/// A place is measured between two points only if they are as far apart as the disc is wide; a disc held in a corner, or
+/// at the end of its way, touches points nearer to each other, mm.
+const OPPOSITE: f64 = 1.0;
 
 /// The narrowest place of every way of an arrangement, and of the ways between neighbouring modules: often a door is the
 /// narrowest place of all the others.
@@ -42,7 +53,8 @@ pub(super) fn narrow_places(model: &Model, arrangement: &Arrangement) -> Vec<Nar
     let here = model.arrangements.iter().position(|other| other.name == arrangement.name);
     asked.routes.extend(between_neighbours(model, arrangement, here.into_iter().collect()));
     let ways = measured_ways(&asked, arrangement).into_iter();
-    ways.map(|way| Narrow { name: way.name, width: way.width, from: way.across.0, to: way.across.1 }).collect()
+    let opposite = |way: &Way| ((way.across.1 - way.across.0).hypot() - way.width).abs() < OPPOSITE;
+    ways.filter(opposite).map(|way| Narrow { name: way.name, from: way.across.0, to: way.across.1 }).collect()
 }
 
 /// Routes from each module that people stand at to the next toward the rear.
@@ -78,20 +90,20 @@ pub(super) fn draw(scene: &Scene<'_>, ways: &[Narrow], taken: &mut Taken, canvas
         taken.add(text_box(&text));
         let mut items = double_arrow(a, b, LineClass::Dimension);
         items.push(Item::Text(text));
-        let title = format!("Width of {}: {} mm", way.name, trimmed(way.width, 0));
+        let title = format!("Width of {}: {} mm", way.name, trimmed(way.width(), 0));
         canvas.group(LayerKind::Dimensions, &format!("width-{}", way.name), &title, items);
     }
 }
 
 fn distinct(ways: &[Narrow]) -> Vec<&Narrow> {
-    let mut sorted: Vec<&Narrow> = ways.iter().filter(|way| way.width > 0.0 && way.from != way.to).collect();
+    let mut sorted: Vec<&Narrow> = ways.iter().filter(|way| way.width() > 0.0 && way.from != way.to).collect();
     sorted.sort_by(|a, b| rank(a).total_cmp(&rank(b)).then_with(|| a.name.cmp(&b.name)));
     let mut kept: Vec<&Narrow> = Vec::new();
     for way in sorted {
         let middle = way.from.midpoint(way.to);
         let near = |other: &&Narrow| (other.from.midpoint(other.to) - middle).hypot() < NEAR;
         let near = |other: &&Narrow| near(other) || same_gap(other, way);
-        let telling = way.width <= WIDE || kept.is_empty();
+        let telling = way.width() <= WIDE || kept.is_empty();
         if kept.len() < MOST && telling && !kept.iter().any(near) {
             kept.push(way);
         }
@@ -106,10 +118,10 @@ fn same_gap(a: &Narrow, b: &Narrow) -> bool {
         let (from, to) = if upright { (way.from.y, way.to.y) } else { (way.from.x, way.to.x) };
         (from.min(to), from.max(to))
     };
-    equal(a.width, b.width)
+    equal(a.width(), b.width())
         && [true, false].into_iter().any(|upright| {
             let (p, q) = (ends(a, upright), ends(b, upright));
-            equal(p.0, q.0) && equal(p.1, q.1) && equal(p.1 - p.0, a.width)
+            equal(p.0, q.0) && equal(p.1, q.1) && equal(p.1 - p.0, a.width())
         })
 }
 
@@ -117,7 +129,7 @@ fn same_gap(a: &Narrow, b: &Narrow) -> bool {
 fn rank(way: &Narrow) -> f64 {
     let across = way.to - way.from;
     let slanting = across.x.abs().min(across.y.abs()) > SAME_LENGTH;
-    if slanting { way.width * 1.05 } else { way.width }
+    if slanting { way.width() * 1.05 } else { way.width() }
 }
 
 /// The figure over its arrow, or under it, or moved along it, where it is free and fewest lines are under it.
@@ -131,7 +143,7 @@ fn figure(scene: &Scene<'_>, way: &Narrow, (a, b): (Point, Point), taken: &Taken
     let middle = a.midpoint(b);
     let make = |shift: f64, off: f64| Text {
         at: middle + along * shift + up * off,
-        words: trimmed(way.width, 0),
+        words: trimmed(way.width(), 0),
         height: FIGURE,
         align: Align::Middle,
         turn: along.atan2().to_degrees(),
@@ -142,8 +154,8 @@ fn figure(scene: &Scene<'_>, way: &Narrow, (a, b): (Point, Point), taken: &Taken
     let shares = [0.0, 0.2, -0.2, 0.4, -0.4, 0.6, -0.6, 0.75, -0.75].map(|share| share * half);
     let options = shares.into_iter().chain([half + 4.5, -half - 4.5]).flat_map(|shift| {
         let beyond = if shift.abs() > half { BEYOND } else { 0 };
-        [(beyond, make(shift, 0.8)), (beyond, make(shift, -FIGURE - 0.8))]
+        [0.8, -FIGURE - 0.8, CLEAR, -FIGURE - CLEAR].map(|off| (beyond, make(shift, off)))
     });
     let free = options.filter(|(_, text)| inside.contains_rect(text_box(text)) && taken.is_free(text_box(text)));
-    free.min_by_key(|(beyond, text)| beyond + lines.within(text_box(text)).0).map(|(_, text)| text)
+    free.min_by_key(|(beyond, text)| beyond + lines.within(text_box(text).inflate(0.4, 0.4)).0).map(|(_, text)| text)
 }

@@ -40,7 +40,7 @@ fn items(kind: LayerKind) -> Vec<Item> {
         LayerKind::Labels => texts(),
         LayerKind::Findings => vec![drawing::held_stamp(Point::new(195.0, 60.0), 2).0],
         LayerKind::Notes => notes(),
-        LayerKind::Frame | LayerKind::Dimensions => vec![],
+        LayerKind::Frame | LayerKind::Hidden | LayerKind::Dimensions => vec![],
     }
 }
 
