@@ -193,6 +193,9 @@ pub(super) fn minus_hint(name: &str) -> Option<String> {
 /// An error for an unknown member of something, with what there is.
 pub(super) fn unknown_member(of: &str, member: &str, known: &[&str], span: Span) -> Diagnostic {
     let error = Diagnostic::new(span, format!("`{of}` has no `{member}`"));
+    if minus_hint(member).is_some() {
+        return error.help(minus_hint(&format!("{of}.{member}")).unwrap_or_default());
+    }
     match nearest(member, known.iter().copied()) {
         Some(near) => error.help(format!("did you mean `{of}.{near}`?")),
         None if known.len() <= 16 => error.help(format!("it has {}", one_of(known.iter().copied()))),

@@ -10,14 +10,17 @@ use crate::model::{BoxSpace, Cutaway};
 use crate::source::Spanned;
 use kurbo::{Point, Rect};
 
+/// No box is smaller inside, mm.
+const LEAST_INSIDE: f64 = 500.0;
+
 impl Resolver<'_> {
     /// The box, or nothing when one of its sizes failed.
     pub fn space(&mut self) -> Option<BoxSpace> {
         let entry = &self.doc.space;
         let doc = &entry.value;
-        let length = self.positive(&doc.length, "the box's length");
-        let width = self.positive(&doc.width, "the box's width");
-        let height = self.positive(&doc.height, "the box's height");
+        let length = self.inside_size(&doc.length, "the box's length");
+        let width = self.inside_size(&doc.width, "the box's width");
+        let height = self.inside_size(&doc.height, "the box's height");
         let (Ok(length), Ok(width), Ok(height)) = (length, width, height) else { return None };
         let (length, width, height) = (micrometres(length), micrometres(width), micrometres(height));
         let roof = self.roof_curve(&doc.roof, width, height).ok()?;
@@ -27,6 +30,17 @@ impl Resolver<'_> {
         let floor = self.panel(doc.shell.floor.as_ref(), "glass-ply-foam-45");
         let cutaways = self.cutaways(length, width);
         Some(BoxSpace { length, width, height, roof, walls, roof_panel, floor, cutaways, span: entry.span })
+    }
+
+    /// A size of the box, in which a person fits; metres without their unit are the usual slip.
+    fn inside_size(&mut self, expr: &Expr, what: &str) -> Result<f64, Failed> {
+        let value = self.positive(expr, what)?;
+        if value >= LEAST_INSIDE {
+            return Ok(value);
+        }
+        let message = format!("{what} is {value} mm; it must be at least {LEAST_INSIDE} mm");
+        let error = Diagnostic::new(expr.span, message);
+        Err(self.error(error.help(format!("figures without a unit are millimetres; for metres, write `{value} m`"))))
     }
 
     fn roof_curve(&mut self, doc: &RoofDoc, width: f64, height: f64) -> Result<Roof, Failed> {
