@@ -209,3 +209,18 @@ parts:
     assert_eq!(holes(0), [(100.0, 50.0), (800.0, 50.0), (900.0, 50.0)], "the inner counter hides the outer one");
     assert_eq!(holes(1), [(100.0, 100.0), (200.0, 100.0), (800.0, 50.0), (900.0, 50.0)]);
 }
+
+/// A third of a thousand has no end; a whole count of micrometres has.
+#[test]
+fn lengths_are_rounded_to_micrometres() {
+    let model = model(
+        "openings:
+  hole: { kind: hatch, wall: left, front: 1000 / 3, run: 2000 / 3, sill: 100 / 3, height: 500 / 3, radius: 10 / 3 }
+modules:
+  a: { symbol: t/bench, place: { front: 1000 / 3, left: 0 }, size: { run: 2000 / 3 } }
+",
+    );
+    let hole = &model.openings[0];
+    assert_eq!((hole.along, hole.up, hole.radius), ((333.333, 1000.0), (33.333, 200.0), 3.333));
+    assert_eq!(model.modules[0].extent.y, (0.0, 666.667));
+}

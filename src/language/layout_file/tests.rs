@@ -257,6 +257,20 @@ fn extends_goes_wrong() {
     error(&many, "more than 16 layouts extend each other");
 }
 
+#[test]
+fn the_great_sections_are_bounded() {
+    for (section, most) in [("people", 64), ("openings", 200), ("zones", 200), ("modules", 500), ("arrangements", 32)] {
+        let written = |count: usize| -> Vec<String> {
+            let entries: String = (0..count).map(|at| format!("  a{at}: {{}}\n")).collect();
+            let head = "boxwright: 1\ntitle: T\nbox: { length: 1, width: 1, height: 1 }\n";
+            read(&format!("{head}{section}:\n{entries}")).1.into_iter().map(|error| error.message).collect()
+        };
+        let refused = format!("`{section}` has {} entries; at most {most} are allowed", most + 1);
+        assert_eq!(written(most + 1), [refused]);
+        assert!(!written(most).iter().any(|error| error.contains("at most")), "{section}");
+    }
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(200))]
 
