@@ -71,9 +71,12 @@ fn grain(grain: Grain) -> &'static str {
     }
 }
 
-/// Banded edges with their thickness: `front 1 mm, left 2 mm`.
+/// Banded edges with their thickness: `front 1 mm, left 2 mm`; `all edges 1 mm`.
 fn bands(bands: &Bands) -> String {
     let edges = [("front", bands.front), ("back", bands.back), ("left", bands.left), ("right", bands.right)];
+    if bands.front > 0.0 && edges.iter().all(|(_, thickness)| *thickness == bands.front) {
+        return format!("all edges {} mm", trimmed(bands.front, 1));
+    }
     let banded = edges.into_iter().filter(|(_, thickness)| *thickness > 0.0);
     banded.map(|(edge, thickness)| format!("{edge} {} mm", trimmed(thickness, 1))).collect::<Vec<_>>().join(", ")
 }
