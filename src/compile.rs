@@ -1,18 +1,18 @@
 //! The whole way from a layout file to its model and findings, and on to sheets and cut list.
 
 use crate::backends::Product;
-use crate::base::side_by_side::side_by_side;
 use crate::base::text::{nearest, one_of};
 use crate::checks::{Check, Context, Limits};
 use crate::diagnostic::{Diagnostic, Finding, Severity, Sink};
 use crate::drawing::Sheet;
 use crate::joinery::{CutList, cut_list};
 use crate::language::{LayoutDoc, Symbols, read_layout};
-use crate::model::Model;
+use crate::model::{Accepted, Model};
 use crate::registry::Registry;
 use crate::resolve::resolve;
 use crate::source::{SourceMap, Spanned, World};
 use crate::views::sheet_set;
+use rayon::prelude::*;
 
 /// How to compile.
 #[derive(Debug, Clone, Copy, Default)]
@@ -95,7 +95,8 @@ pub fn read(world: &dyn World, path: &str, registry: &Registry, options: &Option
 pub fn run_checks(model: &Model, registry: &Registry) -> Vec<Finding> {
     let mut findings: Vec<Finding> = Vec::new();
     let run = |check: &&'static dyn Check| check.run(&Context { model, limits: Limits::new(*check, model) });
-    for finding in side_by_side(&registry.checks, run).into_iter().flatten() {
+    let found: Vec<Vec<Finding>> = registry.checks.par_iter().map(run).collect();
+    for finding in found.into_iter().flatten() {
         join(&mut findings, finding);
     }
     for finding in &mut findings {
@@ -140,15 +141,22 @@ fn join(findings: &mut Vec<Finding>, finding: Finding) {
     }
 }
 
+/// Whether an entry of `accepted` is about a finding; of two subjects, either may stand first.
+fn accepts(entry: &Accepted, finding: &Finding) -> bool {
+    let turned = || finding.subject.split_once(" and ").is_some_and(|(a, b)| entry.of == format!("{b} and {a}"));
+    entry.check == finding.check && (entry.of == finding.subject || turned())
+}
+
 fn reason(model: &Model, finding: &Finding) -> Option<String> {
-    let entry = model.accepted.iter().find(|entry| entry.check == finding.check && entry.of == finding.subject)?;
+    let entry = model.accepted.iter().find(|entry| accepts(entry, finding))?;
     (finding.severity != Severity::Note).then(|| entry.because.clone())
 }
 
 fn unused_acceptances(model: &Model, registry: &Registry, findings: &[Finding]) -> Vec<Finding> {
-    let unused = model.accepted.iter().filter(|entry| {
-        !findings.iter().any(|f| f.accepted.is_some() && f.check == entry.check && f.subject == entry.of)
-    });
+    let unused = model
+        .accepted
+        .iter()
+        .filter(|entry| !findings.iter().any(|finding| finding.accepted.is_some() && accepts(entry, finding)));
     unused
         .filter_map(|entry| {
             let check = registry.check(&entry.check)?;

@@ -18,14 +18,15 @@
 //! A [`model::Model`] exists only if the layout compiled without an error. Then:
 //!
 //! - no expression, reference, default or `extends` is left; every figure is absolute, finite, in millimetres (masses in
-//!   kilograms, angles in degrees), rounded to whole micrometres, and within 100 metres;
+//!   kilograms, angles in degrees) and within 100 metres; lengths are rounded to whole micrometres, but for the arcs of
+//!   linework;
 //! - x goes from the front wall to the rear, y from the left wall to the right, z from the floor up, from the inside
 //!   front left corner at the floor;
 //! - names of modules, openings, zones, parameters and people are unique among each other;
 //! - every module has at least one pose, and every arrangement names one pose of each module by index;
 //! - every solid of every pose lies inside its module's extent; outlines are simple, counter-clockwise and enclose an
 //!   area; low ends of ranges lie below high ends;
-//! - every part has a positive size, a count of at least one and a stock of the model; a placed part's places are all
+//! - every part has a positive size, also without its bands, its outline and machining within it, a count of at least one and a stock of the model; a placed part's places are all
 //!   of its size;
 //! - openings lie inside their panel and have a size; zones have an area;
 //! - everything carries the span of the line that it came from.

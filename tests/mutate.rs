@@ -40,13 +40,15 @@ impl Random {
     }
 }
 
-const NUMBERS: [&str; 26] = [
+const NUMBERS: [&str; 28] = [
     "0",
     "-0",
     "-1",
     "1",
     "1e308",
     "-1e308",
+    "1e17",
+    "-1e17",
     "1e-308",
     "nan",
     ".nan",
@@ -69,7 +71,7 @@ const NUMBERS: [&str; 26] = [
     "-5",
 ];
 
-const WORDS: [&str; 34] = [
+const WORDS: [&str; 37] = [
     "null",
     "~",
     "true",
@@ -98,6 +100,9 @@ const WORDS: [&str; 34] = [
     "box.rear",
     "i in 1..1000000",
     "each: i in 1..1000",
+    "each: i in 1e17..1e17, when: no",
+    "each: i in -1e17..1, when: no",
+    "each: i in 1..1e308",
     "if(1,2,3)",
     "min()",
     "roof(1/0)",

@@ -3,7 +3,7 @@
 
 use boxwright::compile::{Options, read};
 use boxwright::geometry::Box3;
-use boxwright::model::{Bands, Model, MoveKind};
+use boxwright::model::{Bands, Machining, Model, MoveKind};
 use boxwright::registry::Registry;
 use boxwright::source::MemoryWorld;
 
@@ -171,4 +171,41 @@ fn many_errors_come_in_one_run() {
     has("`doors` of module `c` is 9; it takes 0 to 4");
     has("division by zero");
     has("`wood` must be `ash` or `elm`");
+}
+
+/// A part knows its thickness in `when` and `each`, and its holes know its counter as well as their own.
+#[test]
+fn parts_know_their_thickness_and_both_counters() {
+    const RACK: &str = "
+symbol: t/rack
+says: Boards with rows of holes
+size:
+  run:    { default: 1000, least: 200, most: 3000 }
+  depth:  { default: 500, least: 200, most: 900 }
+  height: { default: 450, least: 200, most: 2000 }
+parts:
+  board:
+    each: i in 1..round(t / 5)
+    when: t > 10
+    length: 1000
+    width: 100 * i
+    stock: carcass
+    holes:
+      - { each: j in 1..i, at: [100 * j, 50 * i], diameter: 5 }
+      - { each: i in 8..9, at: [100 * i, 50], diameter: 5 }
+";
+    let layout = format!("{HEAD}modules:\n  a: {{ symbol: t/rack, place: {{ front: 0, left: 0 }} }}\n");
+    let world = MemoryWorld::default().with("a.yaml", &layout).with("own/t/rack.yaml", RACK);
+    let model = read(&world, "a.yaml", &Registry::standard(), &Options::default()).model.unwrap();
+    let parts = &model.modules[0].parts;
+    assert_eq!(parts.iter().map(|part| part.width).collect::<Vec<_>>(), [100.0, 200.0, 300.0], "15 / 5 boards");
+    let holes = |at: usize| -> Vec<(f64, f64)> {
+        let place = |machining: &Machining| match machining {
+            Machining::Hole { at, .. } => *at,
+            _ => panic!("only holes"),
+        };
+        parts[at].machining.iter().map(place).collect()
+    };
+    assert_eq!(holes(0), [(100.0, 50.0), (800.0, 50.0), (900.0, 50.0)], "the inner counter hides the outer one");
+    assert_eq!(holes(1), [(100.0, 100.0), (200.0, 100.0), (800.0, 50.0), (900.0, 50.0)]);
 }

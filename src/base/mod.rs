@@ -1,6 +1,5 @@
-//! What every other room stands on: tolerances, rounding, text helpers, doing things side by side.
+//! What every other room stands on: tolerances, rounding, text helpers.
 
 pub mod number;
-pub mod side_by_side;
 pub mod text;
 pub mod tolerance;

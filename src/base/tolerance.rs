@@ -5,6 +5,9 @@
 /// Resolved lengths are rounded to whole micrometres once, so after that step a difference above this is real.
 pub const SAME_LENGTH: f64 = 0.001;
 
+/// How far machining may reach past the edges of its part, in millimetres: rounding of figures in a symbol, no more.
+pub const PART_EDGE: f64 = 0.1;
+
 /// Edges no longer than this have no sure direction and cut nothing, in millimetres (rounding of computed corners).
 pub const NO_DIRECTION: f64 = 1e-9;
 

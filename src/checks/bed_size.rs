@@ -23,6 +23,7 @@
 
 use super::bed_words::{Bed, NAME, berths_finding, nearest, size_finding};
 use super::check::{Check, Context, Limit};
+use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::{Finding, Quantity, Severity, SourceClass};
 use crate::geometry::Axis;
 use crate::model::{Arrangement, Model, Need, Person, Space};
@@ -110,16 +111,16 @@ fn length(context: &Context<'_>, arrangement: &Arrangement, bed: &Bed<'_>) -> Op
     let mut required = context.limits.get("spare");
     required.measure.value += stature;
     let least = required.measure.value;
-    let severity = if bed.length < stature { Severity::Fault } else { Severity::Caution };
-    (bed.length < least)
+    let severity = if bed.length + SAME_LENGTH < stature { Severity::Fault } else { Severity::Caution };
+    (bed.length + SAME_LENGTH < least)
         .then(|| size_finding(arrangement, bed, severity, ("long", bed.length), required, (&who, stature)))
 }
 
 fn width(context: &Context<'_>, arrangement: &Arrangement, bed: &Bed<'_>) -> Option<Finding> {
     let each = bed.width / f64::from(bed.space.people.max(1));
     let required = context.limits.get("width");
-    let severity = if each < LEAST_WIDTH { Severity::Fault } else { Severity::Caution };
-    let short = each < required.measure.value;
+    let severity = if each + SAME_LENGTH < LEAST_WIDTH { Severity::Fault } else { Severity::Caution };
+    let short = each + SAME_LENGTH < required.measure.value;
     short.then(|| size_finding(arrangement, bed, severity, ("wide", each), required, ("each sleeper", 0.0)))
 }
 

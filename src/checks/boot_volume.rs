@@ -23,6 +23,7 @@
 use super::check::{Check, Context, Limit};
 use super::words::{area, whole};
 use crate::base::number::trimmed;
+use crate::base::tolerance::VOLUME;
 use crate::diagnostic::{Finding, Measure, Quantity, Severity, SourceClass};
 use crate::geometry::{Axis, Box3, Prism, blocks, free_volume};
 use crate::model::{Arrangement, Model, Module, Need, Space};
@@ -145,7 +146,7 @@ fn report(
     let mut note = finding(Severity::Note, format!("{holds} and {blocks} blocks of 200 x 100 x 50 mm"));
     note.required = Some(required.clone()).filter(|_| least > 0.0);
     let mut found = vec![note];
-    if litres < least {
+    if litres < least * (1.0 - VOLUME) {
         let mut fault = finding(Severity::Fault, format!("{holds}, less than {} litres", trimmed(least, 1)));
         let area = plan.area() / CUBIC_MM;
         let up = whole((least - litres) / area.max(f64::MIN_POSITIVE));

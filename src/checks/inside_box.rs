@@ -17,7 +17,7 @@
 //!
 //! # Change it
 //! There is no limit to change. Move or shorten the module, or correct the box. A finding may be accepted with a
-//! reason (`accept`).
+//! reason (`accepted`).
 
 use super::check::{Check, Context, Limit};
 use super::moving::{SIDEWAYS, Shift, best, least_shift, solids_of};

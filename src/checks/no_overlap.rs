@@ -15,7 +15,8 @@
 //! Geometry.
 //!
 //! # Change it
-//! There is no limit to change. Move one of the modules. A finding may be accepted with a reason (`accept`).
+//! There is no limit to change. Move one of the modules. A finding may be accepted with a reason
+//! (`accepted`); its subject is both modules: `of: a and b`.
 
 use super::check::{Check, Context, Limit};
 use super::moving::{SIDEWAYS, Shift, best, least_shift, solids_of};
@@ -48,12 +49,26 @@ impl Check for NoOverlap {
     }
 
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
-        let of_one = |arrangement| {
-            let pairs = clashes(context.model, arrangement);
-            pairs.into_iter().map(move |(pair, clash)| finding(context.model, arrangement, pair, &clash))
-        };
-        context.arrangements().iter().flat_map(of_one).collect()
+        context.arrangements().iter().flat_map(|arrangement| of_one(context.model, arrangement)).collect()
     }
+}
+
+/// Pairs of modules that get a finding of their own in one arrangement; more than that is counted only.
+const PAIRS_MOST: usize = 40;
+
+fn of_one(model: &Model, arrangement: &Arrangement) -> Vec<Finding> {
+    let pairs = clashes(model, arrangement);
+    let rest = pairs.len().saturating_sub(PAIRS_MOST);
+    let shown = pairs.into_iter().take(PAIRS_MOST);
+    let mut found: Vec<Finding> = shown.filter_map(|(pair, clash)| finding(model, arrangement, pair, &clash)).collect();
+    if let Some(last) = found.last().filter(|_| rest > 0) {
+        let mut more = last.clone();
+        more.subject = "more modules".to_owned();
+        more.message = format!("{rest} more pairs of modules share space");
+        more.suggestion = Some("clear the others first".to_owned());
+        found.push(more);
+    }
+    found
 }
 
 /// One solid with the index of its module and its bounds.
@@ -107,24 +122,23 @@ fn clash<'a>(a: &Item<'a>, b: &Item<'a>) -> Option<Clash<'a>> {
     Some(Clash { first: a.solid, second: b.solid, shared })
 }
 
-fn finding(model: &Model, arrangement: &Arrangement, pair: (usize, usize), clash: &Clash<'_>) -> Finding {
-    let (Some(a), Some(b)) = (model.modules.get(pair.0), model.modules.get(pair.1)) else {
-        return Finding::new(NAME, Severity::Fault, "", "");
-    };
+fn finding(model: &Model, arrangement: &Arrangement, pair: (usize, usize), clash: &Clash<'_>) -> Option<Finding> {
+    let (a, b) = (model.modules.get(pair.0)?, model.modules.get(pair.1)?);
     let shared = size(&clash.shared);
     let message = format!(
         "`{}` of `{}` and `{}` of `{}` share a space of {shared}",
         clash.first.name, a.name, clash.second.name, b.name
     );
     let side = |range: (f64, f64)| range.1 - range.0;
-    let mut finding = Finding::new(NAME, Severity::Fault, &b.name, message);
+    let subject = format!("{} and {}", a.name, b.name);
+    let mut finding = Finding::new(NAME, Severity::Fault, &subject, message);
     finding.arrangements = vec![arrangement.name.clone()];
     finding.measured = length(side(clash.shared.x).min(side(clash.shared.y)).min(side(clash.shared.z)));
     finding.required = Some(Requirement::geometry());
     finding.spans = vec![b.place_span, a.place_span, clash.second.span, clash.first.span];
     finding.marks = vec![area(clash.shared.plan())];
     finding.suggestion = Some(suggestion(model, arrangement, pair));
-    finding
+    Some(finding)
 }
 
 /// The shortest sideways move of one of both that fits among everything else; if there is none, the shortest that

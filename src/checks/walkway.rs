@@ -157,6 +157,12 @@ fn others(group: &[&Asked<'_>]) -> String {
 /// The smallest change of one side that widens the place to what is needed.
 fn suggestion(model: &Model, found: &Widest, owners: [Option<Owner<'_>>; 2], needed: f64) -> Option<String> {
     let (a, b) = found.across;
+    if let [Some(Owner::Module(one)), Some(Owner::Module(other))] = owners
+        && one.name == other.name
+    {
+        let missing = mm((needed - found.width - WAY_WIDTH).ceil());
+        return Some(format!("make the passage in `{}` {missing} wider by its settings or its size", one.name));
+    }
     let sides = [(owners[0], a - b), (owners[1], b - a)];
     let changes = sides.into_iter().filter_map(|(owner, out)| match owner? {
         Owner::Module(module) => Some(shift(model, module, out, needed)),

@@ -7,9 +7,9 @@ use super::disk::Disk;
 use super::swap::{Swapped, is_plain, swap};
 use super::{Outcome, report};
 use crate::backends::OutputFile;
-use crate::base::side_by_side::side_by_side;
 use crate::compile::{Compiled, Options, compile, produce};
 use crate::registry::Registry;
+use rayon::prelude::*;
 use std::collections::BTreeMap;
 use std::io;
 use std::path::Path;
@@ -34,6 +34,9 @@ fn same_folder(files: &[String]) -> Option<String> {
         let name = Path::new(file).file_name()?.to_str()?;
         let stem = name.strip_suffix(".yaml").or_else(|| name.strip_suffix(".yml")).unwrap_or(name);
         let other = seen.insert(stem, file)?;
+        if other == file {
+            return Some(format!("`{file}` is named twice"));
+        }
         Some(format!("`{other}` and `{file}` would both write the folder `{stem}`; build them with different `--out`"))
     })
 }
@@ -73,7 +76,8 @@ fn make(compiled: &Compiled, registry: &Registry, only: &[String]) -> Result<Vec
     let chosen = |name: &str| only.is_empty() || only.iter().any(|wanted| wanted == name);
     let backends: Vec<_> = registry.backends.iter().copied().filter(|backend| chosen(backend.name())).collect();
     let mut files = Vec::new();
-    for (backend, made) in backends.iter().zip(side_by_side(&backends, |backend| backend.files(&product))) {
+    let made: Vec<_> = backends.par_iter().map(|backend| backend.files(&product)).collect();
+    for (backend, made) in backends.iter().zip(made) {
         files.extend(made.map_err(|error| format!("the output `{}` can't be made: {error}", backend.name()))?);
     }
     Ok(files)

@@ -11,6 +11,8 @@ pub(super) struct Console {
     /// Colour what goes to standard output.
     pub colour: bool,
     progress: bool,
+    /// The reader of standard output has gone; what is left to do is done all the same.
+    unheard: bool,
 }
 
 impl Console {
@@ -22,17 +24,26 @@ impl Console {
             Colour::Never => false,
             Colour::Auto => !plain && io::stdout().is_terminal(),
         };
-        Self { quiet, colour, progress: !quiet && io::stderr().is_terminal() }
+        Self { quiet, colour, progress: !quiet && io::stderr().is_terminal(), unheard: false }
     }
 
-    /// Writes a report as it is.
+    /// Writes a report as it is. Once the reader of standard output has gone, nothing more is written and that is no
+    /// error: the work goes on and the exit code still tells how it went.
     ///
     /// # Errors
-    /// When standard output can't be written, for example because its reader has gone.
+    /// When standard output can't be written for any other reason.
     pub fn report(&mut self, text: &str) -> io::Result<()> {
+        if self.unheard {
+            return Ok(());
+        }
         let mut out = io::stdout().lock();
-        out.write_all(text.as_bytes())?;
-        out.flush()
+        match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+            Err(error) if error.kind() == io::ErrorKind::BrokenPipe => {
+                self.unheard = true;
+                Ok(())
+            }
+            result => result,
+        }
     }
 
     /// Writes one line that is no error or fault; nothing when quiet.

@@ -27,9 +27,11 @@ impl Disk {
     /// Refuses a path that a link leads out of the folder. The layout itself was named by the user.
     fn inside(&self, path: &str) -> Result<(), String> {
         let (Some(folder), false) = (&self.folder, path == self.layout) else { return Ok(()) };
-        match fs::canonicalize(path) {
+        // Of a file that is not there, the folder tells where it would be, so that no name outside is given away.
+        let real = fs::canonicalize(path).or_else(|_| fs::canonicalize(folder_of(path)));
+        match real {
             Ok(real) if !real.starts_with(folder) => Err(format!(
-                "it is a link to `{}`, outside the layout's folder; give `--allow-outside` if it may be read",
+                "it leads to `{}`, outside the layout's folder; give `--allow-outside` if it may be read",
                 real.display()
             )),
             _ => Ok(()),

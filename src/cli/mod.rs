@@ -46,7 +46,6 @@ pub fn run() -> ExitCode {
     let mut console = Console::new(arguments.global.quiet, arguments.global.colour);
     match dispatch(&arguments, &mut console) {
         Ok(outcome) => outcome.into(),
-        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => ExitCode::SUCCESS,
         Err(error) => {
             console.complain(&format!("the report could not be written: {error}"));
             Outcome::Broken.into()

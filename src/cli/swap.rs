@@ -33,7 +33,9 @@ pub(super) fn swap(folder: &Path, files: &[OutputFile]) -> Result<Swapped, Strin
     let stage = tempfile::Builder::new().prefix(".boxwright-").tempdir_in(beside).map_err(failed)?;
     let (new, old) = (stage.path().join("new"), stage.path().join("old"));
     write_all(&new, files, &names).and_then(|()| fs::create_dir(&old)).map_err(failed)?;
-    let stale: Vec<String> = earlier(folder).into_iter().filter(|name| !names.contains(name.as_str())).collect();
+    let earlier = earlier(folder);
+    refuse_foreign(folder, &names, &earlier)?;
+    let stale: Vec<String> = earlier.into_iter().filter(|name| !names.contains(name.as_str())).collect();
     let there = folder.exists();
     fs::create_dir_all(folder).map_err(failed)?;
     let mut moves = Moves::default();
@@ -44,13 +46,30 @@ pub(super) fn swap(folder: &Path, files: &[OutputFile]) -> Result<Swapped, Strin
         .try_for_each(|name| moves.away(&folder.join(name), &old.join(name)))
         .and_then(|()| arriving.clone().try_for_each(|name| moves.go(&new.join(name), &folder.join(name))));
     if let Err(error) = result {
-        moves.undo();
+        if moves.undo().is_err() {
+            let kept = stage.keep();
+            return Err(format!(
+                "`{}` is half written: {error}; its earlier files are in `{}`",
+                folder.display(),
+                kept.display()
+            ));
+        }
         if !there {
             let _ = fs::remove_dir(folder);
         }
         return Err(failed(error));
     }
     Ok(Swapped { made: names.len(), removed: stale.len() })
+}
+
+/// Refuses to write over a file that no earlier build has made.
+fn refuse_foreign(folder: &Path, names: &BTreeSet<&str>, earlier: &[String]) -> Result<(), String> {
+    let known: BTreeSet<&str> = earlier.iter().map(String::as_str).collect();
+    let foreign = names.difference(&known).map(|name| folder.join(name)).find(|place| place.is_file());
+    foreign.map_or(Ok(()), |place| {
+        let place = place.display();
+        Err(format!("`{place}` is there and no build has made it; move it away or choose another `--out`"))
+    })
 }
 
 fn plain_names(files: &[OutputFile]) -> Result<BTreeSet<&str>, String> {
@@ -114,10 +133,8 @@ impl Moves {
         }
     }
 
-    fn undo(&mut self) {
-        for (from, to) in self.done.drain(..).rev() {
-            let _ = fs::rename(to, from);
-        }
+    fn undo(&mut self) -> io::Result<()> {
+        self.done.drain(..).rev().map(|(from, to)| fs::rename(to, from)).fold(Ok(()), Result::and)
     }
 }
 
@@ -168,6 +185,17 @@ mod tests {
         assert!(error.contains("a folder named `c.csv` is in the way"), "{error}");
         assert_eq!(texts(&folder), before);
         assert_eq!(fs::read_dir(out.path()).unwrap().count(), 1);
+    }
+
+    #[test]
+    fn a_file_that_no_build_has_made_is_not_written_over() {
+        let out = tempfile::tempdir().unwrap();
+        let folder = out.path().join("marram");
+        fs::create_dir(&folder).unwrap();
+        fs::write(folder.join("a.svg"), "mine").unwrap();
+        let error = swap(&folder, &[file("a.svg", "1"), file("b.svg", "1")]).unwrap_err();
+        assert!(error.contains("a.svg` is there and no build has made it"), "{error}");
+        assert_eq!(texts(&folder), [pair("a.svg", "mine")]);
     }
 
     #[test]

@@ -11,9 +11,8 @@ use super::clearance_search::{Link, Net};
 use super::region::Region;
 use crate::base::tolerance::{CLEARANCE_GRID, SAME_RADIUS};
 use kurbo::{Point, Vec2};
-use std::cell::RefCell;
 use std::collections::VecDeque;
-use std::rc::Rc;
+use std::sync::{Arc as Shared, Mutex, OnceLock, PoisonError};
 
 /// An end of a way.
 #[derive(Debug, Clone, PartialEq)]
@@ -43,28 +42,31 @@ pub struct Widest {
 pub struct Clearance {
     region: Region,
     boundary: Vec<(Point, Point)>,
-    graph: Rc<Graph>,
+    graph: Shared<Graph>,
 }
 
 /// Regions whose graph is remembered: about as many as one layout asks for.
 const REMEMBERED: usize = 8;
 
-thread_local! {
-    static RECENT: RefCell<VecDeque<(Region, Rc<Graph>)>> = const { RefCell::new(VecDeque::new()) };
-}
+/// A graph that the first who asks makes, while the others wait.
+type Making = Shared<OnceLock<Shared<Graph>>>;
 
-/// The graph of a region, which alone it depends on. Several checks and the drawings ask for the same few regions one
-/// after another, and to build a graph is most of the work.
-fn graph_of(region: &Region) -> Rc<Graph> {
-    RECENT.with_borrow_mut(|recent| {
-        if let Some((_, graph)) = recent.iter().find(|(known, _)| known == region) {
-            return Rc::clone(graph);
-        }
-        let graph = Rc::new(Graph::new(region));
-        recent.truncate(REMEMBERED - 1);
-        recent.push_front((region.clone(), Rc::clone(&graph)));
-        graph
-    })
+static RECENT: Mutex<VecDeque<(Region, Making)>> = Mutex::new(VecDeque::new());
+
+/// The graph of a region, which alone it depends on. Several checks and the drawings ask for the same few regions at
+/// about the same time, and to build a graph is most of the work.
+fn graph_of(region: &Region) -> Shared<Graph> {
+    let making = {
+        let mut recent = RECENT.lock().unwrap_or_else(PoisonError::into_inner);
+        let known = recent.iter().find(|(known, _)| known == region).map(|(_, making)| Shared::clone(making));
+        known.unwrap_or_else(|| {
+            let making = Making::default();
+            recent.truncate(REMEMBERED - 1);
+            recent.push_front((region.clone(), Shared::clone(&making)));
+            making
+        })
+    };
+    Shared::clone(making.get_or_init(|| Shared::new(Graph::new(region))))
 }
 
 /// A place on an arc of the graph.

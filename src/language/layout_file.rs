@@ -149,7 +149,8 @@ fn merge_maps(mut base: Map, over: Map, sink: &mut Sink) -> Map {
             }
             None if entry.node.is_null() => {
                 let error = Diagnostic::new(entry.key_span, format!("there is no `{key}` in the base to remove"));
-                sink.push(error.help("check the name, or leave the key out"));
+                let help = format!("check the name; to add an entry without keys, write `{key}: {{}}`");
+                sink.push(error.help(help));
             }
             None => {
                 base.insert(key, entry);

@@ -15,6 +15,10 @@ use crate::source::{SourceMap, Spanned};
 /// Paper sizes, ISO 5457.
 const PAPERS: [&str; 4] = ["A4", "A3", "A2", "A1"];
 
+/// Most entries of the sections that everything else is checked against.
+const MOST: [(&str, usize); 5] =
+    [("people", 64), ("openings", 200), ("zones", 200), ("modules", 500), ("arrangements", 32)];
+
 /// The document of a layout's tree. Entries with mistakes are left out, reported, and listed as broken.
 pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option<LayoutDoc> {
     let mut reader = Reader::new(sources, sink);
@@ -65,7 +69,9 @@ fn named<'r, T>(
     key: &'static str,
     read: impl FnMut(&mut Reader<'r>, &str, &Node) -> Option<T>,
 ) -> Named<T> {
-    f.section(key).map(|node| r.named(node, &format!("`{key}`"), read)).unwrap_or_default()
+    let most = MOST.iter().find(|(section, _)| *section == key).map_or(usize::MAX, |(_, most)| *most);
+    let section = f.section(key).filter(|node| !r.refuse_many(node, key, most));
+    section.map(|node| r.named(node, &format!("`{key}`"), read)).unwrap_or_default()
 }
 
 fn list<'r, T>(

@@ -18,6 +18,8 @@ const SERVICES: [&str; 9] =
     ["cold-water", "hot-water", "waste", "gas", "12v", "230v", "grey-water", "fresh-water", "vent"];
 /// Name of the one pose of a symbol that lists none.
 const ONLY_POSE: &str = "as-built";
+/// Most poses of a symbol.
+const MOST_POSES: usize = 64;
 
 /// The document of a symbol's tree. Nothing comes back when there is any mistake; the mistakes go to the sink.
 pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option<SymbolDoc> {
@@ -128,6 +130,9 @@ fn bounds(r: &mut Reader<'_>, f: &mut Fields<'_>) -> Option<(Expr, Expr)> {
 
 fn poses(r: &mut Reader<'_>, f: &mut Fields<'_>) -> Named<PoseDoc> {
     let place = f.key_span("symbol");
+    if f.section("poses").is_some_and(|node| r.refuse_many(node, "poses", MOST_POSES)) {
+        return Named::new();
+    }
     let mut poses = named(r, f, "poses", |r, name, node| {
         let variables = r.named(node, &format!("pose `{name}`"), |r, _, node| value(r, node));
         Some(PoseDoc { variables })

@@ -31,13 +31,18 @@ pub(super) fn follow(root: &str, folder: &str, path: &str, allow_outside: bool) 
         };
     }
     let full = tidy(&join(folder, path));
-    let root = tidy(root);
-    let inside = match root.as_str() {
-        "" => !full.starts_with("../") && full != ".." && !full.starts_with('/'),
-        "/" => true,
-        root => full.strip_prefix(root).is_some_and(|rest| rest.is_empty() || rest.starts_with('/')),
-    };
+    let inside = is_inside(&tidy(root), &full);
     if inside || allow_outside { Ok(full) } else { Err(format!("names `{path}`, which leaves the layout's folder")) }
+}
+
+/// Whether a tidy path lies in a tidy folder, step by step: `../..` is not in `..`.
+fn is_inside(root: &str, path: &str) -> bool {
+    let steps =
+        |path: &str| -> Vec<String> { path.split('/').filter(|step| !step.is_empty()).map(str::to_owned).collect() };
+    let (root_steps, path_steps) = (steps(root), steps(path));
+    let rest = path_steps.strip_prefix(root_steps.as_slice());
+    root.starts_with('/') == path.starts_with('/')
+        && rest.is_some_and(|rest| rest.first().is_none_or(|step| step != ".."))
 }
 
 /// Removes `.` and `x/..`.
@@ -74,6 +79,9 @@ mod tests {
         assert_eq!(follow("l", "l/sub", "../b.yaml", false).unwrap(), "l/b.yaml");
         assert_eq!(follow("", "", "x/./y/../b.yaml", false).unwrap(), "x/b.yaml");
         assert_eq!(follow("../l", "../l", "b.yaml", false).unwrap(), "../l/b.yaml");
+        assert_eq!(follow("..", "..", "b.yaml", false).unwrap(), "../b.yaml");
+        assert_eq!(follow("..", "../l", "../b.yaml", false).unwrap(), "../b.yaml");
+        assert_eq!(follow("/", "/", "b.yaml", false).unwrap(), "/b.yaml");
         assert_eq!(follow("/l", "/l", "b.yaml", false).unwrap(), "/l/b.yaml");
         for (root, path) in [
             ("l", "../b.yaml"),
@@ -83,6 +91,11 @@ mod tests {
             ("l", "C:/b"),
             ("l", "a\\b"),
             ("", ".."),
+            ("..", "../b.yaml"),
+            ("..", ".."),
+            ("../..", "x/../../b.yaml"),
+            ("../l", "../lx/b.yaml"),
+            ("/l", "../b.yaml"),
         ] {
             assert!(follow(root, root, path, false).is_err(), "{root} {path}");
         }

@@ -12,6 +12,8 @@ use crate::source::{SourceMap, Span, Spanned};
 
 /// Longest list of allowed names that a message prints.
 const SHORT_LIST: usize = 12;
+/// Longest name, in characters.
+const LONGEST_NAME: usize = 60;
 
 /// Reads nodes of any file of the source map.
 pub(super) struct Reader<'a> {
@@ -132,7 +134,24 @@ impl<'a> Reader<'a> {
         named
     }
 
+    /// Refuses a section with more than `most` entries; nobody complains about references to them either.
+    pub(super) fn refuse_many(&mut self, node: &Node, key: &str, most: usize) -> bool {
+        let Some(map) = node.as_map() else { return false };
+        let Some((_, first)) = map.get_index(most) else { return false };
+        let message = format!("`{key}` has {} entries; at most {most} are allowed", map.len());
+        let error = Diagnostic::new(first.key_span, message).label("one too many");
+        self.error(error.help("leave some out, or make two files"));
+        self.broken.extend(map.keys().cloned());
+        true
+    }
+
     fn check_name(&mut self, name: &str, span: Span) {
+        let length = name.chars().count();
+        if length > LONGEST_NAME {
+            let message = format!("a name of {length} characters; at most {LONGEST_NAME} are allowed");
+            self.error(Diagnostic::new(span, message).help("give it a shorter one"));
+            return;
+        }
         if is_name(name) {
             return;
         }

@@ -20,14 +20,15 @@ pub(super) struct Instance<'r, 'a> {
     pub resolver: &'r mut Resolver<'a>,
     pub module: usize,
     pose: Option<usize>,
-    counter: Option<(String, f64)>,
+    /// Counters of the `each` lines around, the innermost last.
+    counters: Vec<(String, f64)>,
     /// Thickness of the present part's stock.
     pub thickness: Option<f64>,
 }
 
 impl<'r, 'a> Instance<'r, 'a> {
     pub fn new(resolver: &'r mut Resolver<'a>, module: usize, pose: Option<usize>) -> Self {
-        Self { resolver, module, pose, counter: None, thickness: None }
+        Self { resolver, module, pose, counters: Vec::new(), thickness: None }
     }
 
     pub fn symbol(&self) -> Result<Rc<SymbolDoc>, Failed> {
@@ -42,6 +43,12 @@ impl<'r, 'a> Instance<'r, 'a> {
     pub fn figure(&mut self, expr: &Expr) -> Result<f64, Failed> {
         let value = number(expr, self)?;
         self.resolver.in_bounds(value, expr.span)
+    }
+
+    /// A figure that must lie above zero.
+    pub fn positive(&mut self, expr: &Expr, what: &str) -> Result<f64, Failed> {
+        let value = self.figure(expr)?;
+        self.resolver.above_zero(value, what, expr.span)
     }
 
     /// A range whose second figure is the larger one.
@@ -75,53 +82,65 @@ impl<'r, 'a> Instance<'r, 'a> {
         mut make: impl FnMut(&mut Self, Option<u32>) -> Result<(), Failed>,
     ) -> Result<(), Failed> {
         let Some(each) = each else {
-            if when.map_or(Ok(true), |when| truth(when, self))? {
-                self.count_one(when.map_or_else(Span::default, |when| when.span))?;
-                make(self, None)?;
-            }
-            return Ok(());
+            self.count_one(when.map_or_else(Span::default, |when| when.span))?;
+            return if self.holds(when)? { make(self, None) } else { Ok(()) };
         };
-        let (from, to) = (number(&each.from, self)?.round(), number(&each.to, self)?.round());
-        if to - from + 1.0 > EACH_MOST {
-            let message = format!("`each` would make {} items; at most {EACH_MOST} are allowed", to - from + 1.0);
-            let error = self.placed_note(Diagnostic::new(each.span, message));
-            return Err(self.fail(error));
+        let (from, turns) = self.turns(each)?;
+        for turn in 0..turns {
+            let index = from + f64::from(turn);
+            self.count_one(each.span)?;
+            self.counters.push((each.counter.clone(), index));
+            let result = self.turn(when, index, &mut make);
+            self.counters.pop();
+            result?;
         }
-        let outer = self.counter.take();
-        let mut result = Ok(());
-        let mut index = from;
-        while index <= to && result.is_ok() {
-            self.counter = Some((each.counter.clone(), index));
-            result = self.repeat_one(when, each.span, index, &mut make);
-            index += 1.0;
-        }
-        self.counter = outer;
-        result
+        Ok(())
     }
 
-    fn repeat_one(
+    fn holds(&mut self, when: Option<&Expr>) -> Result<bool, Failed> {
+        when.map_or(Ok(true), |when| truth(when, self))
+    }
+
+    fn turn(
         &mut self,
         when: Option<&Expr>,
-        span: Span,
         index: f64,
         make: &mut impl FnMut(&mut Self, Option<u32>) -> Result<(), Failed>,
     ) -> Result<(), Failed> {
-        if !when.map_or(Ok(true), |when| truth(when, self))? {
+        if !self.holds(when)? {
             return Ok(());
         }
-        self.count_one(span)?;
         // The index is a whole number between -10^5 and 10^5; a negative one counts as 0 in names.
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
         make(self, Some(index.max(0.0) as u32))
     }
 
+    /// The first value of a counter, and how many values it takes.
+    fn turns(&mut self, each: &EachDoc) -> Result<(f64, u32), Failed> {
+        let (from, to) = (self.figure(&each.from)?.round(), self.figure(&each.to)?.round());
+        let turns = (to - from + 1.0).max(0.0);
+        if turns <= EACH_MOST {
+            // A whole number from 0 to 1000, checked just above.
+            #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+            return Ok((from, turns as u32));
+        }
+        let message = format!("`each` would make {turns} items; at most {EACH_MOST} are allowed");
+        let error = self.placed_note(Diagnostic::new(each.span, message));
+        Err(self.fail(error))
+    }
+
+    /// Counts an item, also one whose `when` does not hold, against the bound; passing it is reported once.
     fn count_one(&mut self, span: Span) -> Result<(), Failed> {
         self.resolver.made += 1;
         if self.resolver.made <= MADE_MOST {
             return Ok(());
         }
-        let message = format!("the symbols of this layout make more than {MADE_MOST} items");
-        Err(self.fail(Diagnostic::new(span, message).help("use fewer modules or fewer repeats")))
+        if self.resolver.made == MADE_MOST + 1 {
+            let message = format!("the symbols of this layout make more than {MADE_MOST} items");
+            let error = Diagnostic::new(span, message).help("use fewer modules or fewer repeats");
+            return Err(self.fail(error));
+        }
+        Err(Failed)
     }
 
     fn setting(&mut self, symbol: &SymbolDoc, name: &str, setting: &SettingDoc, span: Span) -> Result<Value, Failed> {
@@ -207,7 +226,7 @@ impl<'r, 'a> Instance<'r, 'a> {
 
 impl Scope for Instance<'_, '_> {
     fn name(&mut self, name: &str, span: Span) -> Result<Value, Failed> {
-        if let Some((_, index)) = self.counter.as_ref().filter(|(counter, _)| counter == name) {
+        if let Some((_, index)) = self.counters.iter().rev().find(|(counter, _)| counter == name) {
             return Ok(Value::Number(*index));
         }
         if let (Some(thickness), "t") = (self.thickness, name) {

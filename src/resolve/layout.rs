@@ -5,7 +5,7 @@ use super::names::Resolver;
 use crate::base::number::{micrometres, trimmed};
 use crate::diagnostic::Diagnostic;
 use crate::geometry::Axis;
-use crate::language::expression::Failed;
+use crate::language::expression::{Expr, Failed};
 use crate::language::{LayoutDoc, RouteDoc, ZoneDoc};
 use crate::model::{
     Accepted, Arrangement, LimitChange, Model, Module, Person, Route, RouteEnd, SheetSettings, Title, Zone,
@@ -92,12 +92,21 @@ impl Resolver<'_> {
     fn zone(&mut self, name: &str, doc: &ZoneDoc, span: Span) -> Result<Zone, Failed> {
         let x = self.zone_range(name, doc, Axis::X, span)?;
         let y = self.zone_range(name, doc, Axis::Y, span)?;
-        let level = self.figure_or(doc.level.as_ref(), 0.0)?.round();
-        // A level is a small whole number; lengths are bounded to 10^5.
-        #[allow(clippy::cast_possible_truncation)]
-        let level = level as i64;
+        let level = doc.level.as_ref().map_or(Ok(0), |level| self.level(name, level))?;
         let purpose = doc.purpose.value.clone();
         Ok(Zone { name: name.to_owned(), purpose, rect: Rect::new(x.0, y.0, x.1, y.1), level, span })
+    }
+
+    fn level(&mut self, name: &str, expr: &Expr) -> Result<i64, Failed> {
+        let level = self.figure(expr)?;
+        if level.fract() == 0.0 {
+            // A whole number within the bounds of figures, 10^5 either way.
+            #[allow(clippy::cast_possible_truncation)]
+            return Ok(level as i64);
+        }
+        let message = format!("the level of zone `{name}` is {level}; it must be a whole number");
+        let help = "zones of one level must not overlap; 0 is the floor, 1 what lies above it";
+        Err(self.error(Diagnostic::new(expr.span, message).help(help)))
     }
 
     fn zone_range(&mut self, name: &str, doc: &ZoneDoc, axis: Axis, span: Span) -> Result<(f64, f64), Failed> {

@@ -164,7 +164,7 @@ impl Resolver<'_> {
     fn default_size(&mut self, at: usize, size_index: usize) -> Result<f64, Failed> {
         let Some(symbol) = self.symbols.get(at).cloned().flatten() else { return Err(Failed) };
         let Some(size) = symbol.size.get(size_index) else { return Err(Failed) };
-        number(&size.default, &mut Instance::new(self, at, None))
+        Instance::new(self, at, None).figure(&size.default)
     }
 }
 

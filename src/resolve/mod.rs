@@ -13,6 +13,7 @@ mod moves;
 mod names;
 mod openings;
 mod outline;
+mod part_fit;
 mod parts;
 mod shapes;
 mod space_box;

@@ -150,7 +150,7 @@ impl Resolver<'_> {
     }
 
     fn symbol_figure(&mut self, at: usize, expr: &Expr) -> Result<f64, Failed> {
-        number(expr, &mut Instance::new(self, at, None))
+        Instance::new(self, at, None).figure(expr)
     }
 
     fn check_settings(&mut self, at: usize, name: &str, module: &ModuleDoc, symbol: &SymbolDoc) -> Result<(), Failed> {

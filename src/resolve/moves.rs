@@ -82,11 +82,7 @@ impl Instance<'_, '_> {
             "down" => (Local::W, -1.0),
             _ => (Local::V, -1.0),
         };
-        let distance = self.figure(travel)?;
-        if distance <= 0.0 {
-            let message = format!("the travel is {distance}; it must be more than 0");
-            return Err(self.fail(Diagnostic::new(travel.span, message)));
-        }
+        let distance = self.positive(travel, "the travel")?;
         Ok(Slide { body, axis: frame.axis(local), travel: sign * frame.sign(local) * distance })
     }
 

@@ -1,6 +1,6 @@
 //! The names of a layout and their values, computed on demand and kept.
 
-use crate::base::number::trimmed;
+use crate::base::number::{micrometres, trimmed};
 use crate::base::text::{nearest, one_of};
 use crate::diagnostic::{Diagnostic, Sink};
 use crate::geometry::Roof;
@@ -71,20 +71,25 @@ impl<'a> Resolver<'a> {
     /// A figure that must lie above zero.
     pub fn positive(&mut self, expr: &Expr, what: &str) -> Result<f64, Failed> {
         let value = self.figure(expr)?;
+        self.above_zero(value, what, expr.span)
+    }
+
+    pub fn above_zero(&mut self, value: f64, what: &str, span: Span) -> Result<f64, Failed> {
         if value > 0.0 {
             return Ok(value);
         }
         let message = format!("{what} is {value}; it must be more than 0");
-        Err(self.error(Diagnostic::new(expr.span, message)))
+        Err(self.error(Diagnostic::new(span, message)))
     }
 
+    /// A figure within the bounds, rounded to thousandths: a length to whole micrometres.
     pub fn in_bounds(&mut self, value: f64, span: Span) -> Result<f64, Failed> {
         if value.abs() <= crate::base::tolerance::GREATEST_LENGTH {
-            return Ok(value);
+            return Ok(micrometres(value));
         }
         let shown = if value.abs() < 1e9 { trimmed(value, 3) } else { format!("{value:e}") };
         let message = format!("{shown} is out of range");
-        let help = "lengths are millimetres, from -100000 to 100000";
+        let help = "figures here go from -100000 to 100000";
         Err(self.error(Diagnostic::new(span, message).help(help)))
     }
 
@@ -188,6 +193,9 @@ pub(super) fn minus_hint(name: &str) -> Option<String> {
 /// An error for an unknown member of something, with what there is.
 pub(super) fn unknown_member(of: &str, member: &str, known: &[&str], span: Span) -> Diagnostic {
     let error = Diagnostic::new(span, format!("`{of}` has no `{member}`"));
+    if minus_hint(member).is_some() {
+        return error.help(minus_hint(&format!("{of}.{member}")).unwrap_or_default());
+    }
     match nearest(member, known.iter().copied()) {
         Some(near) => error.help(format!("did you mean `{of}.{near}`?")),
         None if known.len() <= 16 => error.help(format!("it has {}", one_of(known.iter().copied()))),

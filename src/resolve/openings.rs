@@ -12,6 +12,13 @@ use crate::language::expression::Failed;
 use crate::model::{BoxSpace, Opening, OpeningKind, Swings, Wall};
 use crate::source::Span;
 
+/// Keys that place an opening in a side wall.
+const SIDE_WALL_KEYS: &str = "its place is `front`, `rear`, `centre`, `run`, `sill` and `height`";
+/// Keys that place an opening in the front or rear wall.
+const END_WALL_KEYS: &str = "its place is `left`, `right`, `centre`, `run`, `sill` and `height`";
+/// Keys that place a roof hatch.
+const ROOF_KEYS: &str = "its place is `front`, `rear`, `left`, `right`, `centre`, `run` and `depth`";
+
 impl Resolver<'_> {
     /// All openings that could be made.
     pub fn openings(&mut self, space: &BoxSpace) -> Vec<Opening> {
@@ -28,10 +35,13 @@ impl Resolver<'_> {
     fn opening(&mut self, name: &str, doc: &OpeningDoc, span: Span, space: &BoxSpace) -> Result<Opening, Failed> {
         let kind = kind_of(&doc.kind.value);
         let wall = self.wall_of(name, doc, kind, span)?;
+        self.refuse_foreign_keys(name, doc, wall)?;
         let axis = opening_axis(doc);
         let along = self.side(name, doc, axis, 0, span)?;
         let up =
             if wall == Wall::Roof { self.side(name, doc, Axis::Y, 1, span)? } else { self.upward(name, doc, span)? };
+        let (hinge, swings) = (self.hinge(name, doc, wall, kind)?, swings_of(doc, kind));
+        self.refuse_loose_leaf(name, doc, hinge)?;
         let opening = Opening {
             name: name.to_owned(),
             kind,
@@ -39,8 +49,8 @@ impl Resolver<'_> {
             along,
             up,
             radius: self.figure_or(doc.radius.as_ref(), 0.0)?,
-            hinge: self.hinge(doc, wall, kind)?,
-            swings: swings_of(doc, kind),
+            hinge,
+            swings,
             opens: self.figure_or(doc.opens.as_ref(), 90.0)?,
             escape: doc.escape.as_ref().is_some_and(|escape| escape.value),
             span,
@@ -63,6 +73,40 @@ impl Resolver<'_> {
                 Err(self.error(error.help("add `wall: front`, `rear`, `left` or `right`")))
             }
         }
+    }
+
+    /// Refuses keys that mean nothing in the panel of the opening.
+    fn refuse_foreign_keys(&mut self, name: &str, doc: &OpeningDoc, wall: Wall) -> Result<(), Failed> {
+        let place = &doc.place;
+        let across = [("left", &place.left), ("right", &place.right)];
+        let along = [("front", &place.front), ("rear", &place.rear)];
+        let ([one, other], [size, more], help) = match wall {
+            Wall::Roof => ([("sill", &doc.sill), ("height", &doc.height)], [("", &None); 2], ROOF_KEYS),
+            Wall::Front | Wall::Rear => (along, [("depth", &doc.depth), ("", &None)], END_WALL_KEYS),
+            _ => (across, [("depth", &doc.depth), ("", &None)], SIDE_WALL_KEYS),
+        };
+        let written = [one, other, size, more].into_iter().find_map(|(key, expr)| Some((key, expr.as_ref()?)));
+        if let Some((key, expr)) = written {
+            let message = format!("opening `{name}` is in the {} and takes no `{key}`", panel(wall));
+            return Err(self.error(Diagnostic::new(expr.span, message).help(help)));
+        }
+        match doc.centre.as_ref().and_then(|centre| centre.value.get(1)).filter(|_| wall != Wall::Roof) {
+            Some(second) => {
+                let message =
+                    format!("opening `{name}` is in the {} and takes one figure as its `centre`", panel(wall));
+                Err(self.error(Diagnostic::new(second.span, message).help("write `centre: 900`")))
+            }
+            None => Ok(()),
+        }
+    }
+
+    /// Refuses a leaf that swings but hangs on nothing.
+    fn refuse_loose_leaf(&mut self, name: &str, doc: &OpeningDoc, hinge: Option<Wall>) -> Result<(), Failed> {
+        let Some(swings) = doc.swings.as_ref().filter(|swings| swings.value != "no" && hinge.is_none()) else {
+            return Ok(());
+        };
+        let message = format!("opening `{name}` swings {} and has no `hinge`", swings.value);
+        Err(self.error(Diagnostic::new(swings.span, message).help("add `hinge:`, the side that it turns about")))
     }
 
     /// The range of an opening along an axis of its panel.
@@ -98,10 +142,10 @@ impl Resolver<'_> {
             let error = Diagnostic::new(span, format!("opening `{name}` has no `height`"));
             return Err(self.error(error.help("add `height:`, measured from the sill")));
         };
-        Ok((sill, sill + micrometres(self.positive(height, "the height")?)))
+        Ok((sill, micrometres(sill + self.positive(height, "the height")?)))
     }
 
-    fn hinge(&mut self, doc: &OpeningDoc, wall: Wall, kind: OpeningKind) -> Result<Option<Wall>, Failed> {
+    fn hinge(&mut self, name: &str, doc: &OpeningDoc, wall: Wall, kind: OpeningKind) -> Result<Option<Wall>, Failed> {
         let ends = match wall {
             Wall::Front | Wall::Rear => ["left", "right"],
             _ => ["front", "rear"],
@@ -114,6 +158,11 @@ impl Resolver<'_> {
             });
         };
         match hinge.value.as_str() {
+            end @ ("top" | "bottom") if wall == Wall::Roof => {
+                let message = format!("roof hatch `{name}` has no {end} side");
+                let help = "its hinge may be `front`, `rear`, `left` or `right`";
+                Err(self.error(Diagnostic::new(hinge.span, message).help(help)))
+            }
             "top" => Ok(Some(Wall::Roof)),
             "bottom" => Ok(Some(Wall::Floor)),
             end if ends.contains(&end) || wall == Wall::Roof => Ok(Some(wall_named(end))),
@@ -132,10 +181,7 @@ impl Resolver<'_> {
         };
         let ceiling = match opening.wall {
             Wall::Roof => space.width,
-            Wall::Front | Wall::Rear => [opening.along.0, opening.along.1]
-                .map(|y| space.roof.height_at(y))
-                .into_iter()
-                .fold(f64::INFINITY, f64::min),
+            Wall::Front | Wall::Rear => space.roof.least_over(opening.along.0, opening.along.1).0,
             Wall::Right => space.roof.height_at(space.width),
             _ => space.roof.height_at(0.0),
         };
@@ -166,6 +212,10 @@ impl Resolver<'_> {
         }
         Ok(())
     }
+}
+
+fn panel(wall: Wall) -> String {
+    if wall == Wall::Roof { "roof".to_owned() } else { format!("{} wall", wall.name()) }
 }
 
 fn kind_of(kind: &str) -> OpeningKind {

@@ -141,7 +141,8 @@ fn arc_through(a: Point, b: Point, c: Point) -> Option<kurbo::Arc> {
     Some(kurbo::Arc { center, radii: Vec2::new(radius, radius), start_angle, sweep_angle, x_rotation: 0.0 })
 }
 
-fn outline_span(outline: &[OutlinePoint]) -> Span {
+/// Where an outline begins.
+pub(super) fn outline_span(outline: &[OutlinePoint]) -> Span {
     let first = |point: &OutlinePoint| match point {
         OutlinePoint::Corner(pair) | OutlinePoint::Arc { to: pair, .. } => pair.first().map(|expr| expr.span),
     };

@@ -2,6 +2,8 @@
 
 use super::frame::{Frame, Local};
 use super::instance::Instance;
+use super::outline::outline_span;
+use super::part_fit::{Face, bounds_of, called};
 use super::shapes::counted;
 use crate::base::number::{micrometres, trimmed};
 use crate::diagnostic::Diagnostic;
@@ -10,7 +12,7 @@ use crate::language::expression::{Expr, Failed, Scope};
 use crate::language::{BandsDoc, CutoutShape, ExtentDoc, MachiningDoc, OutlinePoint, PartDoc, PartSize, SymbolDoc};
 use crate::model::{Bands, Connection, Hardware, Machining, MassItem, Part};
 use crate::source::{Span, Spanned};
-use kurbo::Rect;
+use kurbo::{Point, Rect};
 
 /// How far an extent may be from the stock's thickness and still be it, mm.
 const THICKNESS_SLACK: f64 = 0.05;
@@ -24,17 +26,16 @@ impl Instance<'_, '_> {
         let mut made: Vec<Part> = Vec::new();
         for (name, entry) in &symbol.parts {
             let doc = &entry.value;
+            let Ok(stock) = self.stock_index(&doc.stock) else { continue };
+            self.thickness = self.resolver.stocks.get(stock).map(|stock| stock.thickness);
             let _reported = self.repeat(doc.when.as_ref(), doc.each.as_ref(), |scope, _| {
-                let stock = scope.stock_index(&doc.stock)?;
-                scope.thickness = scope.resolver.stocks.get(stock).map(|stock| stock.thickness);
-                let part = scope.part(name, doc, stock, frame, entry.span);
-                scope.thickness = None;
-                join(&mut made, part?);
+                if let Some(part) = scope.part(name, doc, stock, frame, entry.span)? {
+                    join(&mut made, part);
+                }
                 Ok(())
             });
             self.thickness = None;
         }
-        made.retain(|part| part.count > 0);
         made
     }
 
@@ -48,55 +49,52 @@ impl Instance<'_, '_> {
         Err(self.fail(error.help(help)))
     }
 
-    fn part(&mut self, name: &str, doc: &PartDoc, stock: usize, frame: &Frame, span: Span) -> Result<Part, Failed> {
+    /// A part, or nothing where its count is 0.
+    fn part(
+        &mut self,
+        name: &str,
+        doc: &PartDoc,
+        stock: usize,
+        frame: &Frame,
+        span: Span,
+    ) -> Result<Option<Part>, Failed> {
         let thickness = self.thickness.unwrap_or(0.0);
         let (size, lies) = match &doc.size {
             PartSize::Loose { count, length, width } => (self.loose(count.as_ref(), length, width)?, None),
             PartSize::Placed { at, long } => {
                 let (size, lies) = self.placed(at, long.as_ref().map(|long| long.value), thickness, frame)?;
-                (size, Some(lies))
+                (Some(size), Some(lies))
             }
         };
-        self.refuse_flat(name, size.length, size.width, span)?;
-        let scribe = doc.scribe.as_ref().map_or(Ok(0.0), |scribe| self.figure(scribe))?;
-        let outline = match &doc.outline {
-            Some(outline) => Some(self.flat_outline(outline)?),
-            None => None,
-        };
-        Ok(Part {
+        let Some(size) = size else { return Ok(None) };
+        let face = Face { name, length: micrometres(size.length), width: micrometres(size.width) };
+        self.refuse_flat(face, span)?;
+        let bands = self.bands(&doc.bands, lies)?;
+        self.refuse_all_band(face, &bands, &doc.bands)?;
+        Ok(Some(Part {
             name: counted(name, None),
             count: size.count,
-            length: micrometres(size.length),
-            width: micrometres(size.width),
+            length: face.length,
+            width: face.width,
             thickness,
             stock,
             grain: doc.grain,
-            bands: self.bands(&doc.bands, lies)?,
-            scribe,
-            outline,
-            machining: self.machining(&doc.machining)?,
+            bands,
+            scribe: self.scribe(doc)?,
+            outline: self.part_outline(doc.outline.as_deref(), face)?,
+            machining: self.machining(&doc.machining, face)?,
             places: size.places,
             note: doc.note.as_ref().map(|note| note.value.clone()),
             span,
-        })
+        }))
     }
 
-    fn loose(&mut self, count: Option<&Expr>, length: &Expr, width: &Expr) -> Result<PartDims, Failed> {
+    fn loose(&mut self, count: Option<&Expr>, length: &Expr, width: &Expr) -> Result<Option<PartDims>, Failed> {
         let count = count.map_or(Ok(1), |count| self.count(count, "the count"))?;
         if count == 0 {
-            return Ok(PartDims { count, length: 1.0, width: 1.0, places: Vec::new() });
+            return Ok(None);
         }
-        Ok(PartDims { count, length: self.figure(length)?, width: self.figure(width)?, places: Vec::new() })
-    }
-
-    fn refuse_flat(&mut self, name: &str, length: f64, width: f64, span: Span) -> Result<(), Failed> {
-        if length > 0.0 && width > 0.0 {
-            return Ok(());
-        }
-        let message = format!("part `{name}` would be {} x {} mm", trimmed(length, 1), trimmed(width, 1));
-        let help = "make the module larger, or leave the part out with `when`";
-        let error = Diagnostic::new(span, message).help(help);
-        Err(self.fail(error))
+        Ok(Some(PartDims { count, length: self.figure(length)?, width: self.figure(width)?, places: Vec::new() }))
     }
 
     fn placed(
@@ -149,33 +147,52 @@ impl Instance<'_, '_> {
         Ok(bands)
     }
 
-    fn flat_outline(&mut self, outline: &[OutlinePoint]) -> Result<Polygon, Failed> {
-        self.trace(outline, true).map(|traced| Polygon::new(traced.points))
+    fn part_outline(&mut self, outline: Option<&[OutlinePoint]>, face: Face<'_>) -> Result<Option<Polygon>, Failed> {
+        let Some(points) = outline else { return Ok(None) };
+        let outline = self.flat_outline(points)?;
+        self.refuse_past_edges("the outline", outline.bounds(), face, outline_span(points))?;
+        Ok(Some(outline))
     }
 
-    fn machining(&mut self, docs: &[MachiningDoc]) -> Result<Vec<Machining>, Failed> {
+    fn flat_outline(&mut self, outline: &[OutlinePoint]) -> Result<Polygon, Failed> {
+        self.trace(outline, true).map(|traced| Polygon::new(traced.points.into_iter().map(rounded).collect()))
+    }
+
+    fn machining(&mut self, docs: &[MachiningDoc], face: Face<'_>) -> Result<Vec<Machining>, Failed> {
         let mut made = Vec::new();
         for doc in docs {
-            match doc {
-                MachiningDoc::Groove { from, to, width, depth } => {
-                    let (from, to) = (self.pair(from)?, self.pair(to)?);
-                    let (width, depth) = (self.figure(width)?, self.figure(depth)?);
-                    made.push(Machining::Groove { from: from.into(), to: to.into(), width, depth });
-                }
-                MachiningDoc::Hole { at, diameter, depth, each } => self.repeat(None, each.as_ref(), |scope, _| {
-                    let (at, diameter) = (scope.pair(at)?.into(), scope.figure(diameter)?);
-                    let depth = depth.as_ref().map(|depth| scope.figure(depth)).transpose()?;
-                    made.push(Machining::Hole { at, diameter, depth });
-                    Ok(())
-                })?,
-                MachiningDoc::Cutout { name, when, shape } => self.repeat(when.as_ref(), None, |scope, _| {
-                    let outline = scope.cutout(shape)?;
-                    made.push(Machining::Cutout { name: name.value.clone(), outline });
-                    Ok(())
-                })?,
-            }
+            let (when, each, span) = match doc {
+                MachiningDoc::Groove { from, .. } => (None, None, from[0].span),
+                MachiningDoc::Hole { at, each, .. } => (None, each.as_ref(), at[0].span),
+                MachiningDoc::Cutout { name, when, .. } => (when.as_ref(), None, name.span),
+            };
+            self.repeat(when, each, |scope, _| {
+                let machining = scope.one_machining(doc)?;
+                scope.refuse_past_edges(&called(&machining), bounds_of(&machining), face, span)?;
+                made.push(machining);
+                Ok(())
+            })?;
         }
         Ok(made)
+    }
+
+    fn one_machining(&mut self, doc: &MachiningDoc) -> Result<Machining, Failed> {
+        Ok(match doc {
+            MachiningDoc::Groove { from, to, width, depth } => Machining::Groove {
+                from: self.pair(from)?.into(),
+                to: self.pair(to)?.into(),
+                width: self.positive(width, "the groove's width")?,
+                depth: self.positive(depth, "the groove's depth")?,
+            },
+            MachiningDoc::Hole { at, diameter, depth, .. } => Machining::Hole {
+                at: self.pair(at)?.into(),
+                diameter: self.positive(diameter, "the hole's diameter")?,
+                depth: depth.as_ref().map(|depth| self.positive(depth, "the hole's depth")).transpose()?,
+            },
+            MachiningDoc::Cutout { name, shape, .. } => {
+                Machining::Cutout { name: name.value.clone(), outline: self.cutout(shape)? }
+            }
+        })
     }
 
     fn cutout(&mut self, shape: &CutoutShape) -> Result<Polygon, Failed> {
@@ -185,9 +202,10 @@ impl Instance<'_, '_> {
                 Ok(Polygon::rect(Rect::new(length.0, width.0, length.1, width.1)))
             }
             CutoutShape::Circle(centre, radius) => {
-                let (centre, radius) = (self.pair(centre)?, self.figure(radius)?.abs());
+                let (centre, radius) = (self.pair(centre)?, self.positive(radius, "the radius")?);
                 let points = (0..72).map(|step| {
-                    centre + kurbo::Vec2::from_angle(f64::from(step) * std::f64::consts::TAU / 72.0) * radius
+                    let turn = f64::from(step) * std::f64::consts::TAU / 72.0;
+                    rounded(centre + kurbo::Vec2::from_angle(turn) * radius)
                 });
                 Ok(Polygon::new(points.collect()))
             }
@@ -234,6 +252,10 @@ impl Instance<'_, '_> {
 /// Services of the symbol.
 pub(super) fn connections(symbol: &SymbolDoc) -> Vec<Connection> {
     symbol.connects.iter().map(|name| Connection { name: name.value.clone(), span: name.span }).collect()
+}
+
+fn rounded(point: Point) -> Point {
+    Point::new(micrometres(point.x), micrometres(point.y))
 }
 
 struct PartDims {
@@ -330,17 +352,18 @@ fn lie(sizes: [f64; 3], long: Option<char>, thickness: f64) -> Option<(Local, Lo
 
 /// Adds a part, or counts it to an equal one of the same line of the symbol.
 fn join(made: &mut Vec<Part>, mut part: Part) {
-    let equal = made.iter_mut().find(|known| {
-        let places = std::mem::take(&mut part.places);
-        let same = Part { count: known.count, places: known.places.clone(), ..part.clone() } == **known;
-        part.places = places;
-        same
-    });
-    match equal {
+    match made.iter_mut().find(|known| kind(known) == kind(&part)) {
         Some(known) => {
             known.count = known.count.saturating_add(part.count);
             known.places.append(&mut part.places);
         }
         None => made.push(part),
     }
+}
+
+/// What equal parts have in common: everything but how many and where.
+fn kind(part: &Part) -> impl PartialEq + '_ {
+    let size = (part.length, part.width, part.thickness, part.scribe);
+    let make = (part.stock, part.grain, &part.bands, &part.outline, &part.machining);
+    (&part.name, part.span, size, make, &part.note)
 }

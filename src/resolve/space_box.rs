@@ -10,14 +10,17 @@ use crate::model::{BoxSpace, Cutaway};
 use crate::source::Spanned;
 use kurbo::{Point, Rect};
 
+/// No box is smaller inside, mm.
+const LEAST_INSIDE: f64 = 500.0;
+
 impl Resolver<'_> {
     /// The box, or nothing when one of its sizes failed.
     pub fn space(&mut self) -> Option<BoxSpace> {
         let entry = &self.doc.space;
         let doc = &entry.value;
-        let length = self.positive(&doc.length, "the box's length");
-        let width = self.positive(&doc.width, "the box's width");
-        let height = self.positive(&doc.height, "the box's height");
+        let length = self.inside_size(&doc.length, "the box's length");
+        let width = self.inside_size(&doc.width, "the box's width");
+        let height = self.inside_size(&doc.height, "the box's height");
         let (Ok(length), Ok(width), Ok(height)) = (length, width, height) else { return None };
         let (length, width, height) = (micrometres(length), micrometres(width), micrometres(height));
         let roof = self.roof_curve(&doc.roof, width, height).ok()?;
@@ -29,26 +32,40 @@ impl Resolver<'_> {
         Some(BoxSpace { length, width, height, roof, walls, roof_panel, floor, cutaways, span: entry.span })
     }
 
+    /// A size of the box, in which a person fits; metres without their unit are the usual slip.
+    fn inside_size(&mut self, expr: &Expr, what: &str) -> Result<f64, Failed> {
+        let value = self.positive(expr, what)?;
+        if value >= LEAST_INSIDE {
+            return Ok(value);
+        }
+        let message = format!("{what} is {value} mm; it must be at least {LEAST_INSIDE} mm");
+        let error = Diagnostic::new(expr.span, message);
+        Err(self.error(error.help(format!("figures without a unit are millimetres; for metres, write `{value} m`"))))
+    }
+
     fn roof_curve(&mut self, doc: &RoofDoc, width: f64, height: f64) -> Result<Roof, Failed> {
         let line = |points: &[(f64, f64)]| Roof::Line(points.iter().map(|point| Point::from(*point)).collect());
         match doc {
             RoofDoc::Flat => Ok(line(&[(0.0, height), (width, height)])),
             RoofDoc::Ridge(rise) => {
-                let rise = self.figure(rise)?;
-                Ok(line(&[(0.0, height), (width / 2.0, height + rise), (width, height)]))
+                let rise = self.rise(rise, width, "a ridge rises at 45 degrees at most")?;
+                Ok(line(&[(0.0, height), (micrometres(width / 2.0), micrometres(height + rise)), (width, height)]))
             }
             RoofDoc::Arch(rise) => {
-                let figure = self.positive(rise, "the rise")?;
-                if figure > width / 2.0 {
-                    let message = format!("a rise of {figure} mm is more than half the width of {width} mm");
-                    return Err(self.error(
-                        Diagnostic::new(rise.span, message).help("an arch rises at most as far as a half circle"),
-                    ));
-                }
-                Ok(Roof::Arch { width, side: height, rise: figure })
+                let rise = self.rise(rise, width, "an arch rises at most as far as a half circle")?;
+                Ok(Roof::Arch { width, side: height, rise })
             }
             RoofDoc::Line(points) => self.roof_line(points, width),
         }
+    }
+
+    fn rise(&mut self, expr: &Expr, width: f64, help: &str) -> Result<f64, Failed> {
+        let rise = self.positive(expr, "the rise")?;
+        if rise <= width / 2.0 {
+            return Ok(rise);
+        }
+        let message = format!("a rise of {rise} mm is more than half the width of {width} mm");
+        Err(self.error(Diagnostic::new(expr.span, message).help(help)))
     }
 
     fn roof_line(&mut self, doc: &Spanned<Vec<[Expr; 2]>>, width: f64) -> Result<Roof, Failed> {

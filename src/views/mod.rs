@@ -29,11 +29,11 @@ mod table_layout;
 mod tests;
 mod walkways;
 
-use crate::base::side_by_side::side_by_side;
 use crate::diagnostic::Finding;
 use crate::drawing::{Paper, Sheet};
 use crate::joinery::CutList;
 use crate::model::{Arrangement, Model};
+use rayon::prelude::*;
 use walkways::Narrow;
 
 /// The sheet set of a layout: a general plan for each arrangement, the findings, the cut list.
@@ -54,7 +54,8 @@ fn sheet_set_with(
     let held = faults > 0;
     let paper = Paper::landscape(&model.sheets.paper).or(Paper::landscape("A3")).unwrap_or(FALLBACK);
     let plans = plan::Plans { model, findings: &numbered, paper, held };
-    let drawn = side_by_side(&model.arrangements, |arrangement| plans.sheets(arrangement, &ways(arrangement)));
+    let drawn = model.arrangements.par_iter().map(|arrangement| plans.sheets(arrangement, &ways(arrangement)));
+    let drawn: Vec<_> = drawn.collect();
     let openings = drawn.iter().any(|(_, listed)| !listed).then(|| legend::openings(model));
     let mut drafts: Vec<draft::Draft> = drawn.into_iter().flat_map(|(sheets, _)| sheets).collect();
     drafts.extend(findings_sheet::sheets(paper, held, &numbered, &model.limits, openings));

@@ -28,7 +28,7 @@ fn the_size_and_the_shortest_move_that_fits() {
     let [finding] = &run(&model)[..] else { panic!() };
     assert_eq!(finding.message, "`body` of `a` and `body` of `b` share a space of 40 x 500 x 800 mm");
     assert_eq!(finding.suggestion.as_deref(), Some("move `a` 40 mm to the front"));
-    assert_eq!((finding.subject.as_str(), finding.arrangements.len()), ("b", 1));
+    assert_eq!((finding.subject.as_str(), finding.arrangements.len()), ("a and b", 1));
 }
 
 #[test]
