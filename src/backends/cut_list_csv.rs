@@ -12,7 +12,7 @@ use super::backend::{Backend, OutputFile, Product};
 use crate::base::number::trimmed;
 use crate::diagnostic::Severity;
 use crate::geometry::Polygon;
-use crate::joinery::{CutList, Row, StockTotal};
+use crate::joinery::{CutList, Row, StockTotal, row_note, sheets_of_each_size};
 use crate::model::{Grain, Machining, Model, Stock};
 use kurbo::Point;
 
@@ -169,18 +169,12 @@ fn part_cells(row: &Row, stock: &Stock) -> Cells {
         ("band left mm", band(row.bands.left)),
         ("band right mm", band(row.bands.right)),
         ("machining", machining(row)),
-        ("note", plain(&note(row))),
+        ("note", plain(&row_note(row))),
         ("mass each kg", format!("{:.3}", row.mass)),
         ("mass total kg", format!("{:.3}", row.mass * count)),
         ("area m2", format!("{:.3}", row.cut.0 * row.cut.1 * count / 1e6)),
         ("too large", if row.too_large { "too large".to_owned() } else { String::new() }),
     ]
-}
-
-fn note(row: &Row) -> String {
-    let large = row.too_large.then(|| "too large for every sheet size of its stock".to_owned());
-    let scribe = (row.scribe > 0.0).then(|| format!("{} mm left on for scribing", trimmed(row.scribe, 1)));
-    row.note.clone().into_iter().chain(large).chain(scribe).collect::<Vec<_>>().join("; ")
 }
 
 fn total_cells(total: &StockTotal, rows: &[Row], stock: &Stock) -> Cells {
@@ -207,16 +201,8 @@ fn total_cells(total: &StockTotal, rows: &[Row], stock: &Stock) -> Cells {
 
 /// Sheets of each size, and what is in no plan.
 fn total_note(total: &StockTotal) -> String {
-    let mut sizes: Vec<((f64, f64), u32)> = Vec::new();
-    for sheet in &total.plan.sheets {
-        match sizes.iter_mut().find(|(size, _)| *size == sheet.size) {
-            Some((_, count)) => *count += 1,
-            None => sizes.push((sheet.size, 1)),
-        }
-    }
-    let words = sizes.iter().map(|((length, width), count)| format!("{count} of {} x {}", size(*length), size(*width)));
     let left_out = (total.plan.unplaced > 0).then(|| format!("{} pieces in no cutting plan", total.plan.unplaced));
-    words.chain(left_out).collect::<Vec<_>>().join("; ")
+    sheets_of_each_size(total, "x").into_iter().chain(left_out).collect::<Vec<_>>().join("; ")
 }
 
 /// Machining in short words, positions on the finished piece from its left front corner as (along, across) in mm.

@@ -6,6 +6,8 @@ pub(crate) mod fixture;
 pub mod nesting;
 #[cfg(test)]
 mod tests;
+mod words;
 
 pub use cut_list::{CutList, Row, StockTotal, cut_list, cut_size, part_mass};
 pub use nesting::{CutSheet, CuttingPlan, Placed};
+pub use words::{machining_in_short, row_note, sheets_of_each_size};

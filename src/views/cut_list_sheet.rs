@@ -5,7 +5,7 @@ use super::legend::Flexible;
 use super::pages;
 use crate::base::number::trimmed;
 use crate::drawing::Paper;
-use crate::joinery::{CutList, Row, StockTotal};
+use crate::joinery::{CutList, Row, StockTotal, machining_in_short, row_note, sheets_of_each_size};
 use crate::model::{Bands, Grain, Model, Stock};
 
 /// Sheets for all rows of the cut list; none for an empty one.
@@ -36,8 +36,8 @@ fn parts(model: &Model, list: &CutList, total: &StockTotal) -> Flexible {
         ("cut size", 27.0, false),
         ("finished size", 36.0, false),
         ("grain", 14.0, false),
-        ("bands", 50.0, false),
-        ("mass, kg", 16.0, true),
+        ("bands", 40.0, false),
+        ("mass each, kg", 24.0, true),
     ];
     let (pieces, sheets) = (total.pieces, total.plan.sheets.len());
     let words = |count: usize, one: &str| format!("{count} {one}{}", if count == 1 { "" } else { "s" });
@@ -48,10 +48,11 @@ fn parts(model: &Model, list: &CutList, total: &StockTotal) -> Flexible {
 fn part(row: &Row) -> Vec<String> {
     let size = |values: &[f64]| values.iter().map(|value| trimmed(*value, 1)).collect::<Vec<_>>().join(" × ");
     let modules: Vec<String> = row.modules.iter().map(|(name, count)| format!("{count} for {name}")).collect();
-    let note = row.note.as_ref().map(|note| format!(": {note}")).unwrap_or_default();
+    let more = [machining_in_short(row), row_note(row)];
+    let more = more.into_iter().filter(|words| !words.is_empty()).collect::<Vec<_>>().join("; ");
     vec![
         row.number.clone(),
-        format!("{}{note}", row.name),
+        if more.is_empty() { row.name.clone() } else { format!("{}: {more}", row.name) },
         modules.join(", "),
         row.count.to_string(),
         size(&[row.cut.0, row.cut.1]),
@@ -70,11 +71,14 @@ fn grain(grain: Grain) -> &'static str {
     }
 }
 
-/// Banded edges with their thickness: `front 1, left 2`.
+/// Banded edges with their thickness: `front 1 mm, left 2 mm`; `all edges 1 mm`.
 fn bands(bands: &Bands) -> String {
     let edges = [("front", bands.front), ("back", bands.back), ("left", bands.left), ("right", bands.right)];
+    if bands.front > 0.0 && edges.iter().all(|(_, thickness)| *thickness == bands.front) {
+        return format!("all edges {} mm", trimmed(bands.front, 1));
+    }
     let banded = edges.into_iter().filter(|(_, thickness)| *thickness > 0.0);
-    banded.map(|(edge, thickness)| format!("{edge} {}", trimmed(thickness, 1))).collect::<Vec<_>>().join(", ")
+    banded.map(|(edge, thickness)| format!("{edge} {} mm", trimmed(thickness, 1))).collect::<Vec<_>>().join(", ")
 }
 
 fn totals(model: &Model, list: &CutList) -> Flexible {
@@ -84,7 +88,7 @@ fn totals(model: &Model, list: &CutList) -> Flexible {
         ("pieces", 18.0, true),
         ("area, m²", 22.0, true),
         ("mass, kg", 22.0, true),
-        ("sheets", 18.0, true),
+        ("sheets", 46.0, false),
         ("least possible", 26.0, true),
         ("waste", 18.0, true),
         ("price", 22.0, true),
@@ -100,7 +104,7 @@ fn total_row(model: &Model, total: &StockTotal) -> Vec<String> {
         total.pieces.to_string(),
         trimmed(total.area, 2),
         trimmed(total.mass, 1),
-        total.plan.sheets.len().to_string(),
+        sheets_of_each_size(total, "×").join(", "),
         total.plan.bound.to_string(),
         format!("{} %", trimmed(total.waste * 100.0, 0)),
         total.price.map(|price| trimmed(price, 2)).unwrap_or_default(),

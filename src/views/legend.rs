@@ -114,11 +114,7 @@ pub(super) fn compact_modules(scene: &Scene<'_>) -> Flexible {
     let rows: Vec<Vec<String>> = numbered(scene)
         .map(|(number, module, state)| vec![number.to_string(), module.name.clone(), size(module), pose(module, state)])
         .collect();
-    let widest = |column: usize, head: &str| {
-        let texts = rows.iter().filter_map(|row| row.get(column)).map(String::as_str).chain([head]);
-        texts.map(|text| text_width(text, LETTERS)).fold(0.0, f64::max) + 2.6
-    };
-    let (sizes, poses) = (widest(2, "size"), widest(3, "pose"));
+    let (sizes, poses) = (widest(&rows, 2, "size"), widest(&rows, 3, "pose"));
     let least = 7.0 + name_width(scene) + sizes + poses;
     let columns = [("no.", 7.0, true), ("module", -1.0, false), ("size", sizes, false), ("pose", poses, false)];
     Flexible { least, ..Flexible::new("Modules: run × depth × height", &columns, rows) }
@@ -164,15 +160,22 @@ pub(super) fn openings(model: &Model) -> Flexible {
             if roof { String::new() } else { trimmed(opening.up.0, 1) },
         ]
     });
+    let rows: Vec<Vec<String>> = rows.collect();
     let columns = [
         ("opening", -1.0, false),
-        ("kind", 20.5, false),
-        ("wall", 11.0, false),
-        ("from, to", 22.0, false),
-        ("size", 20.0, false),
-        ("sill", 12.0, false),
+        ("kind", widest(&rows, 1, "kind"), false),
+        ("wall", widest(&rows, 2, "wall"), false),
+        ("from, to", widest(&rows, 3, "from, to").min(22.0), false),
+        ("size", widest(&rows, 4, "size"), false),
+        ("sill", widest(&rows, 5, "sill"), false),
     ];
-    Flexible::new("Openings", &columns, rows.collect())
+    Flexible::new("Openings", &columns, rows)
+}
+
+/// Width that the texts of a column need in one line, mm.
+fn widest(rows: &[Vec<String>], column: usize, head: &str) -> f64 {
+    let texts = rows.iter().filter_map(|row| row.get(column)).map(String::as_str).chain([head]);
+    texts.map(|text| text_width(text, LETTERS)).fold(0.0, f64::max) + 2.6
 }
 
 /// Its name for people.

@@ -1,6 +1,7 @@
 //! How wide the ways are where they are narrowest: a double arrow with its figure.
 
 use super::canvas::Canvas;
+use super::furniture::{Level, level};
 use super::ink::{Taken, double_arrow};
 use super::raster::{Raster, Sums};
 use super::scene::Scene;
@@ -9,7 +10,7 @@ use crate::base::tolerance::SAME_LENGTH;
 use crate::checks::{Way, measured_ways};
 use crate::drawing::{Align, Item, LayerKind, LineClass, Text, text_box};
 use crate::model::{Arrangement, Model, Module, Need, PoseState, Route, RouteEnd};
-use kurbo::{Point, Vec2};
+use kurbo::{Point, Rect, Vec2};
 
 /// Arrows on one plan, at most: the narrowest.
 const MOST: usize = 5;
@@ -19,6 +20,8 @@ const NEAR: f64 = 450.0;
 const WIDE: f64 = 900.0;
 /// A figure stands beyond the end of its arrow only if that keeps it off this many more cells with lines.
 const BEYOND: u32 = 12;
+/// A figure stands on furniture only if that keeps it off this many more cells with lines.
+const COVERS: u32 = 8;
 /// Height of figures, mm.
 const FIGURE: f64 = 2.5;
 /// From the arrow to a figure that keeps off a wall or a door the arrow lies in, mm.
@@ -157,5 +160,21 @@ fn figure(scene: &Scene<'_>, way: &Narrow, (a, b): (Point, Point), taken: &Taken
         [0.8, -FIGURE - 0.8, CLEAR, -FIGURE - CLEAR].map(|off| (beyond, make(shift, off)))
     });
     let free = options.filter(|(_, text)| inside.contains_rect(text_box(text)) && taken.is_free(text_box(text)));
-    free.min_by_key(|(beyond, text)| beyond + lines.within(text_box(text).inflate(0.4, 0.4)).0).map(|(_, text)| text)
+    let furniture = furniture(scene);
+    let cost = |(beyond, text): &(u32, Text)| {
+        let place = text_box(text);
+        let covers = furniture.iter().any(|other| place.overlaps(*other));
+        beyond + lines.within(place.inflate(0.4, 0.4)).0 + if covers { COVERS } else { 0 }
+    };
+    free.min_by_key(cost).map(|(_, text)| text)
+}
+
+/// What stands, on paper, without what it opens.
+fn furniture(scene: &Scene<'_>) -> Vec<Rect> {
+    let plan = |state: &PoseState| {
+        let standing = state.solids.iter().filter(|solid| level(solid) != Level::Above);
+        let whole = standing.map(|solid| solid.prism.bounds().plan()).reduce(|a, b| a.union(b))?;
+        Some(scene.place.rect(whole).inset(-0.1))
+    };
+    scene.model.states(scene.arrangement).filter_map(|(_, state)| plan(state)).collect()
 }
