@@ -2,7 +2,7 @@
 
 use crate::backends::{Backend, CutListCsv, FindingsJson, ModelJson, Pdf, Svg};
 use crate::checks::{
-    BedSize, BootVolume, Check, Headroom, InsideBox, NoOverlap, Reachable, Slide, Swing, Walkway, ZoneFit,
+    BedSize, BootVolume, CargoFits, Check, Headroom, InsideBox, NoOverlap, Reachable, Slide, Swing, Walkway, ZoneFit,
 };
 
 /// Checks and back-ends that a compile may use, in order.
@@ -30,6 +30,7 @@ impl Registry {
                 &Slide,
                 &BedSize,
                 &BootVolume,
+                &CargoFits,
             ],
             backends: vec![&Svg, &Pdf, &CutListCsv, &ModelJson, &FindingsJson],
         }

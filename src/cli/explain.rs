@@ -54,6 +54,7 @@ fn line(check: &str, limit: &Limit) -> String {
         Quantity::Angle => "°",
         Quantity::Volume => " l",
         Quantity::Count => "",
+        Quantity::Mass => " kg",
     };
     let class = match limit.class {
         SourceClass::Geometry => "geometry",

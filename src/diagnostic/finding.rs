@@ -25,6 +25,8 @@ pub enum Quantity {
     Volume,
     /// A plain count.
     Count,
+    /// Kilograms.
+    Mass,
 }
 
 /// A value with its unit.
@@ -97,6 +99,7 @@ impl std::fmt::Display for Measure {
             Quantity::Angle => (1, "°"),
             Quantity::Volume => (1, " l"),
             Quantity::Count => (0, ""),
+            Quantity::Mass => (1, " kg"),
         };
         write!(f, "{}{unit}", crate::base::number::trimmed(self.value, decimals))
     }

@@ -201,6 +201,7 @@ fn unit(quantity: Quantity) -> &'static str {
         Quantity::Angle => "degrees",
         Quantity::Volume => "litres",
         Quantity::Count => "count",
+        Quantity::Mass => "kg",
     }
 }
 

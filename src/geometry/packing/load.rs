@@ -1,7 +1,7 @@
 //! One load: boxes put into a room one block after the other by one rule.
 
 use super::room::Room;
-use super::spaces::{HAIR, Spaces, volume};
+use super::spaces::{HAIR, Spaces, meet, volume};
 use super::{Packing, Parcel, SUPPORT, Sequence, Stowed};
 use crate::base::tolerance::SAME_SHARE;
 use crate::geometry::prism::{Axis, Box3};
@@ -45,11 +45,12 @@ pub(super) struct Rule {
 }
 
 impl Rule {
+    /// How many rules there are without chance.
+    pub const PLAIN: usize = PICKS.len() * ORDERS.len();
+
     /// Without chance as long as there are rules, then with it.
-    pub fn of_attempt(attempt: u64, numbers: &mut Sequence) -> Self {
-        let plain = (PICKS.len() * ORDERS.len()) as u64;
-        let index = usize::try_from(attempt).unwrap_or(usize::MAX);
-        let by_chance = attempt >= plain;
+    pub fn of_attempt(index: usize, numbers: &mut Sequence) -> Self {
+        let by_chance = index >= Self::PLAIN;
         let (pick, order) = if by_chance {
             (numbers.below(PICKS.len()), numbers.below(ORDERS.len()))
         } else {
@@ -94,26 +95,49 @@ pub(super) struct Load<'a> {
 }
 
 impl<'a> Load<'a> {
-    /// Fills a room by a rule.
-    pub fn filled(room: &'a Room, parcels: &'a [Parcel], rule: Rule) -> Self {
-        let least = parcels.iter().flat_map(|parcel| parcel.size).fold(f64::INFINITY, f64::min);
-        let mut load = Self {
+    /// An empty room.
+    fn empty(room: &'a Room, parcels: &'a [Parcel], rule: Rule) -> Self {
+        Self {
             room,
             parcels,
             turns: parcels.iter().map(Parcel::turns).collect(),
             rule,
-            spaces: Spaces::new(room.bounds, &room.taken, least),
+            spaces: room.spaces.clone(),
             blocks: Vec::new(),
             placed: Vec::new(),
             left: parcels.iter().map(|parcel| parcel.count).collect(),
             volume: 0.0,
             steps: 0,
-        };
-        match rule.pick {
-            Pick::BoxThenPlace | Pick::BoxThenNear => load.fill_box_by_box(),
-            _ => load.fill_place_by_place(),
         }
+    }
+
+    /// Fills a room by a rule.
+    pub fn filled(room: &'a Room, parcels: &'a [Parcel], rule: Rule) -> Self {
+        let mut load = Self::empty(room, parcels, rule);
+        load.fill();
         load
+    }
+
+    /// The same load with everything taken out that reaches into a part of the room, or stood on that, and filled anew.
+    pub fn refilled(&self, part: &Box3, rule: Rule) -> Self {
+        let mut load = Self::empty(self.room, self.parcels, rule);
+        let mut kept: Vec<&Stowed> = self.placed.iter().filter(|one| !meet(&one.place, part)).collect();
+        kept.sort_by(|a, b| a.place.z.0.total_cmp(&b.place.z.0));
+        for one in kept {
+            let plan = one.place.plan();
+            if load.carried(plan, one.place.z.0) >= plan.area() * (SUPPORT - SAME_SHARE) {
+                load.put_all(one.parcel, one.place, std::iter::once(*one));
+            }
+        }
+        load.fill();
+        load
+    }
+
+    fn fill(&mut self) {
+        match self.rule.pick {
+            Pick::BoxThenPlace | Pick::BoxThenNear => self.fill_box_by_box(),
+            _ => self.fill_place_by_place(),
+        }
     }
 
     /// Cubic millimetres placed.
@@ -140,7 +164,11 @@ impl<'a> Load<'a> {
     }
 
     fn changed(&mut self, worth: f64) -> f64 {
-        if self.rule.chance > 0.0 { worth * (1.0 + self.rule.chance * (self.rule.numbers.share() - 0.5)) } else { worth }
+        if self.rule.chance > 0.0 {
+            worth * (1.0 + self.rule.chance * (self.rule.numbers.share() - 0.5))
+        } else {
+            worth
+        }
     }
 
     /// Parcels by the volume of one box, the largest first.
@@ -309,15 +337,19 @@ impl<'a> Load<'a> {
     }
 
     fn put(&mut self, block: &Block) {
-        self.spaces.take(&block.place);
+        let (parcel, turn) = (block.parcel, block.turn);
+        self.put_all(parcel, block.place, block.boxes().map(|place| Stowed { parcel, place, turn }));
+    }
+
+    fn put_all(&mut self, parcel: usize, whole: Box3, boxes: impl Iterator<Item = Stowed>) {
+        self.spaces.take(&whole);
         self.steps += self.spaces.list().len();
-        self.blocks.push(block.place);
-        self.volume += volume(&block.place);
-        let boxes = block.boxes();
+        self.blocks.push(whole);
+        self.volume += volume(&whole);
         let before = self.placed.len();
-        self.placed.extend(boxes.map(|place| Stowed { parcel: block.parcel, place, turn: block.turn }));
+        self.placed.extend(boxes);
         let count = self.placed.len() - before;
-        if let Some(left) = self.left.get_mut(block.parcel) {
+        if let Some(left) = self.left.get_mut(parcel) {
             *left = left.saturating_sub(count);
         }
     }
@@ -407,4 +439,3 @@ fn union_area(rects: Vec<Rect>) -> f64 {
     };
     stops.iter().zip(stops.iter().skip(1)).map(strip).sum()
 }
-

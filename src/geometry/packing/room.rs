@@ -1,7 +1,7 @@
 //! The true shape of a space as boxes that are taken from its bounds, and as level faces that carry.
 
 use super::Parcel;
-use super::spaces::HAIR;
+use super::spaces::{HAIR, Spaces};
 use crate::base::number::micrometres;
 use crate::geometry::convex::{Convex, Slot, pieces};
 use crate::geometry::overlap::common_bounds;
@@ -22,6 +22,8 @@ pub(super) struct Room {
     pub taken: Vec<Box3>,
     /// Level faces that carry: height and rectangle.
     pub floors: Vec<(f64, Rect)>,
+    /// What is free while nothing is placed.
+    pub spaces: Spaces,
 }
 
 impl Room {
@@ -37,7 +39,9 @@ impl Room {
         let mut boxes: Vec<Box3> = taken.iter().flat_map(|prism| covered(prism, &levels)).collect();
         boxes.extend(above(roof, &bounds, &levels));
         boxes.retain(|taken| common_bounds(taken, &bounds).is_some());
-        Self { bounds, taken: boxes, floors }
+        let least = parcels.iter().flat_map(|parcel| parcel.size).fold(f64::INFINITY, f64::min);
+        let spaces = Spaces::new(bounds, &boxes, least);
+        Self { bounds, taken: boxes, floors, spaces }
     }
 }
 
@@ -158,7 +162,8 @@ fn levels((low, high): (f64, f64), floors: &[(f64, Rect)], parcels: &[Parcel]) -
 /// Boxes that cover a prism: its own box, strips of a slanted plan, or what it covers between each two levels.
 fn covered(prism: &Prism, levels: &[f64]) -> Vec<Box3> {
     let bounds = prism.bounds();
-    let is_box = prism.outline.points().len() == 4 && (prism.outline.area() - prism.outline.bounds().area()).abs() <= HAIR;
+    let is_box =
+        prism.outline.points().len() == 4 && (prism.outline.area() - prism.outline.bounds().area()).abs() <= HAIR;
     if is_box {
         return vec![bounds];
     }
