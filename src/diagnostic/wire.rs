@@ -10,7 +10,7 @@
 //! Keys keep this order, figures have at most three decimals, absent values are `null`.
 
 use super::error::Diagnostic;
-use super::finding::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
+use super::finding::{Counts, Finding, Mark, Measure, Quantity, Requirement, SourceClass};
 use crate::base::number::micrometres;
 use crate::source::{SourceMap, Span};
 use kurbo::{BezPath, PathEl, Point};
@@ -136,16 +136,16 @@ impl<'a> Report<'a> {
         findings: &'a [Finding],
         sources: &'a SourceMap,
     ) -> Self {
-        let open = |severity| findings.iter().filter(|f| f.severity == severity && f.accepted.is_none()).count();
+        let Counts { faults, cautions, notes, accepted } = Counts::of(findings);
         Self {
             format: "boxwright-findings",
             version: 1,
             layout,
             compiled: errors.0.is_empty(),
-            faults: open(Severity::Fault),
-            cautions: open(Severity::Caution),
-            notes: open(Severity::Note),
-            accepted: findings.iter().filter(|finding| finding.accepted.is_some()).count(),
+            faults,
+            cautions,
+            notes,
+            accepted,
             errors: errors.0.iter().map(|error| error_wire(error, sources)).collect(),
             more_errors: errors.1,
             findings: findings.iter().map(|finding| finding_wire(finding, sources)).collect(),
@@ -174,7 +174,7 @@ fn error_wire<'a>(error: &'a Diagnostic, sources: &'a SourceMap) -> ErrorWire<'a
 fn finding_wire<'a>(finding: &'a Finding, sources: &'a SourceMap) -> FindingWire<'a> {
     FindingWire {
         check: finding.check,
-        severity: severity(finding.severity),
+        severity: finding.severity.word(),
         subject: &finding.subject,
         arrangements: &finding.arrangements,
         message: &finding.message,
@@ -184,14 +184,6 @@ fn finding_wire<'a>(finding: &'a Finding, sources: &'a SourceMap) -> FindingWire
         marks: finding.marks.iter().map(mark_wire).collect(),
         suggestion: finding.suggestion.as_deref(),
         accepted: finding.accepted.as_deref(),
-    }
-}
-
-fn severity(severity: Severity) -> &'static str {
-    match severity {
-        Severity::Fault => "fault",
-        Severity::Caution => "caution",
-        Severity::Note => "note",
     }
 }
 
