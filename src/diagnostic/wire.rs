@@ -5,12 +5,13 @@
 //! more_errors, findings }`. Counts are of findings that are not accepted, but for `accepted`. An error has `message`,
 //! `place`, `label`, `others` (places with words) and `help`. A finding has `check`, `severity`, `subject`,
 //! `arrangements`, `message`, `measured` and `required` (value with unit; the latter with source), `places`, `marks`
-//! (box coordinates in mm, x to the rear, y to the right), `suggestion` and `accepted` (the reason). A place is
-//! `{ file, line, column, start, end }`: line and column from 1 in characters, start and end in bytes of the file.
+//! (box coordinates in mm, x to the rear, y to the right), `suggestion`, `help` (advice in words) and `accepted` (the
+//! reason). A suggestion is a tried change: `{ words, edits }`; each edit has a `place` and the `text` that stands there
+//! instead. A place is `{ file, line, column, start, end }`: line and column from 1 in characters, start and end in bytes of the file.
 //! Keys keep this order, figures have at most three decimals, absent values are `null`.
 
 use super::error::Diagnostic;
-use super::finding::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
+use super::finding::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass, Suggestion};
 use crate::base::number::micrometres;
 use crate::source::{SourceMap, Span};
 use kurbo::{BezPath, PathEl, Point};
@@ -97,6 +98,18 @@ enum MarkWire {
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize)]
+struct SuggestionWire<'a> {
+    words: &'a str,
+    edits: Vec<EditWire<'a>>,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize)]
+struct EditWire<'a> {
+    place: Option<Place<'a>>,
+    text: &'a str,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize)]
 struct FindingWire<'a> {
     check: &'a str,
     severity: &'static str,
@@ -107,7 +120,8 @@ struct FindingWire<'a> {
     required: Option<RequiredWire<'a>>,
     places: Vec<Place<'a>>,
     marks: Vec<MarkWire>,
-    suggestion: Option<&'a str>,
+    suggestion: Option<SuggestionWire<'a>>,
+    help: Option<&'a str>,
     accepted: Option<&'a str>,
 }
 
@@ -182,9 +196,16 @@ fn finding_wire<'a>(finding: &'a Finding, sources: &'a SourceMap) -> FindingWire
         required: finding.required.as_ref().map(required_wire),
         places: finding.spans.iter().filter_map(|span| Place::new(sources, *span)).collect(),
         marks: finding.marks.iter().map(mark_wire).collect(),
-        suggestion: finding.suggestion.as_deref(),
+        suggestion: finding.suggestion.as_ref().map(|suggestion| suggestion_wire(suggestion, sources)),
+        help: finding.help.as_deref(),
         accepted: finding.accepted.as_deref(),
     }
+}
+
+fn suggestion_wire<'a>(suggestion: &'a Suggestion, sources: &'a SourceMap) -> SuggestionWire<'a> {
+    let edit =
+        |edit: &'a super::finding::Edit| EditWire { place: Place::new(sources, edit.span), text: edit.text.as_str() };
+    SuggestionWire { words: &suggestion.words, edits: suggestion.edits.iter().map(edit).collect() }
 }
 
 fn severity(severity: Severity) -> &'static str {
