@@ -163,7 +163,7 @@ fn unused_acceptances(model: &Model, registry: &Registry, findings: &[Finding]) 
             let message = format!("nothing to accept: `{}` has no finding about `{}`", entry.check, entry.of);
             let mut note = Finding::new(check.name(), Severity::Note, &entry.of, message);
             note.spans.push(entry.span);
-            note.suggestion = Some("delete this entry of `accepted`".to_owned());
+            note.help = Some("delete this entry of `accepted`".to_owned());
             Some(note)
         })
         .collect()

@@ -7,7 +7,6 @@ mod boot_volume;
 mod check;
 mod headroom;
 mod inside_box;
-mod moving;
 mod no_overlap;
 mod overhead;
 mod reachable;

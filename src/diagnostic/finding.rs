@@ -134,6 +134,24 @@ pub enum Mark {
     Area(BezPath),
 }
 
+/// A change of one written value that clears a finding.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Suggestion {
+    /// The change in words, as an order, no full stop.
+    pub words: String,
+    /// The same for the text of the files; no two overlap.
+    pub edits: Vec<Edit>,
+}
+
+/// A piece of a file to be replaced.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Edit {
+    /// What is replaced; of no length where something is inserted.
+    pub span: Span,
+    /// What stands there instead.
+    pub text: String,
+}
+
 /// One result of a check.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Finding {
@@ -155,8 +173,10 @@ pub struct Finding {
     pub spans: Vec<Span>,
     /// Where on the drawing.
     pub marks: Vec<Mark>,
-    /// The smallest change that would clear it, in words.
-    pub suggestion: Option<String>,
+    /// The smallest single change that clears it, tried on the layout.
+    pub suggestion: Option<Suggestion>,
+    /// Advice that is not a change of one value, in words.
+    pub help: Option<String>,
     /// The reason under which the layout accepts it, if it does.
     pub accepted: Option<String>,
 }

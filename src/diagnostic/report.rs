@@ -66,8 +66,11 @@ fn finding_group<'a>(finding: &'a Finding, sources: &'a SourceMap) -> Group<'a> 
     if !finding.arrangements.is_empty() {
         group = line(group, Level::NOTE, "in", &finding.arrangements.join(", "));
     }
-    match &finding.suggestion {
-        Some(suggestion) => line(group, Level::HELP, "help", suggestion),
+    if let Some(suggestion) = &finding.suggestion {
+        group = line(group, Level::HELP, "suggestion", &suggestion.words);
+    }
+    match &finding.help {
+        Some(help) => line(group, Level::HELP, "help", help),
         None => group,
     }
 }

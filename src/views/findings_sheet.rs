@@ -60,8 +60,9 @@ fn all(findings: &[(usize, &Finding)]) -> Flexible {
 fn row(number: usize, finding: &Finding) -> Vec<String> {
     let required = finding.required.as_ref();
     let mut text = words(finding);
-    if let Some(suggestion) = finding.suggestion.as_ref().filter(|_| finding.accepted.is_none()) {
-        text = format!("{text}. {}", sentence(suggestion));
+    let suggestion = finding.suggestion.as_ref().map(|suggestion| &suggestion.words);
+    for advice in suggestion.into_iter().chain(&finding.help).filter(|_| finding.accepted.is_none()) {
+        text = format!("{text}. {}", sentence(advice));
     }
     let arrangements = if finding.arrangements.is_empty() { "all".to_owned() } else { finding.arrangements.join(", ") };
     vec![
