@@ -9,7 +9,6 @@ mod check;
 mod hatch_way;
 mod headroom;
 mod inside_box;
-mod moving;
 mod no_overlap;
 mod overhead;
 mod reachable;

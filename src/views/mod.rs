@@ -1,6 +1,8 @@
 //! Views: from the model to drawings. Each file makes one kind of picture or table, or one piece of them.
 
 mod aisles;
+mod boot_sheet;
+mod boot_view;
 mod canvas;
 mod chains;
 mod clip;
@@ -29,14 +31,14 @@ mod table_layout;
 mod tests;
 mod walkways;
 
-use crate::diagnostic::Finding;
+use crate::diagnostic::{Counts, Finding};
 use crate::drawing::{Paper, Sheet};
 use crate::joinery::CutList;
 use crate::model::{Arrangement, Model};
 use rayon::prelude::*;
 use walkways::Narrow;
 
-/// The sheet set of a layout: a general plan for each arrangement, the findings, the cut list.
+/// The sheet set of a layout: a general plan for each arrangement, how cargo is stowed, the findings, the cut list.
 #[must_use]
 pub fn sheet_set(model: &Model, findings: &[Finding], cut_list: &CutList) -> Vec<Sheet> {
     sheet_set_with(model, findings, cut_list, &|arrangement| walkways::narrow_places(model, arrangement))
@@ -50,7 +52,7 @@ fn sheet_set_with(
     ways: &(dyn Fn(&Arrangement) -> Vec<Narrow> + Sync),
 ) -> Vec<Sheet> {
     let numbered = numbers::numbered(findings);
-    let faults = numbers::faults(findings);
+    let faults = Counts::of(findings).faults;
     let held = faults > 0;
     let paper = Paper::landscape(&model.sheets.paper).or(Paper::landscape("A3")).unwrap_or(FALLBACK);
     let plans = plan::Plans { model, findings: &numbered, paper, held };
@@ -58,6 +60,7 @@ fn sheet_set_with(
     let drawn: Vec<_> = drawn.collect();
     let openings = drawn.iter().any(|(_, listed)| !listed).then(|| legend::openings(model));
     let mut drafts: Vec<draft::Draft> = drawn.into_iter().flat_map(|(sheets, _)| sheets).collect();
+    drafts.extend(boot_sheet::sheets(paper, held, model));
     drafts.extend(findings_sheet::sheets(paper, held, &numbered, &model.limits, openings));
     drafts.extend(cut_list_sheet::sheets(paper, held, model, cut_list));
     draft::finish(drafts, &model.title, faults)

@@ -64,7 +64,7 @@ fn upright_things_go_through_upright() {
 
 #[test]
 fn what_stands_in_the_hatch_makes_it_smaller() {
-    let mut model = load(boot(), [600.0, 390.0, 390.0], 1, Stands::Any);
+    let mut model = load(boot(), [600.0, 500.0, 390.0], 1, Stands::Any);
     assert_eq!(messages(&model).len(), 1);
     let post = box3((3400.0, 3500.0), (100.0, 200.0), (0.0, 700.0));
     model.modules[0].poses[0].solids.push(solid("post", post.into()));
