@@ -289,3 +289,6 @@ fn rest(table: &Flexible, shown: usize) -> Option<Flexible> {
     rest.rows = table.rows.iter().skip(shown).cloned().collect();
     (!rest.rows.is_empty()).then(|| rest.afresh())
 }
+
+#[cfg(test)]
+mod tests;

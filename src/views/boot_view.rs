@@ -103,7 +103,12 @@ impl HoldView<'_> {
         things
     }
 
+    /// Whether a thing is in front of some piece. What goes through the whole depth of the space never is.
     fn hides_a_piece(&self, from: From, thing: &Box3) -> bool {
+        let (own, all) = (thing.range(from.axis()), self.hold.room.space.prism.bounds().range(from.axis()));
+        if own.0 <= all.0 && own.1 >= all.1 {
+            return false;
+        }
         let seen = from.rect(thing);
         let hidden = |piece: &Numbered| {
             let common = seen.intersect(from.rect(&piece.place));
