@@ -136,10 +136,20 @@ fn backends() -> PossibleValuesParser {
 #[command(after_help = "\
 Examples:
   boxwright explain             lists the checks
-  boxwright explain walkway     the page of one check")]
+  boxwright explain walkway     the page of one check
+  boxwright explain walkway --picture walkway.svg
+                                and a picture of what it finds
+  boxwright explain --manual out/manual
+                                a page with a picture for each check")]
 pub(super) struct Explain {
     /// Name of a check; without it all are listed
     pub name: Option<String>,
+    /// Draw what the check finds in its example, as SVG
+    #[arg(long, value_name = "FILE", requires = "name")]
+    pub picture: Option<String>,
+    /// Write the pages of all checks into a folder, with pictures and an index
+    #[arg(long, value_name = "DIR", conflicts_with = "name")]
+    pub manual: Option<String>,
 }
 
 /// List the furniture symbols, or show one

@@ -5,6 +5,7 @@ mod build;
 mod check;
 mod console;
 mod disk;
+mod example;
 mod explain;
 mod new;
 mod report;

@@ -3,6 +3,7 @@
 mod aisles;
 mod canvas;
 mod chains;
+mod check_picture;
 mod check_table;
 mod clip;
 mod cut_list_sheet;
@@ -29,6 +30,8 @@ mod table_layout;
 #[cfg(test)]
 mod tests;
 mod walkways;
+
+pub use check_picture::check_picture;
 
 use crate::checks::Ran;
 use crate::diagnostic::{Counts, Finding};
