@@ -80,7 +80,7 @@ fn given(compiled: &Compiled) -> Vec<Given> {
     let errors = errors.map(|error| Given::new(compiled, Some(error.span), format!("error {}", error.message), true));
     let finding = |one: &Finding| {
         let measured = one.measured.map(|measure| format!(" {:.0}", measure.value)).unwrap_or_default();
-        let needed = one.severity != Severity::Note && one.accepted.is_none();
+        let needed = one.severity < Severity::Note && one.accepted.is_none();
         Given::new(compiled, one.spans.first().copied(), format!("{}{measured}", one.check), needed)
     };
     errors.chain(compiled.findings.iter().map(finding)).collect()
@@ -150,7 +150,7 @@ fn told(compiled: &Compiled) -> String {
         error.notes.iter().for_each(|note| text += &format!("      note: {}\n", note.says));
         error.help.iter().for_each(|help| text += &format!("      help: {help}\n"));
     }
-    for one in &compiled.findings {
+    for one in compiled.findings.iter().filter(|one| one.severity != Severity::Met) {
         let severity = format!("{:?}", one.severity).to_lowercase();
         let at = one.spans.first().map_or(0, line);
         let when =
