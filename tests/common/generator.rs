@@ -55,14 +55,25 @@ struct Kind {
     poses: &'static [&'static str],
 }
 
-const fn kind(symbol: &'static str, name: &'static str, run: (i32, i32), depth: (i32, i32), height: (i32, i32)) -> Kind {
+const fn kind(
+    symbol: &'static str,
+    name: &'static str,
+    run: (i32, i32),
+    depth: (i32, i32),
+    height: (i32, i32),
+) -> Kind {
     Kind { symbol, name, run, depth, height, set: &[""], poses: &[] }
 }
 
 /// What stands along a wall.
 const ALONG: [Kind; 13] = [
     Kind {
-        set: &["drawers: 3", "drawers: 4, sink: none, hob: 2", "drawers: 2, hob: 3, toe: 80", "drawers: 0, sink: double"],
+        set: &[
+            "drawers: 3",
+            "drawers: 4, sink: none, hob: 2",
+            "drawers: 2, hob: 3, toe: 80",
+            "drawers: 0, sink: double",
+        ],
         ..kind("galley/base-run", "galley", (900, 2000), (450, 650), (800, 960))
     },
     Kind { set: &["", "toe: 80"], ..kind("galley/drawer-fridge", "fridge", (460, 700), (520, 640), (800, 960)) },
@@ -75,13 +86,24 @@ const ALONG: [Kind; 13] = [
         set: &["", "seat-depth: 450, table: 620"],
         ..kind("lounge/dinette", "dinette", (1550, 2100), (700, 1250), (800, 1000))
     },
-    Kind { poses: &["up", "down", "stowed"], ..kind("lounge/drop-table", "table", (450, 1100), (360, 620), (680, 780)) },
+    Kind {
+        poses: &["up", "down", "stowed"],
+        ..kind("lounge/drop-table", "table", (450, 1100), (360, 620), (680, 780))
+    },
     Kind { poses: &["day", "bed"], ..kind("lounge/l-shaped", "lounge", (1600, 2100), (950, 1400), (760, 1000)) },
     Kind { set: &["", "cushion: 50"], ..kind("stow/bench-seat", "bench", (500, 1900), (360, 600), (360, 540)) },
-    Kind { set: &["batteries: 2", "batteries: 0"], ..kind("stow/technical-locker", "locker", (800, 1500), (420, 700), (340, 650)) },
+    Kind {
+        set: &["batteries: 2", "batteries: 0"],
+        ..kind("stow/technical-locker", "locker", (800, 1500), (420, 700), (340, 650))
+    },
     Kind { set: &["inside: shelved", ""], ..kind("stow/wardrobe", "wardrobe", (360, 1000), (380, 640), (1200, 1780)) },
     Kind {
-        set: &["hinge: right, right-wall: no", "toilet-side: left", "door-at: left, basin: no", "back-wall: yes, toilet: no"],
+        set: &[
+            "hinge: right, right-wall: no",
+            "toilet-side: left",
+            "door-at: left, basin: no",
+            "back-wall: yes, toilet: no",
+        ],
         ..kind("wash/wet-room", "wetroom", (760, 1100), (780, 1000), (1700, 1780))
     },
     Kind { set: &["drawers: 3", "drawers: 0"], ..kind("work/desk", "desk", (900, 1500), (420, 680), (690, 780)) },
@@ -102,7 +124,10 @@ const ACROSS: [Kind; 4] = [
         set: &["", "mattress: 140, step-in: left"],
         ..kind("bed/lift-double", "bed", (1850, 2300), (1250, 1500), (1500, 1780))
     },
-    Kind { set: &["", "base: open", "step-in: right"], ..kind("bed/fixed-across", "bed", (1800, 2300), (700, 1500), (600, 1100)) },
+    Kind {
+        set: &["", "base: open", "step-in: right"],
+        ..kind("bed/fixed-across", "bed", (1800, 2300), (700, 1500), (600, 1100))
+    },
     Kind { set: &["ladder: right", ""], ..kind("bed/bunks", "bunks", (1600, 2200), (700, 900), (1300, 1600)) },
     Kind { set: &["bulkhead: yes", ""], ..kind("stow/boot", "boot", (1600, 2300), (500, 1200), (400, 900)) },
 ];
@@ -192,7 +217,18 @@ impl Maker {
         let hinge = leaf.then_some(hinge);
         let (name, more) = (name.to_owned(), String::new());
         let wall = Some(wall);
-        self.plan.openings.push(Opening { name, kind, wall, along, across: None, sill: up.0, height: up.1, hinge, swings, more });
+        self.plan.openings.push(Opening {
+            name,
+            kind,
+            wall,
+            along,
+            across: None,
+            sill: up.0,
+            height: up.1,
+            hinge,
+            swings,
+            more,
+        });
     }
 
     fn openings(&mut self) {

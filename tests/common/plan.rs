@@ -94,7 +94,8 @@ impl Range {
 
     /// Its place, as keys of a map.
     fn keys(&self, way: Way) -> String {
-        let (low, high, middle) = if way == Way::X { ("front", "rear", "centre-x") } else { ("left", "right", "centre-y") };
+        let (low, high, middle) =
+            if way == Way::X { ("front", "rear", "centre-x") } else { ("left", "right", "centre-y") };
         match (self.form, &self.from) {
             (Form::Low, Some((name, gap))) => format!("{low}: {name}.{high} + {}", figure(*gap)),
             (Form::High, Some((name, gap))) => format!("{high}: {name}.{low} - {}", figure(*gap)),
@@ -308,7 +309,11 @@ impl Opening {
             let _ = write!(line, ", centre: [{x}, {y}], run: {run}, depth: {depth}");
         }
         if let Some(wall) = self.wall {
-            let run = if self.along.form == Form::Both { String::new() } else { format!(", run: {}", figure(self.along.size())) };
+            let run = if self.along.form == Form::Both {
+                String::new()
+            } else {
+                format!(", run: {}", figure(self.along.size()))
+            };
             let keys = self.along.keys(wall.runs()).replace("centre-x", "centre").replace("centre-y", "centre");
             let (sill, height) = (figure(self.sill), figure(self.height));
             let _ = write!(line, ", wall: {}, {keys}{run}, sill: {sill}, height: {height}", wall.word());
@@ -336,7 +341,8 @@ impl Piece {
         size.extend(self.height.map(|height| format!("height: {}", figure(height))));
         let (name, symbol, faces) = (&self.name, self.symbol, self.faces.word());
         let place = format!("{}, {}{}", self.x.keys(Way::X), self.y.keys(Way::Y), self.upward);
-        let mut line = format!("  {name}: {{ symbol: {symbol}, faces: {faces}, mirror: {}, place: {{ {place} }}", self.mirror);
+        let mut line =
+            format!("  {name}: {{ symbol: {symbol}, faces: {faces}, mirror: {}, place: {{ {place} }}", self.mirror);
         if !size.is_empty() {
             let _ = write!(line, ", size: {{ {} }}", size.join(", "));
         }
