@@ -11,7 +11,8 @@
 //! Keys keep this order, figures have at most three decimals, absent values are `null`.
 
 use super::error::Diagnostic;
-use super::finding::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass, Suggestion};
+use super::finding::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
+use super::suggestion::{Edit, Suggestion};
 use crate::base::number::micrometres;
 use crate::source::{SourceMap, Span};
 use kurbo::{BezPath, PathEl, Point};
@@ -203,8 +204,7 @@ fn finding_wire<'a>(finding: &'a Finding, sources: &'a SourceMap) -> FindingWire
 }
 
 fn suggestion_wire<'a>(suggestion: &'a Suggestion, sources: &'a SourceMap) -> SuggestionWire<'a> {
-    let edit =
-        |edit: &'a super::finding::Edit| EditWire { place: Place::new(sources, edit.span), text: edit.text.as_str() };
+    let edit = |edit: &'a Edit| EditWire { place: Place::new(sources, edit.span), text: edit.text.as_str() };
     SuggestionWire { words: &suggestion.words, edits: suggestion.edits.iter().map(edit).collect() }
 }
 
