@@ -48,23 +48,25 @@ fn literal(kind: &ExprKind) -> Option<String> {
 /// Adds a figure to an expression: to the figure at its end if it has one, else behind it.
 fn add(old: &Expr, by: &Expr) -> Option<Edit> {
     let ExprKind::Number(by) = by.kind else { return None };
-    if let ExprKind::Binary(operator @ (Binary::Add | Binary::Subtract), _, last) = &old.kind
-        && let ExprKind::Number(figure) = last.kind
-        && inside(last.span, old.span)
-    {
-        let sum = if *operator == Binary::Add { figure + by } else { figure - by };
-        if sum > 0.0 {
-            return Some(Edit { span: last.span, text: trimmed(sum, 3) });
-        }
-    }
-    let sign = if by < 0.0 { '-' } else { '+' };
-    let end = Span { start: old.span.end, ..old.span };
-    Some(Edit { span: end, text: format!(" {sign} {}", trimmed(by.abs(), 3)) })
+    let (start, sum) = match last_figure(old) {
+        Some((start, figure)) => (start, figure + by),
+        None => (old.span.end, by),
+    };
+    let figure = trimmed(sum.abs(), 3);
+    let text = match figure.as_str() {
+        "0" => String::new(),
+        _ if sum < 0.0 => format!(" - {figure}"),
+        _ => format!(" + {figure}"),
+    };
+    Some(Edit { span: Span { start, ..old.span }, text })
 }
 
-/// Whether a piece has a place of its own at the end of the whole, without brackets around it.
-fn inside(piece: Span, whole: Span) -> bool {
-    piece.file == whole.file && piece.start > whole.start && piece.end == whole.end
+/// Where the last figure of a sum stands with its sign, and the figure; `None` if it has no place of its own.
+fn last_figure(sum: &Expr) -> Option<(u32, f64)> {
+    let ExprKind::Binary(operator @ (Binary::Add | Binary::Subtract), first, last) = &sum.kind else { return None };
+    let ExprKind::Number(figure) = last.kind else { return None };
+    let apart = first.span.end < last.span.start && last.span.end == sum.span.end;
+    apart.then_some((first.span.end, if *operator == Binary::Add { figure } else { -figure }))
 }
 
 /// Writes a value that is not there yet, behind one that is.
