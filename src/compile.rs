@@ -3,7 +3,7 @@
 use crate::backends::Product;
 use crate::base::text::{nearest, one_of};
 use crate::checks::{Check, Context, Limits};
-use crate::diagnostic::{Diagnostic, Finding, Severity, Sink};
+use crate::diagnostic::{Counts, Diagnostic, Finding, Severity, Sink};
 use crate::drawing::Sheet;
 use crate::joinery::{CutList, cut_list};
 use crate::language::{LayoutDoc, SymbolDoc, Symbols, read_layout};
@@ -40,7 +40,7 @@ impl Compiled {
     /// How many faults are found and not accepted.
     #[must_use]
     pub fn faults(&self) -> usize {
-        self.findings.iter().filter(|finding| finding.is_open_fault()).count()
+        Counts::of(&self.findings).faults
     }
 }
 

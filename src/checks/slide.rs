@@ -21,6 +21,7 @@
 use super::around::{Thing, around};
 use super::check::{Check, Context, Limit};
 use super::shell::wall_name;
+use super::ways::STEP;
 use super::words::{area, length};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
@@ -32,8 +33,6 @@ use crate::model::{Arrangement, Model, Module, Move, MoveKind, Slide as Sliding,
 pub struct Slide;
 
 const NAME: &str = "slide";
-/// A step that one can stand over, mm; common practice, no source.
-const STEP: f64 = 230.0;
 const LIMITS: [Limit; 1] = [Limit {
     name: "left",
     default: 250.0,

@@ -15,6 +15,18 @@ pub enum Severity {
     Note,
 }
 
+impl Severity {
+    /// The severity in a word.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Fault => "fault",
+            Self::Caution => "caution",
+            Self::Note => "note",
+        }
+    }
+}
+
 /// A unit of a measured or required value.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Quantity {
@@ -26,6 +38,19 @@ pub enum Quantity {
     Volume,
     /// A plain count.
     Count,
+}
+
+impl Quantity {
+    /// What is written behind a figure, with its space: ` mm`.
+    #[must_use]
+    pub fn suffix(self) -> &'static str {
+        match self {
+            Self::Length => " mm",
+            Self::Angle => "°",
+            Self::Volume => " l",
+            Self::Count => "",
+        }
+    }
 }
 
 /// A value with its unit.
@@ -93,12 +118,8 @@ impl Requirement {
 
 impl std::fmt::Display for Measure {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let (decimals, unit) = match self.quantity {
-            Quantity::Length => (1, " mm"),
-            Quantity::Angle => (1, "°"),
-            Quantity::Volume => (1, " l"),
-            Quantity::Count => (0, ""),
-        };
+        let decimals = if self.quantity == Quantity::Count { 0 } else { 1 };
+        let unit = self.quantity.suffix();
         write!(f, "{}{unit}", crate::base::number::trimmed(self.value, decimals))
     }
 }
@@ -148,5 +169,41 @@ impl Finding {
     #[must_use]
     pub fn is_open_fault(&self) -> bool {
         self.severity == Severity::Fault && self.accepted.is_none()
+    }
+
+    /// What it is, in a word: its severity, or that it is accepted.
+    #[must_use]
+    pub fn kind(&self) -> &'static str {
+        if self.accepted.is_some() { "accepted" } else { self.severity.word() }
+    }
+}
+
+/// How many findings there are of each kind.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Counts {
+    /// Faults that are not accepted.
+    pub faults: usize,
+    /// Cautions that are not accepted.
+    pub cautions: usize,
+    /// Notes.
+    pub notes: usize,
+    /// Accepted findings.
+    pub accepted: usize,
+}
+
+impl Counts {
+    /// Counts findings.
+    #[must_use]
+    pub fn of(findings: &[Finding]) -> Self {
+        let mut counts = Self::default();
+        for finding in findings {
+            *match (&finding.accepted, finding.severity) {
+                (Some(_), _) => &mut counts.accepted,
+                (None, Severity::Fault) => &mut counts.faults,
+                (None, Severity::Caution) => &mut counts.cautions,
+                (None, Severity::Note) => &mut counts.notes,
+            } += 1;
+        }
+        counts
     }
 }

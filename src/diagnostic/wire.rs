@@ -11,15 +11,16 @@
 //! Keys keep this order, figures have at most three decimals, absent values are `null`.
 
 use super::error::Diagnostic;
-use super::finding::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
+use super::finding::{Counts, Finding, Mark, Measure, Quantity, Requirement, SourceClass};
 use super::suggestion::{Edit, Suggestion};
 use crate::base::number::micrometres;
 use crate::source::{SourceMap, Span};
 use kurbo::{BezPath, PathEl, Point};
+use schemars::{JsonSchema, Schema, schema_for};
 use serde::Serialize;
 
 /// A place in a file.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Place<'a> {
     file: &'a str,
     line: usize,
@@ -60,7 +61,7 @@ pub fn path_data(path: &BezPath) -> String {
     path.iter().map(element).collect::<BezPath>().to_svg()
 }
 
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 struct ErrorWire<'a> {
     message: &'a str,
     place: Option<Place<'a>>,
@@ -69,19 +70,19 @@ struct ErrorWire<'a> {
     help: Option<&'a str>,
 }
 
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 struct OtherWire<'a> {
     place: Option<Place<'a>>,
     says: &'a str,
 }
 
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 struct MeasureWire {
     value: f64,
     unit: &'static str,
 }
 
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 struct RequiredWire<'a> {
     value: f64,
     unit: &'static str,
@@ -89,7 +90,7 @@ struct RequiredWire<'a> {
     source: &'a str,
 }
 
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 enum MarkWire {
     At(Pair),
@@ -98,19 +99,19 @@ enum MarkWire {
     Area(String),
 }
 
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 struct SuggestionWire<'a> {
     words: &'a str,
     edits: Vec<EditWire<'a>>,
 }
 
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 struct EditWire<'a> {
     place: Option<Place<'a>>,
     text: &'a str,
 }
 
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 struct FindingWire<'a> {
     check: &'a str,
     severity: &'static str,
@@ -127,7 +128,7 @@ struct FindingWire<'a> {
 }
 
 /// Everything found out about one layout, ready to be written as JSON.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Report<'a> {
     format: &'static str,
     version: u32,
@@ -151,16 +152,16 @@ impl<'a> Report<'a> {
         findings: &'a [Finding],
         sources: &'a SourceMap,
     ) -> Self {
-        let open = |severity| findings.iter().filter(|f| f.severity == severity && f.accepted.is_none()).count();
+        let Counts { faults, cautions, notes, accepted } = Counts::of(findings);
         Self {
             format: "boxwright-findings",
             version: 1,
             layout,
             compiled: errors.0.is_empty(),
-            faults: open(Severity::Fault),
-            cautions: open(Severity::Caution),
-            notes: open(Severity::Note),
-            accepted: findings.iter().filter(|finding| finding.accepted.is_some()).count(),
+            faults,
+            cautions,
+            notes,
+            accepted,
             errors: errors.0.iter().map(|error| error_wire(error, sources)).collect(),
             more_errors: errors.1,
             findings: findings.iter().map(|finding| finding_wire(finding, sources)).collect(),
@@ -189,7 +190,7 @@ fn error_wire<'a>(error: &'a Diagnostic, sources: &'a SourceMap) -> ErrorWire<'a
 fn finding_wire<'a>(finding: &'a Finding, sources: &'a SourceMap) -> FindingWire<'a> {
     FindingWire {
         check: finding.check,
-        severity: severity(finding.severity),
+        severity: finding.severity.word(),
         subject: &finding.subject,
         arrangements: &finding.arrangements,
         message: &finding.message,
@@ -206,14 +207,6 @@ fn finding_wire<'a>(finding: &'a Finding, sources: &'a SourceMap) -> FindingWire
 fn suggestion_wire<'a>(suggestion: &'a Suggestion, sources: &'a SourceMap) -> SuggestionWire<'a> {
     let edit = |edit: &'a Edit| EditWire { place: Place::new(sources, edit.span), text: edit.text.as_str() };
     SuggestionWire { words: &suggestion.words, edits: suggestion.edits.iter().map(edit).collect() }
-}
-
-fn severity(severity: Severity) -> &'static str {
-    match severity {
-        Severity::Fault => "fault",
-        Severity::Caution => "caution",
-        Severity::Note => "note",
-    }
 }
 
 fn unit(quantity: Quantity) -> &'static str {

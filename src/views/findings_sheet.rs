@@ -3,7 +3,6 @@
 
 use super::draft::Draft;
 use super::legend::{Flexible, sentence, words};
-use super::numbers::kind;
 use super::pages;
 use crate::base::number::trimmed;
 use crate::diagnostic::{Finding, Requirement};
@@ -68,7 +67,7 @@ fn row(number: usize, finding: &Finding) -> Vec<String> {
     let arrangements = if finding.arrangements.is_empty() { "all".to_owned() } else { finding.arrangements.join(", ") };
     vec![
         number.to_string(),
-        kind(finding).to_owned(),
+        finding.kind().to_owned(),
         finding.check.to_owned(),
         finding.subject.clone(),
         arrangements,
