@@ -1,5 +1,6 @@
 //! Findings: what a check has measured, what it wanted, where, and what would clear it.
 
+use super::suggestion::Suggestion;
 use crate::source::Span;
 use kurbo::{BezPath, Point};
 
@@ -135,24 +136,6 @@ pub enum Mark {
     Between(Point, Point),
     /// An area, closed.
     Area(BezPath),
-}
-
-/// A change of one written value that clears a finding.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Suggestion {
-    /// The change in words, as an order, no full stop.
-    pub words: String,
-    /// The same for the text of the files; no two overlap.
-    pub edits: Vec<Edit>,
-}
-
-/// A piece of a file to be replaced.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Edit {
-    /// What is replaced; of no length where something is inserted.
-    pub span: Span,
-    /// What stands there instead.
-    pub text: String,
 }
 
 /// One result of a check.
