@@ -97,10 +97,18 @@ fn fit(model: &Model, stowage: &Stowage<'_>) -> Finding {
         .max_by(|a, b| volume(a).total_cmp(&volume(b)))
         .map(|free| format!(", the largest free box {}", size(&free)));
     let room = format!("{} litres are left{}", litres(stowage.litres_left()), largest.unwrap_or_default());
+    let counted = |mut finding: Finding| {
+        finding.measured = Some(Measure { value: (pieces - left) as f64, quantity: Quantity::Count });
+        finding.required = required(pieces as f64, Quantity::Count, "pieces listed by the layout");
+        finding
+    };
     if left == 0 {
         let all = if pieces == 1 { "the one piece".to_owned() } else { format!("all {pieces} pieces") };
-        let message = format!("`{boot}` holds {all} of its cargo, {} litres; {room}", litres(stowage.stowed()));
-        return new(model, stowage, Severity::Note, message);
+        let kg =
+            stowage.carries().map(|kg| format!(", {} of {} kg", trimmed(weight(model, stowage), 1), trimmed(kg, 1)));
+        let (litres, kg) = (litres(stowage.stowed()), kg.unwrap_or_default());
+        let message = format!("`{boot}` holds {all} of its cargo, {litres} litres{kg}; {room}");
+        return counted(new(model, stowage, Severity::Note, message));
     }
     let name = |(at, count): &(usize, usize)| {
         model.cargo.get(*at).map(|cargo| format!("{count} of {} `{}`", cargo.parcel.count, cargo.name))
@@ -110,19 +118,22 @@ fn fit(model: &Model, stowage: &Stowage<'_>) -> Finding {
     let mut fault = new(model, stowage, Severity::Fault, message);
     let first = stowage.left.iter().filter_map(|(at, _)| model.cargo.get(*at)).map(|cargo| cargo.span).next();
     fault.spans.sort_by_key(|span| Some(*span) != first);
-    fault.measured = Some(Measure { value: (pieces - left) as f64, quantity: Quantity::Count });
-    fault.required = required(pieces as f64, Quantity::Count, "pieces listed by the layout");
-    fault
+    counted(fault)
 }
 
 fn volume(of: &crate::geometry::Box3) -> f64 {
     of.plan().area() * (of.z.1 - of.z.0)
 }
 
+/// Kilograms of all cargo of a module.
+fn weight(model: &Model, stowage: &Stowage<'_>) -> f64 {
+    kept(model, stowage).map(|cargo| cargo.mass * cargo.parcel.count as f64).sum()
+}
+
 /// That it is too heavy.
 fn mass(model: &Model, stowage: &Stowage<'_>) -> Option<Finding> {
     let carries = stowage.carries()?;
-    let mass: f64 = kept(model, stowage).map(|cargo| cargo.mass * cargo.parcel.count as f64).sum();
+    let mass = weight(model, stowage);
     if mass <= carries * (1.0 + SAME_SHARE) {
         return None;
     }
