@@ -3,6 +3,7 @@
 mod around;
 mod bed_size;
 mod bed_words;
+mod berths;
 mod boot_volume;
 mod check;
 mod headroom;
@@ -12,7 +13,9 @@ mod no_overlap;
 mod overhead;
 mod reachable;
 mod shell;
+mod sides;
 mod slide;
+mod stretches;
 mod swing;
 #[cfg(test)]
 mod testing;
