@@ -2,7 +2,7 @@
 
 use crate::backends::{Backend, CutListCsv, FindingsJson, ModelJson, Pdf, Svg};
 use crate::checks::{
-    BedSize, BootVolume, Check, Headroom, InsideBox, NoOverlap, Reachable, Slide, Swing, Walkway, ZoneFit,
+    BedAccess, BedSize, BootVolume, Check, Headroom, InsideBox, NoOverlap, Reachable, Slide, Swing, Walkway, ZoneFit,
 };
 
 /// Checks and back-ends that a compile may use, in order.
@@ -29,6 +29,7 @@ impl Registry {
                 &Swing,
                 &Slide,
                 &BedSize,
+                &BedAccess,
                 &BootVolume,
             ],
             backends: vec![&Svg, &Pdf, &CutListCsv, &ModelJson, &FindingsJson],

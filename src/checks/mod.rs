@@ -1,7 +1,10 @@
 //! Checks: each a file of its own with its manual page as doc comment.
 
 mod around;
+mod bed_access;
+mod bed_edges;
 mod bed_size;
+mod bed_ways;
 mod bed_words;
 mod berths;
 mod boot_volume;
@@ -24,6 +27,7 @@ mod ways;
 mod words;
 mod zone_fit;
 
+pub use bed_access::BedAccess;
 pub use bed_size::BedSize;
 pub use boot_volume::BootVolume;
 pub use check::{Check, Context, Limit, Limits, manual_page};

@@ -187,6 +187,18 @@ impl<'a> Floor<'a> {
         Clearance::new(&self.clearance.region().union(&notches)).widest(&ends.0, &ends.1)
     }
 
+    /// The widest way between two areas.
+    pub fn way(&self, from: &Region, to: &Region) -> Option<Widest> {
+        self.clearance.widest(&End::Area(from.clone()), &End::Area(to.clone()))
+    }
+
+    /// Width of the widest way from a door into an area; without any door everything counts as reached.
+    pub fn from_doors(&self, area: &Region) -> f64 {
+        let goal = End::Area(area.clone());
+        let ways = doors(self.model).map(|door| self.clearance.widest(&doorstep(self.model, door), &goal));
+        ways.map(|way| way.map_or(0.0, |way| way.width)).reduce(f64::max).unwrap_or(f64::INFINITY)
+    }
+
     fn end(&self, end: RouteEnd) -> Option<End> {
         match end {
             RouteEnd::Opening(index) => Some(opening_end(self.model, self.model.openings.get(index)?)),
