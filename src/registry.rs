@@ -2,7 +2,8 @@
 
 use crate::backends::{Backend, CutListCsv, FindingsJson, ModelJson, Pdf, Svg};
 use crate::checks::{
-    BedAccess, BedSize, BootVolume, Check, Headroom, InsideBox, NoOverlap, Reachable, Slide, Swing, Walkway, ZoneFit,
+    BedAccess, BedHeadroom, BedSize, BootVolume, BunkGuard, Check, Headroom, InsideBox, NoOverlap, Reach, Reachable,
+    Seat, Slide, Swing, Walkway, Worktop, ZoneFit,
 };
 
 /// Checks and back-ends that a compile may use, in order.
@@ -30,6 +31,11 @@ impl Registry {
                 &Slide,
                 &BedSize,
                 &BedAccess,
+                &BedHeadroom,
+                &BunkGuard,
+                &Seat,
+                &Worktop,
+                &Reach,
                 &BootVolume,
             ],
             backends: vec![&Svg, &Pdf, &CutListCsv, &ModelJson, &FindingsJson],

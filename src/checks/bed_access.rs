@@ -33,7 +33,7 @@ use super::stretches::long;
 use super::ways::Floor;
 use super::words::{area, at_the, length};
 use crate::base::number::mm;
-use crate::base::tolerance::SAME_LENGTH;
+use crate::base::tolerance::{SAME_LENGTH, WAY_WIDTH};
 use crate::diagnostic::{Finding, Mark, Quantity, Requirement, Severity, SourceClass};
 
 /// The check `bed-access`.
@@ -113,7 +113,7 @@ fn short(context: &Context<'_>, place: &Place<'_, '_>, edge: &Edge) -> Option<Fi
         required = context.limits.get("ladder");
     }
     let (free, least) = (long(edge.free), required.measure.value);
-    if free + SAME_LENGTH >= least {
+    if free + WAY_WIDTH >= least {
         return None;
     }
     let who = place.bed.who(&place.strip);
@@ -133,7 +133,8 @@ fn high(context: &Context<'_>, place: &Place<'_, '_>, edge: &Edge) -> Option<Fin
         return None;
     }
     let who = place.bed.who(&place.strip);
-    let message = format!("{who} climbs {} at once to the mattress, {} is the most without a step", mm(climb), mm(most));
+    let message =
+        format!("{who} climbs {} at once to the mattress, {} is the most without a step", mm(climb), mm(most));
     Some(found(place, Severity::Caution, message, climb, required))
 }
 
@@ -143,7 +144,8 @@ fn shut_in(context: &Context<'_>, place: &Place<'_, '_>, over: Over) -> Option<F
     let (severity, effect) = match over {
         Over::Nobody => return None,
         Over::Another => {
-            let too = wet_rooms(context.model).first().map_or_else(String::new, |room| format!(", to `{}` too", room.name));
+            let too =
+                wet_rooms(context.model).first().map_or_else(String::new, |room| format!(", to `{}` too", room.name));
             (Severity::Caution, format!("climbs over another sleeper to get out{too}"))
         }
         Over::NoWay => (Severity::Fault, "has no way out".to_owned()),

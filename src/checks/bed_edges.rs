@@ -7,7 +7,7 @@
 
 use super::berths::{Bed, Strip};
 use super::sides::Side;
-use super::stretches::{Stretch, long, meet, without, within};
+use super::stretches::{Stretch, long, meet, within, without};
 use super::ways::{Floor, STEP, no_way_in};
 use crate::base::tolerance::{NO_AREA, SAME_LENGTH, WAY_WIDTH};
 use crate::geometry::{Axis, Prism, Region};

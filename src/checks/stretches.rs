@@ -8,7 +8,7 @@ pub(super) type Stretch = (f64, f64);
 /// What is left of a stretch without all that is taken, from low to high; pieces no longer than [`SAME_LENGTH`] are
 /// nothing.
 pub(super) fn without(whole: Stretch, taken: impl IntoIterator<Item = Stretch>) -> Vec<Stretch> {
-    let mut taken: Vec<Stretch> = taken.into_iter().collect();
+    let mut taken: Vec<Stretch> = taken.into_iter().filter(|stretch| long(*stretch) > SAME_LENGTH).collect();
     taken.sort_by(|a, b| a.0.total_cmp(&b.0));
     let mut left = Vec::new();
     let mut from = whole.0;

@@ -67,7 +67,10 @@ fn the_longest_free_stretch_counts_to_the_millimetre() {
     assert_eq!(graver(&beside(500.0, 0.0)), []);
     let found = graver(&beside(499.0, 0.0));
     let [finding] = &found[..] else { panic!("{found:?}") };
-    assert_eq!(finding.message, "a guest in `bed` gets out over only 499 mm of free edge, at the right; 500 mm is needed");
+    assert_eq!(
+        finding.message,
+        "a guest in `bed` gets out over only 499 mm of free edge, at the right; 500 mm is needed"
+    );
     assert_eq!(finding.measured.unwrap().value, 499.0);
 }
 
