@@ -3,7 +3,7 @@
 use crate::backends::Product;
 use crate::base::text::{nearest, one_of};
 use crate::checks::{Check, Context, Limits};
-use crate::diagnostic::{Diagnostic, Finding, Severity, Sink};
+use crate::diagnostic::{Counts, Diagnostic, Finding, Severity, Sink};
 use crate::drawing::Sheet;
 use crate::joinery::{CutList, cut_list};
 use crate::language::{LayoutDoc, Symbols, read_layout};
@@ -38,7 +38,7 @@ impl Compiled {
     /// How many faults are found and not accepted.
     #[must_use]
     pub fn faults(&self) -> usize {
-        self.findings.iter().filter(|finding| finding.is_open_fault()).count()
+        Counts::of(&self.findings).faults
     }
 }
 
@@ -163,7 +163,7 @@ fn unused_acceptances(model: &Model, registry: &Registry, findings: &[Finding]) 
             let message = format!("nothing to accept: `{}` has no finding about `{}`", entry.check, entry.of);
             let mut note = Finding::new(check.name(), Severity::Note, &entry.of, message);
             note.spans.push(entry.span);
-            note.suggestion = Some("delete this entry of `accepted`".to_owned());
+            note.help = Some("delete this entry of `accepted`".to_owned());
             Some(note)
         })
         .collect()

@@ -157,7 +157,8 @@ fn told(compiled: &Compiled) -> String {
             if one.arrangements.is_empty() { String::new() } else { format!(" ({})", one.arrangements.join(", ")) };
         let _ = writeln!(text, "  {at}: {severity} {}{when}: {}", one.check, one.message);
         one.required.iter().for_each(|required| text += &format!("      source: {}\n", required.source));
-        one.suggestion.iter().for_each(|suggestion| text += &format!("      try: {suggestion}\n"));
+        one.suggestion.iter().for_each(|suggestion| text += &format!("      try: {}\n", suggestion.words));
+        one.help.iter().for_each(|help| text += &format!("      help: {help}\n"));
         one.accepted.iter().for_each(|why| text += &format!("      accepted: {why}\n"));
     }
     text.replace("      label: \n", "")

@@ -126,6 +126,7 @@ impl Finding {
             spans: Vec::new(),
             marks: Vec::new(),
             suggestion: None,
+            help: None,
             accepted: None,
         }
     }

@@ -14,7 +14,6 @@ mod bunk_guard;
 mod check;
 mod headroom;
 mod inside_box;
-mod moving;
 mod no_overlap;
 mod overhead;
 mod overhead_room;

@@ -69,7 +69,7 @@ fn no_door(context: &Context<'_>) -> Finding {
     let message = "the layout has no door, so no way in can be measured";
     let mut finding = Finding::new("reachable", Severity::Caution, "box", message);
     finding.spans = vec![context.model.space.span];
-    finding.suggestion = Some("add an opening of `kind: door` in a wall".to_owned());
+    finding.help = Some("add an opening of `kind: door` in a wall".to_owned());
     finding
 }
 
@@ -113,21 +113,14 @@ fn no_room(finding: &mut Finding, floor: &Floor<'_>, who: (&Module, &Space), are
     finding.message = format!("the standing space `{}` of `{}` {what}{taken}", space.name, module.name);
     finding.spans.extend(inside.iter().filter_map(|(_, owner)| owner.span()));
     finding.marks = vec![marked(area.bounds())];
-    let other = inside.iter().find_map(|(_, owner)| match owner {
-        Owner::Module(other) if other.name != module.name => Some(other.name.as_str()),
-        _ => None,
-    });
-    finding.suggestion = other.map(|other| format!("move `{other}` out of the space in front of `{}`", module.name));
 }
 
 /// The space has room but no way leads there.
 fn no_way(finding: &mut Finding, floor: &Floor<'_>, way: &Asked<'_>, area: &Region) {
-    let least = no_way_in(floor.model);
     let names = doors(floor.model).map(|door| door.name.as_str());
     let Some(found) = &way.found else {
         finding.message = format!("there is no way from {} to `{}`", one_of(names), finding.subject);
         finding.marks = vec![marked(area.bounds())];
-        finding.suggestion = Some(format!("open a way to the space in front of `{}`", finding.subject));
         return;
     };
     let owners = floor.sides(found);
@@ -135,7 +128,6 @@ fn no_way(finding: &mut Finding, floor: &Floor<'_>, way: &Asked<'_>, area: &Regi
     finding.message = format!("the widest way from {} is only {} wide {sides}", way.name, mm(found.width));
     finding.spans.extend(owners.into_iter().flatten().filter_map(|owner| owner.span()));
     finding.marks = vec![Mark::Between(found.across.0, found.across.1)];
-    finding.suggestion = Some(format!("widen this place by {}", mm((least - found.width - WAY_WIDTH).ceil())));
 }
 
 #[cfg(test)]

@@ -25,7 +25,7 @@ use super::around::{Hinged, Thing};
 use super::check::{Check, Context, Limit};
 use crate::base::number::trimmed;
 use crate::base::tolerance::{LEAF_GAP, SAME_ANGLE};
-use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::{Finding, Mark, Measure, Quantity, Severity, SourceClass};
 use crate::geometry::{Axis, Leaf, Stop};
 use crate::model::{Arrangement, Model};
 use kurbo::{BezPath, PathEl};
@@ -84,7 +84,6 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, hinged: &Hinged<'_>) -
     let mut finding = Finding::new(NAME, severity, hinged.owner, says);
     finding.arrangements = vec![arrangement.name.clone()];
     finding.measured = Some(Measure { value: stop.angle, quantity: Quantity::Angle });
-    finding.suggestion = Some(suggestion(model, arrangement, hinged, &required, &thing));
     finding.required = Some(required);
     finding.spans.clone_from(&hinged.spans);
     finding.spans.extend(thing.span);
@@ -101,28 +100,6 @@ fn stop(model: &Model, arrangement: &Arrangement, hinged: &Hinged<'_>) -> Option
     let leaf = Leaf { length: (hinged.leaf.length - LEAF_GAP).max(0.0), ..hinged.leaf };
     let stop = leaf.stop(&polygons)?;
     Some((stop, things.into_iter().nth(stop.obstacle)?))
-}
-
-/// Hanging the leaf on its other side if that helps; else making room.
-fn suggestion(
-    model: &Model,
-    arrangement: &Arrangement,
-    hinged: &Hinged<'_>,
-    required: &Requirement,
-    thing: &Thing,
-) -> String {
-    let other = Hinged { leaf: hinged.leaf.hung_other_side(), ..hinged.clone() };
-    let reached = stop(model, arrangement, &other).map_or(other.leaf.opens.abs(), |(stop, _)| stop.angle);
-    let least = required.measure.value;
-    if reached >= least - SAME_ANGLE {
-        return format!("hang {} on its other side, where it opens {}", hinged.says, degrees(reached));
-    }
-    let room = trimmed(hinged.leaf.length, 0);
-    let away = thing.module.as_ref().map_or_else(
-        || format!("move `{}` away from {}", hinged.owner, thing.says),
-        |name| format!("move `{name}` out of the {room} mm that the leaf sweeps"),
-    );
-    format!("{away}, or make the leaf narrower, so that it opens {}", degrees(least))
 }
 
 fn degrees(angle: f64) -> String {

@@ -22,14 +22,11 @@
 //! `limits: { walkway: { least: 420, because: "..." } }`, or `comfortable`, or `least` of a route.
 
 use super::check::{Check, Context, Limit};
-use super::ways::{Asked, Floor, Owner, between, no_way_in, plan};
-use super::words::{direction, length};
+use super::ways::{Asked, Floor, between, no_way_in};
+use super::words::length;
 use crate::base::number::mm;
 use crate::base::tolerance::WAY_WIDTH;
 use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
-use crate::geometry::{Axis, Widest};
-use crate::model::{Model, Module, Wall};
-use kurbo::Vec2;
 
 /// The check of walkway widths.
 pub struct Walkway;
@@ -139,7 +136,6 @@ fn finding(context: &Context<'_>, floor: &Floor<'_>, group: &[&Asked<'_>]) -> Op
     finding.spans.extend(owners.into_iter().flatten().filter_map(|owner| owner.span()));
     finding.spans.dedup();
     finding.marks = vec![Mark::Between(found.across.0, found.across.1)];
-    finding.suggestion = suggestion(context.model, found, owners, needed);
     Some(finding)
 }
 
@@ -152,48 +148,6 @@ fn others(group: &[&Asked<'_>]) -> String {
         }
     }
     if names.is_empty() { String::new() } else { format!("; the same place is on the way to {}", names.join(", ")) }
-}
-
-/// The smallest change of one side that widens the place to what is needed.
-fn suggestion(model: &Model, found: &Widest, owners: [Option<Owner<'_>>; 2], needed: f64) -> Option<String> {
-    let (a, b) = found.across;
-    if let [Some(Owner::Module(one)), Some(Owner::Module(other))] = owners
-        && one.name == other.name
-    {
-        let missing = mm((needed - found.width - WAY_WIDTH).ceil());
-        return Some(format!("make the passage in `{}` {missing} wider by its settings or its size", one.name));
-    }
-    let sides = [(owners[0], a - b), (owners[1], b - a)];
-    let changes = sides.into_iter().filter_map(|(owner, out)| match owner? {
-        Owner::Module(module) => Some(shift(model, module, out, needed)),
-        Owner::Frame(opening) => {
-            Some(format!("make `{}` {} wider", opening.name, mm((needed - found.width - WAY_WIDTH).ceil())))
-        }
-        Owner::Cutaway(..) | Owner::Wall(_) => None,
-    });
-    let changes: Vec<String> = changes.collect();
-    changes.iter().find(|change| change.starts_with("move")).or(changes.first()).cloned()
-}
-
-/// How a module gives way in the direction `out`, along the axis that helps most.
-fn shift(model: &Model, module: &Module, out: Vec2, needed: f64) -> String {
-    let along_x = out.x.abs() > out.y.abs();
-    let (main, side) = if along_x { (out.x, out.y) } else { (out.y, out.x) };
-    let step = ((needed * needed - side * side).max(0.0).sqrt() - main.abs() - WAY_WIDTH).max(0.0).ceil();
-    let (floor, extent) = (plan(model), module.extent.plan());
-    let room = match (along_x, main > 0.0) {
-        (true, true) => floor.x1 - extent.x1,
-        (true, false) => extent.x0 - floor.x0,
-        (false, true) => floor.y1 - extent.y1,
-        (false, false) => extent.y0 - floor.y0,
-    };
-    if room >= step {
-        let way = direction(if along_x { Axis::X } else { Axis::Y }, main > 0.0);
-        return format!("move `{}` {} {way}", module.name, mm(step));
-    }
-    let depth_along_x = matches!(module.faces, Wall::Front | Wall::Rear);
-    let what = if depth_along_x == along_x { "depth" } else { "run" };
-    format!("make the {what} of `{}` {} less", module.name, mm(step))
 }
 
 #[cfg(test)]

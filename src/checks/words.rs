@@ -38,8 +38,3 @@ pub(super) fn area(rect: Rect) -> Mark {
 pub(super) fn length(mm: f64) -> Option<Measure> {
     Some(Measure { value: mm, quantity: Quantity::Length })
 }
-
-/// The next whole millimetre that is not smaller, but for a micrometre.
-pub(super) fn whole(mm: f64) -> f64 {
-    (mm - crate::base::tolerance::SAME_LENGTH).ceil()
-}

@@ -5,7 +5,7 @@ use super::arguments::Explain;
 use super::console::Console;
 use crate::base::text;
 use crate::checks::{Check, Limit, manual_page};
-use crate::diagnostic::{Quantity, SourceClass};
+use crate::diagnostic::{Measure, Requirement};
 use crate::registry::Registry;
 use std::fmt::Write;
 use std::io;
@@ -49,19 +49,7 @@ fn page(check: &dyn Check) -> String {
 }
 
 fn line(check: &str, limit: &Limit) -> String {
-    let unit = match limit.quantity {
-        Quantity::Length => " mm",
-        Quantity::Angle => "°",
-        Quantity::Volume => " l",
-        Quantity::Count => "",
-    };
-    let class = match limit.class {
-        SourceClass::Geometry => "geometry",
-        SourceClass::Published => "published",
-        SourceClass::CommonPractice => "common practice, no source",
-        SourceClass::FromMemory => "from memory, not verified",
-        SourceClass::Layout => "set by the layout",
-    };
-    let source = if limit.source == class { class.to_owned() } else { format!("{class}: {}", limit.source) };
-    format!("{check}: {{ {}: {} }}    # {}{unit}; {source}", limit.name, limit.default, limit.default)
+    let measure = Measure { value: limit.default, quantity: limit.quantity };
+    let origin = Requirement { measure, class: limit.class, source: limit.source.to_owned() }.origin();
+    format!("{check}: {{ {}: {} }}    # {measure}; {origin}", limit.name, limit.default)
 }

@@ -3,7 +3,7 @@
 use super::console::Console;
 use crate::compile::Compiled;
 use crate::diagnostic::wire::{Report, json_text};
-use crate::diagnostic::{Finding, Severity, report};
+use crate::diagnostic::{Counts, Finding, report};
 use std::io;
 
 /// Prints errors, findings and one line that sums them up.
@@ -13,7 +13,7 @@ pub(super) fn text(file: &str, compiled: &Compiled, console: &mut Console) -> io
         return console.say(&format!("{file}: does not compile, {}", errors(compiled)));
     }
     let quiet = console.quiet;
-    let shown: Vec<Finding> = compiled.findings.iter().filter(|one| !quiet || is_fault(one)).cloned().collect();
+    let shown: Vec<Finding> = compiled.findings.iter().filter(|one| !quiet || one.is_open_fault()).cloned().collect();
     console.report(&report::findings(&shown, &compiled.sources, console.colour))?;
     console.say(&format!("{file}: {}", summary(&compiled.findings)))
 }
@@ -35,17 +35,12 @@ fn errors(compiled: &Compiled) -> String {
     format!("{}{dropped}", count(compiled.errors.errors().len(), "error"))
 }
 
-fn is_fault(finding: &Finding) -> bool {
-    finding.severity == Severity::Fault && finding.accepted.is_none()
-}
-
 fn summary(findings: &[Finding]) -> String {
-    let of = |severity| findings.iter().filter(|one| one.severity == severity && one.accepted.is_none()).count();
-    let accepted = findings.iter().filter(|one| one.accepted.is_some()).count();
-    let counted = [(of(Severity::Fault), "fault"), (of(Severity::Caution), "caution"), (of(Severity::Note), "note")];
+    let Counts { faults, cautions, notes, accepted } = Counts::of(findings);
+    let counted = [(faults, "fault"), (cautions, "caution"), (notes, "note")];
     let mut parts: Vec<String> =
         counted.iter().filter(|(number, _)| *number > 0).map(|(number, word)| count(*number, word)).collect();
-    if of(Severity::Fault) == 0 {
+    if faults == 0 {
         parts.insert(0, "no fault".to_owned());
     }
     if accepted > 0 {
@@ -62,6 +57,7 @@ pub(super) fn count(number: usize, word: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::diagnostic::Severity;
 
     #[test]
     fn findings_are_counted() {

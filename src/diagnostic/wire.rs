@@ -5,19 +5,21 @@
 //! more_errors, findings }`. Counts are of findings that are not accepted, but for `accepted`. An error has `message`,
 //! `place`, `label`, `others` (places with words) and `help`. A finding has `check`, `severity`, `subject`,
 //! `arrangements`, `message`, `measured` and `required` (value with unit; the latter with source), `places`, `marks`
-//! (box coordinates in mm, x to the rear, y to the right), `suggestion` and `accepted` (the reason). A place is
-//! `{ file, line, column, start, end }`: line and column from 1 in characters, start and end in bytes of the file.
+//! (box coordinates in mm, x to the rear, y to the right), `suggestion`, `help` (advice in words) and `accepted` (the
+//! reason). A suggestion is a tried change: `{ words, edits }`; each edit has a `place` and the `text` that stands there
+//! instead. A place is `{ file, line, column, start, end }`: line and column from 1 in characters, start and end in bytes of the file.
 //! Keys keep this order, figures have at most three decimals, absent values are `null`.
 
 use super::error::Diagnostic;
-use super::finding::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
+use super::finding::{Counts, Edit, Finding, Mark, Measure, Quantity, Requirement, SourceClass, Suggestion};
 use crate::base::number::micrometres;
 use crate::source::{SourceMap, Span};
 use kurbo::{BezPath, PathEl, Point};
+use schemars::{JsonSchema, Schema, schema_for};
 use serde::Serialize;
 
 /// A place in a file.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Place<'a> {
     file: &'a str,
     line: usize,
@@ -58,7 +60,7 @@ pub fn path_data(path: &BezPath) -> String {
     path.iter().map(element).collect::<BezPath>().to_svg()
 }
 
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 struct ErrorWire<'a> {
     message: &'a str,
     place: Option<Place<'a>>,
@@ -67,19 +69,19 @@ struct ErrorWire<'a> {
     help: Option<&'a str>,
 }
 
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 struct OtherWire<'a> {
     place: Option<Place<'a>>,
     says: &'a str,
 }
 
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 struct MeasureWire {
     value: f64,
     unit: &'static str,
 }
 
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 struct RequiredWire<'a> {
     value: f64,
     unit: &'static str,
@@ -87,7 +89,7 @@ struct RequiredWire<'a> {
     source: &'a str,
 }
 
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 enum MarkWire {
     At(Pair),
@@ -96,7 +98,19 @@ enum MarkWire {
     Area(String),
 }
 
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+struct SuggestionWire<'a> {
+    words: &'a str,
+    edits: Vec<EditWire<'a>>,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+struct EditWire<'a> {
+    place: Option<Place<'a>>,
+    text: &'a str,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 struct FindingWire<'a> {
     check: &'a str,
     severity: &'static str,
@@ -107,12 +121,13 @@ struct FindingWire<'a> {
     required: Option<RequiredWire<'a>>,
     places: Vec<Place<'a>>,
     marks: Vec<MarkWire>,
-    suggestion: Option<&'a str>,
+    suggestion: Option<SuggestionWire<'a>>,
+    help: Option<&'a str>,
     accepted: Option<&'a str>,
 }
 
 /// Everything found out about one layout, ready to be written as JSON.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Report<'a> {
     format: &'static str,
     version: u32,
@@ -136,16 +151,16 @@ impl<'a> Report<'a> {
         findings: &'a [Finding],
         sources: &'a SourceMap,
     ) -> Self {
-        let open = |severity| findings.iter().filter(|f| f.severity == severity && f.accepted.is_none()).count();
+        let Counts { faults, cautions, notes, accepted } = Counts::of(findings);
         Self {
             format: "boxwright-findings",
             version: 1,
             layout,
             compiled: errors.0.is_empty(),
-            faults: open(Severity::Fault),
-            cautions: open(Severity::Caution),
-            notes: open(Severity::Note),
-            accepted: findings.iter().filter(|finding| finding.accepted.is_some()).count(),
+            faults,
+            cautions,
+            notes,
+            accepted,
             errors: errors.0.iter().map(|error| error_wire(error, sources)).collect(),
             more_errors: errors.1,
             findings: findings.iter().map(|finding| finding_wire(finding, sources)).collect(),
@@ -174,7 +189,7 @@ fn error_wire<'a>(error: &'a Diagnostic, sources: &'a SourceMap) -> ErrorWire<'a
 fn finding_wire<'a>(finding: &'a Finding, sources: &'a SourceMap) -> FindingWire<'a> {
     FindingWire {
         check: finding.check,
-        severity: severity(finding.severity),
+        severity: finding.severity.word(),
         subject: &finding.subject,
         arrangements: &finding.arrangements,
         message: &finding.message,
@@ -182,17 +197,15 @@ fn finding_wire<'a>(finding: &'a Finding, sources: &'a SourceMap) -> FindingWire
         required: finding.required.as_ref().map(required_wire),
         places: finding.spans.iter().filter_map(|span| Place::new(sources, *span)).collect(),
         marks: finding.marks.iter().map(mark_wire).collect(),
-        suggestion: finding.suggestion.as_deref(),
+        suggestion: finding.suggestion.as_ref().map(|suggestion| suggestion_wire(suggestion, sources)),
+        help: finding.help.as_deref(),
         accepted: finding.accepted.as_deref(),
     }
 }
 
-fn severity(severity: Severity) -> &'static str {
-    match severity {
-        Severity::Fault => "fault",
-        Severity::Caution => "caution",
-        Severity::Note => "note",
-    }
+fn suggestion_wire<'a>(suggestion: &'a Suggestion, sources: &'a SourceMap) -> SuggestionWire<'a> {
+    let edit = |edit: &'a Edit| EditWire { place: Place::new(sources, edit.span), text: edit.text.as_str() };
+    SuggestionWire { words: &suggestion.words, edits: suggestion.edits.iter().map(edit).collect() }
 }
 
 fn unit(quantity: Quantity) -> &'static str {

@@ -3,7 +3,6 @@
 
 use super::draft::Draft;
 use super::legend::{Flexible, sentence, words};
-use super::numbers::kind;
 use super::pages;
 use crate::base::number::trimmed;
 use crate::diagnostic::{Finding, Requirement};
@@ -61,13 +60,14 @@ fn all(findings: &[(usize, &Finding)]) -> Flexible {
 fn row(number: usize, finding: &Finding) -> Vec<String> {
     let required = finding.required.as_ref();
     let mut text = words(finding);
-    if let Some(suggestion) = finding.suggestion.as_ref().filter(|_| finding.accepted.is_none()) {
-        text = format!("{text}. {}", sentence(suggestion));
+    let suggestion = finding.suggestion.as_ref().map(|suggestion| &suggestion.words);
+    for advice in suggestion.into_iter().chain(&finding.help).filter(|_| finding.accepted.is_none()) {
+        text = format!("{text}. {}", sentence(advice));
     }
     let arrangements = if finding.arrangements.is_empty() { "all".to_owned() } else { finding.arrangements.join(", ") };
     vec![
         number.to_string(),
-        kind(finding).to_owned(),
+        finding.kind().to_owned(),
         finding.check.to_owned(),
         finding.subject.clone(),
         arrangements,

@@ -29,7 +29,7 @@ mod table_layout;
 mod tests;
 mod walkways;
 
-use crate::diagnostic::Finding;
+use crate::diagnostic::{Counts, Finding};
 use crate::drawing::{Paper, Sheet};
 use crate::joinery::CutList;
 use crate::model::{Arrangement, Model};
@@ -50,7 +50,7 @@ fn sheet_set_with(
     ways: &(dyn Fn(&Arrangement) -> Vec<Narrow> + Sync),
 ) -> Vec<Sheet> {
     let numbered = numbers::numbered(findings);
-    let faults = numbers::faults(findings);
+    let faults = Counts::of(findings).faults;
     let held = faults > 0;
     let paper = Paper::landscape(&model.sheets.paper).or(Paper::landscape("A3")).unwrap_or(FALLBACK);
     let plans = plan::Plans { model, findings: &numbered, paper, held };

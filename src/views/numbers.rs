@@ -1,6 +1,6 @@
 //! One number for each finding, the same on every sheet: faults first, accepted ones last.
 
-use crate::diagnostic::{Finding, Severity};
+use crate::diagnostic::Finding;
 use crate::model::Arrangement;
 
 /// Findings with their numbers, from 1.
@@ -13,19 +13,4 @@ pub(super) fn numbered(findings: &[Finding]) -> Vec<(usize, &Finding)> {
 /// It holds in an arrangement, or in all.
 pub(super) fn holds_in(finding: &Finding, arrangement: &Arrangement) -> bool {
     finding.arrangements.is_empty() || finding.arrangements.contains(&arrangement.name)
-}
-
-/// How many faults are not accepted.
-pub(super) fn faults(findings: &[Finding]) -> usize {
-    findings.iter().filter(|finding| finding.severity == Severity::Fault && finding.accepted.is_none()).count()
-}
-
-/// What it is, in a word.
-pub(super) fn kind(finding: &Finding) -> &'static str {
-    match (finding.accepted.is_some(), finding.severity) {
-        (true, _) => "accepted",
-        (false, Severity::Fault) => "fault",
-        (false, Severity::Caution) => "caution",
-        (false, Severity::Note) => "note",
-    }
 }
