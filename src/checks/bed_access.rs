@@ -118,7 +118,7 @@ fn short(context: &Context<'_>, place: &Place<'_, '_>, edge: &Edge) -> Option<Fi
     }
     let who = place.bed.who(&place.strip);
     let side = at_the(edge.side.faces);
-    let message = format!("{who} gets out over only {} of free edge, {side}; {} is needed", mm(free), mm(least));
+    let message = format!("{who} gets out over only {} of free edge {side}, {} is needed", mm(free), mm(least));
     let mut finding = found(place, Severity::Caution, message, free, required);
     let (from, to) = edge.side.ends(edge.free);
     finding.marks.push(Mark::Between(from, to));

@@ -109,8 +109,7 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, bed: &Bed<'_>) -> Opti
     let (severity, message, measured, required) = if worst.least + SAME_LENGTH < least.measure.value {
         let under = worst.under.map_or("the roof lining".to_owned(), |module| format!("`{}`", module.name));
         let needed = mm(least.measure.value);
-        let message =
-            format!("{who} has only {} over the mattress, under {under}; {needed} is needed", mm(worst.least));
+        let message = format!("{who} has only {} over the mattress under {under}, {needed} is needed", mm(worst.least));
         (Severity::Fault, message, worst.least, least)
     } else if worst.sit + SAME_LENGTH < sit.measure.value {
         let needed = mm(sit.measure.value);

@@ -112,7 +112,7 @@ impl Bed<'_> {
         let bed = &self.module.name;
         match (self.sleepers.as_slice(), strip.at) {
             ([only], _) => format!("`{}` in `{bed}`", only.name),
-            ([], None) if self.space.people <= 1 => format!("a guest in `{bed}`"),
+            ([], None) if self.space.people <= 1 => format!("a sleeper in `{bed}`"),
             (_, None) => format!("who sleeps in the middle of `{bed}`"),
             (_, Some(side)) => format!("who sleeps {} of `{bed}`", at_the(side)),
         }

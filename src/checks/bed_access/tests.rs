@@ -69,7 +69,7 @@ fn the_longest_free_stretch_counts_to_the_millimetre() {
     let [finding] = &found[..] else { panic!("{found:?}") };
     assert_eq!(
         finding.message,
-        "a guest in `bed` gets out over only 499 mm of free edge, at the right; 500 mm is needed"
+        "a sleeper in `bed` gets out over only 499 mm of free edge at the right, 500 mm is needed"
     );
     assert_eq!(finding.measured.unwrap().value, 499.0);
 }
@@ -85,7 +85,7 @@ fn a_slit_beside_the_bed_is_no_way_out() {
 fn shut_in_all_around_is_a_fault() {
     let found = graver(&beside(0.0, 0.0));
     let [finding] = &found[..] else { panic!("{found:?}") };
-    let says = "a guest in `bed` has no way out: no edge of this place is free, 500 mm is needed";
+    let says = "a sleeper in `bed` has no way out: no edge of this place is free, 500 mm is needed";
     assert_eq!((finding.message.as_str(), finding.severity), (says, Severity::Fault));
 }
 
@@ -105,7 +105,7 @@ fn steps_share_the_climb() {
     let at = |top: f64| bed(box3((2600.0, 4000.0), (0.0, 2000.0), (top - 100.0, top)), 1, Axis::Y);
     assert_eq!(graver(&with(room(), at(900.0))), []);
     let found = graver(&with(room(), at(901.0)));
-    let says = "a guest in `bed` climbs 901 mm at once to the mattress, 900 mm is the most without a step";
+    let says = "a sleeper in `bed` climbs 901 mm at once to the mattress, 900 mm is the most without a step";
     assert_eq!(found[0].message, says);
     // 1,300 over steps of 400 and 800: 400, 400 and 500.
     let mut stair = block("stair", box3((2000.0, 2600.0), (700.0, 1300.0), (0.0, 800.0)));

@@ -27,8 +27,8 @@ fn a_flat_roof_is_high_enough_low_or_too_low() {
                 needed";
     assert_eq!(found[0].message, says);
     assert_eq!(
-        run(&BedHeadroom, &under(1599.0))[0].message.split(", under").nth(1),
-        Some(" the roof lining; 600 mm is needed")
+        run(&BedHeadroom, &under(1599.0))[0].message.split(" under").nth(1),
+        Some(" the roof lining, 600 mm is needed")
     );
 }
 
@@ -80,7 +80,7 @@ fn the_better_place_is_for_the_only_sleeper() {
     assert!(
         found[0]
             .message
-            .starts_with("who sleeps at the rear of `bed` has only 500 mm over the mattress, under `locker`")
+            .starts_with("who sleeps at the rear of `bed` has only 500 mm over the mattress under `locker`")
     );
     assert_eq!(told(&with_person(with(under(2000.0), locker()), 1870.0)), []);
 }
