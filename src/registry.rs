@@ -2,8 +2,8 @@
 
 use crate::backends::{Backend, CutListCsv, FindingsJson, ModelJson, Pdf, Svg};
 use crate::checks::{
-    BedAccess, BedHeadroom, BedSize, BootVolume, BunkGuard, Check, Headroom, InsideBox, NoOverlap, Reach, Reachable,
-    Seat, Slide, Swing, Walkway, Worktop, ZoneFit,
+    BedAccess, BedHeadroom, BedSize, BootVolume, BunkGuard, CargoFits, Check, Headroom, InsideBox, NoOverlap, Reach,
+    Reachable, Seat, Slide, Swing, Walkway, Worktop, ZoneFit,
 };
 
 /// Checks and back-ends that a compile may use, in order.
@@ -37,6 +37,7 @@ impl Registry {
                 &Worktop,
                 &Reach,
                 &BootVolume,
+                &CargoFits,
             ],
             backends: vec![&Svg, &Pdf, &CutListCsv, &ModelJson, &FindingsJson],
         }

@@ -31,7 +31,7 @@ use super::berths::{beds, night};
 use super::check::{Check, Context, Limit};
 use super::stretches::long;
 use super::ways::Floor;
-use super::words::{area, at_the, length};
+use super::words::{area, at_the, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::{SAME_LENGTH, WAY_WIDTH};
 use crate::diagnostic::{Finding, Mark, Quantity, Requirement, Severity, SourceClass};
@@ -77,7 +77,7 @@ impl Check for BedAccess {
             let places = sleeping_places(&floor, &beds);
             for (index, place) in places.iter().enumerate().filter(|(_, place)| place.taken) {
                 let found = match &place.edge {
-                    Some(edge) => [short(context, place, edge), high(context, place, edge)],
+                    Some(edge) => [Some(free_edge(context, place, edge)), high(context, place, edge)],
                     None => [shut_in(context, place, over(&places, index)), None],
                 };
                 findings.extend(found.into_iter().flatten().map(|finding| in_one(finding, &arrangement.name)));
@@ -87,7 +87,7 @@ impl Check for BedAccess {
                 findings.extend(ways.into_iter().map(|finding| in_one(finding, &arrangement.name)));
             }
         }
-        findings
+        with_tightest(findings)
     }
 }
 
@@ -106,23 +106,24 @@ fn found(place: &Place<'_, '_>, severity: Severity, message: String, measured: f
     finding
 }
 
-/// The free edge is shorter than the limit.
-fn short(context: &Context<'_>, place: &Place<'_, '_>, edge: &Edge) -> Option<Finding> {
+/// How long the free edge is, against the limit.
+fn free_edge(context: &Context<'_>, place: &Place<'_, '_>, edge: &Edge) -> Finding {
     let mut required = context.limits.get("edge");
     if !edge.steps.is_empty() && context.limits.value("ladder") < required.measure.value {
         required = context.limits.get("ladder");
     }
     let (free, least) = (long(edge.free), required.measure.value);
-    if free + WAY_WIDTH >= least {
-        return None;
-    }
-    let who = place.bed.who(&place.strip);
-    let side = at_the(edge.side.faces);
-    let message = format!("{who} gets out over only {} of free edge {side}, {} is needed", mm(free), mm(least));
-    let mut finding = found(place, Severity::Caution, message, free, required);
+    let (who, side) = (place.bed.who(&place.strip), at_the(edge.side.faces));
+    let (severity, message) = if free + WAY_WIDTH >= least {
+        (Severity::Met, format!("{who} gets out over {} of free edge {side}", mm(free)))
+    } else {
+        let message = format!("{who} gets out over only {} of free edge {side}, {} is needed", mm(free), mm(least));
+        (Severity::Caution, message)
+    };
+    let mut finding = found(place, severity, message, free, required);
     let (from, to) = edge.side.ends(edge.free);
     finding.marks.push(Mark::Between(from, to));
-    Some(finding)
+    finding
 }
 
 /// The mattress is too high above the floor or the last step.

@@ -25,7 +25,7 @@ const BODY: f64 = 600.0;
 /// Mattresses whose tops differ by no more than this can be crossed from one to the other, mm.
 const CROSSED: f64 = 300.0;
 
-/// A free edge that can be reached.
+/// A free edge.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Edge {
     pub side: Side,
@@ -53,7 +53,7 @@ impl Edge {
 pub(super) struct Place<'a, 'b> {
     pub bed: &'b Bed<'a>,
     pub strip: Strip,
-    /// Its longest free edge.
+    /// Its longest free edge that can be reached.
     pub edge: Option<Edge>,
     /// Somebody lies here; where a bed has more places than sleepers, these have the freest.
     pub taken: bool,
@@ -73,25 +73,31 @@ pub(super) enum Over {
 /// All places to sleep of some beds.
 pub(super) fn sleeping_places<'a, 'b>(floor: &Floor<'a>, beds: &'b [Bed<'a>]) -> Vec<Place<'a, 'b>> {
     let ground = Ground::new(floor, beds);
+    let strips = beds.iter().flat_map(|bed| bed.strips().into_iter().map(move |strip| (bed, strip)));
+    let free = strips.map(|(bed, strip)| (bed, strip, ground.edges(strip.rect, bed.top())));
+    let free: Vec<(&Bed<'_>, Strip, Vec<Edge>)> = free.collect();
+    let areas: Vec<Region> = free.iter().flat_map(|(_, _, edges)| edges.iter().map(|edge| edge.area.clone())).collect();
+    let mut reached = floor.reached(&areas, no_way_in(floor.model) - WAY_WIDTH).into_iter();
     let mut places = Vec::new();
-    for bed in beds {
-        let strips = bed.strips().into_iter();
-        let edges = strips.map(|strip| (strip, ground.best(strip.rect, bed.top())));
-        let of_bed = edges.map(|(strip, edge)| Place { bed, strip, edge, taken: true });
-        let mut of_bed: Vec<Place<'_, '_>> = of_bed.collect();
-        if !bed.sleepers.is_empty() {
-            let mut order: Vec<usize> = (0..of_bed.len()).collect();
-            let free = |index: &usize| {
-                let edge = of_bed.get(*index).and_then(|place| place.edge.as_ref());
-                edge.map_or(0.0, |edge| long(edge.free))
-            };
-            order.sort_by(|a, b| free(b).total_cmp(&free(a)));
-            let empty: Vec<usize> = order.into_iter().skip(bed.sleepers.len()).collect();
-            of_bed.iter_mut().enumerate().for_each(|(index, place)| place.taken = !empty.contains(&index));
-        }
-        places.extend(of_bed);
+    for (bed, strip, edges) in free {
+        let reached: Vec<bool> = reached.by_ref().take(edges.len()).collect();
+        let edge = edges.into_iter().zip(reached).find_map(|(edge, reached)| reached.then_some(edge));
+        places.push(Place { bed, strip, edge, taken: true });
     }
+    places.chunk_by_mut(|a, b| std::ptr::eq(a.bed, b.bed)).for_each(lie_where_it_is_freest);
     places
+}
+
+/// Of a bed with more places than sleepers, leaves those with the shorter edges empty.
+fn lie_where_it_is_freest(of_bed: &mut [Place<'_, '_>]) {
+    let sleepers = of_bed.first().map_or(0, |place| place.bed.sleepers.len());
+    if sleepers == 0 {
+        return;
+    }
+    let mut order: Vec<&mut Place<'_, '_>> = of_bed.iter_mut().collect();
+    let free = |place: &Place<'_, '_>| place.edge.as_ref().map_or(0.0, |edge| long(edge.free));
+    order.sort_by(|a, b| free(b).total_cmp(&free(a)));
+    order.into_iter().skip(sleepers).for_each(|place| place.taken = false);
 }
 
 /// Whom the sleeper of one place, which has no free edge, gets out over.
@@ -148,12 +154,12 @@ impl<'a, 'f> Ground<'a, 'f> {
         Self { floor, walkable, steps }
     }
 
-    /// The longest free edge of a strip that can be reached.
-    fn best(&self, strip: Rect, top: f64) -> Option<Edge> {
+    /// The free edges of a strip, the longest first.
+    fn edges(&self, strip: Rect, top: f64) -> Vec<Edge> {
         let of_side = |side: Side| self.free(&side, top).into_iter().map(move |free| (side, free));
         let mut free: Vec<(Side, Stretch)> = Side::all(strip).into_iter().flat_map(of_side).collect();
         free.sort_by(|a, b| long(b.1).total_cmp(&long(a.1)));
-        free.into_iter().find_map(|(side, free)| self.reached(side, free, top))
+        free.into_iter().map(|(side, free)| self.edge(side, free, top)).collect()
     }
 
     fn free(&self, side: &Side, top: f64) -> Vec<Stretch> {
@@ -185,7 +191,7 @@ impl<'a, 'f> Ground<'a, 'f> {
         there.flat_map(part)
     }
 
-    fn reached(&self, side: Side, free: Stretch, top: f64) -> Option<Edge> {
+    fn edge(&self, side: Side, free: Stretch, top: f64) -> Edge {
         let before = side.outside(free, 0.0, STAND);
         let at = |solid: &Solid| solid.prism.bounds().plan().intersect(before).area() > NO_AREA;
         let climbs = |module: &Module| self.steps.iter().any(|(of, solid)| of.name == module.name && at(solid));
@@ -193,12 +199,9 @@ impl<'a, 'f> Ground<'a, 'f> {
             self.steps.iter().filter(|(module, _)| climbs(module)).map(|(_, solid)| *solid).collect();
         let around = steps.iter().map(|solid| Region::rect(solid.prism.bounds().plan().inflate(STAND, STAND)));
         let area = Region::all(around.chain([Region::rect(before)]));
-        if self.floor.from_doors(&area) + WAY_WIDTH < no_way_in(self.floor.model) {
-            return None;
-        }
         let mut steps: Vec<f64> = steps.iter().map(|solid| solid.prism.bounds().z.1).filter(|z| *z < top).collect();
         steps.sort_by(f64::total_cmp);
-        Some(Edge { side, free, steps, area })
+        Edge { side, free, steps, area }
     }
 }
 

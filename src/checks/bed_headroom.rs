@@ -25,7 +25,7 @@
 use super::berths::{Bed, Strip, beds};
 use super::check::{Check, Context, Limit};
 use super::overhead_room::Above;
-use super::words::{area, length};
+use super::words::{area, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::{SAME_LENGTH, WAY_WIDTH};
 use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass};
@@ -83,7 +83,7 @@ impl Check for BedHeadroom {
             let beds = beds(context.model, arrangement);
             beds.iter().filter_map(|bed| look(context, arrangement, bed)).collect::<Vec<_>>()
         };
-        context.arrangements().iter().flat_map(of_arrangement).collect()
+        with_tightest(context.arrangements().iter().flat_map(of_arrangement))
     }
 }
 
@@ -96,7 +96,7 @@ struct Room<'a> {
     sit: f64,
 }
 
-/// The gravest finding of one lying space.
+/// The gravest finding of one lying space, or the least height over it.
 fn look(context: &Context<'_>, arrangement: &Arrangement, bed: &Bed<'_>) -> Option<Finding> {
     let (least, sit) = (context.limits.get("least"), sitting(context, bed));
     let strips = bed.strips().into_iter();
@@ -119,7 +119,7 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, bed: &Bed<'_>) -> Opti
         );
         (Severity::Caution, message, worst.sit, sit)
     } else {
-        return None;
+        (Severity::Met, format!("{who} has {} over the mattress", mm(worst.least)), worst.least, least)
     };
     let mut finding = Finding::new(NAME, severity, &bed.module.name, message);
     finding.arrangements = vec![arrangement.name.clone()];

@@ -56,10 +56,14 @@ impl<'a> Fence<'a> {
         Self { top, walls: plan(model), solids, beside: like.collect() }
     }
 
+    /// Whether a wall of the box guards a side.
+    pub fn is_wall(&self, side: &Side) -> bool {
+        side.distance(self.walls).1 <= BESIDE
+    }
+
     /// The stretches of a side where nothing stands as high above the mattress as `guard`.
     pub fn open(&self, side: &Side, guard: f64) -> Vec<Stretch> {
-        let (_, wall) = side.distance(self.walls);
-        if wall <= BESIDE {
+        if self.is_wall(side) {
             return Vec::new();
         }
         let near = side.outside(side.along, 0.0, BESIDE);

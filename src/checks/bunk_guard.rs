@@ -29,7 +29,7 @@ use super::bunk_edges::Fence;
 use super::check::{Check, Context, Limit};
 use super::sides::Side;
 use super::stretches::{Stretch, long};
-use super::words::{area, at_the, length};
+use super::words::{area, at_the, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::{Finding, Mark, Quantity, Requirement, Severity, SourceClass};
@@ -72,7 +72,7 @@ impl Check for BunkGuard {
             let beds = beds(context.model, arrangement);
             beds.iter().filter_map(|bed| look(context, arrangement, &beds, bed)).collect::<Vec<_>>()
         };
-        context.arrangements().iter().flat_map(of_arrangement).collect()
+        with_tightest(context.arrangements().iter().flat_map(of_arrangement))
     }
 }
 
@@ -94,9 +94,30 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, beds: &[Bed<'_>], bed:
     if let Some((side, stretch)) = longest(&too_wide) {
         return Some(finding(context, bed, arrangement, &fence, (side, stretch), opening));
     }
-    let (way_in, _) = longest(&ways_in)?;
-    let second: Vec<_> = ways_in.into_iter().filter(|(side, _)| side.faces != way_in.faces).collect();
-    longest(&second).map(|found| finding(context, bed, arrangement, &fence, found, gap))
+    let way_in = longest(&ways_in).map(|(side, _)| side.faces);
+    let second: Vec<_> = ways_in.into_iter().filter(|(side, _)| Some(side.faces) != way_in).collect();
+    let Some(found) = longest(&second) else { return met(context, bed, arrangement, &fence, opening.measure.value) };
+    Some(finding(context, bed, arrangement, &fence, found, gap))
+}
+
+/// The lowest guard, where there is more than walls.
+fn met(
+    context: &Context<'_>,
+    bed: &Bed<'_>,
+    arrangement: &Arrangement,
+    fence: &Fence<'_>,
+    opening: f64,
+) -> Option<Finding> {
+    let sides = Side::all(bed.plan()).into_iter().filter(|side| !fence.is_wall(side));
+    let height = sides.map(|side| fence.height(&side, opening)).reduce(f64::min)?;
+    let which = format!("`{}` of `{}`", bed.space.name, bed.module.name);
+    let message = format!("the guard of {which} stands {} above the mattress", mm(height));
+    let mut finding = Finding::new(NAME, Severity::Met, &bed.module.name, message);
+    finding.arrangements = vec![arrangement.name.clone()];
+    finding.measured = length(height);
+    finding.required = Some(context.limits.get("guard"));
+    finding.spans = vec![bed.module.place_span, bed.space.span];
+    Some(finding)
 }
 
 fn finding(

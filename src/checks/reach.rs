@@ -66,13 +66,22 @@ impl Check for Reach {
             for (module, state) in context.model.states(arrangement) {
                 let highest =
                     things(state).reduce(|best, next| if next.z > best.z + SAME_LENGTH { next } else { best });
-                let Some(mut finding) = highest.and_then(|thing| look(context, module, &thing)) else { continue };
+                let Some(mut finding) = highest.map(|thing| look(context, module, &thing)) else { continue };
                 finding.arrangements = vec![arrangement.name.clone()];
                 findings.push(finding);
             }
         }
-        findings
+        but_the_highest_met(findings)
     }
+}
+
+/// All findings but those that are met, and of these the highest.
+fn but_the_highest_met(findings: Vec<Finding>) -> Vec<Finding> {
+    let (met, mut others): (Vec<Finding>, Vec<Finding>) =
+        findings.into_iter().partition(|finding| finding.severity == Severity::Met);
+    let height = |finding: &Finding| finding.measured.map_or(0.0, |measured| measured.value);
+    others.extend(met.into_iter().reduce(|best, next| if height(&next) > height(&best) { next } else { best }));
+    others
 }
 
 /// Something to be reached.
@@ -122,12 +131,10 @@ fn shut(swing: &Swing) -> (f64, Rect) {
     }
 }
 
-fn look(context: &Context<'_>, module: &Module, thing: &Thing) -> Option<Finding> {
+fn look(context: &Context<'_>, module: &Module, thing: &Thing) -> Finding {
     let (percent, shortest) = (context.limits.get("percent"), context.model.shortest());
     let reach = shortest * percent.measure.value / 100.0;
-    if thing.z <= reach + SAME_LENGTH {
-        return None;
-    }
+    let severity = if thing.z <= reach + SAME_LENGTH { Severity::Met } else { Severity::Caution };
     let message = format!(
         "{} of `{}` is {} above the floor, the shortest person, {} tall, reaches {}",
         thing.says,
@@ -136,14 +143,14 @@ fn look(context: &Context<'_>, module: &Module, thing: &Thing) -> Option<Finding
         mm(shortest),
         mm(reach)
     );
-    let mut finding = Finding::new(NAME, Severity::Caution, &module.name, message);
+    let mut finding = Finding::new(NAME, severity, &module.name, message);
     finding.measured = length(thing.z);
     let measure = Measure { value: reach, quantity: Quantity::Length };
     let source = format!("{} % of {}; {}", trimmed(percent.measure.value, 1), mm(shortest), percent.source);
     finding.required = Some(Requirement { measure, source, ..percent });
     finding.spans = vec![module.place_span, thing.span];
     finding.marks = vec![area(thing.plan)];
-    Some(finding)
+    finding
 }
 
 #[cfg(test)]

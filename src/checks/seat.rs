@@ -27,10 +27,10 @@
 
 use super::check::{Check, Context, Limit};
 use super::seat_room::{Place, sitting_places};
-use super::words::{area, length};
+use super::words::{area, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::{Finding, Quantity, Severity, SourceClass};
+use crate::diagnostic::{Finding, Quantity, Requirement, Severity, SourceClass};
 use crate::model::{Arrangement, Module};
 
 /// The check `seat`.
@@ -86,7 +86,7 @@ impl Check for Seat {
                 findings.extend(look.tables());
             }
         }
-        findings
+        with_tightest(findings)
     }
 }
 
@@ -104,17 +104,22 @@ impl Look<'_> {
         let low = least.filter(|limit| measured + SAME_LENGTH < limit.measure.value).map(|limit| (limit, "least"));
         let high = || most.filter(|limit| measured - SAME_LENGTH > limit.measure.value).map(|limit| (limit, "most"));
         let (required, word) = low.or_else(high)?;
+        let says = format!("{says} {}, {} is the {word}", mm(measured), mm(required.measure.value));
+        let mut finding = self.finding(Severity::Caution, &says, measured, required);
+        finding.spans.extend(other.map(|other| other.place_span));
+        Some(finding)
+    }
+
+    fn finding(&self, severity: Severity, says: &str, measured: f64, required: Requirement) -> Finding {
         let (module, space) = (self.place.module, self.place.space);
-        let which = format!("`{}` of `{}`", space.name, module.name);
-        let message = format!("{which}: {says} {}, {} is the {word}", mm(measured), mm(required.measure.value));
-        let mut finding = Finding::new(NAME, Severity::Caution, &module.name, message);
+        let message = format!("`{}` of `{}`: {says}", space.name, module.name);
+        let mut finding = Finding::new(NAME, severity, &module.name, message);
         finding.arrangements = vec![self.arrangement.name.clone()];
         finding.measured = length(measured);
         finding.required = Some(required);
         finding.spans = vec![module.place_span, space.span];
-        finding.spans.extend(other.map(|other| other.place_span));
         finding.marks = vec![area(self.place.plan())];
-        Some(finding)
+        finding
     }
 
     /// Height, depth and width of the seat.
@@ -123,7 +128,11 @@ impl Look<'_> {
         let each = place.width() / f64::from(place.space.people.max(1));
         let mut found = Vec::new();
         if let Some(seat) = place.seat {
-            found.extend(self.figure("the seat is at a height of", seat, [Some("low"), Some("high")], None));
+            let says = "the seat is at a height of";
+            let off = self.figure(says, seat, [Some("low"), Some("high")], None);
+            let low = self.context.limits.get("low");
+            let met = || self.finding(Severity::Met, &format!("{says} {}", mm(seat)), seat, low);
+            found.push(off.unwrap_or_else(met));
             let depth = "the seat, from the back to its front edge, is deep by";
             found.extend(self.figure(depth, place.depth, [Some("depth"), Some("deep")], None));
         }

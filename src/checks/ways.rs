@@ -192,11 +192,14 @@ impl<'a> Floor<'a> {
         self.clearance.widest(&End::Area(from.clone()), &End::Area(to.clone()))
     }
 
-    /// Width of the widest way from a door into an area; without any door everything counts as reached.
-    pub fn from_doors(&self, area: &Region) -> f64 {
-        let goal = End::Area(area.clone());
-        let ways = doors(self.model).map(|door| self.clearance.widest(&doorstep(self.model, door), &goal));
-        ways.map(|way| way.map_or(0.0, |way| way.width)).reduce(f64::max).unwrap_or(f64::INFINITY)
+    /// Which of some areas a disc of this diameter gets to from a door; all of them, if there is no door.
+    pub fn reached(&self, areas: &[Region], width: f64) -> Vec<bool> {
+        let doors: Vec<End> = doors(self.model).map(|door| doorstep(self.model, door)).collect();
+        if doors.is_empty() || areas.is_empty() {
+            return vec![true; areas.len()];
+        }
+        let areas: Vec<End> = areas.iter().map(|area| End::Area(area.clone())).collect();
+        self.clearance.reached(&doors, &areas, width)
     }
 
     fn end(&self, end: RouteEnd) -> Option<End> {

@@ -20,7 +20,7 @@
 //! `limits: { worktop: { high: 1000, because: "..." } }`.
 
 use super::check::{Check, Context, Limit};
-use super::words::{area, length};
+use super::words::{area, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass};
@@ -63,16 +63,16 @@ impl Check for Worktop {
             let tagged = |solid: &Solid, tag: &str| solid.tags.iter().any(|own| own == tag);
             let tops = context.model.solids(arrangement);
             let tops = tops.filter(|(_, solid)| tagged(solid, "worktop") && !tagged(solid, "table"));
-            for mut finding in tops.filter_map(|(module, solid)| look(context, module, solid)) {
+            for mut finding in tops.map(|(module, solid)| look(context, module, solid)) {
                 finding.arrangements = vec![arrangement.name.clone()];
                 findings.push(finding);
             }
         }
-        findings
+        with_tightest(findings)
     }
 }
 
-fn look(context: &Context<'_>, module: &Module, solid: &Solid) -> Option<Finding> {
+fn look(context: &Context<'_>, module: &Module, solid: &Solid) -> Finding {
     let model = context.model;
     let (low, high) = (context.limits.get("low"), context.limits.get("high"));
     let (tallest, shortest) = (model.tallest(), model.shortest());
@@ -81,27 +81,26 @@ fn look(context: &Context<'_>, module: &Module, solid: &Solid) -> Option<Finding
     let high =
         if easy(shortest) > high.measure.value { shifted(high, easy(shortest), "shortest", shortest) } else { high };
     let top = solid.prism.bounds().z.1;
-    let (required, word, who, stature) = if top + SAME_LENGTH < low.measure.value {
-        (low, "least", "tallest", tallest)
-    } else if top - SAME_LENGTH > high.measure.value {
-        (high, "most", "shortest", shortest)
-    } else {
-        return None;
+    let which = format!("the worktop `{}` of `{}` is {} high", solid.name, module.name, mm(top));
+    let not = |limit: &Requirement, word: &str, who: &str, stature: f64| {
+        let (limit, stature) = (mm(limit.measure.value), mm(stature));
+        format!("{which}, {limit} is the {word} (the {who} person is {stature} tall)")
     };
-    let message = format!(
-        "the worktop `{}` of `{}` is {} high, {} is the {word} (the {who} person is {} tall)",
-        solid.name,
-        module.name,
-        mm(top),
-        mm(required.measure.value),
-        mm(stature)
-    );
-    let mut finding = Finding::new(NAME, Severity::Caution, &module.name, message);
+    let (severity, required, message) = if top + SAME_LENGTH < low.measure.value {
+        let message = not(&low, "least", "tallest", tallest);
+        (Severity::Caution, low, message)
+    } else if top - SAME_LENGTH > high.measure.value {
+        let message = not(&high, "most", "shortest", shortest);
+        (Severity::Caution, high, message)
+    } else {
+        (Severity::Met, low, which)
+    };
+    let mut finding = Finding::new(NAME, severity, &module.name, message);
     finding.measured = length(top);
     finding.required = Some(required);
     finding.spans = vec![module.place_span, solid.span];
     finding.marks = vec![area(solid.prism.bounds().plan())];
-    Some(finding)
+    finding
 }
 
 /// A limit moved to what suits one person.

@@ -3,6 +3,8 @@
 use super::furniture::Module;
 use super::make::Stock;
 use super::space_box::{BoxSpace, Wall};
+use crate::diagnostic::Finding;
+use crate::geometry::Parcel;
 use crate::source::Span;
 use kurbo::Rect;
 
@@ -159,6 +161,23 @@ pub struct Route {
     pub span: Span,
 }
 
+/// Things of one kind that are carried.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Cargo {
+    /// Name in the layout.
+    pub name: String,
+    /// Size and count of one kind, and how each may stand.
+    pub parcel: Parcel,
+    /// Mass of one, kg.
+    pub mass: f64,
+    /// Index of the module whose storage spaces they are kept in.
+    pub module: usize,
+    /// Index of the opening that they go through, if the layout says one.
+    pub through: Option<usize>,
+    /// Where it is written.
+    pub span: Span,
+}
+
 /// A limit changed by the layout.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LimitChange {
@@ -185,6 +204,15 @@ pub struct Accepted {
     pub because: String,
     /// Where it is written.
     pub span: Span,
+}
+
+impl Accepted {
+    /// Whether it is about a finding; of two subjects, either may stand first.
+    #[must_use]
+    pub fn fits(&self, finding: &Finding) -> bool {
+        let turned = || finding.subject.split_once(" and ").is_some_and(|(a, b)| self.of == format!("{b} and {a}"));
+        self.check == finding.check && (self.of == finding.subject || turned())
+    }
 }
 
 /// How the sheets are to be.
@@ -217,6 +245,8 @@ pub struct Model {
     pub arrangements: Vec<Arrangement>,
     /// Routes that the layout asks for.
     pub routes: Vec<Route>,
+    /// What is carried, in file order.
+    pub cargo: Vec<Cargo>,
     /// Changed limits.
     pub limits: Vec<LimitChange>,
     /// Accepted findings.

@@ -72,6 +72,7 @@ fn tagged_solids_and_storage() {
                 need: Need::Storage,
                 people: 1,
                 along: None,
+                carries: None,
                 span: Span::default(),
             });
         }))

@@ -8,7 +8,7 @@ use crate::source::Span;
 
 fn sitting(extent: Box3, people: u32) -> Space {
     let (name, prism, span) = ("sit".to_owned(), extent.into(), Span::default());
-    Space { name, prism, need: Need::Sitting, people, along: None, span }
+    Space { name, prism, need: Need::Sitting, people, along: None, carries: None, span }
 }
 
 fn tagged(name: &str, extent: Box3, tags: &[&str]) -> crate::model::Solid {
