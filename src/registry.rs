@@ -2,7 +2,8 @@
 
 use crate::backends::{Backend, CutListCsv, FindingsJson, ModelJson, Pdf, Svg};
 use crate::checks::{
-    BedSize, BootVolume, CargoFits, Check, Headroom, InsideBox, NoOverlap, Reachable, Slide, Swing, Walkway, ZoneFit,
+    BedAccess, BedHeadroom, BedSize, BootVolume, BunkGuard, CargoFits, Check, Headroom, InsideBox, NoOverlap, Reach,
+    Reachable, Seat, Slide, Swing, Walkway, Worktop, ZoneFit,
 };
 
 /// Checks and back-ends that a compile may use, in order.
@@ -29,6 +30,12 @@ impl Registry {
                 &Swing,
                 &Slide,
                 &BedSize,
+                &BedAccess,
+                &BedHeadroom,
+                &BunkGuard,
+                &Seat,
+                &Worktop,
+                &Reach,
                 &BootVolume,
                 &CargoFits,
             ],
