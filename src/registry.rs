@@ -2,7 +2,8 @@
 
 use crate::backends::{Backend, CutListCsv, FindingsJson, ModelJson, Pdf, Svg};
 use crate::checks::{
-    BedSize, BootVolume, Check, Headroom, InsideBox, NoOverlap, Reachable, Slide, Swing, Walkway, ZoneFit,
+    BedSize, BootVolume, Check, Cooking, Escape, Headroom, InsideBox, MovesClash, NoOverlap, OpeningBlocked,
+    PassThrough, Reachable, Slide, Swing, Ventilation, Walkway, WetRoom, ZoneFit,
 };
 
 /// Checks and back-ends that a compile may use, in order.
@@ -26,10 +27,17 @@ impl Registry {
                 &Walkway,
                 &Reachable,
                 &Headroom,
+                &PassThrough,
                 &Swing,
                 &Slide,
+                &MovesClash,
+                &OpeningBlocked,
                 &BedSize,
+                &WetRoom,
+                &Cooking,
                 &BootVolume,
+                &Escape,
+                &Ventilation,
             ],
             backends: vec![&Svg, &Pdf, &CutListCsv, &ModelJson, &FindingsJson],
         }

@@ -6,6 +6,4 @@ pub mod report;
 pub mod wire;
 
 pub use error::{Diagnostic, Note, Sink};
-pub use finding::{
-    Counts, Edit, Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass, Suggestion,
-};
+pub use finding::{Counts, Edit, Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass, Suggestion};

@@ -213,6 +213,7 @@ fn unit(quantity: Quantity) -> &'static str {
         Quantity::Length => "mm",
         Quantity::Angle => "degrees",
         Quantity::Volume => "litres",
+        Quantity::Area => "mm2",
         Quantity::Count => "count",
     }
 }

@@ -9,6 +9,7 @@ mod clearance_arc;
 mod clearance_graph;
 mod clearance_search;
 mod convex;
+mod inscribed;
 mod overlap;
 mod polygon;
 mod prism;
@@ -21,6 +22,7 @@ mod volume;
 
 pub use blocks::blocks;
 pub use clearance::{Clearance, End, Widest};
+pub use inscribed::inscribed;
 pub use overlap::{common_bounds, overlap};
 pub use polygon::Polygon;
 pub use prism::{Axis, Box3, Point3, Prism};
