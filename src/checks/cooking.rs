@@ -22,7 +22,7 @@
 
 use super::check::{Check, Context, Limit};
 use super::hob::{Hob, Near};
-use super::words::{area, length};
+use super::words::{area, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::{Finding, Quantity, Severity, SourceClass};
@@ -58,6 +58,10 @@ impl Check for Cooking {
         include_str!("cooking.rs")
     }
 
+    fn caution(&self) -> Option<&'static str> {
+        Some("a design aid: the maker of the appliance and the local code decide")
+    }
+
     fn limits(&self) -> &'static [Limit] {
         &LIMITS
     }
@@ -67,7 +71,7 @@ impl Check for Cooking {
             let hobs = Hob::all(context.model, arrangement);
             hobs.into_iter().flat_map(|hob| around(context, arrangement, &hob)).collect::<Vec<_>>()
         };
-        context.arrangements().iter().flat_map(look).collect()
+        with_tightest(context.arrangements().iter().flat_map(look))
     }
 }
 
@@ -88,7 +92,7 @@ fn around(context: &Context<'_>, arrangement: &Arrangement, hob: &Hob<'_>) -> Ve
     let about = |name, near: Option<Near>, words: &dyn Fn(&Near) -> String| {
         let near = near?;
         let is = words(&near);
-        finding(context, arrangement, hob, name, &is, near)
+        Some(finding(context, arrangement, hob, name, &is, near))
     };
     let found = [
         about("landing", Some(landing), &put_down),
@@ -106,25 +110,25 @@ fn finding(
     limit: &str,
     is: &str,
     near: Near,
-) -> Option<Finding> {
+) -> Finding {
     let required = context.limits.get(limit);
     let needed = required.measure.value;
-    if near.by >= needed - SAME_LENGTH {
-        return None;
-    }
+    let met = near.by >= needed - SAME_LENGTH;
     let wanted = match limit {
         "landing" => format!("{} on one side is needed to put a pan down", mm(needed)),
         "window" => format!("{} to its side is needed", mm(needed)),
         _ => format!("{} is needed", mm(needed)),
     };
-    let mut finding = Finding::new(NAME, Severity::Caution, &hob.module.name, format!("{is}, {wanted}"));
+    let (severity, message) =
+        if met { (Severity::Met, is.to_owned()) } else { (Severity::Caution, format!("{is}, {wanted}")) };
+    let mut finding = Finding::new(NAME, severity, &hob.module.name, message);
     finding.arrangements = vec![arrangement.name.clone()];
     finding.measured = length(near.by);
     finding.required = Some(required);
     finding.spans = vec![hob.module.place_span];
     finding.spans.extend(near.span);
     finding.marks = vec![area(hob.bounds.plan())];
-    Some(finding)
+    finding
 }
 
 #[cfg(test)]

@@ -70,6 +70,10 @@ impl Check for Escape {
         include_str!("escape.rs")
     }
 
+    fn caution(&self) -> Option<&'static str> {
+        Some("a design aid: the local code decides how many exits there are, how large and where")
+    }
+
     fn limits(&self) -> &'static [Limit] {
         &LIMITS
     }
@@ -139,6 +143,7 @@ fn told(context: &Context<'_>, floor: &Floor<'_>, berth: &Berth<'_>) -> Vec<Find
     if !exits.is_empty() {
         let ways: Vec<String> = exits.iter().map(|exit| way(floor, exit)).collect();
         let mut note = finding(Severity::Note, format!("ways out from {from}: {}", ways.join("; ")));
+        note.required = Some(needed.clone());
         note.marks = exits.iter().filter_map(narrowest).collect();
         all.push(note);
     }

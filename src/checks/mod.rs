@@ -34,7 +34,7 @@ mod zone_fit;
 
 pub use bed_size::BedSize;
 pub use boot_volume::BootVolume;
-pub use check::{Check, Context, Limit, Limits, manual_page};
+pub use check::{Check, Context, Limit, Limits, Ran, manual_page};
 pub use cooking::Cooking;
 pub use escape::Escape;
 pub use headroom::Headroom;

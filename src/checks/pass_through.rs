@@ -22,7 +22,7 @@
 
 use super::check::{Check, Context, Limit};
 use super::panel::{before, clear, named, passage, room};
-use super::words::{area, length};
+use super::words::{area, length, with_tightest};
 use crate::base::number::{mm, trimmed};
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::{Finding, Quantity, Severity, SourceClass};
@@ -63,12 +63,12 @@ impl Check for PassThrough {
 
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
         let crawls = || context.model.openings.iter().filter(|opening| opening.kind == OpeningKind::PassThrough);
-        let look = |arrangement| crawls().filter_map(move |opening| look(context, arrangement, opening));
-        context.arrangements().iter().flat_map(look).collect()
+        let look = |arrangement| crawls().map(move |opening| look(context, arrangement, opening));
+        with_tightest(context.arrangements().iter().flat_map(look))
     }
 }
 
-fn look(context: &Context<'_>, arrangement: &Arrangement, opening: &Opening) -> Option<Finding> {
+fn look(context: &Context<'_>, arrangement: &Arrangement, opening: &Opening) -> Finding {
     let (narrow, long) = (context.limits.get("narrow"), context.limits.get("long"));
     let (a, b, reach) = (narrow.measure.value, long.measure.value, context.limits.value("reach"));
     let clear = clear(opening);
@@ -76,9 +76,7 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, opening: &Opening) -> 
     let found = passage(clear, &things, a, b);
     let (rect, lying) = found.unwrap_or_default();
     let (short, deep) = if lying { (rect.height(), rect.width()) } else { (rect.width(), rect.height()) };
-    if short >= a - SAME_LENGTH && deep >= b - SAME_LENGTH {
-        return None;
-    }
+    let passes = short >= a - SAME_LENGTH && deep >= b - SAME_LENGTH;
     let beside = if things.is_empty() { String::new() } else { format!(" beside {}", named(&things)) };
     let is = match found {
         Some(_) => format!(
@@ -89,8 +87,11 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, opening: &Opening) -> 
         ),
         None => format!("nothing of `{}` is clear{beside}", opening.name),
     };
-    let message = format!("{is}; {} x {} is needed, either way round", size(a), mm(b));
-    let mut finding = Finding::new(NAME, Severity::Fault, &opening.name, message);
+    let (severity, message) = match passes {
+        true => (Severity::Met, is),
+        false => (Severity::Fault, format!("{is}; {} x {} is needed, either way round", size(a), mm(b))),
+    };
+    let mut finding = Finding::new(NAME, severity, &opening.name, message);
     finding.arrangements = vec![arrangement.name.clone()];
     let is_narrow = short / a <= deep / b;
     finding.measured = length(if is_narrow { short } else { deep });
@@ -98,7 +99,7 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, opening: &Opening) -> 
     finding.spans = vec![opening.span];
     finding.spans.extend(things.iter().filter_map(|before| before.thing.span));
     finding.marks = vec![area(room(context.model, opening, clear, reach).plan())];
-    Some(finding)
+    finding
 }
 
 fn size(mm: f64) -> String {

@@ -23,7 +23,7 @@
 //! `limits: { ventilation: { high: 80, because: "..." } }`, or `low`.
 
 use super::check::{Check, Context, Limit};
-use super::words::area;
+use super::words::{area, with_tightest};
 use crate::base::number::trimmed;
 use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass};
 use crate::model::{Model, Need, Opening, Wall};
@@ -61,6 +61,10 @@ impl Check for Ventilation {
         include_str!("ventilation.rs")
     }
 
+    fn caution(&self) -> Option<&'static str> {
+        Some("guidance only: the makers of gas appliances and the local code decide")
+    }
+
     fn limits(&self) -> &'static [Limit] {
         &LIMITS
     }
@@ -73,7 +77,7 @@ impl Check for Ventilation {
             return if lived_in(model) { vec![none(context, high, low)] } else { Vec::new() };
         }
         let ends = [("high", "high up", high, true), ("low", "low down", low, false)];
-        ends.into_iter().filter_map(|(limit, place, table, upper)| short(context, limit, place, table, upper)).collect()
+        with_tightest(ends.map(|(limit, place, table, upper)| short(context, limit, place, table, upper)))
     }
 }
 
@@ -114,22 +118,20 @@ fn none(context: &Context<'_>, high: f64, low: f64) -> Finding {
     finding
 }
 
-fn short(context: &Context<'_>, limit: &str, place: &str, table: f64, upper: bool) -> Option<Finding> {
+fn short(context: &Context<'_>, limit: &str, place: &str, table: f64, upper: bool) -> Finding {
     let model = context.model;
     let percent = context.limits.get(limit);
     let needed = table * percent.measure.value / 100.0;
     let open = || model.openings.iter().filter(|opening| opening.free_area > 0.0 && is_high(model, opening) == upper);
     let found = open().fold(0.0, |sum, opening| sum + opening.free_area);
-    if found >= needed {
-        return None;
-    }
+    let severity = if found >= needed { Severity::Met } else { Severity::Caution };
     let message = format!(
         "vents {place} have {} mm² open, {} mm² is wanted for {} m² of floor",
         trimmed(found, 0),
         trimmed(needed, 0),
         trimmed(floor_area(model), 2)
     );
-    let mut finding = Finding::new(NAME, Severity::Caution, "box", message);
+    let mut finding = Finding::new(NAME, severity, "box", message);
     let measure = |value| Measure { value, quantity: Quantity::Area };
     finding.measured = Some(measure(found));
     finding.required = Some(Requirement { measure: measure(needed), ..percent });
@@ -138,7 +140,7 @@ fn short(context: &Context<'_>, limit: &str, place: &str, table: f64, upper: boo
     finding.marks = open()
         .map(|opening| area(super::panel::room(model, opening, super::panel::hole(opening), 50.0).plan()))
         .collect();
-    Some(finding)
+    finding
 }
 
 #[cfg(test)]

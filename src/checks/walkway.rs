@@ -23,7 +23,7 @@
 
 use super::check::{Check, Context, Limit};
 use super::ways::{Asked, Floor, between, no_way_in};
-use super::words::length;
+use super::words::{length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::WAY_WIDTH;
 use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
@@ -75,7 +75,7 @@ impl Check for Walkway {
                 .filter_map(|group| finding(context, &floor, &group))
                 .collect::<Vec<_>>()
         };
-        context.arrangements().iter().flat_map(in_one).collect()
+        with_tightest(context.arrangements().iter().flat_map(in_one))
     }
 }
 
@@ -98,22 +98,26 @@ fn same_place(a: &Asked<'_>, b: &Asked<'_>) -> bool {
     (a.width - b.width).abs() <= WAY_WIDTH && a.at.distance(b.at) <= 1.0
 }
 
-/// The limit that a way misses, if it misses one.
-fn missed(context: &Context<'_>, way: &Asked<'_>) -> Option<(Severity, Requirement)> {
+/// The limit that a way misses, or the one that it meets.
+fn judged(context: &Context<'_>, way: &Asked<'_>) -> (Severity, Requirement) {
     let below = |required: &Requirement| way.width() + WAY_WIDTH < required.measure.value;
     if let Some(least) = way.least {
         let measure = Measure { value: least, quantity: Quantity::Length };
         let source = "least width of the route, set by the layout".to_owned();
         let required = Requirement { measure, class: SourceClass::Layout, source };
-        return below(&required).then_some((Severity::Fault, required));
+        return (if below(&required) { Severity::Fault } else { Severity::Met }, required);
     }
-    let fault = Some(context.limits.get("least")).filter(|r| below(r)).map(|r| (Severity::Fault, r));
-    fault.or_else(|| Some(context.limits.get("comfortable")).filter(|r| below(r)).map(|r| (Severity::Caution, r)))
+    let (least, comfortable) = (context.limits.get("least"), context.limits.get("comfortable"));
+    match (below(&least), below(&comfortable)) {
+        (true, _) => (Severity::Fault, least),
+        (false, true) => (Severity::Caution, comfortable),
+        (false, false) => (Severity::Met, comfortable),
+    }
 }
 
 fn finding(context: &Context<'_>, floor: &Floor<'_>, group: &[&Asked<'_>]) -> Option<Finding> {
     let first = group.first()?;
-    let (severity, required) = missed(context, first)?;
+    let (severity, required) = judged(context, first);
     let needed = required.measure.value;
     let mut finding = Finding::new("walkway", severity, first.subject, "");
     finding.arrangements = vec![floor.arrangement.name.clone()];
@@ -125,14 +129,11 @@ fn finding(context: &Context<'_>, floor: &Floor<'_>, group: &[&Asked<'_>]) -> Op
         return Some(finding);
     };
     let owners = floor.sides(found);
-    finding.message = format!(
-        "the way from {} narrows to {} {}, {} is needed{}",
-        first.name,
-        mm(found.width),
-        between(owners),
-        mm(needed),
-        others(group),
-    );
+    let narrows = format!("the way from {} narrows to {} {}", first.name, mm(found.width), between(owners));
+    finding.message = match severity {
+        Severity::Met => narrows,
+        _ => format!("{narrows}, {} is needed{}", mm(needed), others(group)),
+    };
     finding.spans.extend(owners.into_iter().flatten().filter_map(|owner| owner.span()));
     finding.spans.dedup();
     finding.marks = vec![Mark::Between(found.across.0, found.across.1)];

@@ -120,6 +120,7 @@ impl One<'_> {
             caution
         });
         let mut note = self.finding(Severity::Note, about, is, found);
+        note.required = Some(self.context.limits.get("free"));
         note.marks = vec![area(rect)];
         vec![caution.unwrap_or(note)]
     }
@@ -152,6 +153,7 @@ impl One<'_> {
         let is = format!("the widest disc to shower in at `{}` is {}", wash.name, mm(disc));
         let caution = self.told(about, &is, ("disc", disc), &Mark::At(at));
         let mut note = self.finding(Severity::Note, about, is, disc);
+        note.required = Some(self.context.limits.get("disc"));
         note.marks = vec![Mark::At(at)];
         vec![caution.unwrap_or(note)]
     }

@@ -1,5 +1,6 @@
 //! Findings: what a check has measured, what it wanted, where, and what would clear it.
 
+use super::suggestion::Suggestion;
 use crate::source::Span;
 use kurbo::{BezPath, Point};
 
@@ -12,6 +13,8 @@ pub enum Severity {
     Caution,
     /// A figure worth knowing.
     Note,
+    /// Nothing is wrong: the tightest place of what was measured, for the record.
+    Met,
 }
 
 impl Severity {
@@ -22,6 +25,7 @@ impl Severity {
             Self::Fault => "fault",
             Self::Caution => "caution",
             Self::Note => "note",
+            Self::Met => "met",
         }
     }
 }
@@ -137,24 +141,6 @@ pub enum Mark {
     Area(BezPath),
 }
 
-/// A change of one written value that clears a finding.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Suggestion {
-    /// The change in words, as an order, no full stop.
-    pub words: String,
-    /// The same for the text of the files; no two overlap.
-    pub edits: Vec<Edit>,
-}
-
-/// A piece of a file to be replaced.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Edit {
-    /// What is replaced; of no length where something is inserted.
-    pub span: Span,
-    /// What stands there instead.
-    pub text: String,
-}
-
 /// One result of a check.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Finding {
@@ -207,6 +193,8 @@ pub struct Counts {
     pub cautions: usize,
     /// Notes.
     pub notes: usize,
+    /// Requirements that are met, at their tightest places.
+    pub met: usize,
     /// Accepted findings.
     pub accepted: usize,
 }
@@ -214,7 +202,7 @@ pub struct Counts {
 impl Counts {
     /// Counts findings.
     #[must_use]
-    pub fn of(findings: &[Finding]) -> Self {
+    pub fn of<'a>(findings: impl IntoIterator<Item = &'a Finding>) -> Self {
         let mut counts = Self::default();
         for finding in findings {
             *match (&finding.accepted, finding.severity) {
@@ -222,6 +210,7 @@ impl Counts {
                 (None, Severity::Fault) => &mut counts.faults,
                 (None, Severity::Caution) => &mut counts.cautions,
                 (None, Severity::Note) => &mut counts.notes,
+                (None, Severity::Met) => &mut counts.met,
             } += 1;
         }
         counts
