@@ -113,6 +113,11 @@ impl<'a> Moving<'a> {
         Self { owner, says, spans, room, open, shut, front, way: Way::Slides(slide), roof: &model.space.roof }
     }
 
+    /// A leaf that lies flat when shut and falls shut by itself.
+    fn is_lid(&self) -> bool {
+        matches!(self.way, Way::Swings(_)) && self.front.axis == Axis::Z && self.front.up
+    }
+
     /// How far it goes with something in its way; `None` if that is not met.
     fn reaches(&self, obstacle: &Prism) -> Option<f64> {
         match &self.way {
@@ -156,7 +161,7 @@ fn front(hinged: &Hinged<'_>) -> Front {
 pub(super) fn clash(moved: &Moving<'_>, open: &Moving<'_>, least: f64) -> Option<Short> {
     if moved.owner == open.owner {
         moved.reaches(&open.shut)?;
-    } else if moved.front.in_row(open.front) {
+    } else if moved.front.in_row(open.front) || moved.is_lid() || open.is_lid() {
         return None;
     }
     let reached = moved.reaches(&open.open)?;

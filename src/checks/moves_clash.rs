@@ -7,8 +7,8 @@
 //! modules makes one finding, about the worst pair of their moves.
 //!
 //! Two moves of one module only count where they must open together: where one, shut, stands in the way of the other, as
-//! a door before a drawer. Fronts that stand side by side in one plane and open the same way are left out, since
-//! their hinges and runners decide about them.
+//! a door before a drawer. Left out between modules are fronts that stand side by side in one plane and open the same
+//! way, since their hinges and runners decide about them, and lids, which are let fall.
 //!
 //! # Why
 //! Two doors that meet across the aisle jam, and the second one cannot be used until somebody walks back to the first.

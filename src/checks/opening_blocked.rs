@@ -1,7 +1,7 @@
 //! What stands before doors, windows and hatches.
 //!
 //! # Computes
-//! For each opening but vents, in every arrangement: how much of its hole is covered, seen square on to its panel, by
+//! For each door, window and hatch (the check `pass-through` looks at the others), in every arrangement: how much of its hole is covered, seen square on to its panel, by
 //! solids and cutaways that stand within `before` of it (of a door only from 230 mm above the floor, as a step is no
 //! obstacle): the exact area of what is covered and the size of the smallest rectangle around it, whose shorter side is
 //! measured. A solid that meets the wall within the run of an opening, from below its sill to above its head, cuts it in
@@ -12,7 +12,7 @@
 //!
 //! # Limit
 //! Nothing may be covered: a caution for windows and roof hatches, which may be meant so (a bed that is raised by day); a
-//! fault for doors, hatches, pass-throughs and every way out, and where an opening is cut in two. `before` 150 mm is how
+//! fault for doors, hatches and every way out, and where an opening is cut in two. `before` 150 mm is how
 //! near a thing has to be. `apart` 0 mm between openings, a fault.
 //!
 //! # Source
@@ -68,7 +68,8 @@ impl Check for OpeningBlocked {
     }
 
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
-        let openings = || context.model.openings.iter().filter(|opening| opening.kind != OpeningKind::Vent);
+        let others = [OpeningKind::Vent, OpeningKind::PassThrough];
+        let openings = || context.model.openings.iter().filter(|opening| !others.contains(&opening.kind));
         let look = |arrangement| openings().filter_map(move |opening| look(context, arrangement, opening));
         context.arrangements().iter().flat_map(look).chain(meetings(context)).collect()
     }

@@ -46,7 +46,7 @@ fn meets(a: Rect, b: Rect) -> bool {
 
 /// A place of a rectangle of this size, a few steps of the grid smaller all round.
 fn spot(room: Rect, parts: &[Convex], size: Size) -> Option<Rect> {
-    let (width, height) = (size.width - 4.0 * CLEARANCE_GRID, size.height - 4.0 * CLEARANCE_GRID);
+    let (width, height) = (size.width - 2.0 * CLEARANCE_GRID, size.height - 2.0 * CLEARANCE_GRID);
     if width <= 0.0 || height <= 0.0 {
         return None;
     }
@@ -54,7 +54,7 @@ fn spot(room: Rect, parts: &[Convex], size: Size) -> Option<Rect> {
     let taken: Vec<Polygon> = parts.iter().map(|part| sum(part, width, height)).collect();
     let free = corners.subtract(&Region::new(&taken));
     let corner = free.contours().next()?.first().copied()?;
-    Some(Rect::from_origin_size(corner, (width, height)).inset(-2.0 * CLEARANCE_GRID))
+    Some(Rect::from_origin_size(corner, (width, height)).inset(-CLEARANCE_GRID))
 }
 
 /// Lower left corners of a rectangle that meets a convex piece: the hull of the piece and its copies moved back.
