@@ -2,7 +2,7 @@
 
 use crate::backends::{Backend, CutListCsv, FindingsJson, ModelJson, Pdf, Svg};
 use crate::checks::{
-    BedSize, BootVolume, Check, Cooking, Escape, Headroom, InsideBox, MovesClash, NoOverlap, OpeningBlocked,
+    BedSize, BootVolume, CargoFits, Check, Cooking, Escape, Headroom, InsideBox, MovesClash, NoOverlap, OpeningBlocked,
     PassThrough, Reachable, Slide, Swing, Ventilation, Walkway, WetRoom, ZoneFit,
 };
 
@@ -36,6 +36,7 @@ impl Registry {
                 &WetRoom,
                 &Cooking,
                 &BootVolume,
+                &CargoFits,
                 &Escape,
                 &Ventilation,
             ],

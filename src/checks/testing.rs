@@ -38,6 +38,7 @@ pub fn model(space: BoxSpace) -> Model {
         modules: Vec::new(),
         arrangements: vec![Arrangement { name: "day".to_owned(), poses: Vec::new(), span: Span::default() }],
         routes: Vec::new(),
+        cargo: Vec::new(),
         limits: Vec::new(),
         accepted: Vec::new(),
         stocks: Vec::new(),
@@ -90,6 +91,7 @@ pub fn standing(rect: Rect) -> Space {
         need: Need::Standing,
         people: 1,
         along: None,
+        carries: None,
         span: Span::default(),
     }
 }

@@ -43,6 +43,8 @@ pub enum Quantity {
     Area,
     /// A plain count.
     Count,
+    /// Kilograms.
+    Mass,
 }
 
 impl Quantity {
@@ -55,6 +57,7 @@ impl Quantity {
             Self::Volume => " l",
             Self::Area => " mm²",
             Self::Count => "",
+            Self::Mass => " kg",
         }
     }
 }

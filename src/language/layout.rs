@@ -38,6 +38,8 @@ pub struct LayoutDoc {
     pub arrangements: Named<ArrangementDoc>,
     /// Routes.
     pub routes: Vec<Spanned<RouteDoc>>,
+    /// Things to be carried.
+    pub cargo: Named<CargoDoc>,
     /// Changed limits.
     pub limits: Vec<LimitDoc>,
     /// Accepted findings.
@@ -275,6 +277,23 @@ pub struct RouteDoc {
     pub arrangements: Vec<Spanned<String>>,
     /// Least width.
     pub least: Option<Expr>,
+}
+
+/// One kind of thing to be carried: `{ size, mass, count, in, through, stands }`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CargoDoc {
+    /// Its three sides.
+    pub size: Spanned<[Expr; 3]>,
+    /// Mass of one.
+    pub mass: Expr,
+    /// How many; 1 by default.
+    pub count: Option<Expr>,
+    /// The module whose storage space it is kept in.
+    pub module: Spanned<String>,
+    /// The opening that it goes through.
+    pub through: Option<Spanned<String>>,
+    /// `any` (default), `upright`, `fixed`.
+    pub stands: Option<Spanned<String>>,
 }
 
 /// One changed limit, flattened from `limits: { check: { name: value, because } }`.

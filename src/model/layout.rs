@@ -4,6 +4,7 @@ use super::furniture::Module;
 use super::make::Stock;
 use super::space_box::{BoxSpace, Wall};
 use crate::diagnostic::Finding;
+use crate::geometry::Parcel;
 use crate::source::Span;
 use kurbo::Rect;
 
@@ -184,6 +185,23 @@ pub struct Route {
     pub span: Span,
 }
 
+/// Things of one kind that are carried.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Cargo {
+    /// Name in the layout.
+    pub name: String,
+    /// Size and count of one kind, and how each may stand.
+    pub parcel: Parcel,
+    /// Mass of one, kg.
+    pub mass: f64,
+    /// Index of the module whose storage spaces they are kept in.
+    pub module: usize,
+    /// Index of the opening that they go through, if the layout says one.
+    pub through: Option<usize>,
+    /// Where it is written.
+    pub span: Span,
+}
+
 /// A limit changed by the layout.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LimitChange {
@@ -251,6 +269,8 @@ pub struct Model {
     pub arrangements: Vec<Arrangement>,
     /// Routes that the layout asks for.
     pub routes: Vec<Route>,
+    /// What is carried, in file order.
+    pub cargo: Vec<Cargo>,
     /// Changed limits.
     pub limits: Vec<LimitChange>,
     /// Accepted findings.

@@ -47,6 +47,11 @@ impl Flexible {
         Self { heading, columns, rows, least: LEAST, letters: LETTERS, heights: RefCell::default() }
     }
 
+    /// The same table with nothing measured yet, after its rows were changed.
+    pub fn afresh(self) -> Self {
+        Self { heights: RefCell::default(), ..self }
+    }
+
     /// The same table in larger letters, with columns as much wider.
     pub fn larger(&self) -> Self {
         let wider = |(head, size, figures): &(&'static str, f64, bool)| {

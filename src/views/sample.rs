@@ -44,6 +44,7 @@ pub fn empty(length: f64, width: f64) -> Model {
         modules: vec![],
         arrangements: vec![Arrangement { name: "day".into(), poses: vec![], span: Span::default() }],
         routes: vec![],
+        cargo: vec![],
         limits: vec![],
         accepted: vec![],
         stocks: vec![],

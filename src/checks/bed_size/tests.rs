@@ -14,7 +14,7 @@ fn run(model: &Model) -> Vec<Finding> {
 fn lying(extent: Box3, people: u32, along: Option<Axis>) -> Space {
     let room = Box3 { z: (600.0, 1600.0), ..extent };
     let (name, span) = ("lie".to_owned(), Span::default());
-    Space { name, prism: room.into(), need: Need::Lying, people, along, span }
+    Space { name, prism: room.into(), need: Need::Lying, people, along, carries: None, span }
 }
 
 /// A bed across the rear, 1,960 long across the box, with a width along it; and people by name and stature.

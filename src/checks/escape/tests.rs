@@ -1,7 +1,7 @@
 //! Ways out of small boxes, counted by hand.
 
 use super::*;
-use crate::checks::testing::{block, box3, door, model, run, space, with, with_opening, with_space};
+use crate::checks::testing::{block, box3, door, model, run, space, standing, with, with_opening, with_space};
 use crate::geometry::Prism;
 use crate::model::{Model, Opening, OpeningKind, Space, Wall, Zone};
 use crate::source::Span;
@@ -10,14 +10,8 @@ use kurbo::Rect;
 /// A box of 4,000 x 2,000 with a door in the right wall near the front and a bed over the rear 1,400.
 fn boxed() -> Model {
     let plan = Rect::new(2600.0, 0.0, 4000.0, 2000.0);
-    let lie = Space {
-        name: "lie".to_owned(),
-        prism: Prism::upright(plan, 600.0, 1300.0),
-        need: Need::Lying,
-        people: 2,
-        along: None,
-        span: Span::default(),
-    };
+    let prism = Prism::upright(plan, 600.0, 1300.0);
+    let lie = Space { name: "lie".to_owned(), prism, need: Need::Lying, people: 2, ..standing(plan) };
     let bed = with_space(block("bed", box3((2600.0, 4000.0), (0.0, 2000.0), (0.0, 600.0))), lie);
     with(with_opening(model(space(4000.0, 2000.0, 2000.0)), door("entry", Wall::Right, (200.0, 800.0))), bed)
 }
