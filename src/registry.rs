@@ -2,8 +2,9 @@
 
 use crate::backends::{Backend, CutListCsv, FindingsJson, ModelJson, Pdf, Svg};
 use crate::checks::{
-    BedSize, BootVolume, CargoFits, Check, Cooking, Escape, Headroom, InsideBox, MovesClash, NoOverlap, OpeningBlocked,
-    PassThrough, Reachable, Slide, Swing, Ventilation, Walkway, WetRoom, ZoneFit,
+    BedAccess, BedHeadroom, BedSize, BootVolume, BunkGuard, CargoFits, Check, Cooking, Escape, Headroom, InsideBox,
+    MovesClash, NoOverlap, OpeningBlocked, PassThrough, Reach, Reachable, Seat, Slide, Swing, Ventilation, Walkway,
+    WetRoom, Worktop, ZoneFit,
 };
 
 /// Checks and back-ends that a compile may use, in order.
@@ -33,6 +34,12 @@ impl Registry {
                 &MovesClash,
                 &OpeningBlocked,
                 &BedSize,
+                &BedAccess,
+                &BedHeadroom,
+                &BunkGuard,
+                &Seat,
+                &Worktop,
+                &Reach,
                 &WetRoom,
                 &Cooking,
                 &BootVolume,

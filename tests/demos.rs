@@ -1,4 +1,4 @@
-//! The demo layouts: clean in every arrangement but for what they accept with a reason, and their sheets the same in SVG and PDF.
+//! The demo layouts: clean in every arrangement but for what they accept, and their sheets the same in SVG and PDF.
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 

@@ -390,3 +390,25 @@ fn tall_symbols_follow_the_roof() {
         assert!(wrong.is_empty(), "roof {roof}:\n{}", wrong.join("\n"));
     }
 }
+
+/// At its usual sizes, with its back and its left side at walls, no symbol gives cause for complaint about itself.
+#[test]
+fn usual_symbols_can_be_used() {
+    let about_one = ["bunk-guard", "seat", "worktop", "reach"];
+    for name in library_names() {
+        let poses: Vec<String> = document(&name).poses.keys().cloned().collect();
+        let poses = if poses.is_empty() { vec![String::new()] } else { poses };
+        let mut text = format!(
+            "boxwright: 1\ntitle: Usual\nbox: {{ length: 4000, width: 3000, height: 2600 }}\nmodules:\n  m: {{ symbol: \
+             {name}, faces: right, place: {{ front: 0, left: 0 }} }}\narrangements:\n"
+        );
+        for pose in poses {
+            let of_module = if pose.is_empty() { String::new() } else { format!("m: {pose}") };
+            writeln!(text, "  in-{pose}x: {{ {of_module} }}").unwrap();
+        }
+        let found = run_checks(&make(&text).unwrap(), &Registry::standard());
+        let wrong: Vec<&str> =
+            found.iter().filter(|f| about_one.contains(&f.check)).map(|finding| finding.message.as_str()).collect();
+        assert!(wrong.is_empty(), "{name}:\n{}", wrong.join("\n"));
+    }
+}

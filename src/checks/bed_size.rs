@@ -21,12 +21,12 @@
 //! # Change it
 //! `limits: { bed-size: { spare: 100, because: "..." } }`, or name `sleepers` at the module.
 
-use super::bed_words::{Bed, NAME, berths_finding, nearest, size_finding};
+use super::bed_words::{NAME, berths_finding, nearest, size_finding};
+use super::berths::{Bed, beds, night, places};
 use super::check::{Check, Context, Limit};
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::{Finding, Quantity, Severity, SourceClass};
-use crate::geometry::Axis;
-use crate::model::{Arrangement, Model, Need, Person, Space};
+use crate::model::{Arrangement, Model};
 
 /// The check `bed-size`.
 pub struct BedSize;
@@ -71,36 +71,6 @@ impl Check for BedSize {
     }
 }
 
-/// The lying spaces of an arrangement with their sleepers.
-fn beds<'a>(model: &'a Model, arrangement: &'a Arrangement) -> Vec<Bed<'a>> {
-    let named: Vec<&String> = model.modules.iter().flat_map(|module| &module.sleepers).collect();
-    let mut others: Vec<&Person> = model.people.iter().filter(|person| !named.contains(&&person.name)).collect();
-    others.sort_by(|a, b| b.stature.total_cmp(&a.stature));
-    let mut others = others.into_iter();
-    let mut beds = Vec::new();
-    for (module, state) in model.states(arrangement) {
-        let mut own = module.sleepers.iter().filter_map(|name| model.people.iter().find(|p| p.name == *name));
-        for space in state.spaces.iter().filter(|space| space.need == Need::Lying) {
-            let places = space.people.max(1) as usize;
-            let mut sleepers: Vec<&Person> = own.by_ref().take(places).collect();
-            sleepers.extend(others.by_ref().take(places - sleepers.len()));
-            let (length, width) = sides(space);
-            beds.push(Bed { module, space, sleepers, length, width });
-        }
-    }
-    beds
-}
-
-/// Length along the direction of lying, and width; without a direction the longer side is the length.
-fn sides(space: &Space) -> (f64, f64) {
-    let plan = space.prism.bounds().plan();
-    match space.along {
-        Some(Axis::Y) => (plan.height(), plan.width()),
-        Some(_) => (plan.width(), plan.height()),
-        None => (plan.width().max(plan.height()), plan.width().min(plan.height())),
-    }
-}
-
 fn length(context: &Context<'_>, arrangement: &Arrangement, bed: &Bed<'_>) -> Option<Finding> {
     let tallest = bed.sleepers.iter().max_by(|a, b| a.stature.total_cmp(&b.stature));
     let (who, stature) = match tallest {
@@ -126,15 +96,9 @@ fn width(context: &Context<'_>, arrangement: &Arrangement, bed: &Bed<'_>) -> Opt
 
 /// Whether everybody has a berth at night.
 fn berths(model: &Model) -> Option<Finding> {
-    let count = |arrangement: &Arrangement| -> u32 {
-        let lying = model.spaces(arrangement).filter(|(_, space)| space.need == Need::Lying);
-        lying.map(|(_, space)| space.people.max(1)).sum()
-    };
-    let night = model.arrangements.iter().find(|arrangement| arrangement.name == "night");
-    let most = || model.arrangements.iter().rev().max_by_key(|arrangement| count(arrangement));
-    let night = night.or_else(most)?;
-    let (berths, people) = (count(night) as usize, model.people.len());
-    let any = model.arrangements.iter().any(|arrangement| count(arrangement) > 0);
+    let night = night(model)?;
+    let (berths, people) = (places(model, night) as usize, model.people.len());
+    let any = model.arrangements.iter().any(|arrangement| places(model, arrangement) > 0);
     (any && berths < people).then(|| berths_finding(model, night, people, berths))
 }
 

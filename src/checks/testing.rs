@@ -2,7 +2,7 @@
 
 use super::check::{Check, Context, Limits};
 use crate::diagnostic::{Finding, Severity};
-use crate::geometry::{Box3, Prism, Roof};
+use crate::geometry::{Axis, Box3, Prism, Roof};
 use crate::model::{
     Arrangement, BoxSpace, Model, Module, Need, Opening, OpeningKind, Panel, Person, PoseState, SheetSettings, Solid,
     Space, Swings, Title, Wall,
@@ -94,6 +94,13 @@ pub fn standing(rect: Rect) -> Space {
         carries: None,
         span: Span::default(),
     }
+}
+
+/// A lying space on top of an extent, 1 m high.
+pub fn lying(extent: Box3, people: u32, along: Option<Axis>) -> Space {
+    let room = Box3 { z: (extent.z.1, extent.z.1 + 1000.0), ..extent };
+    let (name, span) = ("lie".to_owned(), Span::default());
+    Space { name, prism: room.into(), need: Need::Lying, people, along, carries: None, span }
 }
 
 /// The module with a space more in its first pose.

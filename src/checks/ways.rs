@@ -187,6 +187,21 @@ impl<'a> Floor<'a> {
         Clearance::new(&self.clearance.region().union(&notches)).widest(&ends.0, &ends.1)
     }
 
+    /// The widest way between two areas.
+    pub fn way(&self, from: &Region, to: &Region) -> Option<Widest> {
+        self.clearance.widest(&End::Area(from.clone()), &End::Area(to.clone()))
+    }
+
+    /// Which of some areas a disc of this diameter gets to from a door; all of them, if there is no door.
+    pub fn reached(&self, areas: &[Region], width: f64) -> Vec<bool> {
+        let doors: Vec<End> = doors(self.model).map(|door| doorstep(self.model, door)).collect();
+        if doors.is_empty() || areas.is_empty() {
+            return vec![true; areas.len()];
+        }
+        let areas: Vec<End> = areas.iter().map(|area| End::Area(area.clone())).collect();
+        self.clearance.reached(&doors, &areas, width)
+    }
+
     fn end(&self, end: RouteEnd) -> Option<End> {
         match end {
             RouteEnd::Opening(index) => Some(opening_end(self.model, self.model.openings.get(index)?)),

@@ -133,6 +133,21 @@ impl Clearance {
         Some(Widest { width: 2.0 * radius, at, across: self.across(at, radius), path })
     }
 
+    /// Which of some ends a disc of this diameter gets to from any of the ends `from`; quicker than to ask for each way.
+    #[must_use]
+    pub fn reached(&self, from: &[End], to: &[End], width: f64) -> Vec<bool> {
+        let mut query = Query::new(self);
+        for end in from {
+            let places = query.end(end);
+            query.net.starts.extend(places);
+        }
+        let goals: Vec<Vec<usize>> = to.iter().map(|end| query.end(end)).collect();
+        query.link();
+        let open = query.net.flood(width / 2.0);
+        let arrives = |place: &usize| open.get(*place).is_some_and(|open| *open);
+        goals.iter().map(|places| places.iter().any(arrives)).collect()
+    }
+
     /// The two points of the boundary that a disc touches, the pair farthest apart.
     fn across(&self, at: Point, radius: f64) -> (Point, Point) {
         let near = self.boundary.iter().map(|(a, b)| nearest_on(*a, *b, at));

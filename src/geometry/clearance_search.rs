@@ -73,6 +73,24 @@ impl Net {
         around
     }
 
+    /// For each place, whether a disc of this radius gets there from a start.
+    pub(super) fn flood(&self, radius: f64) -> Vec<bool> {
+        let wide = |r: f64| r + SAME_RADIUS >= radius;
+        let around = self.around();
+        let mut open = vec![false; self.places.len()];
+        let mut waiting: Vec<usize> = self.starts.iter().copied().filter(|start| wide(self.radius(*start))).collect();
+        while let Some(place) = waiting.pop() {
+            let Some(known) = open.get_mut(place) else { continue };
+            if std::mem::replace(known, true) {
+                continue;
+            }
+            let links = around.get(place).into_iter().flatten().filter_map(|index| self.links.get(*index));
+            let links = links.filter(|link| wide(link.narrowest.r));
+            waiting.extend(links.map(|link| if link.ends.0 == place { link.ends.1 } else { link.ends.0 }));
+        }
+        open
+    }
+
     /// The cheapest way by Dijkstra's search; `step` gives the cost after a link, infinite where it is no way.
     fn cheapest(
         &self,
