@@ -122,7 +122,7 @@ impl<'a> Hinged<'a> {
     }
 
     /// The box that the leaf may sweep.
-    fn near(&self) -> Box3 {
+    pub fn near(&self) -> Box3 {
         let (first, second) = self.axis.plane();
         let (reach, hinge) = (self.leaf.reach(), self.leaf.hinge);
         let across = |at: f64| (at - reach, at + reach);

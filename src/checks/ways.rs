@@ -209,7 +209,8 @@ impl<'a> Floor<'a> {
         }
     }
 
-    fn module_end(&self, index: usize) -> Option<End> {
+    /// Where a way to a module ends.
+    pub fn module_end(&self, index: usize) -> Option<End> {
         let (module, state) = self.model.states(self.arrangement).nth(index)?;
         let of = |need| state.spaces.iter().filter(move |space| space.need == need);
         let standing = spread(of(Need::Standing));
@@ -221,6 +222,32 @@ impl<'a> Floor<'a> {
         let near_spaces = resting.map(|need| Region::all(of(need).map(|space| near(space.prism.bounds().plan()))));
         let found = near_spaces.into_iter().find(|area| !area.is_empty());
         Some(End::Area(found.unwrap_or_else(|| near(module.extent.plan()))))
+    }
+
+    /// The widest way between two ends over this floor.
+    pub fn widest(&self, from: &End, to: &End) -> Option<Widest> {
+        self.clearance.widest(from, to)
+    }
+
+    /// The widest way between two ends that keeps its middle and its width out of a region.
+    pub fn widest_round(&self, from: &End, to: &End, region: &Region) -> Option<Widest> {
+        Clearance::new(&self.clearance.region().subtract(region)).widest(from, to)
+    }
+
+    /// Where a person stands who climbs or walks out of an opening in a wall: outside a door, else within `reach` before it.
+    pub fn way_out(&self, opening: &Opening, reach: f64) -> Option<End> {
+        if opening.kind == OpeningKind::Door {
+            return outside(self.model, opening).map(|_| doorstep(self.model, opening));
+        }
+        let (from, to) = opening.along;
+        let Rect { x1, y1, .. } = plan(self.model);
+        Some(End::Area(Region::rect(match opening.wall {
+            Wall::Front => Rect::new(0.0, from, reach, to),
+            Wall::Rear => Rect::new(x1 - reach, from, x1, to),
+            Wall::Left => Rect::new(from, 0.0, to, reach),
+            Wall::Right => Rect::new(from, y1 - reach, to, y1),
+            Wall::Roof | Wall::Floor => return None,
+        })))
     }
 
     /// The largest disc that has room with its middle in an area; 0 if there is none.
@@ -239,7 +266,7 @@ impl<'a> Floor<'a> {
         let obstacle = self.obstacles.iter().find(|(_, region)| near(region)).map(|(owner, _)| *owner);
         let frame = || {
             let at = |opening: &&Opening| outside(self.model, opening).is_some_and(|rect| on_border(rect, p));
-            self.model.openings.iter().find(at).map(Owner::Frame)
+            self.model.openings.iter().filter(|o| o.kind != OpeningKind::Vent).find(at).map(Owner::Frame)
         };
         obstacle.or_else(frame).or_else(|| wall_at(plan(self.model), p).map(Owner::Wall))
     }

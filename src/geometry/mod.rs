@@ -9,6 +9,7 @@ mod clearance_arc;
 mod clearance_graph;
 mod clearance_search;
 mod convex;
+mod inscribed;
 mod overlap;
 mod packing;
 mod passing;
@@ -23,6 +24,7 @@ mod volume;
 
 pub use blocks::blocks;
 pub use clearance::{Clearance, End, Widest};
+pub use inscribed::inscribed;
 pub use overlap::{common_bounds, overlap};
 pub use packing::{Packing, Parcel, SUPPORT, Stands, Stowed, pack};
 pub use passing::Hole;

@@ -23,6 +23,8 @@ const LIST: f64 = 140.0;
 const LEAST: f64 = 120.0;
 /// Around each view for its caption and its dimension, mm.
 const AROUND: f64 = 13.0;
+/// Between two views side by side, mm.
+const BETWEEN: f64 = 12.0;
 /// Letters of notes, and from line to line, mm.
 const LETTERS: f64 = 1.8;
 const PITCH: f64 = 3.1;
@@ -170,11 +172,9 @@ impl BootSheet<'_> {
     fn views(&self, pieces: &[Numbered], area: Rect) -> (f64, crate::drawing::View) {
         let bounds = self.hold.room.space.prism.bounds();
         let [long, wide, high] = [bounds.x, bounds.y, bounds.z].map(|(low, high)| high - low);
-        let room = |views: f64| area.size() - Size::new(2.0 * AROUND * views, 4.0 * AROUND);
-        let fits = |width: f64, views: f64| {
-            scale::largest_that_fits(width, high + wide, room(views).width, room(views).height)
-        };
-        let (three, two) = (fits(long + wide, 2.0), fits(long, 1.0));
+        let room = area.size() - Size::new(2.0 * AROUND, 4.0 * AROUND);
+        let fits = |width: f64, gap: f64| scale::largest_that_fits(width, high + wide, room.width - gap, room.height);
+        let (three, two) = (fits(long + wide, BETWEEN), fits(long, 0.0));
         let scale = three.min(two);
         let openings: Vec<&Opening> = self.openings();
         let view = HoldView { model: self.model, hold: self.hold, pieces, openings: &openings };
@@ -183,7 +183,7 @@ impl BootSheet<'_> {
         draw_view(&view, From::Left, left, scale, &mut canvas);
         draw_view(&view, From::Above, Point::new(left.x, left.y - 2.0 * AROUND - wide / scale), scale, &mut canvas);
         if three <= two {
-            draw_view(&view, From::Front, left + Vec2::new(long / scale + 2.0 * AROUND, 0.0), scale, &mut canvas);
+            draw_view(&view, From::Front, left + Vec2::new(long / scale + BETWEEN, 0.0), scale, &mut canvas);
         }
         (scale, canvas.view("stowage", &self.title(), Some(scale)))
     }

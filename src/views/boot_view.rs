@@ -80,7 +80,8 @@ impl HoldView<'_> {
         let filled = behind.iter().map(|prism| shape(from, place, prism)).map(|path| clipped(path, window));
         let filled = filled.map(|path| Item::area(path, Some(LineClass::Visible), Fill::Shell)).collect();
         canvas.group(LayerKind::Shell, &format!("things-{from:?}"), "What stands in the space", filled);
-        canvas.group(LayerKind::Furniture, &format!("pieces-{from:?}"), "Cargo", self.pieces(from, place));
+        let lines: Vec<Rect> = things.iter().map(|thing| place.rect(from.rect(&thing.bounds()))).collect();
+        canvas.group(LayerKind::Furniture, &format!("pieces-{from:?}"), "Cargo", self.pieces(from, place, &lines));
         let dashed = before.iter().chain(&behind).map(|prism| clipped(shape(from, place, prism), window));
         let dashed = dashed.map(|path| Item::line(path, LineClass::Above)).collect();
         canvas.group(LayerKind::Hidden, &format!("hidden-{from:?}"), "Hidden or nearer edges", dashed);
@@ -117,8 +118,8 @@ impl HoldView<'_> {
         self.pieces.iter().any(hidden)
     }
 
-    /// The pieces, far ones first, each with its number where it is seen.
-    fn pieces(&self, from: From, place: Placement) -> Vec<Item> {
+    /// The pieces, far ones first, each with its number where it is seen, off the edges of `lines` if it can be.
+    fn pieces(&self, from: From, place: Placement, lines: &[Rect]) -> Vec<Item> {
         let mut ordered: Vec<(Rect, &Numbered)> =
             self.pieces.iter().map(|piece| (place.rect(from.rect(&piece.place)), piece)).collect();
         ordered.sort_by(|(_, a), (_, b)| from.depth(&a.place).0.total_cmp(&from.depth(&b.place).0));
@@ -126,14 +127,14 @@ impl HoldView<'_> {
         for (at, (rect, piece)) in ordered.iter().enumerate() {
             items.push(Item::area(outline(*rect), Some(LineClass::Visible), Fill::Furniture));
             let over: Vec<Rect> = ordered.iter().skip(at + 1).map(|(rect, _)| *rect).collect();
-            items.extend(number(piece.number, *rect, &over));
+            items.extend(number(piece.number, *rect, &over, lines));
         }
         items
     }
 }
 
 /// A number in the largest size that finds room on what is seen of a rectangle.
-fn number(number: usize, rect: Rect, over: &[Rect]) -> Option<Item> {
+fn number(number: usize, rect: Rect, over: &[Rect], lines: &[Rect]) -> Option<Item> {
     const STEPS: u32 = 8;
     let words = number.to_string();
     for height in [3.5, 2.5, 1.8] {
@@ -145,13 +146,17 @@ fn number(number: usize, rect: Rect, over: &[Rect]) -> Option<Item> {
         let at = |step: u32, low: f64, high: f64| low + (high - low) * f64::from(step) / f64::from(STEPS);
         let places = (0..=STEPS).flat_map(|i| (0..=STEPS).map(move |j| (i, j)));
         let places = places.map(|(i, j)| Point::new(at(i, room.x0, room.x1), at(j, room.y0, room.y1)));
-        let free = |place: &Point| {
-            let text = Rect::from_center_size(*place, size);
-            over.iter()
-                .all(|other| text.x1 <= other.x0 || other.x1 <= text.x0 || text.y1 <= other.y0 || other.y1 <= text.y0)
+        let meets = |text: Rect, other: &Rect| {
+            text.x0 < other.x1 && other.x0 < text.x1 && text.y0 < other.y1 && other.y0 < text.y1
         };
-        let nearest =
-            places.filter(free).min_by(|a, b| (*a - rect.center()).hypot().total_cmp(&(*b - rect.center()).hypot()));
+        let text = |place: &Point| Rect::from_center_size(*place, size);
+        let free = |place: &Point| !over.iter().any(|other| meets(text(place), other));
+        let cost = |place: &Point| {
+            let crosses = |line: &&Rect| meets(text(place), line) && line.union(text(place)) != **line;
+            lines.iter().filter(crosses).count() as f64 * rect.width().hypot(rect.height())
+                + (*place - rect.center()).hypot()
+        };
+        let nearest = places.filter(free).min_by(|a, b| cost(a).total_cmp(&cost(b)));
         if let Some(place) = nearest {
             return Some(Item::Text(centred(place, &words, height, false)));
         }
