@@ -235,3 +235,21 @@ proptest! {
         prop_assert!(!passes(&region, width / 2.0 + 0.2, a, b), "more than {width} passes");
     }
 }
+
+/// Discs a little narrower than a way get through, wider ones do not, also when several ends are asked for at once.
+#[test]
+fn ends_are_reached_by_discs_up_to_the_width_of_the_way() {
+    for plan in plans() {
+        let clearance = Clearance::new(&free(&plan));
+        for route in plan["routes"].as_array().unwrap() {
+            let (from, to) = (end(&route["from"]), end(&route["to"]));
+            let width = clearance.widest(&from, &to).map_or(0.0, |way| way.width);
+            let asked = [to, from.clone()];
+            let reached = |width: f64| clearance.reached(std::slice::from_ref(&from), &asked, width);
+            assert_eq!(reached(width.max(1.0) + 0.1)[0], false, "{} {route}", plan["name"]);
+            if width > 1.0 {
+                assert_eq!(reached(width - 0.1), [true, true], "{} {route}", plan["name"]);
+            }
+        }
+    }
+}
