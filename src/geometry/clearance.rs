@@ -28,7 +28,7 @@ pub enum End {
 pub struct Widest {
     /// Diameter of the disc, mm.
     pub width: f64,
-    /// Centre of the disc at the narrowest place.
+    /// Centre of the disc at the narrowest place; of several equally narrow ones the first on the way.
     pub at: Point,
     /// The two points of the boundary that it touches there; where it touches on one side only (an end near a wall),
     /// that point and the one opposite on the disc.
@@ -115,11 +115,10 @@ impl Clearance {
         query.link();
         let radius = query.net.widest().filter(|radius| *radius > CLEARANCE_GRID)?;
         let found = query.net.shortest(radius)?;
-        let mut spots: Vec<Spot> = Vec::new();
-        let mut path: Vec<Point> = Vec::new();
-        let ends = [found.places.first(), found.places.last()];
-        spots.extend(ends.into_iter().flatten().filter_map(|place| query.net.places.get(*place)));
-        path.extend(found.places.first().and_then(|place| query.net.places.get(*place)).map(|spot| spot.p));
+        let place = |end: Option<&usize>| end.and_then(|place| query.net.places.get(*place)).copied();
+        let (first, last) = (place(found.places.first()), place(found.places.last()));
+        let mut spots: Vec<Spot> = first.into_iter().collect();
+        let mut path: Vec<Point> = first.iter().map(|spot| spot.p).collect();
         for (link, from) in found.links.iter().zip(&found.places) {
             let Some(link) = query.net.links.get(*link) else { continue };
             spots.push(link.narrowest);
@@ -128,8 +127,7 @@ impl Clearance {
             path.extend(link.course.iter().rev().copied().skip(1).take(if forward { 0 } else { usize::MAX }));
         }
         path.dedup();
-        let narrow: Vec<Spot> = spots.into_iter().filter(|spot| spot.r <= radius + SAME_RADIUS).collect();
-        let at = narrow.get(narrow.len() / 2).map(|spot| spot.p)?;
+        let at = spots.into_iter().chain(last).find(|spot| spot.r <= radius + SAME_RADIUS)?.p;
         Some(Widest { width: 2.0 * radius, at, across: self.across(at, radius), path })
     }
 
