@@ -3,9 +3,9 @@
 //! everything that reaches into the height between 230 mm and the tallest person's stature. It is the bottleneck of the
 //! clearance over all ways, found in closed form on the Voronoi graph of the free floor, good to 0.05 mm; the place and
 //! the two points that it is measured between are marked. The ways are the layout's own `routes`, and from a door to
-//! every standing space (by the door that gives the widest way). What is no higher than 230 mm is stepped on. Ways without
-//! a limit of their own that share one narrow place make one finding. A way to a standing space narrower than the least
-//! width of the check `reachable` is reported there.
+//! every standing space (by the door that gives the widest way; of equally wide ones the shortest). What is no higher
+//! than 230 mm is stepped on. Ways without a limit of their own that share one narrow place make one finding. A way to a
+//! standing space narrower than the least width of the check `reachable` is reported there.
 //!
 //! # Why
 //! A person has to pass, with a cup in hand and in the dark, and past somebody in a hurry sideways.
@@ -73,7 +73,7 @@ impl Check for Walkway {
         let in_one = |arrangement| {
             let floor = Floor::new(context.model, arrangement);
             let ways = floor.ways();
-            groups(&ways, no_way_in(context.model))
+            groups(&floor, &ways, no_way_in(context.model))
                 .into_iter()
                 .filter_map(|group| finding(context, &floor, &group))
                 .collect::<Vec<_>>()
@@ -83,10 +83,10 @@ impl Check for Walkway {
 }
 
 /// Ways that share their narrow place, each group in order of the ways; those with a limit of their own for themselves.
-fn groups<'w, 'a>(ways: &'w [Asked<'a>], no_way: f64) -> Vec<Vec<&'w Asked<'a>>> {
+fn groups<'w, 'a>(floor: &Floor<'a>, ways: &'w [Asked<'a>], no_way: f64) -> Vec<Vec<&'w Asked<'a>>> {
     let mut groups: Vec<Vec<&Asked<'_>>> = Vec::new();
     for way in ways.iter().filter(|way| way.standing.is_none() || way.width() + WAY_WIDTH >= no_way) {
-        let same = |other: &&mut Vec<&Asked<'_>>| other.first().is_some_and(|first| same_place(first, way));
+        let same = |other: &&mut Vec<&Asked<'_>>| other.first().is_some_and(|first| same_place(floor, first, way));
         match groups.iter_mut().find(same).filter(|_| way.least.is_none()) {
             Some(group) => group.push(way),
             None => groups.push(vec![way]),
@@ -95,10 +95,11 @@ fn groups<'w, 'a>(ways: &'w [Asked<'a>], no_way: f64) -> Vec<Vec<&'w Asked<'a>>>
     groups
 }
 
-/// Whether a way without a limit of its own, `a`, is narrowest where `b` is.
-fn same_place(a: &Asked<'_>, b: &Asked<'_>) -> bool {
+/// Whether a way without a limit of its own, `a`, is narrowest where `b` is, or as narrow between the same two.
+fn same_place(floor: &Floor<'_>, a: &Asked<'_>, b: &Asked<'_>) -> bool {
     let (None, Some(a), Some(b)) = (a.least, &a.found, &b.found) else { return false };
-    (a.width - b.width).abs() <= WAY_WIDTH && a.at.distance(b.at) <= 1.0
+    let alike = || floor.sides(a).iter().all(Option::is_some) && floor.sides(a) == floor.sides(b);
+    (a.width - b.width).abs() <= WAY_WIDTH && (a.at.distance(b.at) <= 1.0 || alike())
 }
 
 /// The limit that a way misses, if it misses one.

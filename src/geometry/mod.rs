@@ -6,8 +6,11 @@
 mod blocks;
 mod clearance;
 mod clearance_arc;
+mod clearance_bins;
+mod clearance_ends;
 mod clearance_graph;
 mod clearance_search;
+mod clearance_ways;
 mod convex;
 mod overlap;
 mod polygon;
@@ -21,6 +24,7 @@ mod volume;
 
 pub use blocks::blocks;
 pub use clearance::{Clearance, End, Widest};
+pub use clearance_ways::Ways;
 pub use overlap::{common_bounds, overlap};
 pub use polygon::Polygon;
 pub use prism::{Axis, Box3, Point3, Prism};
