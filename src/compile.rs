@@ -2,17 +2,19 @@
 
 use crate::backends::Product;
 use crate::base::text::{nearest, one_of};
-use crate::checks::{Check, Context, Limits};
-use crate::diagnostic::{Diagnostic, Finding, Severity, Sink};
+use crate::checks::{Check, Context, Limits, Ran};
+use crate::diagnostic::{Counts, Diagnostic, Finding, Severity, Sink};
 use crate::drawing::Sheet;
 use crate::joinery::{CutList, cut_list};
-use crate::language::{LayoutDoc, Symbols, read_layout};
-use crate::model::{Accepted, Model};
+use crate::language::{LayoutDoc, SymbolDoc, Symbols, read_layout};
+use crate::model::Model;
 use crate::registry::Registry;
 use crate::resolve::resolve;
 use crate::source::{SourceMap, Spanned, World};
+use crate::suggest::{Input, suggestions};
 use crate::views::sheet_set;
 use rayon::prelude::*;
+use std::sync::Arc;
 
 /// How to compile.
 #[derive(Debug, Clone, Copy, Default)]
@@ -30,6 +32,8 @@ pub struct Compiled {
     pub errors: Sink,
     /// The resolved layout.
     pub model: Option<Model>,
+    /// The checks that were run, in their order.
+    pub checks: Vec<Ran>,
     /// What the checks found: worst first, then in the order of the checks.
     pub findings: Vec<Finding>,
 }
@@ -38,7 +42,7 @@ impl Compiled {
     /// How many faults are found and not accepted.
     #[must_use]
     pub fn faults(&self) -> usize {
-        self.findings.iter().filter(|finding| finding.is_open_fault()).count()
+        Counts::of(&self.findings).faults
     }
 }
 
@@ -57,6 +61,7 @@ impl Outputs {
     pub fn product<'a>(&'a self, compiled: &'a Compiled) -> Option<Product<'a>> {
         compiled.model.as_ref().map(|model| Product {
             model,
+            checks: &compiled.checks,
             findings: &compiled.findings,
             sheets: &self.sheets,
             cut_list: &self.cut_list,
@@ -65,12 +70,15 @@ impl Outputs {
     }
 }
 
-/// Reads, resolves and checks one layout.
+/// Reads, resolves and checks one layout, and looks for what would clear its findings.
 #[must_use]
 pub fn compile(world: &dyn World, path: &str, registry: &Registry, options: &Options) -> Compiled {
-    let mut compiled = read(world, path, registry, options);
-    if let Some(model) = &compiled.model {
-        compiled.findings = run_checks(model, registry);
+    let (mut compiled, written) = load(world, path, registry, options);
+    if let Some((model, written)) = compiled.model.as_ref().zip(written) {
+        let ran = registry.checks.iter().map(|check| Ran::new(*check, model)).collect();
+        let mut findings = run_checks(model, registry);
+        suggest(path, &written, &compiled.sources, model, registry, &mut findings);
+        (compiled.checks, compiled.findings) = (ran, findings);
     }
     compiled
 }
@@ -78,16 +86,46 @@ pub fn compile(world: &dyn World, path: &str, registry: &Registry, options: &Opt
 /// Reads and resolves one layout, without any check.
 #[must_use]
 pub fn read(world: &dyn World, path: &str, registry: &Registry, options: &Options) -> Compiled {
+    load(world, path, registry, options).0
+}
+
+/// What a layout's model is made from.
+struct Written {
+    doc: LayoutDoc,
+    symbols: Vec<Option<Arc<SymbolDoc>>>,
+}
+
+fn load(world: &dyn World, path: &str, registry: &Registry, options: &Options) -> (Compiled, Option<Written>) {
     let (mut sources, mut errors) = (SourceMap::default(), Sink::default());
     let doc = read_layout(world, path, options.allow_outside, &mut sources, &mut errors);
-    let model = doc.and_then(|doc| {
+    let written = doc.map(|doc| {
         refuse_unknown_checks(&doc, registry, &mut errors);
         let mut library = Symbols::new(world, path, &doc.symbols, options.allow_outside);
         let symbols = doc.modules.values().map(|m| library.get(&m.value.symbol, &mut sources, &mut errors)).collect();
-        resolve(stem(path), &doc, symbols, &mut errors)
+        Written { doc, symbols }
     });
-    let model = if errors.is_empty() { model } else { None };
-    Compiled { sources, errors, model, findings: Vec::new() }
+    let model = written
+        .as_ref()
+        .and_then(|written| resolve(stem(path), &written.doc, written.symbols.clone(), &mut errors))
+        .filter(|_| errors.is_empty());
+    (Compiled { sources, errors, model, checks: Vec::new(), findings: Vec::new() }, written)
+}
+
+fn suggest(
+    path: &str,
+    written: &Written,
+    sources: &SourceMap,
+    model: &Model,
+    registry: &Registry,
+    findings: &mut [Finding],
+) {
+    let judge = |model: &Model| run_checks(model, registry);
+    let (doc, symbols, checks) = (&written.doc, &written.symbols, &registry.checks);
+    let input = Input { path, name: stem(path), doc, symbols, sources, model, checks, judge: &judge };
+    let found = suggestions(&input, findings);
+    for (finding, suggestion) in findings.iter_mut().zip(found) {
+        finding.suggestion = suggestion;
+    }
 }
 
 /// Runs every check, joins findings that differ only in their arrangement, and marks accepted ones.
@@ -112,7 +150,7 @@ pub fn run_checks(model: &Model, registry: &Registry) -> Vec<Finding> {
 pub fn produce(compiled: &Compiled) -> Option<Outputs> {
     let model = compiled.model.as_ref()?;
     let cut_list = cut_list(model);
-    let sheets = sheet_set(model, &compiled.findings, &cut_list);
+    let sheets = sheet_set(model, &compiled.checks, &compiled.findings, &cut_list);
     Some(Outputs { sheets, cut_list })
 }
 
@@ -141,29 +179,23 @@ fn join(findings: &mut Vec<Finding>, finding: Finding) {
     }
 }
 
-/// Whether an entry of `accepted` is about a finding; of two subjects, either may stand first.
-fn accepts(entry: &Accepted, finding: &Finding) -> bool {
-    let turned = || finding.subject.split_once(" and ").is_some_and(|(a, b)| entry.of == format!("{b} and {a}"));
-    entry.check == finding.check && (entry.of == finding.subject || turned())
-}
-
 fn reason(model: &Model, finding: &Finding) -> Option<String> {
-    let entry = model.accepted.iter().find(|entry| accepts(entry, finding))?;
-    (finding.severity != Severity::Note).then(|| entry.because.clone())
+    let entry = model.accepted.iter().find(|entry| entry.fits(finding))?;
+    (finding.severity < Severity::Note).then(|| entry.because.clone())
 }
 
 fn unused_acceptances(model: &Model, registry: &Registry, findings: &[Finding]) -> Vec<Finding> {
     let unused = model
         .accepted
         .iter()
-        .filter(|entry| !findings.iter().any(|finding| finding.accepted.is_some() && accepts(entry, finding)));
+        .filter(|entry| !findings.iter().any(|finding| finding.accepted.is_some() && entry.fits(finding)));
     unused
         .filter_map(|entry| {
             let check = registry.check(&entry.check)?;
             let message = format!("nothing to accept: `{}` has no finding about `{}`", entry.check, entry.of);
             let mut note = Finding::new(check.name(), Severity::Note, &entry.of, message);
             note.spans.push(entry.span);
-            note.suggestion = Some("delete this entry of `accepted`".to_owned());
+            note.help = Some("delete this entry of `accepted`".to_owned());
             Some(note)
         })
         .collect()

@@ -48,4 +48,5 @@ pub mod model;
 pub mod registry;
 pub mod resolve;
 pub mod source;
+pub mod suggest;
 pub mod views;

@@ -86,7 +86,7 @@ fn given(compiled: &Compiled) -> Vec<Given> {
     let errors = errors.map(|error| Given::new(compiled, Some(error.span), format!("error {}", error.message), true));
     let finding = |one: &Finding| {
         let measured = one.measured.map(|measure| format!(" {:.0}", measure.value)).unwrap_or_default();
-        let needed = one.severity != Severity::Note && one.accepted.is_none();
+        let needed = one.severity < Severity::Note && one.accepted.is_none();
         Given::new(compiled, one.spans.first().copied(), format!("{}{measured}", one.check), needed)
     };
     errors.chain(compiled.findings.iter().map(finding)).collect()
@@ -187,14 +187,15 @@ fn told(compiled: &Compiled) -> String {
         error.notes.iter().for_each(|note| text += &format!("      note: {}\n", note.says));
         error.help.iter().for_each(|help| text += &format!("      help: {help}\n"));
     }
-    for one in &compiled.findings {
+    for one in compiled.findings.iter().filter(|one| one.severity != Severity::Met) {
         let severity = format!("{:?}", one.severity).to_lowercase();
         let at = one.spans.first().map_or(0, line);
         let when =
             if one.arrangements.is_empty() { String::new() } else { format!(" ({})", one.arrangements.join(", ")) };
         let _ = writeln!(text, "  {at}: {severity} {}{when}: {}", one.check, one.message);
         one.required.iter().for_each(|required| text += &format!("      source: {}\n", required.source));
-        one.suggestion.iter().for_each(|suggestion| text += &format!("      try: {suggestion}\n"));
+        one.suggestion.iter().for_each(|suggestion| text += &format!("      try: {}\n", suggestion.words));
+        one.help.iter().for_each(|help| text += &format!("      help: {help}\n"));
         one.accepted.iter().for_each(|why| text += &format!("      accepted: {why}\n"));
     }
     text.replace("      label: \n", "")

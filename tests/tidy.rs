@@ -15,7 +15,7 @@ const FLOORS: [&[&str]; 9] = [
     &["language", "model"],
     &["resolve"],
     &["checks", "joinery", "vehicle", "shell", "drawing"],
-    &["backends", "views"],
+    &["backends", "views", "suggest"],
     &["registry", "plugins"],
     &["compile"],
     &["cli", "editor"],

@@ -10,7 +10,7 @@
 
 use super::backend::{Backend, OutputFile, Product};
 use crate::base::number::trimmed;
-use crate::diagnostic::Severity;
+use crate::diagnostic::Counts;
 use crate::geometry::Polygon;
 use crate::joinery::{CutList, Row, StockTotal, row_note, sheets_of_each_size};
 use crate::model::{Grain, Machining, Model, Stock};
@@ -80,8 +80,7 @@ impl Backend for CutListCsv {
     }
 
     fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String> {
-        let open = |severity| severity == Severity::Fault;
-        let faults = product.findings.iter().filter(|f| open(f.severity) && f.accepted.is_none()).count();
+        let faults = Counts::of(product.findings).faults;
         let list = table(&COLUMNS, faults, cut_list_rows(product.model, product.cut_list))?;
         let plan = table(&PLAN_COLUMNS, faults, plan_rows(product.model, product.cut_list))?;
         Ok(vec![

@@ -15,7 +15,7 @@ mod space;
 
 use super::backend::{Backend, OutputFile, Product};
 use crate::base::number::micrometres;
-use crate::diagnostic::Severity;
+use crate::diagnostic::Counts;
 use crate::diagnostic::wire::{Pair, Place, json_text, pair};
 use crate::geometry::{Axis, Box3, Polygon, Prism};
 use crate::model::{Arrangement, Model, Person, Route, RouteEnd, Title};
@@ -182,12 +182,11 @@ fn box3(b: &Box3) -> Box3Wire {
 
 fn wire<'a>(product: &Product<'a>) -> ModelWire<'a> {
     let (model, sources) = (product.model, product.sources);
-    let open = product.findings.iter().filter(|f| f.severity == Severity::Fault && f.accepted.is_none());
     let modules = model.modules.iter().map(|module| furniture::module_wire(module, model, sources));
     ModelWire {
         format: "boxwright-model",
         version: 1,
-        held: open.count(),
+        held: Counts::of(product.findings).faults,
         name: &model.name,
         title: title_wire(&model.title),
         people: model.people.iter().map(|person| person_wire(person, sources)).collect(),

@@ -34,7 +34,7 @@ pub(super) fn around<'a>(
     let solids = model.solids(arrangement).filter(|(module, _)| module.name != without);
     let solids = solids.map(|(module, solid)| {
         let says = format!("`{}` of `{}`", solid.name, module.name);
-        (Thing { says, module: Some(module.name.clone()), span: Some(solid.span) }, &solid.prism)
+        (Thing { says, module: Some(module.name.clone()), span: Some(module.place_span) }, &solid.prism)
     });
     let cutaways = model.space.cutaways.iter().map(|cutaway| {
         let thing = Thing { span: Some(cutaway.span), ..Thing::of_shell(format!("the cutaway `{}`", cutaway.name)) };

@@ -1,6 +1,6 @@
 //! Findings of the check `bed-size` in words, and the table of trade mattresses.
 
-use super::words::{area, length, whole};
+use super::words::{area, length};
 use crate::base::number::{mm, trimmed};
 use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity};
 use crate::model::{Arrangement, Model, Module, Person, Space};
@@ -38,16 +38,12 @@ pub(super) fn size_finding(
         mm(measured),
         mm(least)
     );
-    let people = f64::from(bed.space.people.max(1));
-    let more = whole((least - measured) * if stature > 0.0 { 1.0 } else { people });
     let mut finding = Finding::new(NAME, severity, owner, message);
     finding.arrangements = vec![arrangement.name.clone()];
     finding.measured = length(measured);
     finding.required = Some(required);
     finding.spans = vec![bed.module.place_span, bed.space.span];
     finding.marks = vec![area(bed.space.prism.bounds().plan())];
-    let longer = if word == "long" { "longer" } else { "wider" };
-    finding.suggestion = Some(format!("make the bed {} {longer}", mm(more)));
     finding
 }
 
@@ -84,8 +80,7 @@ pub(super) fn berths_finding(model: &Model, night: &Arrangement, people: usize, 
     let measure = Measure { value: people as f64, quantity: Quantity::Count };
     finding.required = Some(Requirement { measure, ..Requirement::geometry() });
     finding.spans = spans(model, night);
-    let missing = count(people - berths.min(people), "more berth", "more berths");
-    finding.suggestion = Some(format!("add a bed, or a pose with a lying space, for {missing}"));
+    finding.help = Some("add a bed, or a pose with a lying space".to_owned());
     finding
 }
 

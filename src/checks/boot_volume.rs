@@ -21,7 +21,7 @@
 //! `limits: { boot-volume: { least: 800, because: "..." } }`.
 
 use super::check::{Check, Context, Limit};
-use super::words::{area, whole};
+use super::words::area;
 use crate::base::number::trimmed;
 use crate::base::tolerance::VOLUME;
 use crate::diagnostic::{Finding, Measure, Quantity, Severity, SourceClass};
@@ -148,9 +148,6 @@ fn report(
     let mut found = vec![note];
     if litres < least * (1.0 - VOLUME) {
         let mut fault = finding(Severity::Fault, format!("{holds}, less than {} litres", trimmed(least, 1)));
-        let area = plan.area() / CUBIC_MM;
-        let up = whole((least - litres) / area.max(f64::MIN_POSITIVE));
-        fault.suggestion = Some(format!("raise what is above it by {up} mm, or make it longer"));
         fault.required = Some(required);
         found.push(fault);
     }

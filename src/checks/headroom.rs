@@ -25,7 +25,6 @@ use super::words::{area, length};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass};
-use crate::model::Model;
 
 /// The check of the height over ways and standing spaces.
 pub struct Headroom;
@@ -89,18 +88,7 @@ fn finding(context: &Context<'_>, floor: &Floor<'_>, low: Low<'_>) -> Option<Fin
     finding.required = Some(Requirement { measure, class: spare.class, source });
     finding.spans = vec![low.under.map_or(context.model.space.span, |module| module.place_span)];
     finding.marks = vec![area(low.at.bounds())];
-    finding.suggestion = Some(change(context.model, &low, needed - low.height));
     Some(finding)
-}
-
-fn change(model: &Model, low: &Low<'_>, lift: f64) -> String {
-    let lift = lift.ceil();
-    let Some(module) = low.under else { return format!("raise `box.height` by {}", mm(lift)) };
-    let roof = model.space.roof.least_over(module.extent.y.0, module.extent.y.1).0;
-    if module.extent.z.1 + lift <= roof {
-        return format!("raise `{}` by {}", module.name, mm(lift));
-    }
-    format!("make `{}` {} less high from below, or move it off this place", module.name, mm(lift))
 }
 
 #[cfg(test)]

@@ -20,8 +20,7 @@
 //! reason (`accepted`).
 
 use super::check::{Check, Context, Limit};
-use super::moving::{SIDEWAYS, Shift, best, least_shift, solids_of};
-use super::words::{area, direction, length, size, whole};
+use super::words::{area, length, size};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::{Finding, Requirement, Severity};
@@ -55,9 +54,9 @@ impl Check for InsideBox {
         let model = context.model;
         let mut findings = Vec::new();
         for arrangement in context.arrangements() {
-            for (index, (module, state)) in model.states(arrangement).enumerate() {
+            for (module, state) in model.states(arrangement) {
                 let walls = SIDES.iter().filter_map(|side| past_wall(model, module, &state.solids, *side));
-                let cuts = through_cutaways(model, arrangement, index, module, &state.solids);
+                let cuts = through_cutaways(model, module, &state.solids);
                 let found = walls.chain(through_roof(model, module, &state.solids)).chain(cuts);
                 findings.extend(found.map(|finding| in_arrangement(finding, arrangement)));
             }
@@ -103,13 +102,6 @@ fn past_wall(model: &Model, module: &Module, solids: &[Solid], side: (Wall, Axis
     let message = format!("`{}` of `{}` reaches {} {where_to}", solid.name, module.name, mm(far));
     let mut finding = finding(module, solid, far, message);
     finding.marks.push(area(past(solid.prism.bounds().plan(), model, side.0)));
-    let (low, high) = module.extent.range(axis);
-    let room = if axis == Axis::Z || high - low <= end + SAME_LENGTH {
-        format!("move `{}` {} {}", module.name, mm(whole(far)), direction(axis, !up))
-    } else {
-        format!("make `{}` {} shorter in this direction", module.name, mm(whole(high - low - end)))
-    };
-    finding.suggestion = Some(room);
     Some(finding)
 }
 
@@ -138,17 +130,11 @@ fn through_roof(model: &Model, module: &Module, solids: &[Solid]) -> Option<Find
     );
     let mut finding = finding(module, solid, depth, message);
     finding.marks.push(area(solid.prism.bounds().plan()));
-    let low = module.extent.z.0;
-    let way = if low >= depth { "down" } else { "lower at the top" };
-    let verb = if low >= depth { "move" } else { "make" };
-    finding.suggestion = Some(format!("{verb} `{}` {} {way}", module.name, mm(whole(depth))));
     Some(finding)
 }
 
 fn through_cutaways<'a>(
     model: &'a Model,
-    arrangement: &'a Arrangement,
-    index: usize,
     module: &'a Module,
     solids: &'a [Solid],
 ) -> impl Iterator<Item = Finding> + 'a {
@@ -161,11 +147,6 @@ fn through_cutaways<'a>(
         let mut finding = finding(module, solid, least, message);
         finding.spans.push(cutaway.span);
         finding.marks.push(area(shared.plan()));
-        let moving: Vec<_> = solids_of(model, arrangement, module).collect();
-        let ways = SIDEWAYS.iter().chain(&[(Axis::Z, true)]);
-        let by = |axis, up| least_shift(&moving, &[&cutaway.prism], axis, up);
-        let shifts = ways.map(|(axis, up)| Shift { module: index, axis: *axis, up: *up, by: by(*axis, *up) }).collect();
-        finding.suggestion = best(shifts, model, arrangement).map(|shift| shift.says(model));
         Some(finding)
     })
 }

@@ -19,10 +19,9 @@
 //! (`accepted`); its subject is both modules: `of: a and b`.
 
 use super::check::{Check, Context, Limit};
-use super::moving::{SIDEWAYS, Shift, best, least_shift, solids_of};
 use super::words::{area, length, size};
 use crate::diagnostic::{Finding, Requirement, Severity};
-use crate::geometry::{Box3, Prism, common_bounds, overlap};
+use crate::geometry::{Box3, common_bounds, overlap};
 use crate::model::{Arrangement, Model, Solid};
 use std::collections::BTreeMap;
 
@@ -65,7 +64,7 @@ fn of_one(model: &Model, arrangement: &Arrangement) -> Vec<Finding> {
         let mut more = last.clone();
         more.subject = "more modules".to_owned();
         more.message = format!("{rest} more pairs of modules share space");
-        more.suggestion = Some("clear the others first".to_owned());
+        more.help = Some("clear the others first".to_owned());
         found.push(more);
     }
     found
@@ -137,27 +136,7 @@ fn finding(model: &Model, arrangement: &Arrangement, pair: (usize, usize), clash
     finding.required = Some(Requirement::geometry());
     finding.spans = vec![b.place_span, a.place_span, clash.second.span, clash.first.span];
     finding.marks = vec![area(clash.shared.plan())];
-    finding.suggestion = Some(suggestion(model, arrangement, pair));
     Some(finding)
-}
-
-/// The shortest sideways move of one of both that fits among everything else; if there is none, the shortest that
-/// clears this pair.
-fn suggestion(model: &Model, arrangement: &Arrangement, pair: (usize, usize)) -> String {
-    let solids = |index: usize| -> Vec<&Prism> {
-        model.modules.get(index).map_or_else(Vec::new, |module| solids_of(model, arrangement, module).collect())
-    };
-    let (first, second) = (solids(pair.0), solids(pair.1));
-    let shifts = |module, moving: &[&Prism], fixed: &[&Prism]| {
-        SIDEWAYS.map(|(axis, up)| Shift { module, axis, up, by: least_shift(moving, fixed, axis, up) })
-    };
-    let mut all = shifts(pair.1, &second, &first).to_vec();
-    all.extend(shifts(pair.0, &first, &second));
-    if let Some(shift) = best(all.clone(), model, arrangement) {
-        return shift.says(model);
-    }
-    let least = all.into_iter().min_by(|a, b| a.by.total_cmp(&b.by));
-    least.map_or_else(String::new, |shift| format!("{}, or make one of both smaller by as much", shift.says(model)))
 }
 
 #[cfg(test)]

@@ -18,7 +18,7 @@
 
 use super::check::{Check, Context, Limit};
 use super::ways::{Asked, Floor, NO_WAY, Owner, between, doors, no_way_in, spread};
-use super::words::{area as marked, length};
+use super::words::{area as marked, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::text::one_of;
 use crate::base::tolerance::{NO_AREA, WAY_WIDTH};
@@ -61,7 +61,7 @@ impl Check for Reachable {
             let ways = floor.ways();
             ways.iter().filter_map(|way| finding(context, &floor, way)).collect::<Vec<_>>()
         };
-        context.arrangements().iter().flat_map(in_one).collect()
+        with_tightest(context.arrangements().iter().flat_map(in_one))
     }
 }
 
@@ -69,7 +69,7 @@ fn no_door(context: &Context<'_>) -> Finding {
     let message = "the layout has no door, so no way in can be measured";
     let mut finding = Finding::new("reachable", Severity::Caution, "box", message);
     finding.spans = vec![context.model.space.span];
-    finding.suggestion = Some("add an opening of `kind: door` in a wall".to_owned());
+    finding.help = Some("add an opening of `kind: door` in a wall".to_owned());
     finding
 }
 
@@ -77,7 +77,7 @@ fn finding(context: &Context<'_>, floor: &Floor<'_>, way: &Asked<'_>) -> Option<
     let (module, space) = way.standing?;
     let least = no_way_in(context.model);
     if way.width() + WAY_WIDTH >= least {
-        return None;
+        return Some(met(context, floor, way, module));
     }
     let area = spread([space]);
     let room = floor.room(&area);
@@ -97,6 +97,16 @@ fn finding(context: &Context<'_>, floor: &Floor<'_>, way: &Asked<'_>) -> Option<
     Some(finding)
 }
 
+fn met(context: &Context<'_>, floor: &Floor<'_>, way: &Asked<'_>, module: &Module) -> Finding {
+    let message = format!("the way from {} is {} wide", way.name, mm(way.width()));
+    let mut finding = Finding::new("reachable", Severity::Met, &module.name, message);
+    finding.arrangements = vec![floor.arrangement.name.clone()];
+    finding.measured = length(way.width());
+    finding.required = Some(context.limits.get("least"));
+    finding.spans = vec![module.place_span];
+    finding
+}
+
 /// There is nowhere to stand in the space itself.
 fn no_room(finding: &mut Finding, floor: &Floor<'_>, who: (&Module, &Space), area: &Region, room: f64) {
     let (module, space) = who;
@@ -113,21 +123,14 @@ fn no_room(finding: &mut Finding, floor: &Floor<'_>, who: (&Module, &Space), are
     finding.message = format!("the standing space `{}` of `{}` {what}{taken}", space.name, module.name);
     finding.spans.extend(inside.iter().filter_map(|(_, owner)| owner.span()));
     finding.marks = vec![marked(area.bounds())];
-    let other = inside.iter().find_map(|(_, owner)| match owner {
-        Owner::Module(other) if other.name != module.name => Some(other.name.as_str()),
-        _ => None,
-    });
-    finding.suggestion = other.map(|other| format!("move `{other}` out of the space in front of `{}`", module.name));
 }
 
 /// The space has room but no way leads there.
 fn no_way(finding: &mut Finding, floor: &Floor<'_>, way: &Asked<'_>, area: &Region) {
-    let least = no_way_in(floor.model);
     let names = doors(floor.model).map(|door| door.name.as_str());
     let Some(found) = &way.found else {
         finding.message = format!("there is no way from {} to `{}`", one_of(names), finding.subject);
         finding.marks = vec![marked(area.bounds())];
-        finding.suggestion = Some(format!("open a way to the space in front of `{}`", finding.subject));
         return;
     };
     let owners = floor.sides(found);
@@ -135,7 +138,6 @@ fn no_way(finding: &mut Finding, floor: &Floor<'_>, way: &Asked<'_>, area: &Regi
     finding.message = format!("the widest way from {} is only {} wide {sides}", way.name, mm(found.width));
     finding.spans.extend(owners.into_iter().flatten().filter_map(|owner| owner.span()));
     finding.marks = vec![Mark::Between(found.across.0, found.across.1)];
-    finding.suggestion = Some(format!("widen this place by {}", mm((least - found.width - WAY_WIDTH).ceil())));
 }
 
 #[cfg(test)]

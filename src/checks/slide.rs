@@ -21,7 +21,8 @@
 use super::around::{Thing, around};
 use super::check::{Check, Context, Limit};
 use super::shell::wall_name;
-use super::words::{area, direction, length, whole};
+use super::ways::STEP;
+use super::words::{area, length};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass};
@@ -32,8 +33,6 @@ use crate::model::{Arrangement, Model, Module, Move, MoveKind, Slide as Sliding,
 pub struct Slide;
 
 const NAME: &str = "slide";
-/// A step that one can stand over, mm; common practice, no source.
-const STEP: f64 = 230.0;
 const LIMITS: [Limit; 1] = [Limit {
     name: "left",
     default: 250.0,
@@ -128,12 +127,6 @@ impl Place<'_> {
         finding.required = Some(Requirement { measure, ..Requirement::geometry() });
         finding.spans.extend(thing.span);
         finding.marks = vec![area(swept(&self.sliding.body, self.sliding.axis, self.sliding.travel).plan())];
-        let away = direction(self.sliding.axis, self.sliding.travel > 0.0);
-        let short = mm(whole(full - reached.free));
-        finding.suggestion = Some(match &thing.module {
-            Some(module) => format!("move `{module}` {short} {away}, or give `{name}` {free} of travel"),
-            None => format!("give `{name}` {free} of travel"),
-        });
         Some(finding)
     }
 
@@ -155,10 +148,6 @@ impl Place<'_> {
         finding.required = Some(required);
         finding.spans.extend(thing.span);
         finding.marks = vec![area(swept(&open, axis, left * sign).plan())];
-        finding.suggestion = Some(match &thing.module {
-            Some(module) => format!("move `{module}` {} {}", mm(whole(left - room.free)), direction(axis, sign > 0.0)),
-            None => format!("make `{owner}` {} shallower", mm(whole(left - room.free))),
-        });
         Some(finding)
     }
 }

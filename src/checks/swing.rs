@@ -23,9 +23,10 @@
 
 use super::around::{Hinged, Thing};
 use super::check::{Check, Context, Limit};
+use super::words::with_tightest;
 use crate::base::number::trimmed;
 use crate::base::tolerance::{LEAF_GAP, SAME_ANGLE};
-use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::{Finding, Mark, Measure, Quantity, Severity, SourceClass};
 use crate::geometry::{Axis, Leaf, Stop};
 use crate::model::{Arrangement, Model};
 use kurbo::{BezPath, PathEl};
@@ -65,34 +66,35 @@ impl Check for Swing {
         for arrangement in context.arrangements() {
             let moves = model.moves(arrangement).filter_map(|(module, part)| Hinged::of_module(module, part));
             let openings = model.openings.iter().filter_map(|opening| Hinged::of_opening(model, opening));
-            findings.extend(moves.chain(openings).filter_map(|hinged| look(context, arrangement, &hinged)));
+            findings.extend(moves.chain(openings).map(|hinged| look(context, arrangement, &hinged)));
         }
-        findings
+        with_tightest(findings)
     }
 }
 
-fn look(context: &Context<'_>, arrangement: &Arrangement, hinged: &Hinged<'_>) -> Option<Finding> {
+fn look(context: &Context<'_>, arrangement: &Arrangement, hinged: &Hinged<'_>) -> Finding {
     let model = context.model;
-    let (stop, thing) = stop(model, arrangement, hinged)?;
+    let stop = stop(model, arrangement, hinged);
+    let opens = hinged.leaf.opens.abs();
+    let angle = stop.as_ref().map_or(opens, |(stop, _)| stop.angle);
     let mut required = context.limits.get("least");
-    required.measure.value = required.measure.value.min(hinged.leaf.opens.abs());
-    if stop.angle >= required.measure.value - SAME_ANGLE {
-        return None;
-    }
-    let severity = if hinged.walk_through { Severity::Fault } else { Severity::Caution };
-    let says = format!("{} opens {} and then meets {}", hinged.says, degrees(stop.angle), thing.says);
-    let mut finding = Finding::new(NAME, severity, hinged.owner, says);
+    required.measure.value = required.measure.value.min(opens);
+    let says = format!("{} opens {}", hinged.says, degrees(angle));
+    let mut finding = Finding::new(NAME, Severity::Met, hinged.owner, says);
     finding.arrangements = vec![arrangement.name.clone()];
-    finding.measured = Some(Measure { value: stop.angle, quantity: Quantity::Angle });
-    finding.suggestion = Some(suggestion(model, arrangement, hinged, &required, &thing));
-    finding.required = Some(required);
+    finding.measured = Some(Measure { value: angle, quantity: Quantity::Angle });
     finding.spans.clone_from(&hinged.spans);
+    let short = angle < required.measure.value - SAME_ANGLE;
+    finding.required = Some(required);
+    let Some((stop, thing)) = stop.filter(|_| short) else { return finding };
+    finding.severity = if hinged.walk_through { Severity::Fault } else { Severity::Caution };
+    finding.message = format!("{} and then meets {}", finding.message, thing.says);
     finding.spans.extend(thing.span);
     finding.marks.push(leaf_mark(hinged, stop.angle));
     if hinged.axis == Axis::Z {
         finding.marks.push(Mark::At(stop.at));
     }
-    Some(finding)
+    finding
 }
 
 /// Where a leaf stops, with what it meets.
@@ -101,28 +103,6 @@ fn stop(model: &Model, arrangement: &Arrangement, hinged: &Hinged<'_>) -> Option
     let leaf = Leaf { length: (hinged.leaf.length - LEAF_GAP).max(0.0), ..hinged.leaf };
     let stop = leaf.stop(&polygons)?;
     Some((stop, things.into_iter().nth(stop.obstacle)?))
-}
-
-/// Hanging the leaf on its other side if that helps; else making room.
-fn suggestion(
-    model: &Model,
-    arrangement: &Arrangement,
-    hinged: &Hinged<'_>,
-    required: &Requirement,
-    thing: &Thing,
-) -> String {
-    let other = Hinged { leaf: hinged.leaf.hung_other_side(), ..hinged.clone() };
-    let reached = stop(model, arrangement, &other).map_or(other.leaf.opens.abs(), |(stop, _)| stop.angle);
-    let least = required.measure.value;
-    if reached >= least - SAME_ANGLE {
-        return format!("hang {} on its other side, where it opens {}", hinged.says, degrees(reached));
-    }
-    let room = trimmed(hinged.leaf.length, 0);
-    let away = thing.module.as_ref().map_or_else(
-        || format!("move `{}` away from {}", hinged.owner, thing.says),
-        |name| format!("move `{name}` out of the {room} mm that the leaf sweeps"),
-    );
-    format!("{away}, or make the leaf narrower, so that it opens {}", degrees(least))
 }
 
 fn degrees(angle: f64) -> String {

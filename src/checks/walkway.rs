@@ -22,14 +22,11 @@
 //! `limits: { walkway: { least: 420, because: "..." } }`, or `comfortable`, or `least` of a route.
 
 use super::check::{Check, Context, Limit};
-use super::ways::{Asked, Floor, Owner, between, no_way_in, plan};
-use super::words::{direction, length};
+use super::ways::{Asked, Floor, between, no_way_in};
+use super::words::{length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::WAY_WIDTH;
 use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
-use crate::geometry::{Axis, Widest};
-use crate::model::{Model, Module, Wall};
-use kurbo::Vec2;
 
 /// The check of walkway widths.
 pub struct Walkway;
@@ -78,7 +75,7 @@ impl Check for Walkway {
                 .filter_map(|group| finding(context, &floor, &group))
                 .collect::<Vec<_>>()
         };
-        context.arrangements().iter().flat_map(in_one).collect()
+        with_tightest(context.arrangements().iter().flat_map(in_one))
     }
 }
 
@@ -102,22 +99,26 @@ fn same_place(floor: &Floor<'_>, a: &Asked<'_>, b: &Asked<'_>) -> bool {
     (a.width - b.width).abs() <= WAY_WIDTH && (a.at.distance(b.at) <= 1.0 || alike())
 }
 
-/// The limit that a way misses, if it misses one.
-fn missed(context: &Context<'_>, way: &Asked<'_>) -> Option<(Severity, Requirement)> {
+/// The limit that a way misses, or the one that it meets.
+fn judged(context: &Context<'_>, way: &Asked<'_>) -> (Severity, Requirement) {
     let below = |required: &Requirement| way.width() + WAY_WIDTH < required.measure.value;
     if let Some(least) = way.least {
         let measure = Measure { value: least, quantity: Quantity::Length };
         let source = "least width of the route, set by the layout".to_owned();
         let required = Requirement { measure, class: SourceClass::Layout, source };
-        return below(&required).then_some((Severity::Fault, required));
+        return (if below(&required) { Severity::Fault } else { Severity::Met }, required);
     }
-    let fault = Some(context.limits.get("least")).filter(|r| below(r)).map(|r| (Severity::Fault, r));
-    fault.or_else(|| Some(context.limits.get("comfortable")).filter(|r| below(r)).map(|r| (Severity::Caution, r)))
+    let (least, comfortable) = (context.limits.get("least"), context.limits.get("comfortable"));
+    match (below(&least), below(&comfortable)) {
+        (true, _) => (Severity::Fault, least),
+        (false, true) => (Severity::Caution, comfortable),
+        (false, false) => (Severity::Met, comfortable),
+    }
 }
 
 fn finding(context: &Context<'_>, floor: &Floor<'_>, group: &[&Asked<'_>]) -> Option<Finding> {
     let first = group.first()?;
-    let (severity, required) = missed(context, first)?;
+    let (severity, required) = judged(context, first);
     let needed = required.measure.value;
     let mut finding = Finding::new("walkway", severity, first.subject, "");
     finding.arrangements = vec![floor.arrangement.name.clone()];
@@ -129,18 +130,14 @@ fn finding(context: &Context<'_>, floor: &Floor<'_>, group: &[&Asked<'_>]) -> Op
         return Some(finding);
     };
     let owners = floor.sides(found);
-    finding.message = format!(
-        "the way from {} narrows to {} {}, {} is needed{}",
-        first.name,
-        mm(found.width),
-        between(owners),
-        mm(needed),
-        others(group),
-    );
+    let narrows = format!("the way from {} narrows to {} {}", first.name, mm(found.width), between(owners));
+    finding.message = match severity {
+        Severity::Met => narrows,
+        _ => format!("{narrows}, {} is needed{}", mm(needed), others(group)),
+    };
     finding.spans.extend(owners.into_iter().flatten().filter_map(|owner| owner.span()));
     finding.spans.dedup();
     finding.marks = vec![Mark::Between(found.across.0, found.across.1)];
-    finding.suggestion = suggestion(context.model, found, owners, needed);
     Some(finding)
 }
 
@@ -153,48 +150,6 @@ fn others(group: &[&Asked<'_>]) -> String {
         }
     }
     if names.is_empty() { String::new() } else { format!("; the same place is on the way to {}", names.join(", ")) }
-}
-
-/// The smallest change of one side that widens the place to what is needed.
-fn suggestion(model: &Model, found: &Widest, owners: [Option<Owner<'_>>; 2], needed: f64) -> Option<String> {
-    let (a, b) = found.across;
-    if let [Some(Owner::Module(one)), Some(Owner::Module(other))] = owners
-        && one.name == other.name
-    {
-        let missing = mm((needed - found.width - WAY_WIDTH).ceil());
-        return Some(format!("make the passage in `{}` {missing} wider by its settings or its size", one.name));
-    }
-    let sides = [(owners[0], a - b), (owners[1], b - a)];
-    let changes = sides.into_iter().filter_map(|(owner, out)| match owner? {
-        Owner::Module(module) => Some(shift(model, module, out, needed)),
-        Owner::Frame(opening) => {
-            Some(format!("make `{}` {} wider", opening.name, mm((needed - found.width - WAY_WIDTH).ceil())))
-        }
-        Owner::Cutaway(..) | Owner::Wall(_) => None,
-    });
-    let changes: Vec<String> = changes.collect();
-    changes.iter().find(|change| change.starts_with("move")).or(changes.first()).cloned()
-}
-
-/// How a module gives way in the direction `out`, along the axis that helps most.
-fn shift(model: &Model, module: &Module, out: Vec2, needed: f64) -> String {
-    let along_x = out.x.abs() > out.y.abs();
-    let (main, side) = if along_x { (out.x, out.y) } else { (out.y, out.x) };
-    let step = ((needed * needed - side * side).max(0.0).sqrt() - main.abs() - WAY_WIDTH).max(0.0).ceil();
-    let (floor, extent) = (plan(model), module.extent.plan());
-    let room = match (along_x, main > 0.0) {
-        (true, true) => floor.x1 - extent.x1,
-        (true, false) => extent.x0 - floor.x0,
-        (false, true) => floor.y1 - extent.y1,
-        (false, false) => extent.y0 - floor.y0,
-    };
-    if room >= step {
-        let way = direction(if along_x { Axis::X } else { Axis::Y }, main > 0.0);
-        return format!("move `{}` {} {way}", module.name, mm(step));
-    }
-    let depth_along_x = matches!(module.faces, Wall::Front | Wall::Rear);
-    let what = if depth_along_x == along_x { "depth" } else { "run" };
-    format!("make the {what} of `{}` {} less", module.name, mm(step))
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! Words and marks that several checks use: directions, sizes, rectangles.
 
 use crate::base::number::trimmed;
-use crate::diagnostic::{Mark, Measure, Quantity};
+use crate::diagnostic::{Finding, Mark, Measure, Quantity, Severity};
 use crate::geometry::{Axis, Box3};
 use kurbo::{Rect, Shape};
 
@@ -28,12 +28,20 @@ pub(super) fn area(rect: Rect) -> Mark {
     Mark::Area(rect.to_path(0.1))
 }
 
+/// All findings but those that are met, and of these the tightest: the one whose measure exceeds its requirement by the
+/// smallest share.
+pub(super) fn with_tightest(findings: impl IntoIterator<Item = Finding>) -> Vec<Finding> {
+    let (met, mut others): (Vec<Finding>, Vec<Finding>) =
+        findings.into_iter().partition(|finding| finding.severity == Severity::Met);
+    let spare = |finding: &Finding| match (&finding.measured, &finding.required) {
+        (Some(measured), Some(required)) => measured.value / required.measure.value.max(f64::MIN_POSITIVE),
+        _ => f64::INFINITY,
+    };
+    others.extend(met.into_iter().min_by(|a, b| spare(a).total_cmp(&spare(b))));
+    others
+}
+
 /// A measured length.
 pub(super) fn length(mm: f64) -> Option<Measure> {
     Some(Measure { value: mm, quantity: Quantity::Length })
-}
-
-/// The next whole millimetre that is not smaller, but for a micrometre.
-pub(super) fn whole(mm: f64) -> f64 {
-    (mm - crate::base::tolerance::SAME_LENGTH).ceil()
 }

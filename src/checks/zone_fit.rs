@@ -19,7 +19,7 @@
 //! levels (`level`).
 
 use super::check::{Check, Context, Limit};
-use super::words::{area, direction, length, whole};
+use super::words::{area, direction, length};
 use crate::base::number::{mm, trimmed};
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::{Finding, Requirement, Severity};
@@ -96,11 +96,7 @@ fn modules(model: &Model) -> Vec<Finding> {
         let towards = direction(excess.axis, excess.up);
         let message = format!("`{}` reaches {} out of its zone `{}` {towards}", module.name, mm(excess.far), zone.name);
         let spans = vec![module.place_span, zone.span];
-        let mut finding = finding(&module.name, message, excess.far, excess.beyond, spans);
-        let (far, back) = (mm(whole(excess.far)), direction(excess.axis, !excess.up));
-        finding.suggestion =
-            Some(format!("move `{}` {far} {back}, or widen the zone `{}` {far} {towards}", module.name, zone.name));
-        Some(finding)
+        Some(finding(&module.name, message, excess.far, excess.beyond, spans))
     });
     out.collect()
 }
@@ -111,10 +107,7 @@ fn zones(model: &Model) -> Vec<Finding> {
         let excess = excess(zone.rect, inside)?;
         let towards = direction(excess.axis, excess.up);
         let message = format!("the zone `{}` reaches {} out of the box {towards}", zone.name, mm(excess.far));
-        let mut finding = finding(&zone.name, message, excess.far, excess.beyond, vec![zone.span]);
-        let back = direction(excess.axis, !excess.up);
-        finding.suggestion = Some(format!("take {} off the zone, {back}", mm(whole(excess.far))));
-        Some(finding)
+        Some(finding(&zone.name, message, excess.far, excess.beyond, vec![zone.span]))
     });
     out.collect()
 }
@@ -137,11 +130,7 @@ fn share(a: &Zone, b: &Zone) -> Option<Finding> {
     }
     let size = format!("{} x {}", trimmed(both.width(), 1), mm(both.height()));
     let message = format!("the zones `{}` and `{}` of one level overlap by {size}", a.name, b.name);
-    let mut finding = finding(&b.name, message, least, both, vec![b.span, a.span]);
-    let side = if both.width() <= both.height() { "in length" } else { "in width" };
-    finding.suggestion =
-        Some(format!("make one of both {} smaller {side}, or give them different levels", mm(whole(least))));
-    Some(finding)
+    Some(finding(&b.name, message, least, both, vec![b.span, a.span]))
 }
 
 #[cfg(test)]

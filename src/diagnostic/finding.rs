@@ -1,5 +1,6 @@
 //! Findings: what a check has measured, what it wanted, where, and what would clear it.
 
+use super::suggestion::Suggestion;
 use crate::source::Span;
 use kurbo::{BezPath, Point};
 
@@ -12,6 +13,21 @@ pub enum Severity {
     Caution,
     /// A figure worth knowing.
     Note,
+    /// Nothing is wrong: the tightest place of what was measured, for the record.
+    Met,
+}
+
+impl Severity {
+    /// The severity in a word.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Fault => "fault",
+            Self::Caution => "caution",
+            Self::Note => "note",
+            Self::Met => "met",
+        }
+    }
 }
 
 /// A unit of a measured or required value.
@@ -25,6 +41,19 @@ pub enum Quantity {
     Volume,
     /// A plain count.
     Count,
+}
+
+impl Quantity {
+    /// What is written behind a figure, with its space: ` mm`.
+    #[must_use]
+    pub fn suffix(self) -> &'static str {
+        match self {
+            Self::Length => " mm",
+            Self::Angle => "°",
+            Self::Volume => " l",
+            Self::Count => "",
+        }
+    }
 }
 
 /// A value with its unit.
@@ -92,12 +121,8 @@ impl Requirement {
 
 impl std::fmt::Display for Measure {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let (decimals, unit) = match self.quantity {
-            Quantity::Length => (1, " mm"),
-            Quantity::Angle => (1, "°"),
-            Quantity::Volume => (1, " l"),
-            Quantity::Count => (0, ""),
-        };
+        let decimals = if self.quantity == Quantity::Count { 0 } else { 1 };
+        let unit = self.quantity.suffix();
         write!(f, "{}{unit}", crate::base::number::trimmed(self.value, decimals))
     }
 }
@@ -134,8 +159,10 @@ pub struct Finding {
     pub spans: Vec<Span>,
     /// Where on the drawing.
     pub marks: Vec<Mark>,
-    /// The smallest change that would clear it, in words.
-    pub suggestion: Option<String>,
+    /// The smallest single change that clears it, tried on the layout.
+    pub suggestion: Option<Suggestion>,
+    /// Advice that is not a change of one value, in words.
+    pub help: Option<String>,
     /// The reason under which the layout accepts it, if it does.
     pub accepted: Option<String>,
 }
@@ -145,5 +172,44 @@ impl Finding {
     #[must_use]
     pub fn is_open_fault(&self) -> bool {
         self.severity == Severity::Fault && self.accepted.is_none()
+    }
+
+    /// What it is, in a word: its severity, or that it is accepted.
+    #[must_use]
+    pub fn kind(&self) -> &'static str {
+        if self.accepted.is_some() { "accepted" } else { self.severity.word() }
+    }
+}
+
+/// How many findings there are of each kind.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Counts {
+    /// Faults that are not accepted.
+    pub faults: usize,
+    /// Cautions that are not accepted.
+    pub cautions: usize,
+    /// Notes.
+    pub notes: usize,
+    /// Requirements that are met, at their tightest places.
+    pub met: usize,
+    /// Accepted findings.
+    pub accepted: usize,
+}
+
+impl Counts {
+    /// Counts findings.
+    #[must_use]
+    pub fn of<'a>(findings: impl IntoIterator<Item = &'a Finding>) -> Self {
+        let mut counts = Self::default();
+        for finding in findings {
+            *match (&finding.accepted, finding.severity) {
+                (Some(_), _) => &mut counts.accepted,
+                (None, Severity::Fault) => &mut counts.faults,
+                (None, Severity::Caution) => &mut counts.cautions,
+                (None, Severity::Note) => &mut counts.notes,
+                (None, Severity::Met) => &mut counts.met,
+            } += 1;
+        }
+        counts
     }
 }

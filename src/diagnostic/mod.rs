@@ -3,7 +3,9 @@
 mod error;
 mod finding;
 pub mod report;
+mod suggestion;
 pub mod wire;
 
 pub use error::{Diagnostic, Note, Sink};
-pub use finding::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
+pub use finding::{Counts, Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
+pub use suggestion::{Edit, Suggestion, edited};

@@ -44,13 +44,13 @@ fn error_group<'a>(error: &'a Diagnostic, sources: &'a SourceMap) -> Group<'a> {
 }
 
 fn finding_group<'a>(finding: &'a Finding, sources: &'a SourceMap) -> Group<'a> {
-    let (level, word) = match finding.severity {
-        _ if finding.accepted.is_some() => (Level::INFO, "accepted"),
-        Severity::Fault => (Level::ERROR, "fault"),
-        Severity::Caution => (Level::WARNING, "caution"),
-        Severity::Note => (Level::NOTE, "note"),
+    let level = match finding.severity {
+        _ if finding.accepted.is_some() => Level::INFO,
+        Severity::Fault => Level::ERROR,
+        Severity::Caution => Level::WARNING,
+        Severity::Note | Severity::Met => Level::NOTE,
     };
-    let title = level.with_name(word).primary_title(finding.message.as_str()).id(finding.check);
+    let title = level.with_name(finding.kind()).primary_title(finding.message.as_str()).id(finding.check);
     if let Some(reason) = &finding.accepted {
         return line(Group::with_title(title), Level::NOTE, "because", reason);
     }
@@ -66,8 +66,11 @@ fn finding_group<'a>(finding: &'a Finding, sources: &'a SourceMap) -> Group<'a> 
     if !finding.arrangements.is_empty() {
         group = line(group, Level::NOTE, "in", &finding.arrangements.join(", "));
     }
-    match &finding.suggestion {
-        Some(suggestion) => line(group, Level::HELP, "help", suggestion),
+    if let Some(suggestion) = &finding.suggestion {
+        group = line(group, Level::HELP, "suggestion", &suggestion.words);
+    }
+    match &finding.help {
+        Some(help) => line(group, Level::HELP, "help", help),
         None => group,
     }
 }

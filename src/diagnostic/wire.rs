@@ -1,23 +1,13 @@
-//! The JSON form of errors and findings, version 1, for programs.
-//!
-//! One report for each layout:
-//! `{ format: "boxwright-findings", version: 1, layout, compiled, faults, cautions, notes, accepted, errors,
-//! more_errors, findings }`. Counts are of findings that are not accepted, but for `accepted`. An error has `message`,
-//! `place`, `label`, `others` (places with words) and `help`. A finding has `check`, `severity`, `subject`,
-//! `arrangements`, `message`, `measured` and `required` (value with unit; the latter with source), `places`, `marks`
-//! (box coordinates in mm, x to the rear, y to the right), `suggestion` and `accepted` (the reason). A place is
-//! `{ file, line, column, start, end }`: line and column from 1 in characters, start and end in bytes of the file.
-//! Keys keep this order, figures have at most three decimals, absent values are `null`.
+//! What all JSON outputs share: places in files, points, paths.
 
-use super::error::Diagnostic;
-use super::finding::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
 use crate::base::number::micrometres;
 use crate::source::{SourceMap, Span};
 use kurbo::{BezPath, PathEl, Point};
+use schemars::JsonSchema;
 use serde::Serialize;
 
 /// A place in a file.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Place<'a> {
     file: &'a str,
     line: usize,
@@ -58,172 +48,9 @@ pub fn path_data(path: &BezPath) -> String {
     path.iter().map(element).collect::<BezPath>().to_svg()
 }
 
-#[derive(Debug, Clone, PartialEq, Serialize)]
-struct ErrorWire<'a> {
-    message: &'a str,
-    place: Option<Place<'a>>,
-    label: &'a str,
-    others: Vec<OtherWire<'a>>,
-    help: Option<&'a str>,
-}
-
-#[derive(Debug, Clone, PartialEq, Serialize)]
-struct OtherWire<'a> {
-    place: Option<Place<'a>>,
-    says: &'a str,
-}
-
-#[derive(Debug, Clone, PartialEq, Serialize)]
-struct MeasureWire {
-    value: f64,
-    unit: &'static str,
-}
-
-#[derive(Debug, Clone, PartialEq, Serialize)]
-struct RequiredWire<'a> {
-    value: f64,
-    unit: &'static str,
-    class: &'static str,
-    source: &'a str,
-}
-
-#[derive(Debug, Clone, PartialEq, Serialize)]
-#[serde(rename_all = "lowercase")]
-enum MarkWire {
-    At(Pair),
-    Between([Pair; 2]),
-    /// SVG path data.
-    Area(String),
-}
-
-#[derive(Debug, Clone, PartialEq, Serialize)]
-struct FindingWire<'a> {
-    check: &'a str,
-    severity: &'static str,
-    subject: &'a str,
-    arrangements: &'a [String],
-    message: &'a str,
-    measured: Option<MeasureWire>,
-    required: Option<RequiredWire<'a>>,
-    places: Vec<Place<'a>>,
-    marks: Vec<MarkWire>,
-    suggestion: Option<&'a str>,
-    accepted: Option<&'a str>,
-}
-
-/// Everything found out about one layout, ready to be written as JSON.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Report<'a> {
-    format: &'static str,
-    version: u32,
-    layout: &'a str,
-    compiled: bool,
-    faults: usize,
-    cautions: usize,
-    notes: usize,
-    accepted: usize,
-    errors: Vec<ErrorWire<'a>>,
-    more_errors: usize,
-    findings: Vec<FindingWire<'a>>,
-}
-
-impl<'a> Report<'a> {
-    /// The report of a layout: its errors (with how many more came than are kept), and its findings.
-    #[must_use]
-    pub fn new(
-        layout: &'a str,
-        errors: (&'a [Diagnostic], usize),
-        findings: &'a [Finding],
-        sources: &'a SourceMap,
-    ) -> Self {
-        let open = |severity| findings.iter().filter(|f| f.severity == severity && f.accepted.is_none()).count();
-        Self {
-            format: "boxwright-findings",
-            version: 1,
-            layout,
-            compiled: errors.0.is_empty(),
-            faults: open(Severity::Fault),
-            cautions: open(Severity::Caution),
-            notes: open(Severity::Note),
-            accepted: findings.iter().filter(|finding| finding.accepted.is_some()).count(),
-            errors: errors.0.iter().map(|error| error_wire(error, sources)).collect(),
-            more_errors: errors.1,
-            findings: findings.iter().map(|finding| finding_wire(finding, sources)).collect(),
-        }
-    }
-}
-
 /// Any wire form, or a list of them, as indented JSON text with a line end.
 #[must_use]
 pub fn json_text(wire: &impl Serialize) -> String {
     // Wire forms have only text keys and write into memory, so this can't fail; an empty text would show it.
     serde_json::to_string_pretty(wire).unwrap_or_default() + "\n"
-}
-
-fn error_wire<'a>(error: &'a Diagnostic, sources: &'a SourceMap) -> ErrorWire<'a> {
-    let other = |note: &'a super::error::Note| OtherWire { place: Place::new(sources, note.span), says: &note.says };
-    ErrorWire {
-        message: &error.message,
-        place: Place::new(sources, error.span),
-        label: &error.label,
-        others: error.notes.iter().map(other).collect(),
-        help: error.help.as_deref(),
-    }
-}
-
-fn finding_wire<'a>(finding: &'a Finding, sources: &'a SourceMap) -> FindingWire<'a> {
-    FindingWire {
-        check: finding.check,
-        severity: severity(finding.severity),
-        subject: &finding.subject,
-        arrangements: &finding.arrangements,
-        message: &finding.message,
-        measured: finding.measured.map(measure_wire),
-        required: finding.required.as_ref().map(required_wire),
-        places: finding.spans.iter().filter_map(|span| Place::new(sources, *span)).collect(),
-        marks: finding.marks.iter().map(mark_wire).collect(),
-        suggestion: finding.suggestion.as_deref(),
-        accepted: finding.accepted.as_deref(),
-    }
-}
-
-fn severity(severity: Severity) -> &'static str {
-    match severity {
-        Severity::Fault => "fault",
-        Severity::Caution => "caution",
-        Severity::Note => "note",
-    }
-}
-
-fn unit(quantity: Quantity) -> &'static str {
-    match quantity {
-        Quantity::Length => "mm",
-        Quantity::Angle => "degrees",
-        Quantity::Volume => "litres",
-        Quantity::Count => "count",
-    }
-}
-
-fn measure_wire(measure: Measure) -> MeasureWire {
-    MeasureWire { value: micrometres(measure.value), unit: unit(measure.quantity) }
-}
-
-fn required_wire(required: &Requirement) -> RequiredWire<'_> {
-    let class = match required.class {
-        SourceClass::Geometry => "geometry",
-        SourceClass::Published => "published",
-        SourceClass::CommonPractice => "common-practice",
-        SourceClass::FromMemory => "from-memory",
-        SourceClass::Layout => "layout",
-    };
-    let MeasureWire { value, unit } = measure_wire(required.measure);
-    RequiredWire { value, unit, class, source: &required.source }
-}
-
-fn mark_wire(mark: &Mark) -> MarkWire {
-    match mark {
-        Mark::At(point) => MarkWire::At(pair(*point)),
-        Mark::Between(a, b) => MarkWire::Between([pair(*a), pair(*b)]),
-        Mark::Area(path) => MarkWire::Area(path_data(path)),
-    }
 }

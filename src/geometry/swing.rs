@@ -53,13 +53,6 @@ impl Leaf {
         self.length.hypot(self.thickness)
     }
 
-    /// The same leaf hung at its free edge, opening the same way.
-    #[must_use]
-    pub fn hung_other_side(&self) -> Self {
-        let free = self.hinge + Vec2::from_angle(self.shut.to_radians()) * self.length;
-        Self { hinge: free, shut: self.shut + 180.0, opens: -self.opens, ..*self }
-    }
-
     /// The first stop on the way to fully open; `None` if nothing is met.
     ///
     /// Touching is free: only an obstacle that the leaf would enter by more than [`tolerance::SAME_LENGTH`] stops it. An

@@ -10,7 +10,7 @@ use crate::language::expression::is_name;
 use crate::source::{SourceMap, Spanned, World};
 use include_dir::{Dir, include_dir};
 use std::collections::BTreeMap;
-use std::rc::Rc;
+use std::sync::Arc;
 
 static LIBRARY: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/symbols");
 
@@ -64,7 +64,7 @@ pub struct Symbols<'a> {
     folders: Vec<Spanned<String>>,
     allow_outside: bool,
     resolved: Option<Vec<String>>,
-    kept: BTreeMap<String, Option<Rc<SymbolDoc>>>,
+    kept: BTreeMap<String, Option<Arc<SymbolDoc>>>,
 }
 
 impl<'a> Symbols<'a> {
@@ -75,11 +75,11 @@ impl<'a> Symbols<'a> {
     }
 
     /// The symbol of a name. A symbol is read once; its mistakes are reported once.
-    pub fn get(&mut self, name: &Spanned<String>, sources: &mut SourceMap, sink: &mut Sink) -> Option<Rc<SymbolDoc>> {
+    pub fn get(&mut self, name: &Spanned<String>, sources: &mut SourceMap, sink: &mut Sink) -> Option<Arc<SymbolDoc>> {
         if let Some(kept) = self.kept.get(&name.value) {
             return kept.clone();
         }
-        let found = self.find(name, sources, sink).map(Rc::new);
+        let found = self.find(name, sources, sink).map(Arc::new);
         self.kept.insert(name.value.clone(), found.clone());
         found
     }

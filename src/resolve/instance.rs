@@ -8,7 +8,7 @@ use crate::geometry::Axis;
 use crate::language::expression::{Expr, Failed, Function, Scope, Value, evaluate, number, truth};
 use crate::language::{EachDoc, RangeDoc, SettingDoc, SettingKind, SymbolDoc, TALLEST};
 use crate::source::Span;
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// Most items that one `each` may make.
 const EACH_MOST: f64 = 1000.0;
@@ -31,7 +31,7 @@ impl<'r, 'a> Instance<'r, 'a> {
         Self { resolver, module, pose, counters: Vec::new(), thickness: None }
     }
 
-    pub fn symbol(&self) -> Result<Rc<SymbolDoc>, Failed> {
+    pub fn symbol(&self) -> Result<Arc<SymbolDoc>, Failed> {
         self.resolver.symbols.get(self.module).cloned().flatten().ok_or(Failed)
     }
 

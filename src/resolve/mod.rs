@@ -23,13 +23,13 @@ use crate::diagnostic::Sink;
 use crate::language::{LayoutDoc, SymbolDoc};
 use crate::model::Model;
 use names::Resolver;
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// Resolves a layout.
 ///
 /// `symbols` holds the symbol of each module in file order, `None` where it could not be read (reported already).
 /// Returns `None` exactly when `sink` has errors at the end.
-pub fn resolve(name: &str, doc: &LayoutDoc, symbols: Vec<Option<Rc<SymbolDoc>>>, sink: &mut Sink) -> Option<Model> {
+pub fn resolve(name: &str, doc: &LayoutDoc, symbols: Vec<Option<Arc<SymbolDoc>>>, sink: &mut Sink) -> Option<Model> {
     let mut resolver = Resolver::new(doc, symbols, sink);
     resolver.refuse_double_names();
     let model = resolver.model(name);

@@ -9,12 +9,12 @@ use crate::language::{LayoutDoc, SymbolDoc};
 use crate::model::Stock;
 use crate::source::Span;
 use std::collections::BTreeMap;
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// Holds what is known so far while a layout is resolved.
 pub(super) struct Resolver<'a> {
     pub doc: &'a LayoutDoc,
-    pub symbols: Vec<Option<Rc<SymbolDoc>>>,
+    pub symbols: Vec<Option<Arc<SymbolDoc>>>,
     pub sink: &'a mut Sink,
     pub stocks: Vec<Stock>,
     pub roof: Option<Roof>,
@@ -37,7 +37,7 @@ pub(super) enum Owner {
 }
 
 impl<'a> Resolver<'a> {
-    pub fn new(doc: &'a LayoutDoc, symbols: Vec<Option<Rc<SymbolDoc>>>, sink: &'a mut Sink) -> Self {
+    pub fn new(doc: &'a LayoutDoc, symbols: Vec<Option<Arc<SymbolDoc>>>, sink: &'a mut Sink) -> Self {
         Self {
             doc,
             symbols,

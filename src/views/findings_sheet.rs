@@ -1,9 +1,8 @@
-//! The sheet of findings and of accepted findings, with measured and required values and where limits come from; after
+//! The sheet of checks, of findings and of accepted findings, with measured and required values and where limits come from; after
 //! them the limits that the layout changes, and the openings where a plan has no room for them.
 
 use super::draft::Draft;
 use super::legend::{Flexible, sentence, words};
-use super::numbers::kind;
 use super::pages;
 use crate::base::number::trimmed;
 use crate::diagnostic::{Finding, Requirement};
@@ -14,13 +13,15 @@ use crate::model::LimitChange;
 pub(super) fn sheets(
     paper: Paper,
     held: bool,
+    checks: [Option<Flexible>; 2],
     findings: &[(usize, &Finding)],
     limits: &[LimitChange],
     openings: Option<Flexible>,
 ) -> Vec<Draft> {
     let changed = (!limits.is_empty()).then(|| changed_limits(limits));
-    let tables: Vec<Flexible> = std::iter::once(all(findings)).chain(changed).chain(openings).collect();
-    pages::sheets(paper, held, "findings", "Findings", &tables, 0)
+    let [checks, cautions] = checks;
+    let tables = checks.into_iter().chain([all(findings)]).chain(changed).chain(cautions).chain(openings);
+    pages::sheets(paper, held, "checks", "Checks", &tables.collect::<Vec<_>>(), 0)
 }
 
 /// The limits that the layout changes, with its reasons.
@@ -61,13 +62,14 @@ fn all(findings: &[(usize, &Finding)]) -> Flexible {
 fn row(number: usize, finding: &Finding) -> Vec<String> {
     let required = finding.required.as_ref();
     let mut text = words(finding);
-    if let Some(suggestion) = finding.suggestion.as_ref().filter(|_| finding.accepted.is_none()) {
-        text = format!("{text}. {}", sentence(suggestion));
+    let suggestion = finding.suggestion.as_ref().map(|suggestion| &suggestion.words);
+    for advice in suggestion.into_iter().chain(&finding.help).filter(|_| finding.accepted.is_none()) {
+        text = format!("{text}. {}", sentence(advice));
     }
     let arrangements = if finding.arrangements.is_empty() { "all".to_owned() } else { finding.arrangements.join(", ") };
     vec![
         number.to_string(),
-        kind(finding).to_owned(),
+        finding.kind().to_owned(),
         finding.check.to_owned(),
         finding.subject.clone(),
         arrangements,

@@ -1,7 +1,7 @@
 //! The tables of a plan: its modules, and the findings that hold in it.
 
 use super::chains::numbered;
-use super::numbers::{holds_in, kind};
+use super::numbers::holds_in;
 use super::scene::Scene;
 use super::table_layout::HEADING;
 use crate::base::number::trimmed;
@@ -204,7 +204,7 @@ fn wall_name(wall: Wall) -> &'static str {
 pub(super) fn findings(scene: &Scene<'_>, findings: &[(usize, &Finding)]) -> Flexible {
     let holding = findings.iter().filter(|(_, finding)| holds_in(finding, scene.arrangement));
     let rows = holding.map(|(number, finding)| {
-        vec![number.to_string(), format!("{}: {}", kind(finding), finding.check), words(finding)]
+        vec![number.to_string(), format!("{}: {}", finding.kind(), finding.check), words(finding)]
     });
     let rows: Vec<Vec<String>> = rows.collect();
     let checks = rows.iter().filter_map(|row| row.get(1)).map(|words| text_width(words, LETTERS) + 2.6);

@@ -3,7 +3,7 @@
 use super::canvas::Canvas;
 use super::ink::{BADGE, Taken, badge, double_arrow, square};
 use super::legend::words;
-use super::numbers::{holds_in, kind};
+use super::numbers::holds_in;
 use super::scene::Scene;
 use crate::diagnostic::{Finding, Mark, Severity};
 use crate::drawing::{Item, LayerKind, LineClass};
@@ -25,13 +25,13 @@ pub(super) fn draw(scene: &Scene<'_>, findings: &[(usize, &Finding)], taken: &mu
             }
             items.extend(numbered(scene, *number, anchor(scene, mark), taken));
         }
-        let title = format!("{} {number}: {}", kind(finding), words(finding));
+        let title = format!("{} {number}: {}", finding.kind(), words(finding));
         canvas.group(LayerKind::Findings, &format!("finding-{number}"), &title, items);
     }
 }
 
 fn is_marked(finding: &Finding, arrangement: &Arrangement) -> bool {
-    holds_in(finding, arrangement) && (finding.severity != Severity::Note || finding.accepted.is_some())
+    holds_in(finding, arrangement) && (finding.severity < Severity::Note || finding.accepted.is_some())
 }
 
 /// The window that marks may be drawn in.

@@ -3,9 +3,9 @@
 use crate::diagnostic::{Finding, Severity};
 use crate::model::Arrangement;
 
-/// Findings with their numbers, from 1.
+/// Findings with their numbers, from 1; what is met has none.
 pub(super) fn numbered(findings: &[Finding]) -> Vec<(usize, &Finding)> {
-    let mut ordered: Vec<&Finding> = findings.iter().collect();
+    let mut ordered: Vec<&Finding> = findings.iter().filter(|finding| finding.severity != Severity::Met).collect();
     ordered.sort_by_key(|finding| (finding.accepted.is_some(), finding.severity));
     ordered.into_iter().enumerate().map(|(index, finding)| (index + 1, finding)).collect()
 }
@@ -13,19 +13,4 @@ pub(super) fn numbered(findings: &[Finding]) -> Vec<(usize, &Finding)> {
 /// It holds in an arrangement, or in all.
 pub(super) fn holds_in(finding: &Finding, arrangement: &Arrangement) -> bool {
     finding.arrangements.is_empty() || finding.arrangements.contains(&arrangement.name)
-}
-
-/// How many faults are not accepted.
-pub(super) fn faults(findings: &[Finding]) -> usize {
-    findings.iter().filter(|finding| finding.severity == Severity::Fault && finding.accepted.is_none()).count()
-}
-
-/// What it is, in a word.
-pub(super) fn kind(finding: &Finding) -> &'static str {
-    match (finding.accepted.is_some(), finding.severity) {
-        (true, _) => "accepted",
-        (false, Severity::Fault) => "fault",
-        (false, Severity::Caution) => "caution",
-        (false, Severity::Note) => "note",
-    }
 }

@@ -1,6 +1,6 @@
 //! Layouts made by hand for the tests of the views.
 
-use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass, Suggestion};
 use crate::geometry::{Axis, Box3, Prism, Roof};
 use crate::model::{
     Arrangement, BoxSpace, Cutaway, Model, Module, Move, MoveKind, Opening, OpeningKind, Panel, PlanLine, PoseState,
@@ -208,7 +208,8 @@ pub fn findings() -> Vec<Finding> {
         class: SourceClass::CommonPractice,
         source: "common practice, no source".into(),
     });
-    fault.suggestion = Some("Make `galley` 88 mm less deep".into());
+    let words = "make the depth of `galley` 472 mm instead of 560 mm".into();
+    fault.suggestion = Some(Suggestion { words, edits: Vec::new() });
     let mut caution = Finding::new(
         "headroom",
         Severity::Caution,

@@ -5,6 +5,7 @@ use super::super::testing::{
 };
 use super::*;
 use crate::geometry::{Axis, Polygon, Prism, Roof};
+use crate::model::Model;
 use crate::model::Wall;
 use kurbo::{Point, Rect};
 
@@ -26,7 +27,6 @@ fn little_to_spare_is_a_caution_and_too_low_a_fault() {
     let low = run(&Headroom, &galley(1720.0));
     let [finding] = low.as_slice() else { panic!("{low:?}") };
     assert_eq!((finding.severity, finding.measured.unwrap().value), (Severity::Caution, 1720.0));
-    assert_eq!(finding.suggestion.as_deref(), Some("raise `box.height` by 30 mm"));
     let lower = run(&Headroom, &galley(1690.0));
     assert_eq!(lower[0].severity, Severity::Fault);
     assert!(
@@ -82,7 +82,6 @@ fn a_shelf_over_the_way_above_the_person_has_to_leave_something_to_spare() {
     assert!(shelf(1750.0).is_empty());
     let findings = shelf(1720.0);
     assert_eq!((findings[0].severity, findings[0].subject.as_str()), (Severity::Caution, "shelf"));
-    assert_eq!(findings[0].suggestion.as_deref(), Some("raise `shelf` by 30 mm"));
 }
 
 #[test]

@@ -28,7 +28,6 @@ fn past_the_rear_wall_with_the_way_back() {
     let [finding] = &run(&model)[..] else { panic!() };
     assert_eq!(finding.message, "`body` of `sofa` reaches 12 mm past the rear wall");
     assert_eq!(finding.measured.unwrap().value, 12.0);
-    assert_eq!(finding.suggestion.as_deref(), Some("move `sofa` 12 mm to the front"));
 }
 
 #[test]
@@ -36,7 +35,6 @@ fn too_long_for_the_box_is_to_be_shorter() {
     let model = with(boxed(), block("bed", box3((0.0, 900.0), (-30.0, 2010.0), (0.0, 400.0))));
     let found = run(&model);
     assert_eq!(found.len(), 2);
-    assert!(found.iter().all(|f| f.suggestion.as_deref() == Some("make `bed` 40 mm shorter in this direction")));
 }
 
 #[test]
@@ -48,7 +46,6 @@ fn through_an_arch_at_the_wall() {
     let says =
         "`body` of `locker` goes 34 mm through the roof lining, which is 1900 mm high at 0 mm from the left wall";
     assert_eq!(finding.message, says);
-    assert_eq!(finding.suggestion.as_deref(), Some("move `locker` 34 mm down"));
 }
 
 #[test]
@@ -63,5 +60,4 @@ fn a_sloped_cutaway_is_left_by_the_shortest_way() {
     let model = with(model, block("bench", box3((2900.0, 3500.0), (0.0, 2000.0), (450.0, 900.0))));
     let [finding] = &run(&model)[..] else { panic!() };
     assert_eq!(finding.message, "`body` of `bench` stands 50 x 2000 x 50 mm in the cutaway `ramp`");
-    assert_eq!(finding.suggestion.as_deref(), Some("move `bench` 50 mm to the front"));
 }

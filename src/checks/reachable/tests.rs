@@ -29,7 +29,6 @@ fn a_slit_is_reported_with_its_width() {
         "the widest way from entry to galley is only 250 mm wide between `partition` and the right wall, 300 mm is needed"
     );
     assert!((finding.measured.unwrap().value - 250.0).abs() < WAY_WIDTH);
-    assert_eq!(finding.suggestion.as_deref(), Some("widen this place by 50 mm"));
 }
 
 #[test]
@@ -48,7 +47,6 @@ fn a_chest_in_the_standing_space_is_named() {
         finding.message,
         "the standing space `stand` of `galley` has room for only 150 mm beside `chest`, 300 mm is needed"
     );
-    assert_eq!(finding.suggestion.as_deref(), Some("move `chest` out of the space in front of `galley`"));
 }
 
 #[test]

@@ -33,8 +33,6 @@ fn a_drawer_stopped_short() {
     assert_eq!(found.len(), 2);
     assert_eq!(found[0].message, "`drawer 1` of `galley` slides 400 mm of 450 mm and then meets `body` of `sofa`");
     assert_eq!(found[0].severity, Severity::Caution);
-    let says = "move `sofa` 50 mm to the right, or give `drawer 1` 400 mm of travel";
-    assert_eq!(found[0].suggestion.as_deref(), Some(says));
     assert_eq!(found[1].measured.unwrap().value, 0.0);
 }
 
@@ -52,7 +50,6 @@ fn too_little_room_to_stand() {
     let [finding] = &found[..] else { panic!() };
     let says = "180 mm are left to stand between the open `drawer 1` of `galley` and `body` of `sofa`";
     assert_eq!(finding.message, says);
-    assert_eq!(finding.suggestion.as_deref(), Some("move `sofa` 70 mm to the right"));
     let step = block("step", box3((0.0, 4000.0), (1000.0, 2000.0), (0.0, 230.0)));
     assert!(run(&with(galley(), step)).is_empty());
 }

@@ -1,8 +1,8 @@
 //! Widths worked out by hand.
 
-use super::super::testing::{block, box3, door, model, run, space, standing, with, with_opening, with_space};
+use super::super::testing::{block, box3, door, met, model, run, space, standing, with, with_opening, with_space};
 use super::*;
-use crate::model::{LimitChange, Route, RouteEnd};
+use crate::model::{LimitChange, Model, Route, RouteEnd, Wall};
 use kurbo::Rect;
 
 /// A box of 4,000 x 2,000 with a door in the front wall and a galley at the rear; a bench leaves a gap before it.
@@ -18,6 +18,9 @@ fn gap(bench: f64) -> Model {
 #[test]
 fn a_wide_gap_is_silent() {
     assert!(run(&Walkway, &gap(1000.0)).is_empty(), "500 mm is comfortable");
+    let (subject, width) = met(&Walkway, &gap(1000.0)).unwrap();
+    assert_eq!(subject, "galley");
+    assert!((width - 500.0).abs() < WAY_WIDTH, "{width}");
 }
 
 #[test]
@@ -31,7 +34,6 @@ fn a_gap_below_500_is_a_caution_with_its_figures() {
         finding.message,
         "the way from entry to galley narrows to 450 mm between `bench` and `locker`, 500 mm is needed"
     );
-    assert_eq!(finding.suggestion.as_deref(), Some("move `bench` 50 mm to the left"));
     let [Mark::Between(a, b)] = finding.marks[..] else { panic!("{:?}", finding.marks) };
     assert_eq!((a.y.min(b.y), a.y.max(b.y)), (1050.0, 1500.0));
 }
@@ -40,11 +42,6 @@ fn a_gap_below_500_is_a_caution_with_its_figures() {
 fn a_gap_below_380_is_a_fault_and_a_module_at_the_wall_has_to_shrink() {
     let findings = run(&Walkway, &gap(1130.0));
     assert_eq!(findings[0].severity, Severity::Fault);
-    // 370 mm are there; the fault asks for 380.
-    assert_eq!(findings[0].suggestion.as_deref(), Some("move `bench` 10 mm to the left"));
-    let mut tight = gap(1130.0);
-    tight.modules[1].extent.y.0 = 0.0;
-    assert_eq!(run(&Walkway, &tight)[0].suggestion.as_deref(), Some("make the depth of `bench` 10 mm less"));
 }
 
 #[test]
@@ -111,7 +108,6 @@ fn a_narrow_door_is_the_narrowest_place() {
     asked.openings[0].along = (500.0, 950.0);
     let findings = run(&Walkway, &asked);
     assert!(findings[0].message.contains("450 mm within the frame of `entry`"), "{}", findings[0].message);
-    assert_eq!(findings[0].suggestion.as_deref(), Some("make `entry` 50 mm wider"));
 }
 
 #[test]

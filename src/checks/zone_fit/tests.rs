@@ -26,8 +26,6 @@ fn a_module_out_of_its_zone() {
     let found = run(vec![zone("lounge", 0, Rect::new(1000.0, 625.0, 1800.0, 2000.0))]);
     let [finding] = &found[..] else { panic!() };
     assert_eq!(finding.message, "`table` reaches 25 mm out of its zone `lounge` to the left");
-    let says = "move `table` 25 mm to the right, or widen the zone `lounge` 25 mm to the left";
-    assert_eq!(finding.suggestion.as_deref(), Some(says));
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! Tests of the terminal report: its exact text, and that no span can upset it.
 
 use super::*;
-use crate::diagnostic::{Measure, Quantity, SourceClass};
+use crate::diagnostic::{Measure, Quantity, SourceClass, Suggestion};
 use proptest::prelude::*;
 
 const TEXT: &str = "boxwright: 1\nmodules:\n  bed:\n    symbol: bed/lift\n    place: { reer: box.rear }   # é\n  höhe: { symbol: x/y }\n";
@@ -34,7 +34,8 @@ fn finding(sources: &SourceMap) -> Finding {
         }),
         spans: vec![span(sources, "bed"), span(sources, "höhe")],
         marks: Vec::new(),
-        suggestion: Some("move `bed` 38 mm to the rear".to_owned()),
+        suggestion: Some(Suggestion { words: "move `bed` 38 mm to the rear".to_owned(), edits: Vec::new() }),
+        help: None,
         accepted: None,
     }
 }
@@ -88,7 +89,7 @@ fault[walkway]: the way to `bed` is 412.5 mm wide
   = measured: 412.5 mm
   = required: 450 mm (common practice, no source)
   = in: day, night
-  = help: move `bed` 38 mm to the rear
+  = suggestion: move `bed` 38 mm to the rear
 
 "
     );

@@ -82,14 +82,6 @@ fn a_flap_turns_free_below_an_arched_roof() {
     assert_eq!(flap.stop(&[roof]), None);
 }
 
-#[test]
-fn hung_on_the_other_side_it_covers_the_same_place() {
-    let door = Leaf { shut: 90.0, ..leaf(600.0, 18.0, 95.0) };
-    let other = door.hung_other_side();
-    let (a, b) = (door.outline(0.0).bounds(), other.outline(0.0).bounds());
-    assert!(close(a.x0, b.x0) && close(a.y0, b.y0) && close(a.x1, b.x1) && close(a.y1, b.y1));
-}
-
 /// Second method: turn in steps of 0.05 degrees and look for common area.
 fn swept(leaf: &Leaf, obstacle: &Polygon) -> Option<f64> {
     let parts = pieces(obstacle);

@@ -29,7 +29,7 @@ fn own_folders_come_first_and_are_read_once() {
     let mut symbols = Symbols::new(&world, "l/a.yaml", &[name("own")], false);
     let first = symbols.get(&name("bed/flat"), &mut sources, &mut sink).unwrap();
     let second = symbols.get(&name("bed/flat"), &mut sources, &mut sink).unwrap();
-    assert!(Rc::ptr_eq(&first, &second) && sink.is_empty());
+    assert!(Arc::ptr_eq(&first, &second) && sink.is_empty());
     assert_eq!(sources.place(first.symbol.span).unwrap().0, "l/own/bed/flat.yaml");
 }
 

@@ -1,0 +1,200 @@
+//! Every suggestion is applied to the text and compiled: the finding has to be gone and no new fault there.
+
+#![allow(clippy::unwrap_used, reason = "a test may stop at once")]
+
+mod common;
+
+use boxwright::compile::{Compiled, Options, compile};
+use boxwright::diagnostic::{Finding, Severity, Suggestion, edited};
+use boxwright::registry::Registry;
+use boxwright::source::MemoryWorld;
+
+fn run(path: &str, files: &[(String, String)]) -> Compiled {
+    let world = files.iter().fold(MemoryWorld::default(), |world, (path, text)| world.with(path, text));
+    compile(&world, path, &Registry::standard(), &Options { allow_outside: true })
+}
+
+/// The files with a suggestion applied.
+fn applied(compiled: &Compiled, suggestion: &Suggestion, files: &[(String, String)]) -> Vec<(String, String)> {
+    let mut files = files.to_vec();
+    for edit in &suggestion.edits {
+        let name = &compiled.sources.file(edit.span.file).unwrap().name;
+        let file = files.iter_mut().find(|(path, _)| path == name).unwrap();
+        file.1 = edited(&file.1, edit.span.file, std::slice::from_ref(edit));
+    }
+    files
+}
+
+/// A finding without its figures.
+fn key(finding: &Finding) -> (&str, &str, String) {
+    let words = finding.message.chars().filter(|c| !c.is_ascii_digit() && *c != '.').collect();
+    (finding.check, &finding.subject, words)
+}
+
+fn open(findings: &[Finding], most: Severity) -> impl Iterator<Item = &Finding> {
+    findings.iter().filter(move |finding| finding.accepted.is_none() && finding.severity <= most)
+}
+
+/// What is wrong with a suggestion, if anything.
+fn wrong(path: &str, before: &Compiled, finding: &Finding, files: &[(String, String)]) -> Option<String> {
+    let suggestion = finding.suggestion.as_ref()?;
+    let after = run(path, &applied(before, suggestion, files));
+    let softened = suggestion.words.ends_with("; a caution stays");
+    let least = if softened { Severity::Fault } else { Severity::Caution };
+    let says = format!("{path}: {}: {}", finding.message, suggestion.words);
+    if !after.errors.is_empty() {
+        return Some(format!("{says}: does not compile"));
+    }
+    if open(&after.findings, least).any(|other| key(other) == key(finding)) {
+        return Some(format!("{says}: the finding is still there"));
+    }
+    let faults = open(&before.findings, Severity::Fault).map(key).collect::<Vec<_>>();
+    let new = open(&after.findings, Severity::Fault).find(|other| !faults.contains(&key(other)))?;
+    Some(format!("{says}: new fault: {}", new.message))
+}
+
+fn prove(folder: &str) -> (usize, usize) {
+    let files = common::yaml_files(folder);
+    let (mut given, mut wanted) = (0, 0);
+    let mut all = Vec::new();
+    for (path, _) in common::directly_in(&files, folder) {
+        let compiled = run(path, &files);
+        for finding in open(&compiled.findings, Severity::Caution) {
+            wanted += 1;
+            given += usize::from(finding.suggestion.is_some());
+            all.extend(wrong(path, &compiled, finding, &files));
+        }
+    }
+    assert!(all.is_empty(), "{}", all.join("\n"));
+    (given, wanted)
+}
+
+#[test]
+fn suggestions_of_the_suite_hold() {
+    let (given, wanted) = prove("tests/suite/");
+    assert!(given * 10 >= wanted * 8, "{given} suggestions for {wanted} findings");
+}
+
+const CHEST: &str = "symbol: t/chest
+says: A closed chest
+size:
+  run: { default: 600, least: 50, most: 4000 }
+  depth: { default: 400, least: 300, most: 4000 }
+  height: { default: 500, least: 10, most: 2500 }
+solids:
+  body: { u: [0, run], v: [0, depth], w: [0, height] }
+";
+const BOX: &str = "boxwright: 1
+title: Box
+symbols: [symbols]
+box: { length: 4000, width: 2000, height: 1900 }
+openings:
+  entry: { kind: door, wall: right, front: 2700, run: 600, height: 1800 }
+";
+
+fn files(modules: &str) -> Vec<(String, String)> {
+    let text = |path: &str, text: String| (path.to_owned(), text);
+    vec![text("a.yaml", format!("{BOX}{modules}")), text("symbols/t/chest.yaml", CHEST.to_owned())]
+}
+
+/// The suggestion of the only open finding, and the layout's text with it.
+fn only(files: &[(String, String)]) -> (String, String) {
+    let compiled = run("a.yaml", files);
+    let found: Vec<&Finding> = open(&compiled.findings, Severity::Caution).collect();
+    let [finding] = found[..] else { panic!("{found:?} {:?}", compiled.errors.errors()) };
+    assert_eq!(wrong("a.yaml", &compiled, finding, files), None);
+    let suggestion = finding.suggestion.as_ref().unwrap();
+    let changed = applied(&compiled, suggestion, files);
+    (suggestion.words.clone(), changed[0].1.strip_prefix(BOX).unwrap_or(&changed[0].1).to_owned())
+}
+
+#[test]
+fn a_module_moves_by_what_it_overlaps() {
+    let (words, text) = only(&files(
+        "modules:
+  a: { symbol: t/chest, faces: right, place: { front: 0, left: 0 } }
+  b: { symbol: t/chest, faces: right, place: { front: 560.5, left: 0 } }
+",
+    ));
+    assert_eq!(words, "move `b` 39.5 mm to the rear (`front: 600`)");
+    assert!(text.contains("place: { front: 600, left: 0 }"), "{text}");
+}
+
+#[test]
+fn expressions_keep_their_names() {
+    for (edge, new) in [
+        ("box.rear + 12", "box.rear"),
+        ("box.rear - 10 + 30", "box.rear - 10 + 10"),
+        ("\"box.rear + 2 * 10\"", "\"box.rear + 2 * 10 - 20\""),
+        ("(box.rear + 25)", "(box.rear + 25) - 25"),
+        ("box.length * 1.01", "box.length * 1.01 - 40"),
+        ("4 m + 20", "4 m"),
+    ] {
+        let (_, text) = only(&files(&format!(
+            "modules: {{ a: {{ symbol: t/chest, faces: right, place: {{ rear: {edge}, left: 0 }} }} }}
+"
+        )));
+        assert!(text.contains(&format!("rear: {new},")), "{edge}: {text}");
+    }
+}
+
+/// A chest of 1,950 mm in a box of 1,900 mm: only its height can change, and that is not written.
+#[test]
+fn what_is_not_written_is_put_in() {
+    let tall = CHEST.replace("t/chest", "t/tall").replace("default: 500", "default: 1950");
+    for (module, new) in [
+        ("{ symbol: t/tall, faces: right, PLACE }", "{ symbol: t/tall, size: { height: 1900 }, faces: right, PLACE }"),
+        ("{ symbol: 't/tall',\n    PLACE }", "{ symbol: 't/tall', size: { height: 1900 },\n    PLACE }"),
+        (
+            "\n    symbol: t/tall   # left\n    PLACE",
+            "\n    symbol: t/tall   # left\n    size: { height: 1900 }\n    PLACE",
+        ),
+        (
+            "{ symbol: t/tall, size: { run: 700 }, PLACE }",
+            "{ symbol: t/tall, size: { run: 700, height: 1900 }, PLACE }",
+        ),
+        (
+            "\n    size:\n      run: '700'   # long\n    symbol: t/tall\n    PLACE",
+            "\n    size:\n      run: '700'   # long\n      height: 1900\n    symbol: t/tall\n    PLACE",
+        ),
+    ] {
+        let layout = |module: &str| {
+            let module = module.replace("PLACE", "place: { front: 0, left: 0 }");
+            format!("modules:\n  a: {module}\n")
+        };
+        let mut files = files(&layout(module));
+        files.push(("symbols/t/tall.yaml".to_owned(), tall.clone()));
+        let (words, text) = only(&files);
+        assert_eq!(words, "make the height of `a` 1900 mm instead of 1950 mm");
+        assert_eq!(text, layout(new));
+    }
+}
+
+#[test]
+fn values_of_a_base_are_changed_there() {
+    let mut all = files(
+        "modules:
+  a: { symbol: t/chest, faces: right, place: { front: 0, left: 0 } }
+  b: { symbol: t/chest, faces: right, place: { front: 560, left: 0 } }
+",
+    );
+    all[0].0 = "base.yaml".to_owned();
+    all.insert(0, ("a.yaml".to_owned(), "boxwright: 1\nextends: base.yaml\ntitle: Other\n".to_owned()));
+    let (words, _) = only(&all);
+    assert_eq!(words, "move `b` 40 mm to the rear (`front: 600`), in `base.yaml`");
+}
+
+#[test]
+fn notes_and_accepted_findings_get_none() {
+    let accepted = files(
+        "modules:
+  a: { symbol: t/chest, faces: right, place: { front: 0, left: 0 } }
+  b: { symbol: t/chest, faces: right, place: { front: 560, left: 0 } }
+accepted:
+  - { check: no-overlap, of: a and b, because: they are one piece }
+",
+    );
+    let compiled = run("a.yaml", &accepted);
+    assert_eq!(compiled.findings.len(), 1);
+    assert!(compiled.findings[0].accepted.is_some() && compiled.findings[0].suggestion.is_none());
+}
