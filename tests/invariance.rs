@@ -9,7 +9,7 @@
 mod generator;
 
 use boxwright::compile::{Compiled, Options, read, run_checks};
-use boxwright::diagnostic::{Finding, Mark};
+use boxwright::diagnostic::{Finding, Mark, Severity};
 use boxwright::registry::Registry;
 use boxwright::source::MemoryWorld;
 use generator::plan::{Plan, Way};
@@ -83,8 +83,13 @@ fn figures(found: &[Finding], to: Affine) -> Vec<Figure> {
     let each = found.iter().flat_map(|one| {
         let none = vec![String::new()];
         let arrangements = if one.arrangements.is_empty() { none } else { one.arrangements.clone() };
-        arrangements.into_iter().map(move |arrangement| Figure {
-            about: format!("{} {:?} {} {arrangement}", one.check, one.severity, one.subject),
+        // Of what is met only the tightest is told, and of several as tight any.
+        let told = if one.severity == Severity::Met { 1 } else { arrangements.len() };
+        arrangements.into_iter().take(told).map(move |arrangement| Figure {
+            about: match one.severity {
+                Severity::Met => format!("{} met", one.check),
+                _ => format!("{} {:?} {} {arrangement}", one.check, one.severity, one.subject),
+            },
             measured: one.measured.map_or(0.0, |measure| measure.value),
             required: one.required.as_ref().map_or(0.0, |required| required.measure.value),
             marks: one.marks.iter().map(|mark| bounds(mark, to)).collect(),
@@ -111,8 +116,9 @@ impl Figure {
 
     /// Whether several places may have this same figure: equally narrow or low ones, and what a shut leaf touches.
     fn may_lie_elsewhere(&self) -> bool {
+        let met = self.about.ends_with(" met");
         let stuck = self.about.starts_with("swing") && close(self.measured, 0.0);
-        stuck || self.about.starts_with("walkway") || self.about.starts_with("headroom")
+        met || stuck || self.about.starts_with("walkway") || self.about.starts_with("headroom")
     }
 }
 
@@ -149,7 +155,7 @@ fn holds(other_way: impl Fn(&Plan) -> Plan + Sync, to: impl Fn(&Plan) -> Affine 
     assert!(wrong.is_empty(), "{} differ\n{}", wrong.len(), wrong.join("\n"));
     let elsewhere: usize = compared.iter().map(|one| one.1).sum();
     let all: usize = compared.iter().map(|one| one.2).sum();
-    assert!(elsewhere * 25 < all && all > 5 * wanted(), "{elsewhere} of {all} are marked elsewhere");
+    assert!(elsewhere * 12 < all && all > 5 * wanted(), "{elsewhere} of {all} are marked elsewhere");
 }
 
 #[test]

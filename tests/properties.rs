@@ -196,7 +196,7 @@ fn all_figures(found: &[Finding]) -> Vec<String> {
     let single = ["no-overlap", "inside-box"];
     let mut figures: Vec<String> = found
         .iter()
-        .filter(|one| one.severity != Severity::Note)
+        .filter(|one| one.severity < Severity::Note)
         .flat_map(|one| {
             let measured = one.measured.filter(|_| !single.contains(&one.check)).map_or(0.0, |measure| measure.value);
             let figure = format!("{} {:?} {} {measured:.4}", one.check, one.severity, one.subject);

@@ -28,6 +28,7 @@ pub fn long_box(rooms: usize, turn: u32) -> Plan {
         furnish(&mut plan, room);
     }
     bed(&mut plan);
+    boot(&mut plan);
     plan
 }
 
@@ -87,6 +88,17 @@ fn furnish(plan: &mut Plan, room: usize) {
     }
     let along = Range::new(start + 200.0, 700.0, Form::Low);
     plan.openings.push(opening(&format!("window-{room}"), "window", Side::Left, along, (1500.0, 250.0)));
+}
+
+/// Room for large things under the bed.
+fn boot(plan: &mut Plan) {
+    plan.pieces.retain(|piece| piece.name != "high-shelf-0");
+    let mut boot = piece("boot".to_owned(), "stow/boot", Side::Front, (plan.length - 1370.0, 1370.0), 2300.0);
+    boot.height = Some(500.0);
+    boot.y = Range::new(0.0, 2300.0, Form::Both);
+    plan.pieces.push(boot);
+    let along = Range::new(plan.length - 1200.0, 900.0, Form::Low);
+    plan.openings.push(opening("boot-hatch", "hatch", Side::Left, along, (60.0, 420.0)));
 }
 
 /// A drop table in the place of a shelf, in another pose in each arrangement.
