@@ -236,20 +236,16 @@ proptest! {
     }
 }
 
-/// Discs a little narrower than a way get through, wider ones do not, also when several ends are asked for at once.
+/// The width alone is that of the whole way.
 #[test]
-fn ends_are_reached_by_discs_up_to_the_width_of_the_way() {
+fn the_width_of_a_way_is_the_same_without_its_course() {
     for plan in plans() {
         let clearance = Clearance::new(&free(&plan));
         for route in plan["routes"].as_array().unwrap() {
             let (from, to) = (end(&route["from"]), end(&route["to"]));
             let width = clearance.widest(&from, &to).map_or(0.0, |way| way.width);
-            let asked = [to, from.clone()];
-            let reached = |width: f64| clearance.reached(std::slice::from_ref(&from), &asked, width);
-            assert_eq!(reached(width.max(1.0) + 0.1)[0], false, "{} {route}", plan["name"]);
-            if width > 1.0 {
-                assert_eq!(reached(width - 0.1), [true, true], "{} {route}", plan["name"]);
-            }
+            let alone = clearance.ways_from(std::slice::from_ref(&from)).width(&to);
+            assert!((alone - width).abs() < 1e-6, "{} {route}: {alone} {width}", plan["name"]);
         }
     }
 }

@@ -9,7 +9,7 @@
 
 use super::shell::wall_name;
 use crate::base::tolerance::WAY_WIDTH;
-use crate::geometry::{Clearance, End, Region, Widest};
+use crate::geometry::{Clearance, End, Region, Ways, Widest};
 use crate::model::{Arrangement, Model, Module, Need, Opening, OpeningKind, RouteEnd, Space, Wall};
 use crate::source::Span;
 use kurbo::{Point, Rect};
@@ -131,6 +131,8 @@ pub(super) struct Floor<'a> {
     /// The floor of the box without the obstacles and without the doors' outside.
     pub inside: Region,
     clearance: Clearance,
+    /// The ways from outside all doors.
+    ways_in: Ways,
 }
 
 impl<'a> Floor<'a> {
@@ -140,7 +142,9 @@ impl<'a> Floor<'a> {
         let inside = Region::rect(plan(model)).subtract(&taken);
         let notches = doors(model).filter_map(|door| outside(model, door)).map(Region::rect);
         let clearance = Clearance::new(&Region::all(notches.chain([inside.clone()])));
-        Self { model, arrangement, obstacles, inside, clearance }
+        let doorsteps: Vec<End> = doors(model).map(|door| doorstep(model, door)).collect();
+        let ways_in = clearance.ways_from(&doorsteps);
+        Self { model, arrangement, obstacles, inside, clearance, ways_in }
     }
 
     /// All ways of the arrangement: the layout's routes, then from the doors to each standing space.
@@ -161,12 +165,8 @@ impl<'a> Floor<'a> {
     fn standing(&self) -> impl Iterator<Item = Asked<'a>> + '_ {
         let spaces = self.model.spaces(self.arrangement).filter(|(_, space)| space.need == Need::Standing);
         spaces.filter_map(|(module, space)| {
-            let goal = End::Area(spread([space]));
-            let from_door = |door: &'a Opening| (door, self.clearance.widest(&doorstep(self.model, door), &goal));
-            let width = |found: &Option<Widest>| found.as_ref().map_or(0.0, |found| found.width);
-            let (door, found) = doors(self.model)
-                .map(from_door)
-                .reduce(|best, next| if width(&next.1) > width(&best.1) { next } else { best })?;
+            let (number, found) = self.ways_in.widest(&End::Area(spread([space]))).unzip();
+            let door = doors(self.model).nth(number.unwrap_or(0))?;
             let name = format!("{} to {}", door.name, module.name);
             let standing = Some((module, space));
             Some(Asked { name, subject: &module.name, span: module.place_span, least: None, standing, found })
@@ -194,12 +194,9 @@ impl<'a> Floor<'a> {
 
     /// Which of some areas a disc of this diameter gets to from a door; all of them, if there is no door.
     pub fn reached(&self, areas: &[Region], width: f64) -> Vec<bool> {
-        let doors: Vec<End> = doors(self.model).map(|door| doorstep(self.model, door)).collect();
-        if doors.is_empty() || areas.is_empty() {
-            return vec![true; areas.len()];
-        }
-        let areas: Vec<End> = areas.iter().map(|area| End::Area(area.clone())).collect();
-        self.clearance.reached(&doors, &areas, width)
+        let no_door = doors(self.model).next().is_none();
+        let reached = |area: &Region| no_door || self.ways_in.width(&End::Area(area.clone())) >= width;
+        areas.iter().map(reached).collect()
     }
 
     fn end(&self, end: RouteEnd) -> Option<End> {
