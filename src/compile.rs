@@ -2,12 +2,12 @@
 
 use crate::backends::Product;
 use crate::base::text::{nearest, one_of};
-use crate::checks::{Check, Context, Limits};
+use crate::checks::{Check, Context, Limits, Ran};
 use crate::diagnostic::{Counts, Diagnostic, Finding, Severity, Sink};
 use crate::drawing::Sheet;
 use crate::joinery::{CutList, cut_list};
 use crate::language::{LayoutDoc, SymbolDoc, Symbols, read_layout};
-use crate::model::{Accepted, Model};
+use crate::model::Model;
 use crate::registry::Registry;
 use crate::resolve::resolve;
 use crate::source::{SourceMap, Spanned, World};
@@ -32,6 +32,8 @@ pub struct Compiled {
     pub errors: Sink,
     /// The resolved layout.
     pub model: Option<Model>,
+    /// The checks that were run, in their order.
+    pub checks: Vec<Ran>,
     /// What the checks found: worst first, then in the order of the checks.
     pub findings: Vec<Finding>,
 }
@@ -59,6 +61,7 @@ impl Outputs {
     pub fn product<'a>(&'a self, compiled: &'a Compiled) -> Option<Product<'a>> {
         compiled.model.as_ref().map(|model| Product {
             model,
+            checks: &compiled.checks,
             findings: &compiled.findings,
             sheets: &self.sheets,
             cut_list: &self.cut_list,
@@ -72,6 +75,7 @@ impl Outputs {
 pub fn compile(world: &dyn World, path: &str, registry: &Registry, options: &Options) -> Compiled {
     let (mut compiled, written) = load(world, path, registry, options);
     if let Some((model, written)) = compiled.model.as_ref().zip(written) {
+        compiled.checks = registry.checks.iter().map(|check| Ran::new(*check, model)).collect();
         let mut findings = run_checks(model, registry);
         suggest(path, &written, &compiled.sources, model, registry, &mut findings);
         compiled.findings = findings;
@@ -104,7 +108,7 @@ fn load(world: &dyn World, path: &str, registry: &Registry, options: &Options) -
         .as_ref()
         .and_then(|written| resolve(stem(path), &written.doc, written.symbols.clone(), &mut errors))
         .filter(|_| errors.is_empty());
-    (Compiled { sources, errors, model, findings: Vec::new() }, written)
+    (Compiled { sources, errors, model, checks: Vec::new(), findings: Vec::new() }, written)
 }
 
 fn suggest(
@@ -146,7 +150,7 @@ pub fn run_checks(model: &Model, registry: &Registry) -> Vec<Finding> {
 pub fn produce(compiled: &Compiled) -> Option<Outputs> {
     let model = compiled.model.as_ref()?;
     let cut_list = cut_list(model);
-    let sheets = sheet_set(model, &compiled.findings, &cut_list);
+    let sheets = sheet_set(model, &compiled.checks, &compiled.findings, &cut_list);
     Some(Outputs { sheets, cut_list })
 }
 
@@ -175,22 +179,16 @@ fn join(findings: &mut Vec<Finding>, finding: Finding) {
     }
 }
 
-/// Whether an entry of `accepted` is about a finding; of two subjects, either may stand first.
-fn accepts(entry: &Accepted, finding: &Finding) -> bool {
-    let turned = || finding.subject.split_once(" and ").is_some_and(|(a, b)| entry.of == format!("{b} and {a}"));
-    entry.check == finding.check && (entry.of == finding.subject || turned())
-}
-
 fn reason(model: &Model, finding: &Finding) -> Option<String> {
-    let entry = model.accepted.iter().find(|entry| accepts(entry, finding))?;
-    (finding.severity != Severity::Note).then(|| entry.because.clone())
+    let entry = model.accepted.iter().find(|entry| entry.fits(finding))?;
+    (finding.severity < Severity::Note).then(|| entry.because.clone())
 }
 
 fn unused_acceptances(model: &Model, registry: &Registry, findings: &[Finding]) -> Vec<Finding> {
     let unused = model
         .accepted
         .iter()
-        .filter(|entry| !findings.iter().any(|finding| finding.accepted.is_some() && accepts(entry, finding)));
+        .filter(|entry| !findings.iter().any(|finding| finding.accepted.is_some() && entry.fits(finding)));
     unused
         .filter_map(|entry| {
             let check = registry.check(&entry.check)?;

@@ -1,5 +1,6 @@
 //! The trait of back-ends and what they read.
 
+use crate::checks::Ran;
 use crate::diagnostic::Finding;
 use crate::drawing::Sheet;
 use crate::joinery::CutList;
@@ -11,7 +12,9 @@ use crate::source::SourceMap;
 pub struct Product<'a> {
     /// The resolved layout.
     pub model: &'a Model,
-    /// What the checks found.
+    /// The checks that were run.
+    pub checks: &'a [Ran],
+    /// What they found.
     pub findings: &'a [Finding],
     /// The sheet set, in order.
     pub sheets: &'a [Sheet],

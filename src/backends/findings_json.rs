@@ -1,7 +1,8 @@
-//! `findings.json`: what the checks found, in the form that [`crate::diagnostic::wire`] describes.
+//! `findings.json`: what the checks found, in the form that [`Report`] describes.
 
 use super::backend::{Backend, OutputFile, Product};
-use crate::diagnostic::wire::{Report, json_text};
+use super::findings_report::{Found, Report};
+use crate::diagnostic::wire::json_text;
 
 /// Writes `findings.json`.
 #[derive(Debug, Clone, Copy, Default)]
@@ -17,7 +18,9 @@ impl Backend for FindingsJson {
     }
 
     fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String> {
-        let report = Report::new(&product.model.name, (&[], 0), product.findings, product.sources);
+        let Product { model, checks, findings, sources, .. } = *product;
+        let report =
+            Report::new(&model.name, Found { errors: (&[], 0), model: Some(model), checks, findings, sources });
         Ok(vec![OutputFile { name: "findings.json".to_owned(), bytes: json_text(&report).into_bytes() }])
     }
 }

@@ -3,12 +3,14 @@
 mod backend;
 mod cut_list_csv;
 mod findings_json;
+mod findings_report;
 mod font_subset;
 mod model_json;
 mod number;
 mod pdf;
 mod pdf_mend;
 mod pdf_page;
+mod sarif;
 mod svg;
 mod svg_style;
 #[cfg(test)]
@@ -17,6 +19,8 @@ mod tests;
 pub use backend::{Backend, OutputFile, Product};
 pub use cut_list_csv::CutListCsv;
 pub use findings_json::FindingsJson;
+pub use findings_report::{Found, Report, findings_schema};
 pub use model_json::ModelJson;
 pub use pdf::{Pdf, file as pdf_file};
+pub use sarif::{Rule, sarif_log};
 pub use svg::{Svg, file as svg_file};

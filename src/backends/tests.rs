@@ -1,7 +1,8 @@
 //! The text back-ends, read back with the libraries that others use for these forms.
 
 use super::{Backend, CutListCsv, FindingsJson, ModelJson, Product};
-use crate::diagnostic::wire::{Report, json_text};
+use super::{Found, Report};
+use crate::diagnostic::wire::json_text;
 use crate::diagnostic::{Diagnostic, Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
 use crate::geometry::Polygon;
 use crate::joinery::fixture::{model, module, part};
@@ -22,7 +23,7 @@ struct Case {
 impl Case {
     fn product(&self) -> Product<'_> {
         let Self { model, findings, list, sources } = self;
-        Product { model, findings, sheets: &[], cut_list: list, sources }
+        Product { model, checks: &[], findings, sheets: &[], cut_list: list, sources }
     }
 
     fn file(&self, backend: &dyn Backend, name: &str) -> String {
@@ -160,7 +161,10 @@ fn findings_read_back_with_their_place() {
 fn errors_are_reported_in_the_same_form() {
     let case = case(0);
     let error = Diagnostic::new(span(), "the module has no symbol").note(span(), "here").help("add `symbol: ...`");
-    let text = json_text(&Report::new("fixture", (&[error], 3), &[], &case.sources));
+    let text = json_text(&Report::new(
+        "fixture",
+        Found { errors: (&[error], 3), model: None, checks: &[], findings: &[], sources: &case.sources },
+    ));
     let json: serde_json::Value = serde_json::from_str(&text).unwrap();
     assert_eq!((&json["compiled"], &json["more_errors"]), (&false.into(), &3.into()));
     assert_eq!(json["errors"][0]["place"]["line"], 3);

@@ -38,6 +38,11 @@ impl Limits {
         self.values.iter().find(|(key, _)| *key == name).map_or_else(Requirement::geometry, |(_, r)| r.clone())
     }
 
+    /// All of them, in the order the check lists them.
+    pub fn iter(&self) -> impl Iterator<Item = (&'static str, &Requirement)> {
+        self.values.iter().map(|(name, required)| (*name, required))
+    }
+
     /// The figure of a name.
     #[must_use]
     pub fn value(&self, name: &str) -> f64 {
@@ -75,6 +80,27 @@ pub fn manual_page(check: &dyn Check) -> String {
     lines.map(|line| line.strip_prefix(' ').unwrap_or(line)).fold(String::new(), |page, line| page + line + "\n")
 }
 
+/// A check that was run, with its limits as they held.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ran {
+    /// The check's name.
+    pub name: &'static str,
+    /// What it says of itself.
+    pub says: &'static str,
+    /// What its results on safety are worth.
+    pub caution: Option<&'static str>,
+    /// Its limits.
+    pub limits: Limits,
+}
+
+impl Ran {
+    /// A check run over a model.
+    #[must_use]
+    pub fn new(check: &dyn Check, model: &Model) -> Self {
+        Self { name: check.name(), says: check.says(), caution: check.caution(), limits: Limits::new(check, model) }
+    }
+}
+
 /// What a check sees: the model and its own limits.
 #[derive(Debug)]
 pub struct Context<'a> {
@@ -102,6 +128,11 @@ pub trait Check: Sync {
 
     /// The check's own source file (`include_str!`), whose leading doc comment is its manual page.
     fn source_text(&self) -> &'static str;
+
+    /// What a result on safety is worth, in one sentence without a full stop.
+    fn caution(&self) -> Option<&'static str> {
+        None
+    }
 
     /// The limits that a layout may change.
     fn limits(&self) -> &'static [Limit];

@@ -22,7 +22,7 @@ mod zone_fit;
 
 pub use bed_size::BedSize;
 pub use boot_volume::BootVolume;
-pub use check::{Check, Context, Limit, Limits, manual_page};
+pub use check::{Check, Context, Limit, Limits, Ran, manual_page};
 pub use headroom::Headroom;
 pub use inside_box::InsideBox;
 pub use no_overlap::NoOverlap;

@@ -60,6 +60,7 @@ pub(super) enum Command {
     Build(Build),
     Explain(Explain),
     Symbols(Symbols),
+    Schema(Schema),
 }
 
 /// Start a layout that compiles
@@ -96,8 +97,10 @@ pub(super) struct Check {
 pub(super) enum Format {
     /// For people
     Text,
-    /// For programs
+    /// For programs; `boxwright schema findings` describes it
     Json,
+    /// For code hosts and editors: SARIF 2.1.0
+    Sarif,
 }
 
 /// Draw layouts and make their cut lists
@@ -133,10 +136,20 @@ fn backends() -> PossibleValuesParser {
 #[command(after_help = "\
 Examples:
   boxwright explain             lists the checks
-  boxwright explain walkway     the page of one check")]
+  boxwright explain walkway     the page of one check
+  boxwright explain walkway --picture walkway.svg
+                                and a picture of what it finds
+  boxwright explain --manual out/manual
+                                a page with a picture for each check")]
 pub(super) struct Explain {
     /// Name of a check; without it all are listed
     pub name: Option<String>,
+    /// Draw what the check finds in its example, as SVG
+    #[arg(long, value_name = "FILE", requires = "name")]
+    pub picture: Option<String>,
+    /// Write the pages of all checks into a folder, with pictures and an index
+    #[arg(long, value_name = "DIR", conflicts_with = "name")]
+    pub manual: Option<String>,
 }
 
 /// List the furniture symbols, or show one
@@ -148,6 +161,23 @@ Examples:
 pub(super) struct Symbols {
     /// Name of a symbol, `group/name`; without it all are listed
     pub name: Option<String>,
+}
+
+/// Print the JSON Schema of a form that this command writes
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Example:
+  boxwright schema findings     of findings.json, and of each entry of `check --format json`")]
+pub(super) struct Schema {
+    /// Which form
+    pub of: Form,
+}
+
+/// A form with a schema.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum Form {
+    /// Errors and findings of a layout
+    Findings,
 }
 
 #[cfg(test)]

@@ -19,11 +19,13 @@ pub(super) fn run(check: &Check, registry: &Registry, options: Options, console:
         worst = worst.max(outcome(&compiled));
         match check.format {
             Format::Text => report::text(file, &compiled, console)?,
-            Format::Json => layouts.push((file.as_str(), compiled)),
+            Format::Json | Format::Sarif => layouts.push((file.as_str(), compiled)),
         }
     }
-    if check.format == Format::Json {
-        console.report(&report::json(&layouts))?;
+    match check.format {
+        Format::Text => {}
+        Format::Json => console.report(&report::json(&layouts))?,
+        Format::Sarif => console.report(&report::sarif(&layouts, registry))?,
     }
     Ok(worst)
 }

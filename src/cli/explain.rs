@@ -3,15 +3,21 @@
 use super::Outcome;
 use super::arguments::Explain;
 use super::console::Console;
+use super::example::Example;
 use crate::base::text;
 use crate::checks::{Check, Limit, manual_page};
 use crate::diagnostic::{Measure, Requirement};
 use crate::registry::Registry;
 use std::fmt::Write;
+use std::fs;
 use std::io;
+use std::path::Path;
 
-/// Lists the checks, or prints the page of one.
+/// Lists the checks, prints the page of one, draws its picture, or writes all pages.
 pub(super) fn run(explain: &Explain, registry: &Registry, console: &mut Console) -> io::Result<Outcome> {
+    if let Some(folder) = &explain.manual {
+        return done(manual(folder, registry), console);
+    }
     let Some(name) = &explain.name else {
         console.report(&list(registry))?;
         return Ok(Outcome::Clean);
@@ -20,8 +26,61 @@ pub(super) fn run(explain: &Explain, registry: &Registry, console: &mut Console)
         console.complain(&unknown(name, registry));
         return Ok(Outcome::Broken);
     };
-    console.report(&page(check))?;
-    Ok(Outcome::Clean)
+    match &explain.picture {
+        Some(file) => done(picture(check, file, registry), console),
+        None => console.report(&page(check)).map(|()| Outcome::Clean),
+    }
+}
+
+/// Says what was written, or why it was not.
+fn done(written: Result<String, String>, console: &mut Console) -> io::Result<Outcome> {
+    match written {
+        Ok(says) => console.say(&says).map(|()| Outcome::Clean),
+        Err(error) => {
+            console.complain(&error);
+            Ok(Outcome::Broken)
+        }
+    }
+}
+
+fn picture(check: &dyn Check, file: &str, registry: &Registry) -> Result<String, String> {
+    let drawn = Example::new(check.name(), registry).and_then(|example| example.picture(check.name()));
+    let svg = drawn.ok_or_else(|| format!("`{}` has no example to draw", check.name()))?;
+    write(Path::new(file), &svg)?;
+    Ok(format!("{file}: what `{}` finds", check.name()))
+}
+
+/// Writes one page with its picture for each check, and the index.
+fn manual(folder: &str, registry: &Registry) -> Result<String, String> {
+    let to = Path::new(folder);
+    fs::create_dir_all(to).map_err(|error| format!("the folder `{folder}` can't be made: {error}"))?;
+    let mut index = "# The checks\n\n".to_owned();
+    for check in &registry.checks {
+        let name = check.name();
+        let example = Example::new(name, registry);
+        let mut text = format!("# `{name}`\n\n");
+        if let Some(svg) = example.as_ref().and_then(|example| example.picture(name)) {
+            write(&to.join(format!("{name}.svg")), &svg)?;
+            let _ = write!(text, "![what {name} finds]({name}.svg)\n\n");
+        }
+        text += &page(*check).lines().skip(2).map(deeper).collect::<String>();
+        if let Some(example) = example {
+            let _ = write!(text, "\n## Example\n\n```yaml\n{}```\n", example.text);
+        }
+        write(&to.join(format!("{name}.md")), text.as_bytes())?;
+        let _ = writeln!(index, "- [`{name}`]({name}.md): {}", check.says());
+    }
+    write(&to.join("README.md"), index.as_bytes())?;
+    Ok(format!("{folder}: {} pages", registry.checks.len()))
+}
+
+/// A line of a page one heading deeper.
+fn deeper(line: &str) -> String {
+    if line.starts_with("# ") { format!("#{line}\n") } else { format!("{line}\n") }
+}
+
+fn write(file: &Path, bytes: &[u8]) -> Result<(), String> {
+    fs::write(file, bytes).map_err(|error| format!("`{}` can't be written: {error}", file.display()))
 }
 
 fn list(registry: &Registry) -> String {
@@ -39,6 +98,9 @@ fn unknown(name: &str, registry: &Registry) -> String {
 
 fn page(check: &dyn Check) -> String {
     let mut page = format!("{}\n\n{}", check.name(), manual_page(check));
+    if let Some(caution) = check.caution() {
+        let _ = writeln!(page, "\n# Caution\n{caution}.");
+    }
     if !check.limits().is_empty() {
         page.push_str("\nLimits that a layout may change:\n");
         for limit in check.limits() {

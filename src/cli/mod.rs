@@ -5,14 +5,16 @@ mod build;
 mod check;
 mod console;
 mod disk;
+mod example;
 mod explain;
 mod new;
 mod report;
 mod swap;
 mod symbols;
 
+use crate::backends::findings_schema;
 use crate::registry::Registry;
-use arguments::{Arguments, Command};
+use arguments::{Arguments, Command, Form};
 use clap::Parser;
 use console::Console;
 use std::io;
@@ -62,5 +64,8 @@ fn dispatch(arguments: &Arguments, console: &mut Console) -> io::Result<Outcome>
         Command::Build(build) => build::run(build, &registry, options, console),
         Command::Explain(explain) => explain::run(explain, &registry, console),
         Command::Symbols(symbols) => symbols::run(symbols, console),
+        Command::Schema(schema) => match schema.of {
+            Form::Findings => console.report(&findings_schema()).map(|()| Outcome::Clean),
+        },
     }
 }

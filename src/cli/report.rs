@@ -1,9 +1,12 @@
 //! What a compile has found out, in text for people and in JSON for programs.
 
 use super::console::Console;
+use crate::backends::{Found, Report, Rule, sarif_log};
+use crate::checks::{Check, manual_page};
 use crate::compile::Compiled;
-use crate::diagnostic::wire::{Report, json_text};
-use crate::diagnostic::{Counts, Finding, report};
+use crate::diagnostic::wire::json_text;
+use crate::diagnostic::{Counts, Finding, Severity, report};
+use crate::registry::Registry;
 use std::io;
 
 /// Prints errors, findings and one line that sums them up.
@@ -13,7 +16,7 @@ pub(super) fn text(file: &str, compiled: &Compiled, console: &mut Console) -> io
         return console.say(&format!("{file}: does not compile, {}", errors(compiled)));
     }
     let quiet = console.quiet;
-    let shown: Vec<Finding> = compiled.findings.iter().filter(|one| !quiet || one.is_open_fault()).cloned().collect();
+    let shown: Vec<Finding> = compiled.findings.iter().filter(|one| shown(one, quiet)).cloned().collect();
     console.report(&report::findings(&shown, &compiled.sources, console.colour))?;
     console.say(&format!("{file}: {}", summary(&compiled.findings)))
 }
@@ -23,8 +26,20 @@ pub(super) fn json(layouts: &[(&str, Compiled)]) -> String {
     json_text(&layouts.iter().map(wire).collect::<Vec<_>>())
 }
 
+/// All layouts in one SARIF log.
+pub(super) fn sarif(layouts: &[(&str, Compiled)], registry: &Registry) -> String {
+    let rule = |check: &&'static dyn Check| Rule { name: check.name(), says: check.says(), page: manual_page(*check) };
+    let rules: Vec<Rule> = registry.checks.iter().map(rule).collect();
+    sarif_log(&rules, &layouts.iter().map(|(_, one)| found(one)).collect::<Vec<_>>())
+}
+
 fn wire<'a>((file, one): &'a (&'a str, Compiled)) -> Report<'a> {
-    Report::new(file, (one.errors.errors(), one.errors.dropped()), &one.findings, &one.sources)
+    Report::new(file, found(one))
+}
+
+fn found(one: &Compiled) -> Found<'_> {
+    let Compiled { sources, errors, model, checks, findings } = one;
+    Found { errors: (errors.errors(), errors.dropped()), model: model.as_ref(), checks, findings, sources }
 }
 
 fn errors(compiled: &Compiled) -> String {
@@ -35,8 +50,13 @@ fn errors(compiled: &Compiled) -> String {
     format!("{}{dropped}", count(compiled.errors.errors().len(), "error"))
 }
 
+/// Requirements that are met are for the record; a quiet report has faults only.
+fn shown(finding: &Finding, quiet: bool) -> bool {
+    if quiet { finding.is_open_fault() } else { finding.severity != Severity::Met }
+}
+
 fn summary(findings: &[Finding]) -> String {
-    let Counts { faults, cautions, notes, accepted } = Counts::of(findings);
+    let Counts { faults, cautions, notes, accepted, .. } = Counts::of(findings);
     let counted = [(faults, "fault"), (cautions, "caution"), (notes, "note")];
     let mut parts: Vec<String> =
         counted.iter().filter(|(number, _)| *number > 0).map(|(number, word)| count(*number, word)).collect();
@@ -57,7 +77,6 @@ pub(super) fn count(number: usize, word: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::diagnostic::Severity;
 
     #[test]
     fn findings_are_counted() {

@@ -13,6 +13,8 @@ pub enum Severity {
     Caution,
     /// A figure worth knowing.
     Note,
+    /// Nothing is wrong: the tightest place of what was measured, for the record.
+    Met,
 }
 
 impl Severity {
@@ -23,6 +25,7 @@ impl Severity {
             Self::Fault => "fault",
             Self::Caution => "caution",
             Self::Note => "note",
+            Self::Met => "met",
         }
     }
 }
@@ -187,6 +190,8 @@ pub struct Counts {
     pub cautions: usize,
     /// Notes.
     pub notes: usize,
+    /// Requirements that are met, at their tightest places.
+    pub met: usize,
     /// Accepted findings.
     pub accepted: usize,
 }
@@ -194,7 +199,7 @@ pub struct Counts {
 impl Counts {
     /// Counts findings.
     #[must_use]
-    pub fn of(findings: &[Finding]) -> Self {
+    pub fn of<'a>(findings: impl IntoIterator<Item = &'a Finding>) -> Self {
         let mut counts = Self::default();
         for finding in findings {
             *match (&finding.accepted, finding.severity) {
@@ -202,6 +207,7 @@ impl Counts {
                 (None, Severity::Fault) => &mut counts.faults,
                 (None, Severity::Caution) => &mut counts.cautions,
                 (None, Severity::Note) => &mut counts.notes,
+                (None, Severity::Met) => &mut counts.met,
             } += 1;
         }
         counts

@@ -48,7 +48,7 @@ fn finding_group<'a>(finding: &'a Finding, sources: &'a SourceMap) -> Group<'a> 
         _ if finding.accepted.is_some() => Level::INFO,
         Severity::Fault => Level::ERROR,
         Severity::Caution => Level::WARNING,
-        Severity::Note => Level::NOTE,
+        Severity::Note | Severity::Met => Level::NOTE,
     };
     let title = level.with_name(finding.kind()).primary_title(finding.message.as_str()).id(finding.check);
     if let Some(reason) = &finding.accepted {

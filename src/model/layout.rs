@@ -3,6 +3,7 @@
 use super::furniture::Module;
 use super::make::Stock;
 use super::space_box::{BoxSpace, Wall};
+use crate::diagnostic::Finding;
 use crate::source::Span;
 use kurbo::Rect;
 
@@ -185,6 +186,15 @@ pub struct Accepted {
     pub because: String,
     /// Where it is written.
     pub span: Span,
+}
+
+impl Accepted {
+    /// Whether it is about a finding; of two subjects, either may stand first.
+    #[must_use]
+    pub fn fits(&self, finding: &Finding) -> bool {
+        let turned = || finding.subject.split_once(" and ").is_some_and(|(a, b)| self.of == format!("{b} and {a}"));
+        self.check == finding.check && (self.of == finding.subject || turned())
+    }
 }
 
 /// How the sheets are to be.

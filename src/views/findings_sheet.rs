@@ -1,4 +1,4 @@
-//! The sheet of findings and of accepted findings, with measured and required values and where limits come from; after
+//! The sheet of checks, of findings and of accepted findings, with measured and required values and where limits come from; after
 //! them the limits that the layout changes, and the openings where a plan has no room for them.
 
 use super::draft::Draft;
@@ -13,13 +13,15 @@ use crate::model::LimitChange;
 pub(super) fn sheets(
     paper: Paper,
     held: bool,
+    checks: [Option<Flexible>; 2],
     findings: &[(usize, &Finding)],
     limits: &[LimitChange],
     openings: Option<Flexible>,
 ) -> Vec<Draft> {
     let changed = (!limits.is_empty()).then(|| changed_limits(limits));
-    let tables: Vec<Flexible> = std::iter::once(all(findings)).chain(changed).chain(openings).collect();
-    pages::sheets(paper, held, "findings", "Findings", &tables, 0)
+    let [checks, cautions] = checks;
+    let tables = checks.into_iter().chain([all(findings)]).chain(changed).chain(cautions).chain(openings);
+    pages::sheets(paper, held, "checks", "Checks", &tables.collect::<Vec<_>>(), 0)
 }
 
 /// The limits that the layout changes, with its reasons.

@@ -31,7 +31,7 @@ pub(super) fn draw(scene: &Scene<'_>, findings: &[(usize, &Finding)], taken: &mu
 }
 
 fn is_marked(finding: &Finding, arrangement: &Arrangement) -> bool {
-    holds_in(finding, arrangement) && (finding.severity != Severity::Note || finding.accepted.is_some())
+    holds_in(finding, arrangement) && (finding.severity < Severity::Note || finding.accepted.is_some())
 }
 
 /// The window that marks may be drawn in.

@@ -3,6 +3,8 @@
 mod aisles;
 mod canvas;
 mod chains;
+mod check_picture;
+mod check_table;
 mod clip;
 mod cut_list_sheet;
 mod draft;
@@ -29,6 +31,9 @@ mod table_layout;
 mod tests;
 mod walkways;
 
+pub use check_picture::check_picture;
+
+use crate::checks::Ran;
 use crate::diagnostic::{Counts, Finding};
 use crate::drawing::{Paper, Sheet};
 use crate::joinery::CutList;
@@ -36,16 +41,16 @@ use crate::model::{Arrangement, Model};
 use rayon::prelude::*;
 use walkways::Narrow;
 
-/// The sheet set of a layout: a general plan for each arrangement, the findings, the cut list.
+/// The sheet set of a layout: a general plan for each arrangement, the checks, the cut list.
 #[must_use]
-pub fn sheet_set(model: &Model, findings: &[Finding], cut_list: &CutList) -> Vec<Sheet> {
-    sheet_set_with(model, findings, cut_list, &|arrangement| walkways::narrow_places(model, arrangement))
+pub fn sheet_set(model: &Model, checks: &[Ran], findings: &[Finding], cut_list: &CutList) -> Vec<Sheet> {
+    sheet_set_with(model, (checks, findings), cut_list, &|arrangement| walkways::narrow_places(model, arrangement))
 }
 
 /// The sheet set, with the narrowest places of each arrangement's ways given by a function.
 fn sheet_set_with(
     model: &Model,
-    findings: &[Finding],
+    (checks, findings): (&[Ran], &[Finding]),
     cut_list: &CutList,
     ways: &(dyn Fn(&Arrangement) -> Vec<Narrow> + Sync),
 ) -> Vec<Sheet> {
@@ -58,7 +63,14 @@ fn sheet_set_with(
     let drawn: Vec<_> = drawn.collect();
     let openings = drawn.iter().any(|(_, listed)| !listed).then(|| legend::openings(model));
     let mut drafts: Vec<draft::Draft> = drawn.into_iter().flat_map(|(sheets, _)| sheets).collect();
-    drafts.extend(findings_sheet::sheets(paper, held, &numbered, &model.limits, openings));
+    drafts.extend(findings_sheet::sheets(
+        paper,
+        held,
+        [Some(check_table::checks(checks, findings)), check_table::cautions(checks)],
+        &numbered,
+        &model.limits,
+        openings,
+    ));
     drafts.extend(cut_list_sheet::sheets(paper, held, model, cut_list));
     draft::finish(drafts, &model.title, faults)
 }

@@ -80,7 +80,7 @@ impl Pages {
 fn file(id: &str) -> &'static str {
     match id {
         "cut-list" => "cut-list.csv",
-        "findings" => "findings.json",
+        "checks" => "findings.json",
         _ => "model.json",
     }
 }

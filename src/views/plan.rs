@@ -71,7 +71,8 @@ impl Plans<'_> {
         }
     }
 
-    fn picture(&self, scene: &Scene<'_>, dimensioned: bool, ways: &[Narrow]) -> Canvas {
+    /// The plan alone, with dimension chains or without.
+    pub fn picture(&self, scene: &Scene<'_>, dimensioned: bool, ways: &[Narrow]) -> Canvas {
         let mut canvas = Canvas::default();
         let mut taken = Taken::default();
         shell::draw(scene, &mut canvas);

@@ -15,7 +15,7 @@ fn ways(_: &Arrangement) -> Vec<Narrow> {
 }
 
 fn sheets(model: &Model) -> Vec<Sheet> {
-    sheet_set_with(model, &findings(), &CutList::default(), &ways)
+    sheet_set_with(model, (&[], &findings()), &CutList::default(), &ways)
 }
 
 /// Blocks along the left wall with these gaps between them, and one more wall full of narrow openings.
@@ -272,7 +272,7 @@ fn way_figures(sheet: &Sheet) -> Vec<(String, f64)> {
 #[test]
 fn figures_of_ways_are_the_lengths_of_their_arrows() {
     let mut count = 0;
-    let measured = layouts().into_iter().map(|(name, model)| (name, sheet_set(&model, &[], &CutList::default())));
+    let measured = layouts().into_iter().map(|(name, model)| (name, sheet_set(&model, &[], &[], &CutList::default())));
     let given = all_sheets().iter().cloned();
     for (name, sheets) in measured.chain(given) {
         for sheet in sheets.iter().filter(|sheet| sheet.id.starts_with("plan")) {
@@ -356,9 +356,9 @@ fn files_of_alike_arrangements_have_names_of_their_own() {
     let names = ["Day", "day", "day-2", "früh", "fräh"];
     let arrangement = |name: &str| Arrangement { name: name.into(), ..model.arrangements[0].clone() };
     model.arrangements = names.map(arrangement).to_vec();
-    let sheets = sheet_set(&model, &[], &CutList::default());
+    let sheets = sheet_set(&model, &[], &[], &CutList::default());
     let ids: Vec<&str> = sheets.iter().map(|sheet| sheet.id.as_str()).collect();
-    let expected = ["plan-Day", "plan-day-2", "plan-day-2-2", "plan-fr-h", "plan-fr-h-2", "findings"];
+    let expected = ["plan-Day", "plan-day-2", "plan-day-2-2", "plan-fr-h", "plan-fr-h-2", "checks"];
     assert_eq!(ids, expected);
 }
 
@@ -421,7 +421,7 @@ fn every_module_has_its_number_in_the_plan() {
 
 #[test]
 fn held_only_with_faults() {
-    let clean = sheet_set(&furnished(), &[], &CutList::default());
+    let clean = sheet_set(&furnished(), &[], &[], &CutList::default());
     assert!(clean.iter().all(|sheet| sheet.views.iter().all(|view| view.id != "held")));
     assert!(sheets(&furnished()).iter().all(|sheet| sheet.views.iter().any(|view| view.id == "held")));
 }
@@ -432,7 +432,7 @@ fn solids_below_are_hidden_by_those_above_them() {
     let upper = solid((0.0, 500.0), (0.0, 500.0), (0.0, 900.0));
     let lower = solid((100.0, 400.0), (100.0, 400.0), (0.0, 300.0));
     add(&mut model, "both", "Two solids", Wall::Left, vec![pose("shut", vec![upper, lower])]);
-    let sheet = &sheet_set(&model, &[], &CutList::default())[0];
+    let sheet = &sheet_set(&model, &[], &[], &CutList::default())[0];
     let items = layer_items(sheet, |_, layer| layer == LayerKind::Furniture);
     let areas: Vec<f64> = items
         .iter()
