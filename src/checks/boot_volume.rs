@@ -76,6 +76,10 @@ impl Check for BootVolume {
         }
         findings
     }
+
+    fn grave(&self, context: &Context<'_>) -> Vec<Finding> {
+        if context.limits.value("least") > 0.0 { self.run(context) } else { Vec::new() }
+    }
 }
 
 /// A storage space with all that may stand in it.

@@ -34,6 +34,15 @@ impl<'a> Goal<'a> {
         Self { finding, words: words(finding), before }
     }
 
+    /// The arrangements that the finding holds in, whatever its figures there; empty if it does not depend on them.
+    pub fn arrangements(&self) -> Vec<&'a str> {
+        let same: Vec<&&Finding> = self.before.iter().filter(|known| words(known) == self.words).collect();
+        if same.iter().any(|known| known.arrangements.is_empty()) {
+            return Vec::new();
+        }
+        same.iter().flat_map(|known| known.arrangements.iter().map(String::as_str)).collect()
+    }
+
     /// Looks for the finding among those of a trial; of its own check, or of all.
     pub fn outcome(&self, after: &[Finding]) -> Outcome {
         let there: Vec<&Finding> = after.iter().filter(|other| concerns(other, self.finding)).collect();
