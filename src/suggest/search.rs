@@ -4,6 +4,7 @@ use super::candidate::Candidate;
 use super::goal::{Outcome, miss};
 use super::rewrite::{Rewrite, rewrite};
 use super::trial::Trial;
+use crate::checks::Check;
 use crate::diagnostic::{Finding, Quantity};
 use rayon::prelude::*;
 
@@ -15,8 +16,8 @@ const LONGEST: f64 = 2000.0;
 const MOST_HALVES: usize = 7;
 /// Changes of one round that are looked at closely.
 const MOST_REFINED: usize = 12;
-/// Changes that clear and disturb something else, and are taken further.
-const MOST_DISTURBING: usize = 3;
+/// Checks besides the finding's own that a trial may run.
+const MOST_OTHERS: usize = 4;
 /// Times that changes are tried with all checks, for one finding.
 const MOST_PROVED: usize = 16;
 
@@ -47,6 +48,8 @@ struct Tried {
     /// The longest step known to be too short, and the one tried.
     low: f64,
     high: f64,
+    /// The smallest step, when it has been looked for.
+    finest: Option<f64>,
     trials: usize,
 }
 
@@ -58,14 +61,14 @@ pub(super) struct Search<'a> {
     left: usize,
     proofs: usize,
     best: Option<Found>,
-    /// Candidates that clear the finding and disturb something else.
-    disturbing: Vec<usize>,
+    /// Checks that have found something worse with a change that clears the finding.
+    others: Vec<&'static dyn Check>,
 }
 
 impl<'a> Search<'a> {
     /// A search with a number of trials; `best` is a change that is known to clear.
     pub fn new(trial: &'a Trial<'a>, candidates: &'a [Candidate], left: usize, best: Option<Found>) -> Self {
-        Self { trial, candidates, left, proofs: MOST_PROVED, best, disturbing: Vec::new() }
+        Self { trial, candidates, left, proofs: MOST_PROVED, best, others: Vec::new() }
     }
 
     /// The cheapest change that clears the finding; failing that, one that makes a fault a caution. And the trials left.
@@ -88,13 +91,11 @@ impl<'a> Search<'a> {
             let with = |wanted| tried.iter().filter(move |one: &&Tried| one.outcome == wanted).copied();
             let new = with(Outcome::Softened).filter(|new| !softened.iter().any(|old| old.at == new.at));
             softened.extend(new.collect::<Vec<Tried>>());
-            self.go_further(low, step);
-            self.settle(with(Outcome::Cleared).collect(), Outcome::Cleared);
-            live = with(Outcome::Open)
-                .chain(with(Outcome::Softened))
-                .filter(|one| one.high == step)
-                .map(|one| one.at)
-                .collect();
+            live = self.settle(with(Outcome::Cleared).collect(), Outcome::Cleared);
+            // What does not touch the finding with the second step is let go.
+            let unmoved = with(Outcome::Unmoved).filter(|_| round == 0);
+            let open = with(Outcome::Open).chain(with(Outcome::Softened)).chain(unmoved);
+            live.extend(open.filter(|one| one.high >= step).map(|one| one.at));
             live.sort_unstable();
             live.retain(|at| self.has_steps(*at));
             low = step;
@@ -129,78 +130,81 @@ impl<'a> Search<'a> {
     fn attempt(&self, at: usize, low: f64, step: f64) -> Option<Tried> {
         let candidate = self.candidates.get(at)?;
         let (mut high, mut trials) = (step, 1);
-        let mut outcome = self.trial.run(candidate, high);
+        let mut outcome = self.trial.run(candidate, high, &self.others);
         while outcome == Outcome::Refused && candidate.has_steps() && trials <= MOST_HALVES && high - low > 1.0 {
             high = f64::midpoint(low, high).floor();
-            outcome = self.trial.run(candidate, high);
+            outcome = self.trial.run(candidate, high, &self.others);
             trials += 1;
         }
-        Some(Tried { at, outcome, low, high, trials })
+        Some(Tried { at, outcome, low, high, finest: None, trials })
     }
 
-    /// Takes the cheapest of some changes, each with its smallest step, that holds with all checks. Those that disturb
-    /// something else are noted.
-    fn settle(&mut self, mut reached: Vec<Tried>, wanted: Outcome) {
+    /// Takes the cheapest of some changes, each with its smallest step, that holds with all checks.
+    ///
+    /// When a check finds something worse with it, all are tried again with that check too. Gives back the changes that
+    /// do not hold with the steps tried.
+    fn settle(&mut self, mut reached: Vec<Tried>, wanted: Outcome) -> Vec<usize> {
         reached.truncate(MOST_REFINED);
-        let fine: Vec<(usize, f64, usize)> = reached.par_iter().map(|one| self.refine(one, wanted)).collect();
-        self.spend(fine.iter().map(|(_, _, trials)| trials).sum());
-        let sized = fine.iter().filter_map(|(at, step, _)| Some((*at, self.candidates.get(*at)?, *step)));
-        let mut order: Vec<(usize, &Candidate, f64)> = sized.collect();
-        order.sort_by(|a, b| a.1.price(a.2).total_cmp(&b.1.price(b.2)));
-        for (at, candidate, step) in order {
-            if self.best.as_ref().is_some_and(|best| best.price() <= candidate.price(step)) {
-                return;
-            }
-            match self.prove(candidate, step, wanted) {
-                Some(found) => {
+        let mut short = Vec::new();
+        while !reached.is_empty() && self.proofs > 0 {
+            let Some((at, step)) = self.cheapest(&mut reached, wanted) else { break };
+            match self.prove(at, step, wanted) {
+                Ok(found) => {
                     self.best = Some(found);
-                    return;
+                    break;
                 }
-                None if candidate.has_steps() && self.disturbing.len() < MOST_DISTURBING => self.disturbing.push(at),
-                None => {}
+                Err(Some(check)) if self.others.len() < MOST_OTHERS => {
+                    self.others.push(check);
+                    let again = reached.par_iter().filter_map(|one| self.attempt(one.at, one.low, one.high));
+                    let again: Vec<Tried> = again.collect();
+                    self.spend(again.len());
+                    let holds = |one: &Tried| one.outcome == Outcome::Cleared || one.outcome == wanted;
+                    let (still, not): (Vec<Tried>, Vec<Tried>) = again.into_iter().partition(holds);
+                    short.extend(not.into_iter().map(|one| one.at));
+                    reached = still;
+                }
+                Err(_) => reached.retain(|one| one.at != at),
             }
         }
+        short
     }
 
-    /// The smallest step with which a change does what is wanted.
-    fn refine(&self, tried: &Tried, wanted: Outcome) -> (usize, f64, usize) {
-        let Some(candidate) = self.candidates.get(tried.at).filter(|candidate| candidate.has_steps()) else {
-            return (tried.at, tried.high, 0);
-        };
+    /// The cheapest of some changes with its smallest step, if it is cheaper than the best so far.
+    fn cheapest(&mut self, reached: &mut [Tried], wanted: Outcome) -> Option<(usize, f64)> {
+        let trials: usize = reached.par_iter_mut().map(|one| self.refine(one, wanted)).sum();
+        self.spend(trials);
+        let limit = self.best.as_ref().map_or(f64::MAX, Found::price);
+        let priced = reached.iter().filter_map(|one| {
+            let step = one.finest?;
+            Some((self.candidates.get(one.at)?.price(step), one.at, step))
+        });
+        let cheapest = priced.filter(|one| one.0 < limit).min_by(|a, b| a.0.total_cmp(&b.0));
+        cheapest.map(|(_, at, step)| (at, step))
+    }
+
+    /// Finds the smallest step with which a change does what is wanted; gives the trials made.
+    fn refine(&self, tried: &mut Tried, wanted: Outcome) -> usize {
+        let Some(candidate) = self.candidates.get(tried.at).filter(|_| tried.finest.is_none()) else { return 0 };
+        if !candidate.has_steps() {
+            tried.finest = Some(tried.high);
+            return 0;
+        }
         let (step, trials) = bisect(tried.low, tried.high, |step| {
-            let outcome = self.trial.run(candidate, step);
+            let outcome = self.trial.run(candidate, step, &self.others);
             outcome == Outcome::Cleared || outcome == wanted
         });
-        (tried.at, step, trials)
+        tried.finest = Some(step);
+        trials
     }
 
-    /// Takes changes that disturbed something else further, until nothing is disturbed.
-    fn go_further(&mut self, low: f64, high: f64) {
-        for at in std::mem::take(&mut self.disturbing) {
-            let Some(candidate) = self.candidates.get(at) else { continue };
-            let Some(mut found) = self.prove(candidate, high, Outcome::Cleared) else {
-                self.disturbing.push(at);
-                continue;
-            };
-            bisect(low, high, |step| match self.prove(candidate, step, Outcome::Cleared) {
-                Some(shorter) => {
-                    found = shorter;
-                    true
-                }
-                None => false,
-            });
-            if self.best.as_ref().is_none_or(|best| found.price() < best.price()) {
-                self.best = Some(found);
-            }
-        }
-    }
-
-    /// A change with its edits, if it holds with all checks.
-    fn prove(&mut self, candidate: &Candidate, step: f64, wanted: Outcome) -> Option<Found> {
-        self.proofs = self.proofs.checked_sub(1)?;
-        let rewrite = rewrite(candidate, step, self.trial.input.doc, self.trial.input.sources)?;
+    /// A change with its edits, if it holds with all checks; else the check that finds something worse.
+    fn prove(&mut self, at: usize, step: f64, wanted: Outcome) -> Result<Found, Option<&'static dyn Check>> {
+        self.proofs = self.proofs.saturating_sub(1);
+        let candidate = self.candidates.get(at).ok_or(None)?;
+        let rewrite = rewrite(candidate, step, self.trial.input.doc, self.trial.input.sources).ok_or(None)?;
         let after = self.trial.prove(&rewrite, wanted)?;
-        Some(Found { candidate: candidate.clone(), step, rewrite, softened: wanted == Outcome::Softened, after })
+        let softened = wanted == Outcome::Softened;
+        Ok(Found { candidate: candidate.clone(), step, rewrite, softened, after })
     }
 }
 
