@@ -114,11 +114,13 @@ impl Figure {
         self.marks.len() == other.marks.len() && self.marks.iter().zip(&other.marks).all(near)
     }
 
-    /// Whether several places may have this same figure: equally narrow or low ones, and what a shut leaf touches.
+    /// Whether several places may have this same figure: equally narrow or low ones, sleepers side by side, and what a shut
+    /// leaf touches.
     fn may_lie_elsewhere(&self) -> bool {
         let met = self.about.ends_with(" met");
         let stuck = self.about.starts_with("swing") && close(self.measured, 0.0);
-        met || stuck || self.about.starts_with("walkway") || self.about.starts_with("headroom")
+        let shared = ["walkway", "headroom", "bed-access", "bed-headroom", "wet-room", "moves-clash"];
+        met || stuck || self.about.split(' ').next().is_some_and(|check| shared.contains(&check))
     }
 }
 

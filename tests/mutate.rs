@@ -15,7 +15,7 @@ use std::path::Path;
 use std::time::{Duration, Instant};
 
 /// Mutations in an ordinary test run.
-const FEW: u64 = 2000;
+const FEW: u64 = 800;
 /// Longest time for one input, far above what any needs even unoptimised.
 const LONGEST: Duration = Duration::from_secs(20);
 

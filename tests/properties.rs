@@ -173,8 +173,12 @@ fn a_solid_that_grows_never_gives_room() {
     });
 }
 
-/// A solid in two pieces side by side; whole where it has neither a direction along the floor nor a square outline.
+/// A solid in two pieces side by side; whole where it has neither a direction along the floor nor a square outline, and
+/// where it is one thing (two halves of a hob or a toilet would be two).
 fn in_two(solid: &Solid) -> Vec<Solid> {
+    if !solid.tags.is_empty() {
+        return vec![solid.clone()];
+    }
     let with = |prism: Prism| Solid { prism, curve: None, ..solid.clone() };
     let prism = &solid.prism;
     let middle = |low: f64, high: f64| (f64::midpoint(low, high) * 1000.0).round() / 1000.0;

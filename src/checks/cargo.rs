@@ -47,6 +47,11 @@ impl Check for CargoFits {
         "cargo passes its hatch, fits together in the boot, and is not too heavy"
     }
 
+    fn work(&self, model: &Model) -> usize {
+        let pieces: usize = model.cargo.iter().map(|cargo| cargo.parcel.count).sum();
+        1 + pieces / 4
+    }
+
     fn source_text(&self) -> &'static str {
         include_str!("cargo.rs")
     }

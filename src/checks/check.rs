@@ -134,6 +134,11 @@ pub trait Check: Sync {
         None
     }
 
+    /// How many times the work of most checks a run takes; of changes to this layout fewer are tried by as much.
+    fn work(&self, _model: &Model) -> usize {
+        1
+    }
+
     /// The limits that a layout may change.
     fn limits(&self) -> &'static [Limit];
 

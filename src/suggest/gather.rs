@@ -212,7 +212,6 @@ impl Gather<'_> {
             self.length(owner, (Group::Own, key), None, OPENING);
         }
         if opening.hinge.is_some() && opening.swings != Swings::No {
-            self.length(owner, (Group::Own, "opens"), Some(opening.opens), OPENING);
             let swings = if opening.swings == Swings::In { "out" } else { "in" };
             self.word(owner, (Group::Own, "swings"), swings, SWAP);
         }

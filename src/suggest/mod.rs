@@ -77,15 +77,16 @@ pub fn suggestions(input: &Input<'_>, findings: &[Finding]) -> Vec<Option<Sugges
 fn find(input: &Input<'_>, finding: &Finding, all: &[Finding], known: &[Found], left: &mut usize) -> Option<Found> {
     let check = input.checks.iter().copied().find(|check| check.name() == finding.check)?;
     let trial = Trial { input, check, goal: Goal::new(finding, all), before: all };
+    let work = check.work(input.model).max(1);
     let serves = |found: &&Found| trial.reached(&found.after, Outcome::Cleared);
     let shared = known.iter().filter(serves).min_by(|a, b| a.price().total_cmp(&b.price()));
     let mut best = shared.map(|found| Found { softened: false, ..found.clone() });
     for ring in [Ring::Named, Ring::Near, Ring::Box] {
         let candidates = gather::candidates(input, finding, ring);
-        let trials = MOST_TRIALS.min(*left);
+        let trials = MOST_TRIALS.min(*left) / work;
         let search = Search::new(&trial, &candidates, trials, best);
         let (found, unused) = search.run();
-        *left -= trials - unused;
+        *left = left.saturating_sub((trials - unused) * work);
         if found.is_some() {
             return found;
         }

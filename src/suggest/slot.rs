@@ -126,7 +126,6 @@ impl Slot {
             "depth" => Field::Figure(&mut opening.depth),
             "sill" => Field::Figure(&mut opening.sill),
             "height" => Field::Figure(&mut opening.height),
-            "opens" => Field::Figure(&mut opening.opens),
             "hinge" => Field::Word(&mut opening.hinge),
             "swings" => Field::Word(&mut opening.swings),
             "centre" => Field::Needed(opening.centre.as_mut()?.value.first_mut()?),

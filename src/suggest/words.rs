@@ -46,7 +46,6 @@ fn length(candidate: &Candidate, sign: f64, found: &Found) -> String {
     };
     let unit = match slot.owner {
         Owner::Parameter(_) => "",
-        Owner::Opening(_) if key == "opens" => "°",
         _ => " mm",
     };
     let figure = |value: f64| format!("{}{unit}", trimmed(value, 1));

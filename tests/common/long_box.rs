@@ -80,7 +80,7 @@ fn furnish(plan: &mut Plan, room: usize) {
             plan.pieces.push(piece);
         }
     }
-    if room % 3 != 0 {
+    if !room.is_multiple_of(3) {
         table(plan, room);
     } else {
         let along = Range::new(start + 120.0, 640.0, Form::Low);
