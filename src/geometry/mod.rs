@@ -27,8 +27,8 @@ mod volume;
 
 pub use blocks::blocks;
 pub use clearance::{Clearance, End, Widest};
-pub use inscribed::inscribed;
 pub use clearance_ways::Ways;
+pub use inscribed::inscribed;
 pub use overlap::{common_bounds, overlap};
 pub use packing::{Packing, Parcel, SUPPORT, Stands, Stowed, pack};
 pub use passing::Hole;
