@@ -75,10 +75,10 @@ impl Outputs {
 pub fn compile(world: &dyn World, path: &str, registry: &Registry, options: &Options) -> Compiled {
     let (mut compiled, written) = load(world, path, registry, options);
     if let Some((model, written)) = compiled.model.as_ref().zip(written) {
-        let ran = registry.checks.iter().map(|check| Ran::new(*check, model)).collect();
+        compiled.checks = registry.checks.iter().map(|check| Ran::new(*check, model)).collect();
         let mut findings = run_checks(model, registry);
         suggest(path, &written, &compiled.sources, model, registry, &mut findings);
-        (compiled.checks, compiled.findings) = (ran, findings);
+        compiled.findings = findings;
     }
     compiled
 }
@@ -119,7 +119,9 @@ fn suggest(
     registry: &Registry,
     findings: &mut [Finding],
 ) {
-    let judge = |model: &Model| run_checks(model, registry);
+    let judge = |model: &Model, check: &'static dyn Check| {
+        settled(model, check.grave(&Context { model, limits: Limits::new(check, model) }))
+    };
     let (doc, symbols, checks) = (&written.doc, &written.symbols, &registry.checks);
     let input = Input { path, name: stem(path), doc, symbols, sources, model, checks, judge: &judge };
     let found = suggestions(&input, findings);
@@ -131,17 +133,24 @@ fn suggest(
 /// Runs every check, joins findings that differ only in their arrangement, and marks accepted ones.
 #[must_use]
 pub fn run_checks(model: &Model, registry: &Registry) -> Vec<Finding> {
-    let mut findings: Vec<Finding> = Vec::new();
-    let run = |check: &&'static dyn Check| check.run(&Context { model, limits: Limits::new(*check, model) });
+    let run =
+        |check: &&'static dyn Check| settled(model, check.run(&Context { model, limits: Limits::new(*check, model) }));
     let found: Vec<Vec<Finding>> = registry.checks.par_iter().map(run).collect();
-    for finding in found.into_iter().flatten() {
+    let mut findings: Vec<Finding> = found.into_iter().flatten().collect();
+    findings.extend(unused_acceptances(model, registry, &findings));
+    findings.sort_by_key(|finding| (finding.accepted.is_some(), finding.severity));
+    findings
+}
+
+/// The findings of one check, joined, with the accepted ones marked.
+fn settled(model: &Model, found: Vec<Finding>) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for finding in found {
         join(&mut findings, finding);
     }
     for finding in &mut findings {
         finding.accepted = reason(model, finding);
     }
-    findings.extend(unused_acceptances(model, registry, &findings));
-    findings.sort_by_key(|finding| (finding.accepted.is_some(), finding.severity));
     findings
 }
 

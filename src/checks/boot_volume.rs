@@ -80,6 +80,10 @@ impl Check for BootVolume {
         }
         findings
     }
+
+    fn grave(&self, context: &Context<'_>) -> Vec<Finding> {
+        if context.limits.value("least") > 0.0 { self.run(context) } else { Vec::new() }
+    }
 }
 
 /// Litres and blocks.

@@ -140,6 +140,11 @@ pub trait Check: Sync {
     /// Looks at the model in every arrangement. Findings of several arrangements that are equal in all else may be
     /// given one by one; the caller merges them.
     fn run(&self, context: &Context<'_>) -> Vec<Finding>;
+
+    /// The findings that are graver than notes; a check whose notes take their time leaves them out here.
+    fn grave(&self, context: &Context<'_>) -> Vec<Finding> {
+        self.run(context)
+    }
 }
 
 impl Finding {

@@ -2,7 +2,7 @@
 //!
 //! Findings are the same when check and subject are the same and their messages differ only in figures.
 
-use crate::base::tolerance::WAY_WIDTH;
+use crate::base::tolerance::{SAME_LENGTH, WAY_WIDTH};
 use crate::diagnostic::{Finding, Severity};
 
 /// What a trial has come to.
@@ -14,6 +14,8 @@ pub(super) enum Outcome {
     Softened,
     /// It is still there.
     Open,
+    /// It is still there with the same figure.
+    Unmoved,
     /// It is there and misses its limit by more.
     Worse,
     /// The layout does not compile so.
@@ -34,6 +36,15 @@ impl<'a> Goal<'a> {
         Self { finding, words: words(finding), before }
     }
 
+    /// The arrangements that the finding holds in, whatever its figures there; empty if it does not depend on them.
+    pub fn arrangements(&self) -> Vec<&'a str> {
+        let same: Vec<&&Finding> = self.before.iter().filter(|known| words(known) == self.words).collect();
+        if same.iter().any(|known| known.arrangements.is_empty()) {
+            return Vec::new();
+        }
+        same.iter().flat_map(|known| known.arrangements.iter().map(String::as_str)).collect()
+    }
+
     /// Looks for the finding among those of a trial; of its own check, or of all.
     pub fn outcome(&self, after: &[Finding]) -> Outcome {
         let there: Vec<&Finding> = after.iter().filter(|other| concerns(other, self.finding)).collect();
@@ -49,7 +60,11 @@ impl<'a> Goal<'a> {
         let same = self.before.iter().filter(|known| words(known) == self.words);
         let most = same.map(|known| miss(known)).fold(0.0, f64::max);
         let now = left.iter().map(|other| miss(other)).fold(0.0, f64::max);
-        if now > most + WAY_WIDTH { Outcome::Worse } else { Outcome::Open }
+        match now - most {
+            more if more > WAY_WIDTH => Outcome::Worse,
+            more if more.abs() <= SAME_LENGTH => Outcome::Unmoved,
+            _ => Outcome::Open,
+        }
     }
 
     /// Whether nothing else is worse than before: no new fault, no fault that misses its limit by more, and, for a

@@ -21,18 +21,17 @@ use crate::language::{LayoutDoc, SymbolDoc};
 use crate::model::Model;
 use crate::source::SourceMap;
 use gather::Ring;
-use goal::Goal;
-use rayon::prelude::*;
-use search::Search;
+use goal::{Goal, Outcome};
+use search::{Found, Search};
 use std::sync::Arc;
 use trial::Trial;
 
 /// Findings of one layout that get a suggestion, the gravest first.
-const MOST_FINDINGS: usize = 24;
+const MOST_FINDINGS: usize = 32;
 /// Trials for one finding.
-const MOST_TRIALS: usize = 400;
+const MOST_TRIALS: usize = 160;
 /// Trials for all findings together, times the layout's modules: what a trial costs goes with their number.
-const MOST_WORK: usize = 24_000;
+const MOST_WORK: usize = 4000;
 
 /// A layout with its findings, and how to judge another one like it.
 pub struct Input<'a> {
@@ -50,43 +49,47 @@ pub struct Input<'a> {
     pub model: &'a Model,
     /// The checks that may be run.
     pub checks: &'a [&'static dyn Check],
-    /// All findings of a model, with those that are accepted marked.
-    pub judge: &'a (dyn Fn(&Model) -> Vec<Finding> + Sync),
+    /// The findings of one check in a model that are graver than notes, with those that are accepted marked.
+    pub judge: &'a (dyn Fn(&Model, &'static dyn Check) -> Vec<Finding> + Sync),
 }
 
 /// Suggestions for the findings of a layout, in their order: for open faults and cautions that a small change clears.
 #[must_use]
 pub fn suggestions(input: &Input<'_>, findings: &[Finding]) -> Vec<Option<Suggestion>> {
-    let wanted =
-        |finding: &Finding| finding.severity < Severity::Note && finding.accepted.is_none() && finding.help.is_none();
-    let mut turns: Vec<usize> = (0..findings.len()).filter(|at| findings.get(*at).is_some_and(wanted)).collect();
-    turns.truncate(MOST_FINDINGS);
-    let work = MOST_WORK / input.model.modules.len().max(1) / turns.len().max(1);
-    let found: Vec<(usize, Option<Suggestion>)> = turns
-        .into_par_iter()
-        .map(|at| {
-            (at, findings.get(at).and_then(|finding| suggestion(input, finding, findings, work.min(MOST_TRIALS))))
-        })
-        .collect();
-    let mut all = vec![None; findings.len()];
-    for (at, suggestion) in found {
-        if let Some(slot) = all.get_mut(at) {
-            *slot = suggestion;
+    let mut left = MOST_WORK / input.model.modules.len().max(1);
+    let mut known: Vec<Found> = Vec::new();
+    let mut turns = 0;
+    let mut suggest = |finding: &Finding| {
+        let wanted = finding.severity < Severity::Note && finding.accepted.is_none() && finding.help.is_none();
+        if !wanted || turns == MOST_FINDINGS {
+            return None;
         }
-    }
-    all
+        turns += 1;
+        let found = find(input, finding, findings, &known, &mut left)?;
+        let suggestion = Suggestion { words: words::words(&found, input.sources), edits: found.rewrite.edits.clone() };
+        known.push(found);
+        Some(suggestion)
+    };
+    findings.iter().map(&mut suggest).collect()
 }
 
-fn suggestion(input: &Input<'_>, finding: &Finding, all: &[Finding], trials: usize) -> Option<Suggestion> {
+/// The smallest change for one finding; `known` are changes that serve other findings and may serve this one too.
+fn find(input: &Input<'_>, finding: &Finding, all: &[Finding], known: &[Found], left: &mut usize) -> Option<Found> {
     let check = input.checks.iter().copied().find(|check| check.name() == finding.check)?;
     let trial = Trial { input, check, goal: Goal::new(finding, all), before: all };
-    let mut left = trials;
-    let found = [Ring::Named, Ring::Near, Ring::Box].into_iter().find_map(|ring| {
+    let serves = |found: &&Found| trial.reached(&found.after, Outcome::Cleared);
+    let shared = known.iter().filter(serves).min_by(|a, b| a.price().total_cmp(&b.price()));
+    let mut best = shared.map(|found| Found { softened: false, ..found.clone() });
+    for ring in [Ring::Named, Ring::Near, Ring::Box] {
         let candidates = gather::candidates(input, finding, ring);
-        let mut search = Search::new(&trial, &candidates, left);
-        let found = search.run();
-        left = search.left;
-        found
-    })?;
-    Some(Suggestion { words: words::words(&found, input.sources), edits: found.rewrite.edits })
+        let trials = MOST_TRIALS.min(*left);
+        let search = Search::new(&trial, &candidates, trials, best);
+        let (found, unused) = search.run();
+        *left -= trials - unused;
+        if found.is_some() {
+            return found;
+        }
+        best = None;
+    }
+    None
 }

@@ -1,9 +1,10 @@
-//! The search for the smallest change: all candidates by growing steps, the first that clear by bisection to 1 mm.
+//! The search for the smallest change: all candidates by growing steps, those that clear by bisection to 1 mm.
 
 use super::candidate::Candidate;
 use super::goal::{Outcome, miss};
 use super::rewrite::{Rewrite, rewrite};
 use super::trial::Trial;
+use crate::checks::Check;
 use crate::diagnostic::{Finding, Quantity};
 use rayon::prelude::*;
 
@@ -11,141 +12,204 @@ use rayon::prelude::*;
 const STEPS: [f64; 4] = [20.0, 80.0, 320.0, 1280.0];
 /// No step goes further, mm.
 const LONGEST: f64 = 2000.0;
+/// Times that a step is halved where the layout cannot take it.
+const MOST_HALVES: usize = 7;
 /// Changes of one round that are looked at closely.
 const MOST_REFINED: usize = 12;
-/// Changes that clear and disturb something else, and are taken further.
-const MOST_DISTURBING: usize = 4;
+/// Checks besides the finding's own that a trial may run.
+const MOST_OTHERS: usize = 4;
 /// Times that changes are tried with all checks, for one finding.
-const MOST_PROVED: usize = 40;
+const MOST_PROVED: usize = 16;
 
 /// A change that has passed every test.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone)]
 pub(super) struct Found {
     pub candidate: Candidate,
     pub step: f64,
     pub rewrite: Rewrite,
     /// It leaves a caution where a fault was.
     pub softened: bool,
+    /// What is found in the layout with this change.
+    pub after: Vec<Finding>,
 }
 
-/// A step at which a candidate reaches what is wanted, and one at which it does not.
+impl Found {
+    /// What the change costs; see [`Candidate::price`].
+    pub fn price(&self) -> f64 {
+        self.candidate.price(self.step)
+    }
+}
+
+/// What a candidate has come to at a step.
 #[derive(Debug, Clone, Copy)]
-struct Reached {
+struct Tried {
     at: usize,
+    outcome: Outcome,
+    /// The longest step known to be too short, and the one tried.
     low: f64,
     high: f64,
+    /// The smallest step, when it has been looked for.
+    finest: Option<f64>,
+    trials: usize,
 }
 
-/// The state of one search.
+/// One search.
 pub(super) struct Search<'a> {
-    pub trial: &'a Trial<'a>,
-    pub candidates: &'a [Candidate],
+    trial: &'a Trial<'a>,
+    candidates: &'a [Candidate],
     /// Trials that may still be made.
-    pub left: usize,
+    left: usize,
     proofs: usize,
+    best: Option<Found>,
+    /// Checks that have found something worse with a change that clears the finding.
+    others: Vec<&'static dyn Check>,
 }
 
 impl<'a> Search<'a> {
-    pub fn new(trial: &'a Trial<'a>, candidates: &'a [Candidate], left: usize) -> Self {
-        Self { trial, candidates, left, proofs: MOST_PROVED }
+    /// A search with a number of trials; `best` is a change that is known to clear.
+    pub fn new(trial: &'a Trial<'a>, candidates: &'a [Candidate], left: usize, best: Option<Found>) -> Self {
+        Self { trial, candidates, left, proofs: MOST_PROVED, best, others: Vec::new() }
     }
 
-    /// The cheapest change that clears the finding; failing that, one that makes a fault a caution.
-    pub fn run(&mut self) -> Option<Found> {
-        let mut live: Vec<usize> = (0..self.candidates.len()).collect();
-        let (mut softened, mut disturbing) = (Vec::new(), Vec::new());
-        let mut best: Option<Found> = None;
-        let mut low = 0.0;
-        for step in steps(self.trial.goal.finding) {
-            live.truncate(self.left);
-            let outcomes = self.outcomes(&live, step);
-            let with = |wanted: Outcome| -> Vec<Reached> {
-                let these = live.iter().zip(&outcomes).filter(|(_, outcome)| **outcome == wanted);
-                these.map(|(at, _)| Reached { at: *at, low, high: step }).collect()
-            };
-            let (cleared, mut soft) = (with(Outcome::Cleared), with(Outcome::Softened));
-            soft.retain(|new: &Reached| !softened.iter().any(|old: &Reached| old.at == new.at));
-            softened.extend(soft);
-            let further = self.go_further(&mut disturbing, low, step);
-            let better = self.settle(&cleared, Outcome::Cleared, &mut disturbing);
-            best = [best, further, better].into_iter().flatten().min_by(|a, b| price(a).total_cmp(&price(b)));
-            let open = |outcome: &Outcome| matches!(outcome, Outcome::Open | Outcome::Softened);
-            live = live.iter().zip(&outcomes).filter(|(_, outcome)| open(outcome)).map(|(at, _)| *at).collect();
-            live.retain(|at| self.candidates.get(*at).is_some_and(Candidate::has_steps));
-            low = step;
-            if best.as_ref().is_some_and(|best| price(best) <= step) || live.is_empty() && disturbing.is_empty() {
+    /// The cheapest change that clears the finding; failing that, one that makes a fault a caution. And the trials left.
+    pub fn run(mut self) -> (Option<Found>, usize) {
+        let (mut live, mut swaps): (Vec<usize>, Vec<usize>) =
+            (0..self.candidates.len()).partition(|at| self.has_steps(*at));
+        let mut softened: Vec<Tried> = Vec::new();
+        let (steps, mut low) = (steps(self.trial.goal.finding), 0.0);
+        for (round, step) in steps.iter().enumerate() {
+            let step = self.best.as_ref().map_or(*step, |best| step.min(best.price().ceil() - 1.0));
+            if step <= low {
                 break;
             }
+            // What costs more than this round's steps may wait for a later round.
+            let last = self.best.is_none() && round + 1 == steps.len();
+            let (now, later) = swaps.into_iter().partition(|at| last || self.cost(*at) <= step);
+            swaps = later;
+            live.extend::<Vec<usize>>(now);
+            let tried = self.round(&live, low, step);
+            let with = |wanted| tried.iter().filter(move |one: &&Tried| one.outcome == wanted).copied();
+            let new = with(Outcome::Softened).filter(|new| !softened.iter().any(|old| old.at == new.at));
+            softened.extend(new.collect::<Vec<Tried>>());
+            live = self.settle(with(Outcome::Cleared).collect(), Outcome::Cleared);
+            // What does not touch the finding with the second step is let go.
+            let unmoved = with(Outcome::Unmoved).filter(|_| round == 0);
+            let open = with(Outcome::Open).chain(with(Outcome::Softened)).chain(unmoved);
+            live.extend(open.filter(|one| one.high >= step).map(|one| one.at));
+            live.sort_unstable();
+            live.retain(|at| self.has_steps(*at));
+            low = step;
         }
-        best.or_else(|| self.settle(&softened, Outcome::Softened, &mut Vec::new()))
+        if self.best.is_none() {
+            self.settle(softened, Outcome::Softened);
+        }
+        (self.best, self.left)
     }
 
-    fn outcomes(&mut self, live: &[usize], step: f64) -> Vec<Outcome> {
-        self.left = self.left.saturating_sub(live.len());
-        let try_one =
-            |at: &usize| self.candidates.get(*at).map_or(Outcome::Refused, |candidate| self.trial.run(candidate, step));
-        live.par_iter().map(try_one).collect()
+    fn cost(&self, at: usize) -> f64 {
+        self.candidates.get(at).map_or(0.0, |candidate| candidate.cost)
     }
 
-    /// The cheapest of some changes, each with its smallest step, that holds with all checks. Those that clear the
-    /// finding and disturb something else are noted.
-    fn settle(&mut self, reached: &[Reached], wanted: Outcome, disturbing: &mut Vec<usize>) -> Option<Found> {
-        let few: Vec<Reached> = reached.iter().take(MOST_REFINED).copied().collect();
-        let trial = self.trial;
-        let refine = |one: &Reached| {
-            let candidate = self.candidates.get(one.at).filter(|candidate| candidate.has_steps());
-            candidate.map_or((one.high, 0), |candidate| {
-                refine(one.low, one.high, |step| {
-                    let outcome = trial.run(candidate, step);
-                    outcome == Outcome::Cleared || outcome == wanted
-                })
-            })
-        };
-        let fine: Vec<(f64, usize)> = few.par_iter().map(refine).collect();
-        self.left = self.left.saturating_sub(fine.iter().map(|(_, trials)| trials).sum());
-        let sized =
-            few.iter().zip(fine).filter_map(|(one, (step, _))| Some((one.at, self.candidates.get(one.at)?, step)));
-        let mut order: Vec<(usize, &Candidate, f64)> = sized.collect();
-        order.sort_by(|a, b| a.1.price(a.2).total_cmp(&b.1.price(b.2)));
-        for (at, candidate, step) in order {
-            if let Some(rewrite) = self.prove(candidate, step, wanted) {
-                let softened = wanted == Outcome::Softened;
-                return Some(Found { candidate: candidate.clone(), step, rewrite, softened });
-            }
-            if candidate.has_steps() && disturbing.len() < MOST_DISTURBING {
-                disturbing.push(at);
+    fn has_steps(&self, at: usize) -> bool {
+        self.candidates.get(at).is_some_and(Candidate::has_steps)
+    }
+
+    /// Tries each candidate with one step, as far as trials are left.
+    fn round(&mut self, live: &[usize], low: f64, step: f64) -> Vec<Tried> {
+        let live = live.get(..self.left.min(live.len())).unwrap_or_default();
+        let tried: Vec<Tried> = live.par_iter().filter_map(|at| self.attempt(*at, low, step)).collect();
+        self.spend(tried.iter().map(|one| one.trials).sum());
+        tried
+    }
+
+    fn spend(&mut self, trials: usize) {
+        self.left = self.left.saturating_sub(trials);
+    }
+
+    /// One candidate with one step, or with half of it, and so on, where the layout cannot take it.
+    fn attempt(&self, at: usize, low: f64, step: f64) -> Option<Tried> {
+        let candidate = self.candidates.get(at)?;
+        let (mut high, mut trials) = (step, 1);
+        let mut outcome = self.trial.run(candidate, high, &self.others);
+        while outcome == Outcome::Refused && candidate.has_steps() && trials <= MOST_HALVES && high - low > 1.0 {
+            high = f64::midpoint(low, high).floor();
+            outcome = self.trial.run(candidate, high, &self.others);
+            trials += 1;
+        }
+        Some(Tried { at, outcome, low, high, finest: None, trials })
+    }
+
+    /// Takes the cheapest of some changes, each with its smallest step, that holds with all checks.
+    ///
+    /// When a check finds something worse with it, all are tried again with that check too. Gives back the changes that
+    /// do not hold with the steps tried.
+    fn settle(&mut self, mut reached: Vec<Tried>, wanted: Outcome) -> Vec<usize> {
+        reached.truncate(MOST_REFINED);
+        let mut short = Vec::new();
+        while !reached.is_empty() && self.proofs > 0 {
+            let Some((at, step)) = self.cheapest(&mut reached, wanted) else { break };
+            match self.prove(at, step, wanted) {
+                Ok(found) => {
+                    self.best = Some(found);
+                    break;
+                }
+                Err(Some(check)) if self.others.len() < MOST_OTHERS => {
+                    self.others.push(check);
+                    let again = reached.par_iter().filter_map(|one| self.attempt(one.at, one.low, one.high));
+                    let again: Vec<Tried> = again.collect();
+                    self.spend(again.len());
+                    let holds = |one: &Tried| one.outcome == Outcome::Cleared || one.outcome == wanted;
+                    let (still, not): (Vec<Tried>, Vec<Tried>) = again.into_iter().partition(holds);
+                    short.extend(not.into_iter().map(|one| one.at));
+                    reached = still;
+                }
+                Err(_) => reached.retain(|one| one.at != at),
             }
         }
-        None
+        short
     }
 
-    /// Takes changes that disturbed something else further, until nothing is disturbed.
-    fn go_further(&mut self, disturbing: &mut Vec<usize>, low: f64, high: f64) -> Option<Found> {
-        let mut best: Option<Found> = None;
-        for at in std::mem::take(disturbing) {
-            let Some(candidate) = self.candidates.get(at) else { continue };
-            if self.prove(candidate, high, Outcome::Cleared).is_none() {
-                disturbing.push(at);
-                continue;
-            }
-            let (step, _) = refine(low, high, |step| self.prove(candidate, step, Outcome::Cleared).is_some());
-            let rewrite = rewrite(candidate, step, self.trial.input.doc, self.trial.input.sources);
-            let found = rewrite.map(|rewrite| Found { candidate: candidate.clone(), step, rewrite, softened: false });
-            best = [best, found].into_iter().flatten().min_by(|a, b| price(a).total_cmp(&price(b)));
+    /// The cheapest of some changes with its smallest step, if it is cheaper than the best so far.
+    fn cheapest(&mut self, reached: &mut [Tried], wanted: Outcome) -> Option<(usize, f64)> {
+        let trials: usize = reached.par_iter_mut().map(|one| self.refine(one, wanted)).sum();
+        self.spend(trials);
+        let limit = self.best.as_ref().map_or(f64::MAX, Found::price);
+        let priced = reached.iter().filter_map(|one| {
+            let step = one.finest?;
+            Some((self.candidates.get(one.at)?.price(step), one.at, step))
+        });
+        let cheapest = priced.filter(|one| one.0 < limit).min_by(|a, b| a.0.total_cmp(&b.0));
+        cheapest.map(|(_, at, step)| (at, step))
+    }
+
+    /// Finds the smallest step with which a change does what is wanted; gives the trials made.
+    fn refine(&self, tried: &mut Tried, wanted: Outcome) -> usize {
+        let Some(candidate) = self.candidates.get(tried.at).filter(|_| tried.finest.is_none()) else { return 0 };
+        if !candidate.has_steps() {
+            tried.finest = Some(tried.high);
+            return 0;
         }
-        best
+        let (step, trials) = bisect(tried.low, tried.high, |step| {
+            let outcome = self.trial.run(candidate, step, &self.others);
+            outcome == Outcome::Cleared || outcome == wanted
+        });
+        tried.finest = Some(step);
+        trials
     }
 
-    /// The edits of a change, if they hold with all checks.
-    fn prove(&mut self, candidate: &Candidate, step: f64, wanted: Outcome) -> Option<Rewrite> {
-        self.proofs = self.proofs.checked_sub(1)?;
-        let rewrite = rewrite(candidate, step, self.trial.input.doc, self.trial.input.sources)?;
-        self.trial.holds(&rewrite, wanted).then_some(rewrite)
+    /// A change with its edits, if it holds with all checks; else the check that finds something worse.
+    fn prove(&mut self, at: usize, step: f64, wanted: Outcome) -> Result<Found, Option<&'static dyn Check>> {
+        self.proofs = self.proofs.saturating_sub(1);
+        let candidate = self.candidates.get(at).ok_or(None)?;
+        let rewrite = rewrite(candidate, step, self.trial.input.doc, self.trial.input.sources).ok_or(None)?;
+        let after = self.trial.prove(&rewrite, wanted)?;
+        let softened = wanted == Outcome::Softened;
+        Ok(Found { candidate: candidate.clone(), step, rewrite, softened, after })
     }
 }
 
-/// The smallest step that reaches what is wanted, by bisection, with the trials made.
-fn refine(mut low: f64, mut high: f64, mut reaches: impl FnMut(f64) -> bool) -> (f64, usize) {
+/// The smallest step that reaches what is wanted, and the trials made.
+fn bisect(mut low: f64, mut high: f64, mut reaches: impl FnMut(f64) -> bool) -> (f64, usize) {
     let mut trials = 0;
     // The step that the figures ask for is often the very one: look right below it first.
     let mut next = high - 1.0;
@@ -159,10 +223,6 @@ fn refine(mut low: f64, mut high: f64, mut reaches: impl FnMut(f64) -> bool) -> 
         next = f64::midpoint(low, high).floor();
     }
     (high, trials)
-}
-
-fn price(found: &Found) -> f64 {
-    found.candidate.price(found.step)
 }
 
 /// The steps to try: first what is missing to the limit, then further.

@@ -20,14 +20,20 @@ pub(super) struct Trial<'a> {
 }
 
 impl Trial<'_> {
-    /// Whether a change clears the finding for its own check.
-    pub fn run(&self, candidate: &Candidate, step: f64) -> Outcome {
+    /// What a change comes to for the finding's own check; it counts only if `others` find nothing worse.
+    pub fn run(&self, candidate: &Candidate, step: f64, others: &[&'static dyn Check]) -> Outcome {
         let mut doc = self.input.doc.clone();
         let written = candidate.slot.write(&mut doc, candidate.value(step));
-        let model = written.and_then(|()| self.resolve(&doc));
-        let Some(model) = model else { return Outcome::Refused };
+        let Some(mut model) = written.and_then(|()| self.resolve(&doc)) else { return Outcome::Refused };
+        self.keep_arrangements(&mut model);
         let limits = Limits::new(self.check, &model);
-        self.goal.outcome(&self.check.run(&Context { model: &model, limits }))
+        let outcome = self.goal.outcome(&self.check.grave(&Context { model: &model, limits }));
+        let fine =
+            |check: &&'static dyn Check| self.goal.nothing_worse(self.before, &(self.input.judge)(&model, *check));
+        match outcome {
+            Outcome::Cleared | Outcome::Softened if !others.iter().all(fine) => Outcome::Open,
+            outcome => outcome,
+        }
     }
 
     fn resolve(&self, doc: &LayoutDoc) -> Option<Model> {
@@ -35,17 +41,48 @@ impl Trial<'_> {
         resolve(self.input.name, doc, self.input.symbols.to_vec(), &mut sink)
     }
 
-    /// Whether the files, so edited, compile to a layout where the finding has come to `wanted` and nothing else is
-    /// worse.
-    pub fn holds(&self, rewrite: &Rewrite, wanted: Outcome) -> bool {
+    /// Leaves only the arrangements that the finding holds in: the others are looked at when a change is proved.
+    fn keep_arrangements(&self, model: &mut Model) {
+        let names = self.goal.arrangements();
+        if names.is_empty() {
+            return;
+        }
+        let kept: Vec<usize> = (0..model.arrangements.len())
+            .filter(|at| model.arrangements.get(*at).is_some_and(|one| names.contains(&one.name.as_str())))
+            .collect();
+        for route in &mut model.routes {
+            route.arrangements = route.arrangements.iter().filter_map(|at| kept.iter().position(|k| k == at)).collect();
+        }
+        model.arrangements.retain(|one| names.contains(&one.name.as_str()));
+    }
+
+    /// Compiles the edited files; all findings of the result, if the finding has come to `wanted` there and nothing
+    /// else is worse.
+    ///
+    /// # Errors
+    /// The check that finds something worse; `None` if it is the finding's own, or if the text does not compile.
+    pub fn prove(&self, rewrite: &Rewrite, wanted: Outcome) -> Result<Vec<Finding>, Option<&'static dyn Check>> {
         let (mut sources, mut sink) = (SourceMap::default(), Sink::default());
         let world = self.edited_files(rewrite);
         let doc = read_layout(&world, self.input.path, true, &mut sources, &mut sink).filter(|_| sink.is_empty());
-        let Some(model) = doc.and_then(|doc| self.resolve(&doc)) else { return false };
-        let after = (self.input.judge)(&model);
-        let outcome = self.goal.outcome(&after);
-        let reached = outcome == Outcome::Cleared || outcome == wanted;
-        reached && self.goal.nothing_worse(self.before, &after)
+        let model = doc.and_then(|doc| self.resolve(&doc)).ok_or(None)?;
+        let mut after = (self.input.judge)(&model, self.check);
+        if !self.reached(&after, wanted) {
+            return Err(None);
+        }
+        for check in self.input.checks.iter().filter(|check| check.name() != self.check.name()) {
+            after.extend((self.input.judge)(&model, *check));
+            if !self.goal.nothing_worse(self.before, &after) {
+                return Err(Some(*check));
+            }
+        }
+        Ok(after)
+    }
+
+    /// Whether the finding has come to `wanted` or better among those of a changed layout, and nothing else is worse.
+    pub fn reached(&self, after: &[Finding], wanted: Outcome) -> bool {
+        let outcome = self.goal.outcome(after);
+        (outcome == Outcome::Cleared || outcome == wanted) && self.goal.nothing_worse(self.before, after)
     }
 
     fn edited_files(&self, rewrite: &Rewrite) -> MemoryWorld {
