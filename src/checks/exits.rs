@@ -139,13 +139,13 @@ impl<'a> Berth<'a> {
 
     fn own(&self, model: &Model) -> BTreeSet<usize> {
         let centre = self.plan().center();
-        zones(model, |rect| rect.contains(centre)).chain(self.module.zone).collect()
+        zones(model, |rect| holds(rect, centre)).chain(self.module.zone).collect()
     }
 
     fn exit(&self, model: &Model, opening: &'a Opening, how: How) -> Exit<'a> {
         let own = self.own(model);
         let middle = room(model, opening, clear(opening), 1.0).plan().center();
-        let at = zones(model, |rect| rect.contains(middle)).next();
+        let at = zones(model, |rect| holds(rect, middle)).next();
         let through = match &how {
             How::FromBed => BTreeSet::new(),
             How::OnFoot(found) => zones(model, |rect| crosses(&found.path, rect)).collect(),
@@ -208,14 +208,18 @@ fn on_foot(floor: &Floor<'_>, opening: &Opening, limits: &Limits) -> bool {
     fits && !opening.lies_flat() && rect.y0 <= limits.value("sill").max(from) + SAME_LENGTH
 }
 
+/// Whether a point lies within a rectangle, not on its border.
+fn holds(rect: Rect, p: Point) -> bool {
+    p.x > rect.x0 && p.x < rect.x1 && p.y > rect.y0 && p.y < rect.y1
+}
+
 fn zones(model: &Model, holds: impl Fn(Rect) -> bool) -> impl Iterator<Item = usize> {
     model.zones.iter().enumerate().filter(move |(_, zone)| holds(zone.rect)).map(|(at, _)| at)
 }
 
 /// Whether a course goes through a rectangle.
 fn crosses(path: &[Point], rect: Rect) -> bool {
-    path.iter().any(|point| rect.contains(*point))
-        || path.iter().zip(path.iter().skip(1)).any(|(a, b)| cut(*a, *b, rect))
+    path.iter().any(|point| holds(rect, *point)) || path.iter().zip(path.iter().skip(1)).any(|(a, b)| cut(*a, *b, rect))
 }
 
 /// Whether a straight line goes through a rectangle: the range of it between each two parallel sides is not empty.

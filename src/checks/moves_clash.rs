@@ -67,7 +67,10 @@ impl Check for MovesClash {
 
 /// The worst clash of two owners, and how many they have.
 struct Group<'a> {
+    /// What moves, what is open, and how far the first goes.
     worst: (&'a Moving<'a>, &'a Moving<'a>, Short),
+    /// In the order of the file.
+    owners: (&'a str, &'a str),
     count: usize,
 }
 
@@ -83,11 +86,10 @@ fn in_one(context: &Context<'_>, arrangement: &Arrangement) -> Vec<Finding> {
             });
             let Some(worst) = found.reduce(|a, b| if b.2.share < a.2.share { b } else { a }) else { continue };
             let same = |group: &&mut Group<'_>| {
-                let owners = (group.worst.0.owner, group.worst.1.owner);
-                owners == (worst.0.owner, worst.1.owner) || owners == (worst.1.owner, worst.0.owner)
+                group.owners == (one.owner, other.owner) || group.owners == (other.owner, one.owner)
             };
             match groups.iter_mut().find(same) {
-                None => groups.push(Group { worst, count: 1 }),
+                None => groups.push(Group { worst, owners: (one.owner, other.owner), count: 1 }),
                 Some(group) => {
                     group.count += 1;
                     if worst.2.share < group.worst.2.share {
@@ -117,7 +119,7 @@ fn finding(context: &Context<'_>, arrangement: &Arrangement, group: &Group<'_>) 
     let (severity, subject) = if together {
         (Severity::Fault, moved.owner.to_owned())
     } else {
-        (Severity::Caution, format!("{} and {}", moved.owner, open.owner))
+        (Severity::Caution, format!("{} and {}", group.owners.0, group.owners.1))
     };
     let mut finding = Finding::new(NAME, severity, &subject, message);
     finding.arrangements = vec![arrangement.name.clone()];

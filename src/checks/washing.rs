@@ -4,7 +4,7 @@ use super::around::Hinged;
 use super::ways::STEP;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::geometry::{Axis, Box3, Clearance, End, Polygon, Prism, Region, inscribed, travel};
-use crate::model::{Arrangement, Model, Module, Solid, Wall};
+use crate::model::{Arrangement, Model, Module, PoseState, Solid, Wall};
 use crate::source::Span;
 use kurbo::{Point, Rect, Shape, Size};
 
@@ -85,10 +85,9 @@ fn inside(model: &Model, rect: Rect) -> Rect {
 
 /// Modules with a shower, then zones of this purpose without such a module.
 pub(super) fn rooms<'a>(model: &'a Model, arrangement: &'a Arrangement) -> Vec<Wash<'a>> {
-    let has_shower = |module: &Module| {
-        model.solids(arrangement).any(|(of, solid)| of.name == module.name && tagged(solid, "shower"))
-    };
-    let of_module: Vec<&Module> = model.modules.iter().filter(|module| has_shower(module)).collect();
+    let has_shower = |state: &PoseState| state.solids.iter().any(|solid| tagged(solid, "shower"));
+    let of_module = model.states(arrangement).filter(|(_, state)| has_shower(state));
+    let of_module: Vec<&Module> = of_module.map(|(module, _)| module).collect();
     let is_wet = |purpose: &str| purpose.trim().to_lowercase().replace(' ', "-") == "wet-room";
     let holds = |rect: Rect| of_module.iter().any(|module| rect.contains(module.extent.plan().center()));
     let zones = model.zones.iter().filter(|zone| is_wet(&zone.purpose) && !holds(zone.rect));

@@ -44,7 +44,7 @@ pub struct Clearance {
 }
 
 /// Regions whose graph is remembered: about as many as one layout asks for.
-const REMEMBERED: usize = 8;
+const REMEMBERED: usize = 16;
 
 /// A graph that the first who asks makes, while the others wait.
 type Making = Shared<OnceLock<Shared<Graph>>>;
