@@ -2,7 +2,9 @@
 
 use crate::backends::{Backend, CutListCsv, FindingsJson, ModelJson, Pdf, Svg};
 use crate::checks::{
-    BedSize, BootVolume, Check, Headroom, InsideBox, NoOverlap, Reachable, Slide, Swing, Walkway, ZoneFit,
+    BedAccess, BedHeadroom, BedSize, BootVolume, BunkGuard, CargoFits, Check, Cooking, Escape, Headroom, InsideBox,
+    MovesClash, NoOverlap, OpeningBlocked, PassThrough, Reach, Reachable, Seat, Slide, Swing, Ventilation, Walkway,
+    WetRoom, Worktop, ZoneFit,
 };
 
 /// Checks and back-ends that a compile may use, in order.
@@ -26,10 +28,24 @@ impl Registry {
                 &Walkway,
                 &Reachable,
                 &Headroom,
+                &PassThrough,
                 &Swing,
                 &Slide,
+                &MovesClash,
+                &OpeningBlocked,
                 &BedSize,
+                &BedAccess,
+                &BedHeadroom,
+                &BunkGuard,
+                &Seat,
+                &Worktop,
+                &Reach,
+                &WetRoom,
+                &Cooking,
                 &BootVolume,
+                &CargoFits,
+                &Escape,
+                &Ventilation,
             ],
             backends: vec![&Svg, &Pdf, &CutListCsv, &ModelJson, &FindingsJson],
         }

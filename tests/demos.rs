@@ -1,4 +1,4 @@
-//! The demo layouts: clean in every arrangement, and their sheets the same in SVG and PDF.
+//! The demo layouts: clean in every arrangement but for what they accept, and their sheets the same in SVG and PDF.
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
@@ -27,8 +27,8 @@ fn every_demo_is_clean_by_day_by_night_and_on_the_road() {
     assert!(demos.len() >= 3, "{}", demos.len());
     for (path, compiled) in demos {
         let model = compiled.model.as_ref().unwrap_or_else(|| panic!("{path}: {:?}", compiled.errors.errors()));
-        let worse: Vec<&String> =
-            compiled.findings.iter().filter(|f| f.severity != Severity::Note).map(|f| &f.message).collect();
+        let open = compiled.findings.iter().filter(|f| f.severity < Severity::Note && f.accepted.is_none());
+        let worse: Vec<&String> = open.map(|f| &f.message).collect();
         assert!(worse.is_empty(), "{path}: {worse:?}");
         for wanted in ["day", "night", "travel"] {
             assert!(model.arrangements.iter().any(|arrangement| arrangement.name == wanted), "{path}: {wanted}");

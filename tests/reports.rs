@@ -1,6 +1,4 @@
-//! The reports for programs against their schemas: SARIF 2.1.0 by the schema of OASIS, findings by our own.
-//!
-//! `tests/oracles/sarif-schema-2.1.0.json` is the schema that OASIS publishes with the standard, unchanged.
+//! The reports for programs. `tests/oracles/validate_reports.py`, which `.ci/run` runs, holds them against their schemas.
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at once")]
 
@@ -12,6 +10,7 @@ use boxwright::compile::{Compiled, Options, compile};
 use boxwright::diagnostic::wire::json_text;
 use boxwright::registry::Registry;
 use serde_json::Value;
+use std::collections::BTreeSet;
 
 /// Every layout of the suite and of the demos, compiled: errors and findings of all kinds.
 fn layouts() -> Vec<(String, Compiled)> {
@@ -30,28 +29,33 @@ fn found(compiled: &Compiled) -> Found<'_> {
     Found { errors: (errors.errors(), errors.dropped()), model: model.as_ref(), checks, findings, sources }
 }
 
-fn complaints(schema: &Value, instance: &Value) -> Vec<String> {
-    let validator = jsonschema::validator_for(schema).unwrap();
-    validator.iter_errors(instance).map(|error| format!("{}: {error}", error.instance_path())).collect()
+/// Every key that a report has is in its schema, and every key that the schema asks for is there.
+fn same_keys(schema: &Value, of: &Value, report: &Value) {
+    let of = match of["$ref"].as_str() {
+        Some(name) => &schema["$defs"][name.rsplit('/').next().unwrap()],
+        None => of,
+    };
+    if let (Some(properties), Some(object)) = (of["properties"].as_object(), report.as_object()) {
+        let keys = |object: &serde_json::Map<String, Value>| object.keys().cloned().collect::<BTreeSet<_>>();
+        assert_eq!(keys(properties), keys(object));
+        properties.iter().for_each(|(key, inner)| same_keys(schema, inner, &object[key]));
+    }
+    for entry in report.as_array().into_iter().flatten() {
+        same_keys(schema, &of["items"], entry);
+    }
 }
 
 #[test]
-fn findings_follow_their_schema() {
+fn findings_have_the_keys_of_their_schema() {
     let schema: Value = serde_json::from_str(&findings_schema()).unwrap();
     for (path, compiled) in layouts() {
         let report = serde_json::from_str(&json_text(&Report::new(&path, found(&compiled)))).unwrap();
-        assert_eq!(complaints(&schema, &report), Vec::<String>::new(), "{path}");
+        same_keys(&schema, &schema, &report);
     }
-    let wrong = serde_json::json!({ "format": "something else" });
-    assert!(complaints(&schema, &wrong).len() > 1);
 }
 
 #[test]
-fn the_log_follows_the_schema_of_sarif() {
-    // The bracket without its partner is no regular expression of ECMA-262; the schema's errata have this form instead.
-    let text = common::text("tests/oracles/sarif-schema-2.1.0.json");
-    let text = text.replace("^[a-zA-Z]{2}|^[a-zA-Z]{2}-[a-zA-Z]{2}]?$", "^[a-zA-Z]{2}(-[a-zA-Z]{2})?$");
-    let schema: Value = serde_json::from_str(&text).unwrap();
+fn the_log_has_every_error_and_finding() {
     let registry = Registry::standard();
     let rule = |check: &&'static dyn boxwright::checks::Check| Rule {
         name: check.name(),
@@ -62,7 +66,6 @@ fn the_log_follows_the_schema_of_sarif() {
     let layouts = layouts();
     let all: Vec<Found<'_>> = layouts.iter().map(|(_, compiled)| found(compiled)).collect();
     let log: Value = serde_json::from_str(&sarif_log(&rules, &all)).unwrap();
-    assert_eq!(complaints(&schema, &log), Vec::<String>::new());
     let results = log["runs"][0]["results"].as_array().unwrap();
     let count: usize = layouts.iter().map(|(_, one)| one.errors.errors().len() + one.findings.len()).sum();
     assert_eq!(results.len(), count);

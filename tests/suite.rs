@@ -6,6 +6,9 @@
 //! first line wants nothing graver than a note. Notes and accepted findings may be
 //! marked, but need not.
 //!
+//! The fault atlas: each check has `<check>-clear.yaml`, `<check>-just.yaml` and `<check>-fails.yaml`: well clear of a
+//! limit, at it, and past it by the smallest step. These are judged by their own check alone, unless they are marked.
+//!
 //! All messages together are kept in `tests/suite/messages.txt`, so that their tone can be reviewed as a set;
 //! `UPDATE=1 cargo test --test suite` writes it anew.
 
@@ -22,6 +25,9 @@ use std::fmt::Write;
 
 const FOLDER: &str = "tests/suite/";
 const MESSAGES: &str = "tests/suite/messages.txt";
+
+/// The three layouts of each check.
+const ATLAS: [&str; 3] = ["clear", "just", "fails"];
 
 /// Something wanted on a line.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -80,7 +86,7 @@ fn given(compiled: &Compiled) -> Vec<Given> {
     let errors = errors.map(|error| Given::new(compiled, Some(error.span), format!("error {}", error.message), true));
     let finding = |one: &Finding| {
         let measured = one.measured.map(|measure| format!(" {:.0}", measure.value)).unwrap_or_default();
-        let needed = one.severity != Severity::Note && one.accepted.is_none();
+        let needed = one.severity < Severity::Note && one.accepted.is_none();
         Given::new(compiled, one.spans.first().copied(), format!("{}{measured}", one.check), needed)
     };
     errors.chain(compiled.findings.iter().map(finding)).collect()
@@ -101,6 +107,13 @@ fn differences(marks: &[Mark], given: &[Given]) -> Vec<String> {
     missing.chain(extra.map(|one| format!("{}:{}: not wanted: {}", one.file, one.line, one.says))).collect()
 }
 
+/// The check whose atlas a file belongs to, and which of the three it is.
+fn in_atlas(path: &str) -> Option<(&'static str, &str)> {
+    let name = path.strip_prefix(FOLDER)?.strip_suffix(".yaml")?;
+    let (check, kind) = name.rsplit_once('-').filter(|(_, kind)| ATLAS.contains(kind))?;
+    Some((Registry::standard().check(check)?.name(), kind))
+}
+
 fn run(path: &str, suite: &[(String, String)]) -> Compiled {
     compile(&common::world(suite), path, &Registry::standard(), &Options::default())
 }
@@ -118,7 +131,31 @@ fn every_layout_of_the_suite_gives_what_its_marks_want() {
         if compiled.model.is_none() != marks.iter().any(|mark| mark.error().is_some()) {
             wrong.push(format!("{path}: does it compile?"));
         }
-        wrong.extend(differences(&marks, &given(&compiled)));
+        let mut given = given(&compiled);
+        if let Some((check, _)) = in_atlas(path) {
+            given.iter_mut().for_each(|one| one.needed &= one.says.split(' ').next() == Some(check));
+        }
+        wrong.extend(differences(&marks, &given));
+    }
+    assert!(wrong.is_empty(), "\n{}\n", wrong.join("\n"));
+}
+
+#[test]
+fn every_check_passes_clear_passes_just_and_fails_just() {
+    let suite = common::yaml_files(FOLDER);
+    let mut wrong = Vec::new();
+    for check in Registry::standard().checks.iter().map(|check| check.name()) {
+        for kind in ATLAS {
+            let path = format!("{FOLDER}{check}-{kind}.yaml");
+            let compiled = run(&path, &suite);
+            let graver = |one: &&Finding| one.check == check && one.severity < Severity::Note;
+            let found = compiled.findings.iter().find(graver);
+            if compiled.model.is_none() {
+                wrong.push(format!("{path}: is not there or does not compile"));
+            } else if found.is_some() != (kind == "fails") {
+                wrong.push(format!("{path}: {}", found.map_or("no finding of it", |one| one.message.as_str())));
+            }
+        }
     }
     assert!(wrong.is_empty(), "\n{}\n", wrong.join("\n"));
 }
@@ -150,7 +187,7 @@ fn told(compiled: &Compiled) -> String {
         error.notes.iter().for_each(|note| text += &format!("      note: {}\n", note.says));
         error.help.iter().for_each(|help| text += &format!("      help: {help}\n"));
     }
-    for one in &compiled.findings {
+    for one in compiled.findings.iter().filter(|one| one.severity != Severity::Met) {
         let severity = format!("{:?}", one.severity).to_lowercase();
         let at = one.spans.first().map_or(0, line);
         let when =

@@ -7,7 +7,7 @@
 mod common;
 
 use boxwright::compile::{Options, read, run_checks};
-use boxwright::diagnostic::Sink;
+use boxwright::diagnostic::{Severity, Sink};
 use boxwright::geometry::Box3;
 use boxwright::language::{SettingKind, SymbolDoc, library_names, library_text, read_symbol};
 use boxwright::model::{Grain, Machining, Model, Module, MoveKind, Part, Stock};
@@ -388,5 +388,27 @@ fn tall_symbols_follow_the_roof() {
         let wrong: Vec<&str> =
             found.iter().filter(|finding| finding.check == "inside-box").map(|f| f.message.as_str()).collect();
         assert!(wrong.is_empty(), "roof {roof}:\n{}", wrong.join("\n"));
+    }
+}
+
+/// At its usual sizes, with its back and its left side at walls, no symbol gives cause for complaint about itself.
+#[test]
+fn usual_symbols_can_be_used() {
+    let about_one = ["bunk-guard", "seat", "worktop", "reach"];
+    for name in library_names() {
+        let poses: Vec<String> = document(&name).poses.keys().cloned().collect();
+        let poses = if poses.is_empty() { vec![String::new()] } else { poses };
+        let mut text = format!(
+            "boxwright: 1\ntitle: Usual\nbox: {{ length: 4000, width: 3000, height: 2600 }}\nmodules:\n  m: {{ symbol: \
+             {name}, faces: right, place: {{ front: 0, left: 0 }} }}\narrangements:\n"
+        );
+        for pose in poses {
+            let of_module = if pose.is_empty() { String::new() } else { format!("m: {pose}") };
+            writeln!(text, "  in-{pose}x: {{ {of_module} }}").unwrap();
+        }
+        let found = run_checks(&make(&text).unwrap(), &Registry::standard());
+        let wrong = found.iter().filter(|one| about_one.contains(&one.check) && one.severity < Severity::Note);
+        let wrong: Vec<&str> = wrong.map(|finding| finding.message.as_str()).collect();
+        assert!(wrong.is_empty(), "{name}:\n{}", wrong.join("\n"));
     }
 }

@@ -2,6 +2,8 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at once")]
 
+use boxwright::checks::Check;
+use boxwright::registry::Registry;
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -60,10 +62,20 @@ impl Text {
         self.path.starts_with("tests/") || self.path.ends_with("tests.rs") || self.path.contains("/tests/")
     }
 
-    /// Lines of code, without comments and without the test module at the end.
+    /// Lines of code, without comments and without test modules: one in this file is its end, one in a file of its own
+    /// is one line.
     fn code(&self) -> String {
-        let lines = self.text.lines().take_while(|line| line.trim() != "#[cfg(test)]");
-        lines.filter(|line| !line.trim_start().starts_with("//")).map(|line| format!("{line}\n")).collect()
+        let mut code = String::new();
+        let mut lines = self.text.lines().filter(|line| !line.trim_start().starts_with("//")).peekable();
+        while let Some(line) = lines.next() {
+            let module = lines.peek().filter(|_| line.trim() == "#[cfg(test)]").map(|next| next.trim_start());
+            match module.filter(|next| next.starts_with("mod ") || next.starts_with("pub mod ")) {
+                Some(next) if next.ends_with(';') => drop(lines.next()),
+                Some(_) => break,
+                None => code += &format!("{line}\n"),
+            }
+        }
+        code
     }
 
     fn is_check(&self) -> bool {
@@ -189,7 +201,9 @@ fn a_wrong_import_is_seen() {
     assert!(wrong("src/checks/a.rs", "use crate::{model, registry};"));
     assert!(wrong("src/attic/a.rs", ""));
     assert!(!wrong("src/checks/a.rs", "use crate::model::Model;\nuse super::check::Check;"));
-    assert!(!wrong("src/model/a.rs", "#[cfg(test)]\nmod tests { use crate::checks::Check; }"));
+    assert!(!wrong("src/model/a.rs", "#[cfg(test)]\nmod tests {\n    use crate::checks::Check;\n}"));
+    assert!(wrong("src/model/a.rs", "#[cfg(test)]\nmod testing;\nuse crate::checks::Check;"));
+    assert!(wrong("src/model/a.rs", "#[cfg(test)]\nfn a() {}\nuse crate::checks::Check;"));
     assert!(!wrong("src/registry.rs", "use crate::checks::Check;"));
 }
 
@@ -324,6 +338,42 @@ fn strangers(files: &[Text]) -> Vec<String> {
         }
     }
     wrong
+}
+
+/// The limits that a text asks for by name.
+fn asked_limits(text: &str) -> Vec<String> {
+    let dense: String = text.split_whitespace().collect();
+    let asked = ["limits.get(\"", "limits.value(\""].into_iter().flat_map(|call| dense.split(call).skip(1));
+    asked.filter_map(|rest| rest.split('"').next()).map(str::to_owned).collect()
+}
+
+fn names_of(check: &dyn Check) -> impl Iterator<Item = &'static str> + use<> {
+    check.limits().iter().map(|limit| limit.name)
+}
+
+#[test]
+fn checks_ask_only_for_limits_that_they_list() {
+    let registry = Registry::standard();
+    let own = registry.checks.iter().flat_map(|check| {
+        let asked = asked_limits(check.source_text()).into_iter();
+        let strange = asked.filter(|name| !names_of(*check).any(|known| known == name));
+        strange.map(|name| format!("{}: asks for a limit `{name}` that it does not list", check.name()))
+    });
+    let all: BTreeSet<&str> = registry.checks.iter().flat_map(|check| names_of(*check)).collect();
+    let helpers = built().into_iter().filter(|file| file.room() == "checks" && !file.is_check());
+    let beside = helpers.flat_map(|file| {
+        let strange = asked_limits(&file.code()).into_iter().filter(|name| !all.contains(name.as_str()));
+        strange.map(|name| format!("{}: no check lists a limit `{name}`", file.path)).collect::<Vec<_>>()
+    });
+    none(own.chain(beside));
+}
+
+#[test]
+fn an_asked_limit_is_seen() {
+    let text = "context.limits.get(\"least\"); let b = limits\n    .value(\"left\"); other.get(\"right\")";
+    assert_eq!(asked_limits(text), ["least", "left"]);
+    let all = Registry::standard().checks.iter().map(|check| asked_limits(check.source_text()).len()).sum::<usize>();
+    assert!(all >= 5, "{all}");
 }
 
 #[test]

@@ -2,12 +2,13 @@
 //!
 //! Version 1 of a form of its own, apart from the types inside the program. Keys at the top: `format`
 //! (`boxwright-model`), `version`, `held` (how many faults are open; nothing may be cut or built while it is not 0),
-//! `name`, `title`, `people`, `box`, `openings`, `zones`, `arrangements`, `routes`, `limits`, `accepted`, `sheets`,
-//! `stocks`, `modules`, `cut-list`. Lengths are mm, masses kg, angles degrees, all with at most three decimals;
+//! `name`, `title`, `people`, `box`, `openings`, `zones`, `arrangements`, `routes`, `cargo`, `stowage`, `limits`, `accepted`,
+//! `sheets`, `stocks`, `modules`, `cut-list`. Lengths are mm, masses kg, angles degrees, all with at most three decimals;
 //! x to the rear, y to the right, z up, from the inside front left floor corner. A range is `[low, high]`, a point
 //! `[x, y]`. A prism is `{ axis, outline, range }` with the outline in the two other axes in the order x, y, z. Curves
 //! are SVG path data. Things refer to each other by name; `place` is where the text says it, as in `findings.json`.
 
+mod cargo;
 mod furniture;
 mod list;
 mod make;
@@ -57,6 +58,8 @@ struct ModelWire<'a> {
     zones: Vec<space::ZoneWire<'a>>,
     arrangements: Vec<ArrangementWire<'a>>,
     routes: Vec<RouteWire<'a>>,
+    cargo: Vec<cargo::CargoWire<'a>>,
+    stowage: Vec<cargo::StowageWire<'a>>,
     limits: Vec<LimitWire<'a>>,
     accepted: Vec<AcceptedWire<'a>>,
     sheets: SheetsWire<'a>,
@@ -195,6 +198,8 @@ fn wire<'a>(product: &Product<'a>) -> ModelWire<'a> {
         zones: model.zones.iter().map(|zone| space::zone_wire(zone, sources)).collect(),
         arrangements: model.arrangements.iter().map(|one| arrangement_wire(one, model, sources)).collect(),
         routes: model.routes.iter().map(|route| route_wire(route, model, sources)).collect(),
+        cargo: cargo::cargo_wires(model, sources),
+        stowage: cargo::stowage_wires(model),
         limits: limits(model, sources),
         accepted: accepted(model, sources),
         sheets: SheetsWire { paper: &model.sheets.paper, scale: model.sheets.scale.map(micrometres) },

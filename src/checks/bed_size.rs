@@ -21,12 +21,13 @@
 //! # Change it
 //! `limits: { bed-size: { spare: 100, because: "..." } }`, or name `sleepers` at the module.
 
-use super::bed_words::{Bed, NAME, berths_finding, nearest, size_finding};
+use super::bed_words::{NAME, berths_finding, nearest, size_finding};
+use super::berths::{Bed, beds, night, places};
 use super::check::{Check, Context, Limit};
+use super::words::with_tightest;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::{Finding, Quantity, Severity, SourceClass};
-use crate::geometry::Axis;
-use crate::model::{Arrangement, Model, Need, Person, Space};
+use crate::model::{Arrangement, Model};
 
 /// The check `bed-size`.
 pub struct BedSize;
@@ -62,42 +63,12 @@ impl Check for BedSize {
         for arrangement in context.arrangements() {
             for bed in beds(context.model, arrangement) {
                 findings.extend(length(context, arrangement, &bed));
-                findings.extend(width(context, arrangement, &bed));
+                findings.push(width(context, arrangement, &bed));
                 findings.push(nearest(arrangement, &bed));
             }
         }
         findings.extend(berths(context.model));
-        findings
-    }
-}
-
-/// The lying spaces of an arrangement with their sleepers.
-fn beds<'a>(model: &'a Model, arrangement: &'a Arrangement) -> Vec<Bed<'a>> {
-    let named: Vec<&String> = model.modules.iter().flat_map(|module| &module.sleepers).collect();
-    let mut others: Vec<&Person> = model.people.iter().filter(|person| !named.contains(&&person.name)).collect();
-    others.sort_by(|a, b| b.stature.total_cmp(&a.stature));
-    let mut others = others.into_iter();
-    let mut beds = Vec::new();
-    for (module, state) in model.states(arrangement) {
-        let mut own = module.sleepers.iter().filter_map(|name| model.people.iter().find(|p| p.name == *name));
-        for space in state.spaces.iter().filter(|space| space.need == Need::Lying) {
-            let places = space.people.max(1) as usize;
-            let mut sleepers: Vec<&Person> = own.by_ref().take(places).collect();
-            sleepers.extend(others.by_ref().take(places - sleepers.len()));
-            let (length, width) = sides(space);
-            beds.push(Bed { module, space, sleepers, length, width });
-        }
-    }
-    beds
-}
-
-/// Length along the direction of lying, and width; without a direction the longer side is the length.
-fn sides(space: &Space) -> (f64, f64) {
-    let plan = space.prism.bounds().plan();
-    match space.along {
-        Some(Axis::Y) => (plan.height(), plan.width()),
-        Some(_) => (plan.width(), plan.height()),
-        None => (plan.width().max(plan.height()), plan.width().min(plan.height())),
+        with_tightest(findings)
     }
 }
 
@@ -111,30 +82,30 @@ fn length(context: &Context<'_>, arrangement: &Arrangement, bed: &Bed<'_>) -> Op
     let mut required = context.limits.get("spare");
     required.measure.value += stature;
     let least = required.measure.value;
-    let severity = if bed.length + SAME_LENGTH < stature { Severity::Fault } else { Severity::Caution };
-    (bed.length + SAME_LENGTH < least)
-        .then(|| size_finding(arrangement, bed, severity, ("long", bed.length), required, (&who, stature)))
+    let severity = severity(bed.length, stature, least);
+    Some(size_finding(arrangement, bed, severity, ("long", bed.length), required, (&who, stature)))
 }
 
-fn width(context: &Context<'_>, arrangement: &Arrangement, bed: &Bed<'_>) -> Option<Finding> {
+fn severity(measured: f64, fault: f64, caution: f64) -> Severity {
+    match (measured + SAME_LENGTH < fault, measured + SAME_LENGTH < caution) {
+        (true, _) => Severity::Fault,
+        (false, true) => Severity::Caution,
+        (false, false) => Severity::Met,
+    }
+}
+
+fn width(context: &Context<'_>, arrangement: &Arrangement, bed: &Bed<'_>) -> Finding {
     let each = bed.width / f64::from(bed.space.people.max(1));
     let required = context.limits.get("width");
-    let severity = if each + SAME_LENGTH < LEAST_WIDTH { Severity::Fault } else { Severity::Caution };
-    let short = each + SAME_LENGTH < required.measure.value;
-    short.then(|| size_finding(arrangement, bed, severity, ("wide", each), required, ("each sleeper", 0.0)))
+    let severity = severity(each, LEAST_WIDTH, required.measure.value);
+    size_finding(arrangement, bed, severity, ("wide", each), required, ("each sleeper", 0.0))
 }
 
 /// Whether everybody has a berth at night.
 fn berths(model: &Model) -> Option<Finding> {
-    let count = |arrangement: &Arrangement| -> u32 {
-        let lying = model.spaces(arrangement).filter(|(_, space)| space.need == Need::Lying);
-        lying.map(|(_, space)| space.people.max(1)).sum()
-    };
-    let night = model.arrangements.iter().find(|arrangement| arrangement.name == "night");
-    let most = || model.arrangements.iter().rev().max_by_key(|arrangement| count(arrangement));
-    let night = night.or_else(most)?;
-    let (berths, people) = (count(night) as usize, model.people.len());
-    let any = model.arrangements.iter().any(|arrangement| count(arrangement) > 0);
+    let night = night(model)?;
+    let (berths, people) = (places(model, night) as usize, model.people.len());
+    let any = model.arrangements.iter().any(|arrangement| places(model, arrangement) > 0);
     (any && berths < people).then(|| berths_finding(model, night, people, berths))
 }
 

@@ -1,25 +1,14 @@
 //! Findings of the check `bed-size` in words, and the table of trade mattresses.
 
+use super::berths::Bed;
 use super::words::{area, length};
 use crate::base::number::{mm, trimmed};
 use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity};
-use crate::model::{Arrangement, Model, Module, Person, Space};
+use crate::model::{Arrangement, Model};
 use crate::source::Span;
 
 /// The check's name.
 pub(super) const NAME: &str = "bed-size";
-
-/// A lying space with its sleepers and its sizes.
-pub(super) struct Bed<'a> {
-    pub module: &'a Module,
-    pub space: &'a Space,
-    /// Who sleeps here; may be fewer than the space is for.
-    pub sleepers: Vec<&'a Person>,
-    /// Along the direction of lying, mm.
-    pub length: f64,
-    /// Across it, mm.
-    pub width: f64,
-}
 
 /// A finding that one side of a bed is too small. `side` is its word and its size; `who` the sleeper and their stature.
 pub(super) fn size_finding(

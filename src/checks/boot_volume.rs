@@ -21,11 +21,12 @@
 //! `limits: { boot-volume: { least: 800, because: "..." } }`.
 
 use super::check::{Check, Context, Limit};
+use super::storage::{Room, outside};
 use super::words::area;
 use crate::base::number::trimmed;
 use crate::base::tolerance::VOLUME;
 use crate::diagnostic::{Finding, Measure, Quantity, Severity, SourceClass};
-use crate::geometry::{Axis, Box3, Prism, blocks, free_volume};
+use crate::geometry::{Prism, blocks, free_volume};
 use crate::model::{Arrangement, Model, Module, Need, Space};
 use kurbo::Rect;
 
@@ -66,9 +67,12 @@ impl Check for BootVolume {
             let spaces = context.model.spaces(arrangement).filter(|(_, space)| space.need == Need::Storage);
             for (module, space) in spaces {
                 let room = Room::new(context.model, arrangement, space);
-                let figures = match known.iter().find(|(other, _)| *other == room) {
+                let figures = match known
+                    .iter()
+                    .find(|(other, _)| other.space.prism == room.space.prism && other.minus == room.minus)
+                {
                     Some((_, figures)) => *figures,
-                    None => room.figures(context.model),
+                    None => figures(&room, context.model),
                 };
                 known.push((room, figures));
                 findings.extend(report(context, arrangement, module, space, figures));
@@ -82,13 +86,6 @@ impl Check for BootVolume {
     }
 }
 
-/// A storage space with all that may stand in it.
-#[derive(PartialEq)]
-struct Room<'a> {
-    space: &'a Prism,
-    minus: Vec<&'a Prism>,
-}
-
 /// Litres and blocks.
 #[derive(Clone, Copy)]
 struct Figures {
@@ -96,35 +93,13 @@ struct Figures {
     blocks: usize,
 }
 
-impl<'a> Room<'a> {
-    fn new(model: &'a Model, arrangement: &'a Arrangement, space: &'a Space) -> Self {
-        let bounds = space.prism.bounds();
-        let solids = model.solids(arrangement).map(|(_, solid)| &solid.prism);
-        let all = solids.chain(model.space.cutaways.iter().map(|cutaway| &cutaway.prism));
-        let near = all.filter(|prism| crate::geometry::common_bounds(&prism.bounds(), &bounds).is_some());
-        Self { space: &space.prism, minus: near.collect() }
-    }
-
-    fn figures(&self, model: &Model) -> Figures {
-        let outside = outside(model, &self.space.bounds());
-        let minus: Vec<&Prism> = self.minus.iter().copied().chain(&outside).collect();
-        let roof = &model.space.roof;
-        let blocks = blocks(self.space, &minus, roof).len();
-        Figures { litres: free_volume(self.space, &minus, roof) / CUBIC_MM, blocks }
-    }
-}
-
-/// What of a space's bounds lies outside the walls and below the floor.
-fn outside(model: &Model, bounds: &Box3) -> Vec<Prism> {
-    let inside = Box3 { x: (0.0, model.space.length), y: (0.0, model.space.width), z: (0.0, bounds.z.1.max(0.0)) };
-    let axes = [Axis::X, Axis::Y, Axis::Z].into_iter();
-    let beyond = axes.flat_map(|axis| {
-        let ((low, high), (from, to)) = (bounds.range(axis), inside.range(axis));
-        [bounds.with(axis, (low, high.min(from))), bounds.with(axis, (low.max(to), high))]
-            .into_iter()
-            .filter(move |part| part.range(axis).0 < part.range(axis).1)
-    });
-    beyond.map(Prism::from).collect()
+fn figures(room: &Room<'_>, model: &Model) -> Figures {
+    let space = &room.space.prism;
+    let outside = outside(model, &space.bounds());
+    let minus: Vec<&Prism> = room.minus.iter().copied().chain(&outside).collect();
+    let roof = &model.space.roof;
+    let blocks = blocks(space, &minus, roof).len();
+    Figures { litres: free_volume(space, &minus, roof) / CUBIC_MM, blocks }
 }
 
 fn report(

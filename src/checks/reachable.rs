@@ -18,7 +18,7 @@
 
 use super::check::{Check, Context, Limit};
 use super::ways::{Asked, Floor, NO_WAY, Owner, between, doors, no_way_in, spread};
-use super::words::{area as marked, length};
+use super::words::{area as marked, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::text::one_of;
 use crate::base::tolerance::{NO_AREA, WAY_WIDTH};
@@ -61,7 +61,7 @@ impl Check for Reachable {
             let ways = floor.ways();
             ways.iter().filter_map(|way| finding(context, &floor, way)).collect::<Vec<_>>()
         };
-        context.arrangements().iter().flat_map(in_one).collect()
+        with_tightest(context.arrangements().iter().flat_map(in_one))
     }
 }
 
@@ -77,7 +77,7 @@ fn finding(context: &Context<'_>, floor: &Floor<'_>, way: &Asked<'_>) -> Option<
     let (module, space) = way.standing?;
     let least = no_way_in(context.model);
     if way.width() + WAY_WIDTH >= least {
-        return None;
+        return Some(met(context, floor, way, module));
     }
     let area = spread([space]);
     let room = floor.room(&area);
@@ -95,6 +95,16 @@ fn finding(context: &Context<'_>, floor: &Floor<'_>, way: &Asked<'_>) -> Option<
     finding.message += &format!(", {} is needed", mm(least));
     finding.measured = length(measured);
     Some(finding)
+}
+
+fn met(context: &Context<'_>, floor: &Floor<'_>, way: &Asked<'_>, module: &Module) -> Finding {
+    let message = format!("the way from {} is {} wide", way.name, mm(way.width()));
+    let mut finding = Finding::new("reachable", Severity::Met, &module.name, message);
+    finding.arrangements = vec![floor.arrangement.name.clone()];
+    finding.measured = length(way.width());
+    finding.required = Some(context.limits.get("least"));
+    finding.spans = vec![module.place_span];
+    finding
 }
 
 /// There is nowhere to stand in the space itself.

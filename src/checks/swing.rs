@@ -23,6 +23,7 @@
 
 use super::around::{Hinged, Thing};
 use super::check::{Check, Context, Limit};
+use super::words::with_tightest;
 use crate::base::number::trimmed;
 use crate::base::tolerance::{LEAF_GAP, SAME_ANGLE};
 use crate::diagnostic::{Finding, Mark, Measure, Quantity, Severity, SourceClass};
@@ -65,33 +66,35 @@ impl Check for Swing {
         for arrangement in context.arrangements() {
             let moves = model.moves(arrangement).filter_map(|(module, part)| Hinged::of_module(module, part));
             let openings = model.openings.iter().filter_map(|opening| Hinged::of_opening(model, opening));
-            findings.extend(moves.chain(openings).filter_map(|hinged| look(context, arrangement, &hinged)));
+            findings.extend(moves.chain(openings).map(|hinged| look(context, arrangement, &hinged)));
         }
-        findings
+        with_tightest(findings)
     }
 }
 
-fn look(context: &Context<'_>, arrangement: &Arrangement, hinged: &Hinged<'_>) -> Option<Finding> {
+fn look(context: &Context<'_>, arrangement: &Arrangement, hinged: &Hinged<'_>) -> Finding {
     let model = context.model;
-    let (stop, thing) = stop(model, arrangement, hinged)?;
+    let stop = stop(model, arrangement, hinged);
+    let opens = hinged.leaf.opens.abs();
+    let angle = stop.as_ref().map_or(opens, |(stop, _)| stop.angle);
     let mut required = context.limits.get("least");
-    required.measure.value = required.measure.value.min(hinged.leaf.opens.abs());
-    if stop.angle >= required.measure.value - SAME_ANGLE {
-        return None;
-    }
-    let severity = if hinged.walk_through { Severity::Fault } else { Severity::Caution };
-    let says = format!("{} opens {} and then meets {}", hinged.says, degrees(stop.angle), thing.says);
-    let mut finding = Finding::new(NAME, severity, hinged.owner, says);
+    required.measure.value = required.measure.value.min(opens);
+    let says = format!("{} opens {}", hinged.says, degrees(angle));
+    let mut finding = Finding::new(NAME, Severity::Met, hinged.owner, says);
     finding.arrangements = vec![arrangement.name.clone()];
-    finding.measured = Some(Measure { value: stop.angle, quantity: Quantity::Angle });
-    finding.required = Some(required);
+    finding.measured = Some(Measure { value: angle, quantity: Quantity::Angle });
     finding.spans.clone_from(&hinged.spans);
+    let short = angle < required.measure.value - SAME_ANGLE;
+    finding.required = Some(required);
+    let Some((stop, thing)) = stop.filter(|_| short) else { return finding };
+    finding.severity = if hinged.walk_through { Severity::Fault } else { Severity::Caution };
+    finding.message = format!("{} and then meets {}", finding.message, thing.says);
     finding.spans.extend(thing.span);
     finding.marks.push(leaf_mark(hinged, stop.angle));
     if hinged.axis == Axis::Z {
         finding.marks.push(Mark::At(stop.at));
     }
-    Some(finding)
+    finding
 }
 
 /// Where a leaf stops, with what it meets.

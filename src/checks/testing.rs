@@ -1,8 +1,8 @@
 //! Small hand-made models for the tests of checks.
 
 use super::check::{Check, Context, Limits};
-use crate::diagnostic::Finding;
-use crate::geometry::{Box3, Prism, Roof};
+use crate::diagnostic::{Finding, Severity};
+use crate::geometry::{Axis, Box3, Prism, Roof};
 use crate::model::{
     Arrangement, BoxSpace, Model, Module, Need, Opening, OpeningKind, Panel, Person, PoseState, SheetSettings, Solid,
     Space, Swings, Title, Wall,
@@ -38,6 +38,7 @@ pub fn model(space: BoxSpace) -> Model {
         modules: Vec::new(),
         arrangements: vec![Arrangement { name: "day".to_owned(), poses: Vec::new(), span: Span::default() }],
         routes: Vec::new(),
+        cargo: Vec::new(),
         limits: Vec::new(),
         accepted: Vec::new(),
         stocks: Vec::new(),
@@ -90,8 +91,16 @@ pub fn standing(rect: Rect) -> Space {
         need: Need::Standing,
         people: 1,
         along: None,
+        carries: None,
         span: Span::default(),
     }
+}
+
+/// A lying space on top of an extent, 1 m high.
+pub fn lying(extent: Box3, people: u32, along: Option<Axis>) -> Space {
+    let room = Box3 { z: (extent.z.1, extent.z.1 + 1000.0), ..extent };
+    let (name, span) = ("lie".to_owned(), Span::default());
+    Space { name, prism: room.into(), need: Need::Lying, people, along, carries: None, span }
 }
 
 /// The module with a space more in its first pose.
@@ -132,11 +141,21 @@ pub fn door(name: &str, wall: Wall, along: (f64, f64)) -> Opening {
         swings: Swings::Out,
         opens: 90.0,
         escape: false,
+        lining: 0.0,
+        free_area: 0.0,
         span: Span::default(),
     }
 }
 
-/// What a check finds in a model.
+/// What a check finds in a model, without what is met.
 pub fn run(check: &dyn Check, model: &Model) -> Vec<Finding> {
-    check.run(&Context { model, limits: Limits::new(check, model) })
+    let all = check.run(&Context { model, limits: Limits::new(check, model) });
+    all.into_iter().filter(|finding| finding.severity != Severity::Met).collect()
+}
+
+/// The tightest place that meets a check's requirement: its subject and figure.
+pub fn met(check: &dyn Check, model: &Model) -> Option<(String, f64)> {
+    let all = check.run(&Context { model, limits: Limits::new(check, model) });
+    let met = all.into_iter().find(|finding| finding.severity == Severity::Met)?;
+    met.measured.map(|measured| (met.subject, measured.value))
 }

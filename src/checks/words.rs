@@ -1,8 +1,9 @@
 //! Words and marks that several checks use: directions, sizes, rectangles.
 
 use crate::base::number::trimmed;
-use crate::diagnostic::{Mark, Measure, Quantity};
+use crate::diagnostic::{Finding, Mark, Measure, Quantity, Severity};
 use crate::geometry::{Axis, Box3};
+use crate::model::Wall;
 use kurbo::{Rect, Shape};
 
 /// The direction of a move along an axis: "to the rear", "down".
@@ -17,6 +18,11 @@ pub(super) fn direction(axis: Axis, up: bool) -> &'static str {
     }
 }
 
+/// A side of something: "at the rear", "at the left".
+pub(super) fn at_the(side: Wall) -> String {
+    format!("at the {}", side.name())
+}
+
 /// A box as length x width x height: `120 x 40 x 300 mm`.
 pub(super) fn size(of: &Box3) -> String {
     let side = |range: (f64, f64)| trimmed(range.1 - range.0, 1);
@@ -26,6 +32,19 @@ pub(super) fn size(of: &Box3) -> String {
 /// A rectangle in plan, marked.
 pub(super) fn area(rect: Rect) -> Mark {
     Mark::Area(rect.to_path(0.1))
+}
+
+/// All findings but those that are met, and of these the tightest: the one whose measure exceeds its requirement by the
+/// smallest share.
+pub(super) fn with_tightest(findings: impl IntoIterator<Item = Finding>) -> Vec<Finding> {
+    let (met, mut others): (Vec<Finding>, Vec<Finding>) =
+        findings.into_iter().partition(|finding| finding.severity == Severity::Met);
+    let spare = |finding: &Finding| match (&finding.measured, &finding.required) {
+        (Some(measured), Some(required)) => measured.value / required.measure.value.max(f64::MIN_POSITIVE),
+        _ => f64::INFINITY,
+    };
+    others.extend(met.into_iter().min_by(|a, b| spare(a).total_cmp(&spare(b))));
+    others
 }
 
 /// A measured length.

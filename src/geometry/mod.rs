@@ -6,10 +6,16 @@
 mod blocks;
 mod clearance;
 mod clearance_arc;
+mod clearance_bins;
+mod clearance_ends;
 mod clearance_graph;
 mod clearance_search;
+mod clearance_ways;
 mod convex;
+mod inscribed;
 mod overlap;
+mod packing;
+mod passing;
 mod polygon;
 mod prism;
 mod region;
@@ -21,7 +27,11 @@ mod volume;
 
 pub use blocks::blocks;
 pub use clearance::{Clearance, End, Widest};
+pub use inscribed::inscribed;
+pub use clearance_ways::Ways;
 pub use overlap::{common_bounds, overlap};
+pub use packing::{Packing, Parcel, SUPPORT, Stands, Stowed, pack};
+pub use passing::Hole;
 pub use polygon::Polygon;
 pub use prism::{Axis, Box3, Point3, Prism};
 pub use region::Region;

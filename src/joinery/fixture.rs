@@ -90,6 +90,7 @@ pub(crate) fn model(modules: Vec<Module>) -> Model {
         modules,
         arrangements: vec![day],
         routes: vec![],
+        cargo: vec![],
         limits: vec![],
         accepted: vec![],
         stocks: vec![stock()],

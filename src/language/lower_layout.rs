@@ -1,5 +1,6 @@
 //! The tree of a layout file to its typed document.
 
+mod cargo;
 mod contents;
 mod places;
 
@@ -16,8 +17,8 @@ use crate::source::{SourceMap, Spanned};
 const PAPERS: [&str; 4] = ["A4", "A3", "A2", "A1"];
 
 /// Most entries of the sections that everything else is checked against.
-const MOST: [(&str, usize); 5] =
-    [("people", 64), ("openings", 200), ("zones", 200), ("modules", 500), ("arrangements", 32)];
+const MOST: [(&str, usize); 6] =
+    [("people", 64), ("openings", 200), ("zones", 200), ("modules", 500), ("arrangements", 32), ("cargo", 64)];
 
 /// The document of a layout's tree. Entries with mistakes are left out, reported, and listed as broken.
 pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option<LayoutDoc> {
@@ -40,6 +41,7 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
     let modules = named(r, &mut f, "modules", |r, name, node| contents::module(r, name, node));
     let arrangements = named(r, &mut f, "arrangements", |r, name, node| contents::arrangement(r, name, node));
     let routes = list(r, &mut f, "routes", contents::route);
+    let cargo = named(r, &mut f, "cargo", |r, name, node| cargo::cargo(r, name, node));
     let limits = f.section("limits").map(|node| contents::limits(r, node)).unwrap_or_default();
     let accepted = list(r, &mut f, "accepted", contents::accepted);
     let stocks = named(r, &mut f, "stocks", |r, name, node| contents::stock(r, name, node));
@@ -50,7 +52,7 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
     #[rustfmt::skip]
     let doc = LayoutDoc {
         title, number, revision, drawn, symbols, people, parameters, space: space?, layups, openings, zones, modules,
-        arrangements, routes, limits, accepted, stocks, sheets, broken,
+        arrangements, routes, cargo, limits, accepted, stocks, sheets, broken,
     };
     Some(doc)
 }

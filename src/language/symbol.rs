@@ -179,6 +179,8 @@ pub struct SpaceDoc {
     pub people: Option<Expr>,
     /// `along: u` or `v`: which way people lie.
     pub along: Option<Spanned<char>>,
+    /// `carries`: kilograms that may be kept in a storage space.
+    pub carries: Option<Expr>,
 }
 
 /// Which way a leaf or drawer is made.

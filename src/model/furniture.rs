@@ -50,6 +50,8 @@ pub struct Space {
     pub people: u32,
     /// Along which axis people lie.
     pub along: Option<Axis>,
+    /// What mass may be kept in it, kg, if the symbol says so.
+    pub carries: Option<f64>,
     /// Line of the symbol.
     pub span: Span,
 }

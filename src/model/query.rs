@@ -34,4 +34,10 @@ impl Model {
         let tallest = self.people.iter().map(|person| person.stature).fold(0.0, f64::max);
         if tallest > 0.0 { tallest } else { 1755.0 }
     }
+
+    /// Body height of the shortest person, mm; 1,626 (the median woman of open survey data) if nobody is named.
+    #[must_use]
+    pub fn shortest(&self) -> f64 {
+        self.people.iter().map(|person| person.stature).reduce(f64::min).unwrap_or(1626.0)
+    }
 }

@@ -30,6 +30,7 @@ impl Resolver<'_> {
         let modules = self.modules();
         let arrangements = self.arrangements();
         let routes = self.routes(&arrangements);
+        let cargo = self.cargo(&modules, &openings);
         let limits = self.limits();
         let sheets = self.sheets();
         Some(Model {
@@ -42,6 +43,7 @@ impl Resolver<'_> {
             arrangements: self.keep_poses(arrangements, &modules),
             modules,
             routes,
+            cargo,
             limits,
             accepted: accepted(doc),
             stocks: std::mem::take(&mut self.stocks),

@@ -125,7 +125,9 @@ impl Instance<'_, '_> {
             let error = Diagnostic::new(doc.need.span, "a lying space does not say which way people lie");
             return Err(self.fail(error.help("add `along: u` or `along: v`")));
         }
-        Ok(Space { name, prism, need: doc.need.value, people, along, span })
+        let carries =
+            doc.carries.as_ref().map(|carries| self.positive(carries, "the mass that is carried")).transpose()?;
+        Ok(Space { name, prism, need: doc.need.value, people, along, carries, span })
     }
 
     /// All extra linework of the symbol.

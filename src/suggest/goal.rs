@@ -89,7 +89,7 @@ impl<'a> Goal<'a> {
 fn concerns(other: &Finding, finding: &Finding) -> bool {
     other.check == finding.check
         && other.subject == finding.subject
-        && other.severity != Severity::Note
+        && other.severity < Severity::Note
         && other.accepted.is_none()
 }
 

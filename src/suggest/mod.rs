@@ -60,7 +60,7 @@ pub fn suggestions(input: &Input<'_>, findings: &[Finding]) -> Vec<Option<Sugges
     let mut known: Vec<Found> = Vec::new();
     let mut turns = 0;
     let mut suggest = |finding: &Finding| {
-        let wanted = finding.severity != Severity::Note && finding.accepted.is_none() && finding.help.is_none();
+        let wanted = finding.severity < Severity::Note && finding.accepted.is_none() && finding.help.is_none();
         if !wanted || turns == MOST_FINDINGS {
             return None;
         }

@@ -2,7 +2,7 @@
 
 use super::legend::{Flexible, sentence};
 use crate::checks::Ran;
-use crate::diagnostic::{Counts, Finding, Requirement, Severity};
+use crate::diagnostic::{Counts, Finding, Requirement, Severity, SourceClass};
 
 /// One row for each check.
 pub(super) fn checks(checks: &[Ran], findings: &[Finding]) -> Flexible {
@@ -33,7 +33,8 @@ pub(super) fn cautions(checks: &[Ran]) -> Option<Flexible> {
 
 fn row(ran: &Ran, findings: &[&Finding]) -> Vec<String> {
     let worst = worst(findings);
-    let required = worst.and_then(|finding| finding.required.as_ref());
+    let first = || ran.limits.iter().next().map(|(_, required)| required);
+    let required = worst.and_then(|finding| finding.required.as_ref()).or_else(first);
     let arrangements = |finding: &Finding| match finding.arrangements.as_slice() {
         [] => "all".to_owned(),
         names => names.join(", "),
@@ -46,7 +47,7 @@ fn row(ran: &Ran, findings: &[&Finding]) -> Vec<String> {
         worst.map(arrangements).unwrap_or_default(),
         worst.and_then(|finding| finding.measured).map(|measured| measured.to_string()).unwrap_or_default(),
         required.map(|required| required.measure.to_string()).unwrap_or_default(),
-        required.map(Requirement::origin).unwrap_or_default(),
+        required.map_or_else(|| SourceClass::Geometry.words().to_owned(), Requirement::origin),
     ]
 }
 

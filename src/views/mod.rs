@@ -1,6 +1,8 @@
 //! Views: from the model to drawings. Each file makes one kind of picture or table, or one piece of them.
 
 mod aisles;
+mod boot_sheet;
+mod boot_view;
 mod canvas;
 mod chains;
 mod check_picture;
@@ -41,7 +43,7 @@ use crate::model::{Arrangement, Model};
 use rayon::prelude::*;
 use walkways::Narrow;
 
-/// The sheet set of a layout: a general plan for each arrangement, the checks, the cut list.
+/// The sheet set of a layout: a general plan for each arrangement, how cargo is stowed, the checks, the cut list.
 #[must_use]
 pub fn sheet_set(model: &Model, checks: &[Ran], findings: &[Finding], cut_list: &CutList) -> Vec<Sheet> {
     sheet_set_with(model, (checks, findings), cut_list, &|arrangement| walkways::narrow_places(model, arrangement))
@@ -63,6 +65,7 @@ fn sheet_set_with(
     let drawn: Vec<_> = drawn.collect();
     let openings = drawn.iter().any(|(_, listed)| !listed).then(|| legend::openings(model));
     let mut drafts: Vec<draft::Draft> = drawn.into_iter().flat_map(|(sheets, _)| sheets).collect();
+    drafts.extend(boot_sheet::sheets(paper, held, model));
     drafts.extend(findings_sheet::sheets(
         paper,
         held,

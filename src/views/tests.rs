@@ -294,7 +294,7 @@ fn a_disc_held_between_two_corners_and_a_wall_gives_no_figure() {
     block(&mut model, "bed", (1340.0, 3300.0), (1080.0, 1780.0), (0.0, 720.0));
     let (prism, need) = (solid((1040.0, 2080.0), (450.0, 1050.0), (0.0, 1800.0)).prism, crate::model::Need::Standing);
     let span = crate::source::Span::default();
-    let stand = crate::model::Space { name: "stand".into(), prism, need, people: 1, along: None, span };
+    let stand = crate::model::Space { name: "stand".into(), prism, need, people: 1, along: None, carries: None, span };
     model.modules[1].poses[0].spaces.push(stand);
     let arrangement = model.arrangements[0].clone();
     let ways = crate::checks::measured_ways(&model, &arrangement);

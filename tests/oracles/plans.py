@@ -70,12 +70,12 @@ def evaluate(plan):
     floor = Polygon(plan["floor"])
     furniture = unary_union([Polygon(p) for p in plan["furniture"]])
     free = floor.difference(furniture)
-    plan["free_area"] = free.area
+    plan["free_area"] = round(free.area, 3)
     for route in plan["routes"]:
         route["width"] = round(widest(free, end(route["from"]), end(route["to"])), 4)
     for door in plan["doors"]:
         s = sector(door)
-        door["hit_area"], door["outside_area"] = s.intersection(furniture).area, s.difference(floor).area
+        door["hit_area"], door["outside_area"] = round(s.intersection(furniture).area, 3), round(s.difference(floor).area, 3)
     for route, by_hand in zip(plan["routes"], plan.get("by_hand", [])):
         assert abs(route["width"] - by_hand) < 0.01, (plan["name"], route, by_hand)
     return plan
@@ -135,6 +135,45 @@ def free_point(rng, free):
     raise ValueError("no free point")
 
 
+def along_walls(rng, length, width):
+    """Furniture as it stands in a living box: along both long walls, with an aisle between."""
+    found = []
+    for at_right in [False, True]:
+        x = rng.randrange(0, 400, 5)
+        while x < length - 300:
+            run, depth = min(rng.randrange(300, 1500, 5), length - x), rng.randrange(250, 900, 5)
+            found.append(rect(x, width - depth if at_right else 0, run, depth))
+            x += run + rng.choice([0, 0, 20, rng.randrange(300, 900, 5)])
+    return found
+
+
+def later_plan(number):
+    """Two hundred plans need short entries: three ways each, no doors."""
+    rng = random.Random(number)
+    length, width = rng.randrange(3000, 6500, 10), rng.randrange(1800, 2500, 10)
+    floor = rect(0, 0, length, width)
+    if number % 2:
+        furniture = along_walls(rng, length, width)
+    else:
+        kinds = rng.choice([["rect"], ["rect", "triangle"], ["rect", "box"], ["box", "triangle"]])
+        furniture = [[[round(v, 1) for v in p] for p in shape(rng, rng.choice(kinds))] for _ in range(rng.randint(3, 9))]
+    free = Polygon(floor).difference(unary_union([Polygon(p) for p in furniture]))
+    area = [[round(v, 1) for v in p] for p in shape(rng, rng.choice(["rect", "box"]))]
+    routes = [route(*two_apart(rng, free)) for _ in range(2)] + [route(roomy_point(rng, free), area)]
+    return {"name": f"later {number}", "floor": floor, "furniture": furniture, "routes": routes, "doors": []}
+
+
+def roomy_point(rng, free):
+    """The roomiest of some free points, so that the way to it is narrowest somewhere on the way."""
+    return max((free_point(rng, free) for _ in range(20)), key=lambda p: free.boundary.distance(Point(p)))
+
+
+def two_apart(rng, free):
+    """Two roomy points, the farther apart of some pairs."""
+    pairs = [(roomy_point(rng, free), roomy_point(rng, free)) for _ in range(4)]
+    return max(pairs, key=lambda pair: math.dist(*pair))
+
+
 def random_plan(number):
     rng = random.Random(number)
     length, width = rng.randrange(3000, 5000, 10), rng.randrange(1800, 2500, 10)
@@ -155,8 +194,8 @@ def random_plan(number):
 
 
 if __name__ == "__main__":
-    plans = [evaluate(plan) for plan in known() + [random_plan(n) for n in range(1, 41)]]
+    plans = [evaluate(plan) for plan in known() + [random_plan(n) for n in range(1, 41)] + [later_plan(n) for n in range(1, 171)]]
     path = os.path.join(os.path.dirname(os.path.abspath(__file__)), "plans.json")
     with open(path, "w") as file:
-        file.write("[\n" + ",\n".join(json.dumps(plan) for plan in plans) + "\n]\n")
+        file.write("[\n" + ",\n".join(json.dumps(plan, separators=(",", ":")) for plan in plans) + "\n]\n")
     print(len(plans), "plans,", sum(len(plan["routes"]) for plan in plans), "routes")

@@ -50,6 +50,7 @@ struct SpaceWire<'a> {
     need: &'static str,
     people: u32,
     along: Option<&'static str>,
+    carries: Option<f64>,
     prism: PrismWire,
     place: Option<Place<'a>>,
 }
@@ -130,6 +131,7 @@ fn space_wire<'a>(space: &'a Space, sources: &'a SourceMap) -> SpaceWire<'a> {
         need,
         people: space.people,
         along: space.along.map(axis),
+        carries: space.carries.map(micrometres),
         prism: prism(&space.prism),
         place: Place::new(sources, space.span),
     }

@@ -2,19 +2,14 @@
 
 use super::*;
 use crate::checks::Limits;
-use crate::checks::testing::{block, box3, model, space, with, with_space};
-use crate::geometry::Box3;
+use crate::checks::testing::{block, box3, lying, model, space, with, with_space};
+use crate::geometry::Axis;
+use crate::model::Person;
 use crate::source::Span;
 
 fn run(model: &Model) -> Vec<Finding> {
     let found = BedSize.run(&Context { model, limits: Limits::new(&BedSize, model) });
-    found.into_iter().filter(|finding| finding.severity != Severity::Note).collect()
-}
-
-fn lying(extent: Box3, people: u32, along: Option<Axis>) -> Space {
-    let room = Box3 { z: (600.0, 1600.0), ..extent };
-    let (name, span) = ("lie".to_owned(), Span::default());
-    Space { name, prism: room.into(), need: Need::Lying, people, along, span }
+    found.into_iter().filter(|finding| finding.severity < Severity::Note).collect()
 }
 
 /// A bed across the rear, 1,960 long across the box, with a width along it; and people by name and stature.

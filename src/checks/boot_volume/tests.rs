@@ -3,7 +3,7 @@
 use super::*;
 use crate::checks::Limits;
 use crate::checks::testing::{block, box3, model, space, with, with_space};
-use crate::geometry::{Polygon, Roof};
+use crate::geometry::{Axis, Box3, Polygon, Roof};
 use crate::model::{Cutaway, LimitChange};
 use crate::source::Span;
 use kurbo::Point;
@@ -14,7 +14,7 @@ fn run(model: &Model) -> Vec<Finding> {
 
 fn storage(room: Box3) -> Space {
     let (name, span) = ("boot".to_owned(), Span::default());
-    Space { name, prism: room.into(), need: Need::Storage, people: 0, along: None, span }
+    Space { name, prism: room.into(), need: Need::Storage, people: 0, along: None, carries: None, span }
 }
 
 /// A bed with its base at z = 700 and the boot below: 1.5 x 2 x 0.7 m.

@@ -1,14 +1,13 @@
 //! Hand-made models; every angle follows by hand from the coordinates beside it.
 
 use super::*;
-use crate::checks::Limits;
-use crate::checks::testing::{block, box3, door, model, space, with, with_opening};
+use crate::checks::testing::{self, block, box3, door, model, space, with, with_opening};
 use crate::model::{Module, Move, MoveKind, Opening, Swings, Wall};
 use crate::source::Span;
 use kurbo::Point;
 
 fn run(model: &Model) -> Vec<Finding> {
-    Swing.run(&Context { model, limits: Limits::new(&Swing, model) })
+    testing::run(&Swing, model)
 }
 
 fn boxed() -> Model {

@@ -1,6 +1,6 @@
 //! Widths worked out by hand.
 
-use super::super::testing::{block, box3, door, model, run, space, standing, with, with_opening, with_space};
+use super::super::testing::{block, box3, door, met, model, run, space, standing, with, with_opening, with_space};
 use super::*;
 use crate::model::{LimitChange, Model, Route, RouteEnd, Wall};
 use kurbo::Rect;
@@ -18,6 +18,9 @@ fn gap(bench: f64) -> Model {
 #[test]
 fn a_wide_gap_is_silent() {
     assert!(run(&Walkway, &gap(1000.0)).is_empty(), "500 mm is comfortable");
+    let (subject, width) = met(&Walkway, &gap(1000.0)).unwrap();
+    assert_eq!(subject, "galley");
+    assert!((width - 500.0).abs() < WAY_WIDTH, "{width}");
 }
 
 #[test]

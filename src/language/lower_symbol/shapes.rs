@@ -84,8 +84,13 @@ pub(super) fn space(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<Space
     let people = f.opt(r, "people", Reader::expr);
     let along = f.word(r, "along", &["u", "v"]);
     let along = along.map(|along| Spanned::new(if along.value == "u" { 'u' } else { 'v' }, along.span));
+    let carries = f.opt(r, "carries", Reader::expr);
+    if let (Some(carries), Some(need)) = (&carries, need.as_ref().filter(|need| need.value != Need::Storage)) {
+        let error = Diagnostic::new(carries.span, format!("{} carries things and is not `storage`", f.owner()));
+        r.error(error.note(need.span, "what it is for").help("`carries` belongs to a space with `need: storage`"));
+    }
     f.close(r);
-    Some(SpaceDoc { when, each, shape: shape?, need: need?, people, along })
+    Some(SpaceDoc { when, each, shape: shape?, need: need?, people, along, carries })
 }
 
 /// One piece of linework.

@@ -1,0 +1,160 @@
+//! The height over the mattress, along the whole bed.
+//!
+//! # Computes
+//! For each sleeper's strip of a lying space (the space shared out across its width), in every arrangement, the height
+//! from the mattress top to the roof lining, to the undersides of solids (lockers, an upper berth) and to cutaways: the
+//! least anywhere over the strip; and the greatest that holds over a place to sit up in, 600 mm long and over the middle
+//! 450 mm of the strip's width, anywhere along the bed, as the head may be at either end. A tapered underside or a
+//! curved roof counts as it is. Of a bed with fewer sleepers than places the better ones count.
+//!
+//! # Why
+//! One turns over, sits up to read and to dress, and does so half asleep.
+//!
+//! # Limit
+//! `least` 600 mm everywhere, a fault below. `sit` 977 mm over the place to sit up in, a caution below: for a sleeper of
+//! 1,870 mm or whom the layout does not name; for another one in proportion to the stature. A mattress gives way a
+//! little under a sitting person; that is left out.
+//!
+//! # Source
+//! Sitting height 977 mm and stature 1,870 mm: 95th percentiles of 4,082 men, computed from the public data of the ANSUR
+//! II survey. 600 mm: common practice, no source.
+//!
+//! # Change it
+//! `limits: { bed-headroom: { sit: 850, because: "..." } }`, or name `sleepers` at the module.
+
+use super::berths::{Bed, Strip, beds};
+use super::check::{Check, Context, Limit};
+use super::overhead_room::Above;
+use super::words::{area, length, with_tightest};
+use crate::base::number::mm;
+use crate::base::tolerance::{SAME_LENGTH, WAY_WIDTH};
+use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::geometry::Axis;
+use crate::model::{Arrangement, Module};
+use kurbo::Rect;
+
+/// The check `bed-headroom`.
+pub struct BedHeadroom;
+
+const NAME: &str = "bed-headroom";
+/// Length of a place to sit up in, mm.
+const SIT_LENGTH: f64 = 600.0;
+/// Its width, mm.
+const SIT_WIDTH: f64 = 450.0;
+/// Stature of whom the limit `sit` is for, mm: the 95th percentile of men.
+const TALL: f64 = 1870.0;
+
+const LIMITS: [Limit; 2] = [
+    Limit {
+        name: "sit",
+        default: 977.0,
+        quantity: Quantity::Length,
+        class: SourceClass::Published,
+        source: "sitting height, 95th percentile of men, open survey data (ANSUR II)",
+    },
+    Limit {
+        name: "least",
+        default: 600.0,
+        quantity: Quantity::Length,
+        class: SourceClass::CommonPractice,
+        source: "common practice, no source",
+    },
+];
+
+impl Check for BedHeadroom {
+    fn name(&self) -> &'static str {
+        NAME
+    }
+
+    fn says(&self) -> &'static str {
+        "height over the mattress to turn over and to sit up"
+    }
+
+    fn source_text(&self) -> &'static str {
+        include_str!("bed_headroom.rs")
+    }
+
+    fn limits(&self) -> &'static [Limit] {
+        &LIMITS
+    }
+
+    fn run(&self, context: &Context<'_>) -> Vec<Finding> {
+        let of_arrangement = |arrangement| {
+            let beds = beds(context.model, arrangement);
+            beds.iter().filter_map(|bed| look(context, arrangement, bed)).collect::<Vec<_>>()
+        };
+        with_tightest(context.arrangements().iter().flat_map(of_arrangement))
+    }
+}
+
+/// The heights over one sleeper.
+struct Room<'a> {
+    strip: Strip,
+    least: f64,
+    under: Option<&'a Module>,
+    /// Over the place to sit up in; the required height where there is as much.
+    sit: f64,
+}
+
+/// The gravest finding of one lying space, or the least height over it.
+fn look(context: &Context<'_>, arrangement: &Arrangement, bed: &Bed<'_>) -> Option<Finding> {
+    let (least, sit) = (context.limits.get("least"), sitting(context, bed));
+    let strips = bed.strips().into_iter();
+    let mut rooms: Vec<Room<'_>> =
+        strips.map(|strip| room(context, arrangement, bed, strip, sit.measure.value)).collect();
+    rooms.sort_by(|a, b| a.sit.total_cmp(&b.sit).then(a.least.total_cmp(&b.least)));
+    let taken = if bed.sleepers.is_empty() { rooms.len() } else { bed.sleepers.len() };
+    let worst = rooms.into_iter().rev().take(taken).reduce(|_, worse| worse)?;
+    let who = bed.who(&worst.strip);
+    let (severity, message, measured, required) = if worst.least + SAME_LENGTH < least.measure.value {
+        let under = worst.under.map_or("the roof lining".to_owned(), |module| format!("`{}`", module.name));
+        let needed = mm(least.measure.value);
+        let message = format!("{who} has only {} over the mattress under {under}, {needed} is needed", mm(worst.least));
+        (Severity::Fault, message, worst.least, least)
+    } else if worst.sit + SAME_LENGTH < sit.measure.value {
+        let needed = mm(sit.measure.value);
+        let message = format!(
+            "{who} cannot sit up: at the best place {} is over the mattress, {needed} is needed",
+            mm(worst.sit)
+        );
+        (Severity::Caution, message, worst.sit, sit)
+    } else {
+        (Severity::Met, format!("{who} has {} over the mattress", mm(worst.least)), worst.least, least)
+    };
+    let mut finding = Finding::new(NAME, severity, &bed.module.name, message);
+    finding.arrangements = vec![arrangement.name.clone()];
+    finding.measured = length(measured);
+    finding.required = Some(required);
+    finding.spans = vec![bed.module.place_span, bed.space.span];
+    finding.spans.extend(worst.under.map(|module| module.place_span));
+    finding.marks = vec![area(worst.strip.rect)];
+    Some(finding)
+}
+
+fn room<'a>(context: &Context<'a>, arrangement: &'a Arrangement, bed: &Bed<'_>, strip: Strip, sit: f64) -> Room<'a> {
+    let over = |plan| Above::new(context.model, arrangement, plan, bed.top(), |_| true);
+    let (least, under) = over(strip.rect).least();
+    let seat = over(middle(strip.rect, bed.lies));
+    let stretch = SIT_LENGTH.min(bed.length);
+    let enough = least >= sit || seat.longest(bed.lies, sit) + WAY_WIDTH >= stretch;
+    let sit = if enough { sit } else { seat.greatest(bed.lies, stretch, (least, sit)) };
+    Room { strip, least, under, sit }
+}
+
+/// The middle of a strip's width.
+fn middle(strip: Rect, lies: Axis) -> Rect {
+    let less = |width: f64| -((width - SIT_WIDTH) / 2.0).max(0.0);
+    if lies == Axis::Y { strip.inflate(less(strip.width()), 0.0) } else { strip.inflate(0.0, less(strip.height())) }
+}
+
+/// The height that the tallest sleeper of a bed needs to sit up, to the millimetre.
+fn sitting(context: &Context<'_>, bed: &Bed<'_>) -> Requirement {
+    let required = context.limits.get("sit");
+    let Some(tallest) = bed.sleepers.iter().map(|person| person.stature).reduce(f64::max) else { return required };
+    let value = (required.measure.value * tallest / TALL).round();
+    let source = format!("{} for a stature of {}, in proportion to {}", required.source, mm(TALL), mm(tallest));
+    Requirement { measure: Measure { value, ..required.measure }, source, ..required }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,294 @@
+//! A sheet for each hold with cargo: seen from the left, from the front and from above (first-angle projection), with a
+//! list of the pieces and of what is left over.
+
+use super::boot_view::{From, HoldView, Numbered};
+use super::canvas::{Canvas, plain};
+use super::draft::Draft;
+use super::legend::Flexible;
+use super::pages;
+use super::placement::Placement;
+use super::table_layout::{HEADING, PlacedTable};
+use crate::base::number::trimmed;
+use crate::checks::{Hold, Stowage, stowage};
+use crate::drawing::dimension::{Chain, Side, Stop, lay};
+use crate::drawing::{Align, Item, LayerKind, Paper, lettering::wrap, scale, scale_bar, title_block_place};
+use crate::model::{Model, Module, Opening};
+use kurbo::{Point, Rect, Size, Vec2};
+
+/// From the frame to what stands in it, mm.
+const INSET: f64 = 7.0;
+/// Width of the list beside the views, mm.
+const LIST: f64 = 140.0;
+/// Less than this is too narrow for the views beside the list, mm.
+const LEAST: f64 = 120.0;
+/// Around each view for its caption and its dimension, mm.
+const AROUND: f64 = 13.0;
+/// Between two views side by side, mm.
+const BETWEEN: f64 = 12.0;
+/// Letters of notes, and from line to line, mm.
+const LETTERS: f64 = 1.8;
+const PITCH: f64 = 3.1;
+
+/// Sheets for all cargo of a layout.
+pub(super) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<Draft> {
+    let mut drafts = Vec::new();
+    for stowage in stowage(model) {
+        let Some(module) = model.modules.get(stowage.module) else { continue };
+        for (index, hold) in stowage.holds.iter().enumerate() {
+            let last = index + 1 == stowage.holds.len();
+            drafts.extend(BootSheet { model, module, stowage: &stowage, hold, paper, held, last }.sheets());
+        }
+    }
+    drafts
+}
+
+/// One hold on its sheet.
+struct BootSheet<'a> {
+    model: &'a Model,
+    module: &'a Module,
+    stowage: &'a Stowage<'a>,
+    hold: &'a Hold<'a>,
+    paper: Paper,
+    held: bool,
+    /// The last hold of its module: what is left over is listed here.
+    last: bool,
+}
+
+impl BootSheet<'_> {
+    fn sheets(&self) -> Vec<Draft> {
+        let pieces = self.pieces();
+        let list = self.list(&pieces);
+        let full = self.paper.drawing_space().inset(-INSET);
+        let block = title_block_place(self.paper);
+        let low = block.y1 + INSET + if self.held { 4.0 } else { 0.0 };
+        let beside = full.width() - LIST - INSET >= LEAST;
+        let area = Rect { y0: low, x1: if beside { full.x1 - LIST - INSET } else { full.x1 }, ..full };
+        let placed: Vec<Numbered> = pieces.iter().map(|(piece, _)| *piece).collect();
+        let (scale, views) = self.views(&placed, area);
+        let mut notes = Canvas::default();
+        self.notes(Rect { x1: block.x0 - INSET, y1: block.y1, ..full }, scale, &mut notes);
+        let mut shown = vec![0; list.len()];
+        if beside {
+            let mut slot = Rect { x0: full.x1 - LIST, y0: low, ..full };
+            for (table, shown) in list.iter().zip(&mut shown) {
+                *shown = place_table(table, &mut slot, &mut notes);
+            }
+        }
+        let mut drafts = vec![self.draft(scale, vec![views, notes.view("notes", "Notes and list", None)])];
+        let rest: Vec<Flexible> = list.iter().zip(&shown).filter_map(|(table, shown)| rest(table, *shown)).collect();
+        if !rest.is_empty() {
+            let (id, title) = (format!("{}-list", self.id()), format!("{}, list", self.title()));
+            drafts.extend(pages::sheets(self.paper, self.held, &id, &title, &rest, 0));
+        }
+        drafts
+    }
+
+    fn id(&self) -> String {
+        let whole = self.stowage.arrangements.len() == self.model.arrangements.len();
+        let arrangement = self.stowage.arrangement_names(self.model).into_iter().next().filter(|_| !whole);
+        let more = self.stowage.holds.len() > 1;
+        let names = [Some(self.module.name.clone()), more.then(|| self.hold.room.space.name.clone()), arrangement];
+        plain(&format!("stowage-{}", names.into_iter().flatten().collect::<Vec<_>>().join("-")))
+    }
+
+    fn title(&self) -> String {
+        let more = if self.stowage.holds.len() > 1 { format!(" {}", self.hold.room.space.name) } else { String::new() };
+        format!("Stowage, {}{more}", self.module.name)
+    }
+
+    fn arrangements(&self) -> String {
+        let names = self.stowage.arrangement_names(self.model);
+        if names.len() == self.model.arrangements.len() { "all arrangements".to_owned() } else { names.join(", ") }
+    }
+
+    fn draft(&self, scale: f64, views: Vec<crate::drawing::View>) -> Draft {
+        Draft {
+            paper: self.paper,
+            id: self.id(),
+            title: self.title(),
+            document_type: "Stowage plan".to_owned(),
+            supplement: format!("{}; {}", self.title(), self.arrangements()),
+            scale: Some(scale),
+            views,
+        }
+    }
+
+    /// The pieces with their numbers, kind by kind, and each one's row.
+    fn pieces(&self) -> Vec<(Numbered, Vec<String>)> {
+        let mut placed: Vec<_> = self.hold.packing.placed.iter().collect();
+        let key = |place: &crate::geometry::Box3| [place.z.0, place.x.0, place.y.0];
+        placed.sort_by(|a, b| {
+            a.parcel
+                .cmp(&b.parcel)
+                .then_with(|| key(&a.place).partial_cmp(&key(&b.place)).unwrap_or(std::cmp::Ordering::Equal))
+        });
+        let numbered = placed.into_iter().enumerate().filter_map(|(index, one)| {
+            let cargo = self.model.cargo.get(one.parcel)?;
+            let place = one.place;
+            let sides = [place.x, place.y, place.z].map(|(low, high)| high - low);
+            let row = vec![
+                (index + 1).to_string(),
+                cargo.name.clone(),
+                figures(&cargo.parcel.size, " × "),
+                trimmed(cargo.mass, 1),
+                figures(&sides, " × "),
+                figures(&[place.x.0, place.y.0, place.z.0], ", "),
+            ];
+            Some((Numbered { number: index + 1, place }, row))
+        });
+        numbered.collect()
+    }
+
+    fn list(&self, pieces: &[(Numbered, Vec<String>)]) -> Vec<Flexible> {
+        let columns = [
+            ("no.", 8.0, true),
+            ("piece", -1.0, false),
+            ("size", 27.0, false),
+            ("mass, kg", 14.0, true),
+            ("along × across × high", 32.0, false),
+            ("front, left, floor", 29.0, false),
+        ];
+        let rows = pieces.iter().map(|(_, row)| row.clone()).collect();
+        let mut tables = vec![Flexible::new("Pieces", &columns, rows)];
+        if self.last && !self.stowage.left.is_empty() {
+            let row = |(at, count): &(usize, usize)| {
+                let cargo = self.model.cargo.get(*at)?;
+                Some(vec![
+                    count.to_string(),
+                    cargo.name.clone(),
+                    figures(&cargo.parcel.size, " × "),
+                    trimmed(cargo.mass, 1),
+                ])
+            };
+            let columns =
+                [("count", 12.0, true), ("piece", -1.0, false), ("size", 32.0, false), ("mass each, kg", 24.0, true)];
+            let rows = self.stowage.left.iter().filter_map(row).collect();
+            tables.push(Flexible::new("Left over: no place was found for", &columns, rows));
+        }
+        tables
+    }
+
+    /// The three views, or two where three would be smaller.
+    fn views(&self, pieces: &[Numbered], area: Rect) -> (f64, crate::drawing::View) {
+        let bounds = self.hold.room.space.prism.bounds();
+        let [long, wide, high] = [bounds.x, bounds.y, bounds.z].map(|(low, high)| high - low);
+        let room = area.size() - Size::new(2.0 * AROUND, 4.0 * AROUND);
+        let fits = |width: f64, gap: f64| scale::largest_that_fits(width, high + wide, room.width - gap, room.height);
+        let (three, two) = (fits(long + wide, BETWEEN), fits(long, 0.0));
+        let scale = three.min(two);
+        let openings: Vec<&Opening> = self.openings();
+        let view = HoldView { model: self.model, hold: self.hold, pieces, openings: &openings };
+        let mut canvas = Canvas::default();
+        let left = Point::new(area.x0 + AROUND, area.y1 - AROUND - high / scale);
+        draw_view(&view, From::Left, left, scale, &mut canvas);
+        draw_view(&view, From::Above, Point::new(left.x, left.y - 2.0 * AROUND - wide / scale), scale, &mut canvas);
+        if three <= two {
+            draw_view(&view, From::Front, left + Vec2::new(long / scale + BETWEEN, 0.0), scale, &mut canvas);
+        }
+        (scale, canvas.view("stowage", &self.title(), Some(scale)))
+    }
+
+    /// The openings that some of the cargo goes through.
+    fn openings(&self) -> Vec<&Opening> {
+        let used =
+            |at: usize| self.model.cargo.iter().any(|c| c.module == self.stowage.module && c.through == Some(at));
+        self.model.openings.iter().enumerate().filter(|(at, _)| used(*at)).map(|(_, opening)| opening).collect()
+    }
+
+    fn notes(&self, place: Rect, scale: f64, canvas: &mut Canvas) {
+        let (bar, _) = scale_bar(Point::new(place.x0 + 1.5, place.y1 - 8.0), scale);
+        canvas.put(LayerKind::Notes, bar);
+        let names: Vec<&str> = self.openings().into_iter().map(|opening| opening.name.as_str()).collect();
+        let through = if names.is_empty() { String::new() } else { format!(" Double-dotted: {}.", names.join(", ")) };
+        let stowed: f64 = self
+            .hold
+            .packing
+            .placed
+            .iter()
+            .filter_map(|one| self.model.cargo.get(one.parcel))
+            .map(|cargo| cargo.mass)
+            .sum();
+        let carries = self
+            .hold
+            .room
+            .space
+            .carries
+            .map_or_else(String::new, |kg| format!(" of {} kg that it carries", trimmed(kg, 1)));
+        let free = self.hold.packing.largest_free.map_or_else(String::new, |free| {
+            let sides = [free.x, free.y, free.z].map(|(low, high)| high - low);
+            format!("; the largest free box is {} mm", figures(&sides, " × "))
+        });
+        let litres =
+            [self.hold.stowed, self.hold.litres, self.hold.litres - self.hold.stowed].map(|litres| trimmed(litres, 0));
+        let [used, all, left] = litres;
+        let notes = [
+            format!(
+                "In {}. {used} of {all} litres are used, {left} are left{free}. Cargo: {} kg{carries}.",
+                self.arrangements(),
+                trimmed(stowed, 1)
+            ),
+            format!(
+                "Dimensions in mm. Places are measured from the front, the left wall and the floor of the box. First-angle projection. Dashed: hidden, or nearer than cargo.{through}"
+            ),
+            "One way to stow that was found; the order of loading and lashing are not looked at.".to_owned(),
+        ];
+        let lines = notes.iter().flat_map(|note| wrap(note, LETTERS, place.width())).enumerate();
+        let words = lines.map(|(index, line)| {
+            Item::text(Point::new(place.x0, place.y1 - 13.5 - PITCH * index as f64), line, LETTERS, Align::Start)
+        });
+        canvas.group(LayerKind::Notes, "notes", "Notes", words.collect());
+    }
+}
+
+/// One view with its caption and its dimensions; its lower left corner is at a point of the paper.
+fn draw_view(view: &HoldView<'_>, from: From, corner: Point, scale: f64, canvas: &mut Canvas) {
+    let bounds = view.hold.room.space.prism.bounds();
+    let real = from.rect(&bounds);
+    let place = Placement { scale, origin: corner - real.origin().to_vec2() / scale };
+    view.draw(from, place, canvas);
+    let paper = place.rect(real);
+    let caption = match from {
+        From::Above => "From above",
+        From::Left => "From the left",
+        From::Front => "From the front",
+    };
+    let text = Item::text(Point::new(paper.x0, paper.y1 + 2.5), caption, 2.5, Align::Start);
+    canvas.group(LayerKind::Labels, &format!("caption-{caption}"), caption, vec![text]);
+    let chain = |low: f64, high: f64, size: f64| Chain {
+        caption: String::new(),
+        stops: vec![Stop { at: low, value: 0.0 }, Stop { at: high, value: size }],
+    };
+    let mut laid = lay(Side::Below, paper.y0, paper.y0, &[chain(paper.x0, paper.x1, real.width())]);
+    if from != From::Front {
+        laid.items.extend(lay(Side::Left, paper.x0, paper.x0, &[chain(paper.y0, paper.y1, real.height())]).items);
+    }
+    canvas.group(LayerKind::Dimensions, &format!("size-{caption}"), "Size of the space", laid.items);
+}
+
+fn figures(values: &[f64], between: &str) -> String {
+    values.iter().map(|value| trimmed(*value, 1)).collect::<Vec<_>>().join(between)
+}
+
+/// Places as many rows as fit; how many.
+fn place_table(table: &Flexible, slot: &mut Rect, canvas: &mut Canvas) -> usize {
+    let count = table.fitting(slot.width(), 0, slot.height() - HEADING);
+    if count == 0 {
+        return 0;
+    }
+    let more = if count < table.rows.len() { " (more on the next sheet)" } else { "" };
+    let heading = format!("{}{more}", table.heading);
+    let placed = PlacedTable { heading, table: table.table(slot.width(), 0, count), at: Point::new(slot.x0, slot.y1) };
+    slot.y1 -= HEADING + placed.table.height() + INSET;
+    pages::draw_table(&placed, canvas);
+    count
+}
+
+/// A table without the rows that are shown; `None` if that is all.
+fn rest(table: &Flexible, shown: usize) -> Option<Flexible> {
+    let mut rest = table.clone();
+    rest.rows = table.rows.iter().skip(shown).cloned().collect();
+    (!rest.rows.is_empty()).then(|| rest.afresh())
+}
+
+#[cfg(test)]
+mod tests;
