@@ -3,8 +3,7 @@
 use super::candidate::Candidate;
 use super::goal::{Outcome, miss};
 use super::rewrite::{Rewrite, rewrite};
-use super::trial::Trial;
-use crate::checks::Check;
+use super::trial::{Fault, Scope, Trial};
 use crate::diagnostic::{Finding, Quantity};
 use rayon::prelude::*;
 
@@ -48,8 +47,8 @@ struct Tried {
     /// The longest step known to be too short, and the one tried.
     low: f64,
     high: f64,
-    /// The smallest step, when it has been looked for.
-    finest: Option<f64>,
+    /// The longest step that may be tried in this round.
+    longest: f64,
     trials: usize,
 }
 
@@ -61,14 +60,13 @@ pub(super) struct Search<'a> {
     left: usize,
     proofs: usize,
     best: Option<Found>,
-    /// Checks that have found something worse with a change that clears the finding.
-    others: Vec<&'static dyn Check>,
+    scope: Scope,
 }
 
 impl<'a> Search<'a> {
     /// A search with a number of trials; `best` is a change that is known to clear.
     pub fn new(trial: &'a Trial<'a>, candidates: &'a [Candidate], left: usize, best: Option<Found>) -> Self {
-        Self { trial, candidates, left, proofs: MOST_PROVED, best, others: Vec::new() }
+        Self { trial, candidates, left, proofs: MOST_PROVED, best, scope: Scope::default() }
     }
 
     /// The cheapest change that clears the finding; failing that, one that makes a fault a caution. And the trials left.
@@ -130,78 +128,107 @@ impl<'a> Search<'a> {
     fn attempt(&self, at: usize, low: f64, step: f64) -> Option<Tried> {
         let candidate = self.candidates.get(at)?;
         let (mut high, mut trials) = (step, 1);
-        let mut outcome = self.trial.run(candidate, high, &self.others);
+        let mut outcome = self.trial.run(candidate, high, &self.scope);
         while outcome == Outcome::Refused && candidate.has_steps() && trials <= MOST_HALVES && high - low > 1.0 {
             high = f64::midpoint(low, high).floor();
-            outcome = self.trial.run(candidate, high, &self.others);
+            outcome = self.trial.run(candidate, high, &self.scope);
             trials += 1;
         }
-        Some(Tried { at, outcome, low, high, finest: None, trials })
+        Some(Tried { at, outcome, low, high, longest: step, trials })
     }
 
-    /// Takes the cheapest of some changes, each with its smallest step, that holds with all checks.
+    /// Takes the cheapest of some changes, with its smallest step, that holds with all checks.
     ///
-    /// When a check finds something worse with it, all are tried again with that check too. Gives back the changes that
-    /// do not hold with the steps tried.
+    /// When another check finds something worse with it, all are tried again with that check too. Gives back the changes
+    /// that do not hold with the steps tried.
     fn settle(&mut self, mut reached: Vec<Tried>, wanted: Outcome) -> Vec<usize> {
+        reached.sort_by(|a, b| self.cost(a.at).total_cmp(&self.cost(b.at)));
         reached.truncate(MOST_REFINED);
-        let mut short = Vec::new();
-        while !reached.is_empty() && self.proofs > 0 {
-            let Some((at, step)) = self.cheapest(&mut reached, wanted) else { break };
+        let (mut all, mut short, mut sized) = (reached.clone(), Vec::new(), false);
+        while let Some(first) = reached.first().filter(|_| self.proofs > 0) {
+            let (at, step) = (first.at, first.high);
             match self.prove(at, step, wanted) {
-                Ok(found) => {
+                Ok(found) if sized => {
                     self.best = Some(found);
                     break;
                 }
-                Err(Some(check)) if self.others.len() < MOST_OTHERS => {
-                    self.others.push(check);
-                    let again = reached.par_iter().filter_map(|one| self.attempt(one.at, one.low, one.high));
-                    let again: Vec<Tried> = again.collect();
-                    self.spend(again.len());
-                    let holds = |one: &Tried| one.outcome == Outcome::Cleared || one.outcome == wanted;
-                    let (still, not): (Vec<Tried>, Vec<Tried>) = again.into_iter().partition(holds);
-                    short.extend(not.into_iter().map(|one| one.at));
-                    reached = still;
+                // The scope is wide enough: now for the smallest steps.
+                Ok(_) => {
+                    sized = true;
+                    self.shorten(&mut reached, wanted);
                 }
-                Err(_) => reached.retain(|one| one.at != at),
+                Err(fault) if self.widen(&fault) => {
+                    reached = all;
+                    short.extend(self.again(&mut reached, wanted));
+                    (all, sized) = (reached.clone(), false);
+                }
+                Err(_) => drop(reached.remove(0)),
             }
         }
         short
     }
 
-    /// The cheapest of some changes with its smallest step, if it is cheaper than the best so far.
-    fn cheapest(&mut self, reached: &mut [Tried], wanted: Outcome) -> Option<(usize, f64)> {
-        let trials: usize = reached.par_iter_mut().map(|one| self.refine(one, wanted)).sum();
-        self.spend(trials);
-        let limit = self.best.as_ref().map_or(f64::MAX, Found::price);
-        let priced = reached.iter().filter_map(|one| {
-            let step = one.finest?;
-            Some((self.candidates.get(one.at)?.price(step), one.at, step))
-        });
-        let cheapest = priced.filter(|one| one.0 < limit).min_by(|a, b| a.0.total_cmp(&b.0));
-        cheapest.map(|(_, at, step)| (at, step))
-    }
-
-    /// Finds the smallest step with which a change does what is wanted; gives the trials made.
-    fn refine(&self, tried: &mut Tried, wanted: Outcome) -> usize {
-        let Some(candidate) = self.candidates.get(tried.at).filter(|_| tried.finest.is_none()) else { return 0 };
-        if !candidate.has_steps() {
-            tried.finest = Some(tried.high);
-            return 0;
+    /// Widens the scope by what has kept a change from holding, if that is new.
+    fn widen(&mut self, fault: &Fault) -> bool {
+        match fault {
+            Fault::Text => false,
+            Fault::Other(check) if !self.scope.others.iter().any(|other| other.name() == check.name()) => {
+                let room = self.scope.others.len() < MOST_OTHERS;
+                self.scope.others.extend(Some(*check).filter(|_| room));
+                room
+            }
+            Fault::Other(_) | Fault::Own => !std::mem::replace(&mut self.scope.whole, true),
         }
-        let (step, trials) = bisect(tried.low, tried.high, |step| {
-            let outcome = self.trial.run(candidate, step, &self.others);
-            outcome == Outcome::Cleared || outcome == wanted
-        });
-        tried.finest = Some(step);
-        trials
     }
 
-    /// A change with its edits, if it holds with all checks; else the check that finds something worse.
-    fn prove(&mut self, at: usize, step: f64, wanted: Outcome) -> Result<Found, Option<&'static dyn Check>> {
+    /// Tries the longest steps again, in a wider scope; gives the changes that do not do it any more.
+    fn again(&mut self, reached: &mut Vec<Tried>, wanted: Outcome) -> Vec<usize> {
+        let tried: Vec<Tried> =
+            reached.par_iter().filter_map(|one| self.attempt(one.at, one.low, one.longest)).collect();
+        self.spend(tried.iter().map(|one| one.trials).sum());
+        let holds = |one: &Tried| one.outcome == Outcome::Cleared || one.outcome == wanted;
+        let (still, not): (Vec<Tried>, Vec<Tried>) = tried.into_iter().partition(holds);
+        *reached = still;
+        not.into_iter().map(|one| one.at).collect()
+    }
+
+    /// Finds the smallest step of the first change, and of those that are cheaper; the cheapest then stands first.
+    fn shorten(&mut self, reached: &mut Vec<Tried>, wanted: Outcome) {
+        let mut limit = self.best.as_ref().map_or(f64::MAX, Found::price);
+        let mut cheaper: Vec<Tried> = Vec::new();
+        for one in reached.iter() {
+            let Some(candidate) = self.candidates.get(one.at) else { continue };
+            let holds = |step| {
+                let outcome = self.trial.run(candidate, step, &self.scope);
+                outcome == Outcome::Cleared || outcome == wanted
+            };
+            let most = one.high.min((limit - candidate.cost).ceil() - 1.0);
+            let step = match candidate.has_steps() {
+                true if most <= one.low => continue,
+                true if most < one.high && !holds(most) => {
+                    self.left = self.left.saturating_sub(1);
+                    continue;
+                }
+                true => {
+                    let (step, trials) = bisect(one.low, most, holds);
+                    self.left = self.left.saturating_sub(trials);
+                    step
+                }
+                false => one.high,
+            };
+            if candidate.price(step) < limit {
+                limit = candidate.price(step);
+                cheaper.insert(0, Tried { high: step, ..*one });
+            }
+        }
+        *reached = cheaper;
+    }
+
+    /// A change with its edits, if it holds with all checks.
+    fn prove(&mut self, at: usize, step: f64, wanted: Outcome) -> Result<Found, Fault> {
         self.proofs = self.proofs.saturating_sub(1);
-        let candidate = self.candidates.get(at).ok_or(None)?;
-        let rewrite = rewrite(candidate, step, self.trial.input.doc, self.trial.input.sources).ok_or(None)?;
+        let candidate = self.candidates.get(at).ok_or(Fault::Text)?;
+        let rewrite = rewrite(candidate, step, self.trial.input.doc, self.trial.input.sources).ok_or(Fault::Text)?;
         let after = self.trial.prove(&rewrite, wanted)?;
         let softened = wanted == Outcome::Softened;
         Ok(Found { candidate: candidate.clone(), step, rewrite, softened, after })

@@ -11,6 +11,25 @@ use crate::model::Model;
 use crate::resolve::resolve;
 use crate::source::{FileId, MemoryWorld, SourceMap};
 
+/// What a trial looks at besides the finding's own check in its first arrangement.
+#[derive(Default)]
+pub(super) struct Scope {
+    /// Checks that have found something worse with a change that clears the finding.
+    pub others: Vec<&'static dyn Check>,
+    /// All arrangements that the finding holds in.
+    pub whole: bool,
+}
+
+/// Why a change does not hold.
+pub(super) enum Fault {
+    /// This check finds something worse.
+    Other(&'static dyn Check),
+    /// The finding is still there.
+    Own,
+    /// The text does not compile.
+    Text,
+}
+
 /// One finding with all that a trial needs.
 pub(super) struct Trial<'a> {
     pub input: &'a Input<'a>,
@@ -20,18 +39,18 @@ pub(super) struct Trial<'a> {
 }
 
 impl Trial<'_> {
-    /// What a change comes to for the finding's own check; it counts only if `others` find nothing worse.
-    pub fn run(&self, candidate: &Candidate, step: f64, others: &[&'static dyn Check]) -> Outcome {
+    /// What a change comes to within a scope.
+    pub fn run(&self, candidate: &Candidate, step: f64, scope: &Scope) -> Outcome {
         let mut doc = self.input.doc.clone();
         let written = candidate.slot.write(&mut doc, candidate.value(step));
         let Some(mut model) = written.and_then(|()| self.resolve(&doc)) else { return Outcome::Refused };
-        self.keep_arrangements(&mut model);
+        self.keep_arrangements(&mut model, scope.whole);
         let limits = Limits::new(self.check, &model);
         let outcome = self.goal.outcome(&self.check.grave(&Context { model: &model, limits }));
         let fine =
             |check: &&'static dyn Check| self.goal.nothing_worse(self.before, &(self.input.judge)(&model, *check));
         match outcome {
-            Outcome::Cleared | Outcome::Softened if !others.iter().all(fine) => Outcome::Open,
+            Outcome::Cleared | Outcome::Softened if !scope.others.iter().all(fine) => Outcome::Open,
             outcome => outcome,
         }
     }
@@ -41,9 +60,10 @@ impl Trial<'_> {
         resolve(self.input.name, doc, self.input.symbols.to_vec(), &mut sink)
     }
 
-    /// Leaves only the arrangements that the finding holds in: the others are looked at when a change is proved.
-    fn keep_arrangements(&self, model: &mut Model) {
-        let names = self.goal.arrangements();
+    /// Leaves only arrangements that the finding holds in: the others are looked at when a change is proved.
+    fn keep_arrangements(&self, model: &mut Model, whole: bool) {
+        let mut names = self.goal.arrangements();
+        names.truncate(if whole { names.len() } else { 1 });
         if names.is_empty() {
             return;
         }
@@ -60,20 +80,20 @@ impl Trial<'_> {
     /// else is worse.
     ///
     /// # Errors
-    /// The check that finds something worse; `None` if it is the finding's own, or if the text does not compile.
-    pub fn prove(&self, rewrite: &Rewrite, wanted: Outcome) -> Result<Vec<Finding>, Option<&'static dyn Check>> {
+    /// Why it does not hold.
+    pub fn prove(&self, rewrite: &Rewrite, wanted: Outcome) -> Result<Vec<Finding>, Fault> {
         let (mut sources, mut sink) = (SourceMap::default(), Sink::default());
         let world = self.edited_files(rewrite);
         let doc = read_layout(&world, self.input.path, true, &mut sources, &mut sink).filter(|_| sink.is_empty());
-        let model = doc.and_then(|doc| self.resolve(&doc)).ok_or(None)?;
+        let model = doc.and_then(|doc| self.resolve(&doc)).ok_or(Fault::Text)?;
         let mut after = (self.input.judge)(&model, self.check);
         if !self.reached(&after, wanted) {
-            return Err(None);
+            return Err(Fault::Own);
         }
         for check in self.input.checks.iter().filter(|check| check.name() != self.check.name()) {
             after.extend((self.input.judge)(&model, *check));
             if !self.goal.nothing_worse(self.before, &after) {
-                return Err(Some(*check));
+                return Err(Fault::Other(*check));
             }
         }
         Ok(after)
