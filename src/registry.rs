@@ -2,8 +2,9 @@
 
 use crate::backends::{Backend, CutListCsv, FindingsJson, ModelJson, Pdf, Svg};
 use crate::checks::{
-    BedAccess, BedHeadroom, BedSize, BootVolume, BunkGuard, CargoFits, Check, Headroom, InsideBox, NoOverlap, Reach,
-    Reachable, Seat, Slide, Swing, Walkway, Worktop, ZoneFit,
+    BedAccess, BedHeadroom, BedSize, BootVolume, BunkGuard, CargoFits, Check, Cooking, Escape, Headroom, InsideBox,
+    MovesClash, NoOverlap, OpeningBlocked, PassThrough, Reach, Reachable, Seat, Slide, Swing, Ventilation, Walkway,
+    WetRoom, Worktop, ZoneFit,
 };
 
 /// Checks and back-ends that a compile may use, in order.
@@ -27,8 +28,11 @@ impl Registry {
                 &Walkway,
                 &Reachable,
                 &Headroom,
+                &PassThrough,
                 &Swing,
                 &Slide,
+                &MovesClash,
+                &OpeningBlocked,
                 &BedSize,
                 &BedAccess,
                 &BedHeadroom,
@@ -36,8 +40,12 @@ impl Registry {
                 &Seat,
                 &Worktop,
                 &Reach,
+                &WetRoom,
+                &Cooking,
                 &BootVolume,
                 &CargoFits,
+                &Escape,
+                &Ventilation,
             ],
             backends: vec![&Svg, &Pdf, &CutListCsv, &ModelJson, &FindingsJson],
         }

@@ -235,3 +235,17 @@ proptest! {
         prop_assert!(!passes(&region, width / 2.0 + 0.2, a, b), "more than {width} passes");
     }
 }
+
+/// The width alone is that of the whole way.
+#[test]
+fn the_width_of_a_way_is_the_same_without_its_course() {
+    for plan in plans() {
+        let clearance = Clearance::new(&free(&plan));
+        for route in plan["routes"].as_array().unwrap() {
+            let (from, to) = (end(&route["from"]), end(&route["to"]));
+            let width = clearance.widest(&from, &to).map_or(0.0, |way| way.width);
+            let alone = clearance.ways_from(std::slice::from_ref(&from)).width(&to);
+            assert!((alone - width).abs() < 1e-6, "{} {route}: {alone} {width}", plan["name"]);
+        }
+    }
+}

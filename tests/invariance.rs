@@ -1,43 +1,63 @@
-//! Findings do not depend on which way round a layout is drawn: mirrored left to right and turned end for end, random
-//! layouts give the mirrored findings with the same figures.
+//! Findings do not depend on which way round a layout is drawn: mirrored left to right, and turned end for end, random
+//! layouts have the mirrored findings with the same figures.
 //!
-//! `LAYOUTS=1000 cargo test --release --test invariance` takes so many layouts; without it 200.
+//! `LAYOUTS=1000 cargo test --release --test invariance` takes so many valid layouts; without it 200.
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at once")]
 
 #[path = "common/generator.rs"]
 mod generator;
 
-use boxwright::compile::{Compiled, Options, compile};
-use boxwright::diagnostic::{Finding, Mark};
+use boxwright::compile::{Compiled, Options, read, run_checks};
+use boxwright::diagnostic::{Finding, Mark, Severity};
 use boxwright::registry::Registry;
 use boxwright::source::MemoryWorld;
 use generator::plan::{Plan, Way};
 use generator::random_layout;
 use kurbo::{Affine, Point, Rect, Shape};
 use rayon::prelude::*;
+use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
-/// How many random layouts are tried.
-fn layouts() -> usize {
+/// How many valid layouts are wanted.
+fn wanted() -> usize {
     std::env::var("LAYOUTS").map_or(200, |count| count.parse().unwrap())
 }
 
 fn compiled(plan: &Plan) -> Compiled {
     let world = MemoryWorld::default().with("random.yaml", &plan.yaml());
-    compile(&world, "random.yaml", &Registry::standard(), &Options::default())
+    let mut compiled = read(&world, "random.yaml", &Registry::standard(), &Options::default());
+    compiled.findings = compiled.model.iter().flat_map(|model| run_checks(model, &Registry::standard())).collect();
+    compiled
 }
 
-/// The plans of the first seeds whose layouts compile, with what was found.
-fn valid(count: usize) -> Vec<(Plan, Compiled)> {
-    let seeds: Vec<u64> = (0..2 * count as u64).collect();
-    let made = seeds.par_iter().map(|seed| {
-        let plan = random_layout(*seed);
-        let compiled = compiled(&plan);
-        (plan, compiled)
-    });
-    let mut made: Vec<(Plan, Compiled)> = made.filter(|(_, compiled)| compiled.model.is_some()).collect();
-    made.truncate(count);
-    made
+/// The plans of the first seeds whose layouts compile, with their findings.
+fn valid() -> &'static [(Plan, Compiled)] {
+    static MADE: OnceLock<Vec<(Plan, Compiled)>> = OnceLock::new();
+    MADE.get_or_init(|| {
+        let tried = (wanted() + wanted() / 20 + 5) as u64;
+        let one = |seed| {
+            let plan = random_layout(seed);
+            let compiled = compiled(&plan);
+            (plan, compiled)
+        };
+        let made: Vec<(Plan, Compiled)> = (0..tried).into_par_iter().map(one).collect();
+        let made = made.into_iter().filter(|(_, compiled)| compiled.model.is_some());
+        made.take(wanted()).collect()
+    })
+}
+
+#[test]
+fn random_layouts_compile_and_have_findings_of_every_kind() {
+    assert_eq!(valid().len(), wanted(), "more than one in twenty does not compile");
+    let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
+    valid()
+        .iter()
+        .flat_map(|(_, compiled)| &compiled.findings)
+        .for_each(|one| *counts.entry(one.check).or_default() += 1);
+    let first = Registry::standard().checks.iter().take(10).map(|check| check.name()).collect::<Vec<_>>();
+    assert!(first.iter().all(|name| counts.contains_key(name)), "{counts:?}");
+    assert_eq!(random_layout(7).yaml(), random_layout(7).yaml());
 }
 
 /// One finding in one arrangement.
@@ -46,45 +66,33 @@ struct Figure {
     about: String,
     measured: f64,
     required: f64,
-    marks: Vec<Place>,
+    marks: Vec<Rect>,
 }
 
-/// A mark as its bounds, and the length or area that is marked.
-#[derive(Debug, Clone)]
-struct Place {
-    bounds: Rect,
-    size: f64,
-}
-
-impl Place {
-    fn new(mark: &Mark, to: Affine) -> Self {
-        let bounds = |points: &[Point]| {
-            let start = points.first().map_or(Rect::ZERO, |p| Rect::from_points(*p, *p));
-            points.iter().fold(start, |bounds, p| bounds.union_pt(*p))
-        };
-        match mark {
-            Mark::At(p) => Self { bounds: bounds(&[to * *p]), size: 0.0 },
-            Mark::Between(a, b) => Self { bounds: bounds(&[to * *a, to * *b]), size: a.distance(*b) },
-            Mark::Area(path) => Self { bounds: (to * path.clone()).bounding_box(), size: path.area().abs() },
-        }
-    }
-
-    fn is(&self, other: &Self) -> bool {
-        let (a, b) = (self.bounds, other.bounds);
-        [a.x0 - b.x0, a.y0 - b.y0, a.x1 - b.x1, a.y1 - b.y1].iter().all(|off| off.abs() < 0.01)
+fn bounds(mark: &Mark, to: Affine) -> Rect {
+    let around = |a: Point, b: Point| Rect::from_points(to * a, to * b);
+    match mark {
+        Mark::At(p) => around(*p, *p),
+        Mark::Between(a, b) => around(*a, *b),
+        Mark::Area(path) => (to * path.clone()).bounding_box(),
     }
 }
 
 /// The findings, one for each arrangement; marks are moved by `to`.
 fn figures(found: &[Finding], to: Affine) -> Vec<Figure> {
     let each = found.iter().flat_map(|one| {
-        let none = [String::new()];
-        let arrangements = if one.arrangements.is_empty() { none.to_vec() } else { one.arrangements.clone() };
-        arrangements.into_iter().map(move |arrangement| Figure {
-            about: format!("{} {:?} {} {arrangement}", one.check, one.severity, one.subject),
+        let none = vec![String::new()];
+        let arrangements = if one.arrangements.is_empty() { none } else { one.arrangements.clone() };
+        // Of what is met only the tightest is told, and of several as tight any.
+        let told = if one.severity == Severity::Met { 1 } else { arrangements.len() };
+        arrangements.into_iter().take(told).map(move |arrangement| Figure {
+            about: match one.severity {
+                Severity::Met => format!("{} met", one.check),
+                _ => format!("{} {:?} {} {arrangement}", one.check, one.severity, one.subject),
+            },
             measured: one.measured.map_or(0.0, |measure| measure.value),
             required: one.required.as_ref().map_or(0.0, |required| required.measure.value),
-            marks: one.marks.iter().map(|mark| Place::new(mark, to)).collect(),
+            marks: one.marks.iter().map(|mark| bounds(mark, to)).collect(),
         })
     });
     each.collect()
@@ -94,70 +102,87 @@ fn close(a: f64, b: f64) -> bool {
     (a - b).abs() <= 1e-6 * a.abs().max(b.abs()).max(1.0)
 }
 
-/// What the two have not in common; and how many marks lie elsewhere although all figures agree.
-fn differences(left: Vec<Figure>, mut right: Vec<Figure>) -> (Vec<String>, Vec<String>) {
-    let (mut wrong, mut elsewhere) = (Vec::new(), Vec::new());
-    for one in left {
-        let same = |other: &Figure| {
-            one.about == other.about && close(one.measured, other.measured) && close(one.required, other.required)
+impl Figure {
+    fn says_the_same(&self, other: &Self) -> bool {
+        self.about == other.about && close(self.measured, other.measured) && close(self.required, other.required)
+    }
+
+    fn marks_the_same(&self, other: &Self) -> bool {
+        let near = |(a, b): (&Rect, &Rect)| {
+            [a.x0 - b.x0, a.y0 - b.y0, a.x1 - b.x1, a.y1 - b.y1].iter().all(|off| off.abs() < 0.01)
         };
-        let placed = |other: &Figure| {
-            one.marks.len() == other.marks.len() && one.marks.iter().zip(&other.marks).all(|(a, b)| a.is(b))
-        };
-        let exact = right.iter().position(|other| same(other) && placed(other));
-        match exact.or_else(|| right.iter().position(same)) {
-            Some(at) => {
-                let other = right.swap_remove(at);
-                if exact.is_none() {
-                    elsewhere.push(format!("{one:?}\n  {other:?}"));
-                }
-            }
+        self.marks.len() == other.marks.len() && self.marks.iter().zip(&other.marks).all(near)
+    }
+
+    /// Whether several places may have this same figure: equally narrow or low ones, and what a shut leaf touches.
+    fn may_lie_elsewhere(&self) -> bool {
+        let met = self.about.ends_with(" met");
+        let stuck = self.about.starts_with("swing") && close(self.measured, 0.0);
+        met || stuck || self.about.starts_with("walkway") || self.about.starts_with("headroom")
+    }
+}
+
+/// What the two do not have in common; how many marks lie elsewhere although all figures agree.
+fn differences(drawn: Vec<Figure>, mut other: Vec<Figure>) -> (Vec<String>, usize) {
+    let (mut wrong, mut elsewhere) = (Vec::new(), 0);
+    for one in drawn {
+        let exact = other.iter().position(|found| one.says_the_same(found) && one.marks_the_same(found));
+        let found = exact.or_else(|| other.iter().position(|found| one.says_the_same(found)));
+        match found.map(|at| other.swap_remove(at)) {
+            Some(_) if exact.is_some() => {}
+            Some(_) if one.may_lie_elsewhere() => elsewhere += 1,
+            Some(found) => wrong.push(format!("marked elsewhere: {one:?}\n  {found:?}")),
             None => wrong.push(format!("only as drawn: {one:?}")),
         }
     }
-    wrong.extend(right.iter().map(|other| format!("only the other way round: {other:?}")));
+    wrong.extend(other.iter().map(|found| format!("only the other way round: {found:?}")));
     (wrong, elsewhere)
 }
 
-/// Findings of every layout against those of the same layout the other way round.
-fn holds(name: &str, other_way: impl Fn(&Plan) -> Plan + Sync, to: impl Fn(&Plan) -> Affine + Sync) {
-    let compared = valid(layouts()).into_par_iter().map(|(plan, as_drawn)| {
-        let other = compiled(&other_way(&plan));
-        if other.model.is_none() {
-            return (plan, 0, vec![format!("{:?}", other.errors.errors())], Vec::new());
-        }
+/// Compares every layout with itself the other way round; `to` takes a place of the other way back.
+fn holds(other_way: impl Fn(&Plan) -> Plan + Sync, to: impl Fn(&Plan) -> Affine + Sync) {
+    let compared = valid().par_iter().map(|(plan, as_drawn)| {
+        let other = compiled(&other_way(plan));
+        let errors = other.errors.errors().iter().map(|error| error.message.clone());
         let drawn = figures(&as_drawn.findings, Affine::IDENTITY);
         let count = drawn.len();
-        let (wrong, elsewhere) = differences(drawn, figures(&other.findings, to(&plan)));
-        (plan, count, wrong, elsewhere)
+        let (wrong, elsewhere) = differences(drawn, figures(&other.findings, to(plan)));
+        let wrong: Vec<String> = errors.chain(wrong).map(|what| format!("{}: {what}", plan.title)).collect();
+        (wrong, elsewhere, count)
     });
-    let compared: Vec<_> = compared.collect();
-    let wrong: Vec<String> = compared
-        .iter()
-        .filter(|(_, _, wrong, _)| !wrong.is_empty())
-        .map(|(plan, _, wrong, _)| format!("{}\n{}", plan.title, wrong.join("\n")))
-        .collect();
-    let all: usize = compared.iter().map(|(_, count, _, _)| count).sum();
-    let elsewhere: Vec<String> = compared
-        .iter()
-        .flat_map(|(plan, _, _, elsewhere)| elsewhere.iter().map(move |one| format!("{}: {one}", plan.title)))
-        .collect();
-    let show = std::env::var_os("SHOW").is_some();
-    if show {
-        elsewhere.iter().for_each(|one| println!("{one}"));
-    }
-    println!("{name}: {} layouts, {all} findings, {} marked elsewhere", compared.len(), elsewhere.len());
-    assert!(wrong.is_empty(), "{} of {} layouts\n{}", wrong.len(), compared.len(), wrong.join("\n"));
+    let compared: Vec<(Vec<String>, usize, usize)> = compared.collect();
+    let wrong: Vec<&str> = compared.iter().flat_map(|one| &one.0).map(String::as_str).collect();
+    assert!(wrong.is_empty(), "{} differ\n{}", wrong.len(), wrong.join("\n"));
+    let elsewhere: usize = compared.iter().map(|one| one.1).sum();
+    let all: usize = compared.iter().map(|one| one.2).sum();
+    assert!(elsewhere * 12 < all && all > 5 * wanted(), "{elsewhere} of {all} are marked elsewhere");
 }
 
 #[test]
 fn mirrored_layouts_have_mirrored_findings() {
-    let to = |plan: &Plan| Affine::new([1.0, 0.0, 0.0, -1.0, 0.0, plan.width]);
-    holds("mirrored", |plan| plan.flipped(Way::Y), to);
+    holds(|plan| plan.flipped(Way::Y), |plan| Affine::new([1.0, 0.0, 0.0, -1.0, 0.0, plan.width]));
 }
 
 #[test]
 fn turned_layouts_have_turned_findings() {
-    let to = |plan: &Plan| Affine::new([-1.0, 0.0, 0.0, -1.0, plan.length, plan.width]);
-    holds("turned", |plan| plan.flipped(Way::X).flipped(Way::Y), to);
+    let turned = |plan: &Plan| plan.flipped(Way::X).flipped(Way::Y);
+    holds(turned, |plan| Affine::new([-1.0, 0.0, 0.0, -1.0, plan.length, plan.width]));
+}
+
+#[test]
+fn a_difference_is_seen() {
+    let figure = |about: &str, measured, x| {
+        let marks = vec![Rect::new(x, 0.0, x + 10.0, 10.0)];
+        Figure { about: about.to_owned(), measured, required: 500.0, marks }
+    };
+    let drawn = || vec![figure("walkway", 480.0, 0.0), figure("slide", 200.0, 0.0)];
+    let seen = |other: Vec<Figure>| {
+        let (wrong, elsewhere) = differences(drawn(), other);
+        (wrong.len(), elsewhere)
+    };
+    assert_eq!(seen(drawn()), (0, 0));
+    assert_eq!(seen(vec![figure("slide", 200.0, 0.0), figure("walkway", 480.0, 5.0)]), (0, 1));
+    assert_eq!(seen(vec![figure("walkway", 480.0, 0.0), figure("slide", 200.0, 0.1)]), (1, 0));
+    assert_eq!(seen(vec![figure("walkway", 480.1, 0.0), figure("slide", 200.0, 0.0)]), (2, 0));
+    assert_eq!(seen(vec![figure("walkway", 480.0, 0.0)]), (1, 0));
 }

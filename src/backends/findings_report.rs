@@ -41,7 +41,7 @@ struct OtherWire<'a> {
 #[schemars(rename = "Measure")]
 struct MeasureWire {
     value: f64,
-    #[schemars(extend("enum" = ["mm", "degrees", "litres", "count", "kg"]))]
+    #[schemars(extend("enum" = ["mm", "degrees", "litres", "mm2", "count", "kg"]))]
     unit: &'static str,
 }
 
@@ -50,7 +50,7 @@ struct MeasureWire {
 #[schemars(rename = "Requirement")]
 struct RequiredWire<'a> {
     value: f64,
-    #[schemars(extend("enum" = ["mm", "degrees", "litres", "count", "kg"]))]
+    #[schemars(extend("enum" = ["mm", "degrees", "litres", "mm2", "count", "kg"]))]
     unit: &'static str,
     /// How sure the source is.
     #[schemars(extend("enum" = ["geometry", "published", "common-practice", "from-memory", "layout"]))]
@@ -289,6 +289,7 @@ fn unit(quantity: Quantity) -> &'static str {
         Quantity::Length => "mm",
         Quantity::Angle => "degrees",
         Quantity::Volume => "litres",
+        Quantity::Area => "mm2",
         Quantity::Count => "count",
         Quantity::Mass => "kg",
     }

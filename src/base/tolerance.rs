@@ -21,7 +21,7 @@ pub const NO_AREA: f64 = 0.01;
 pub const CHORD: f64 = 0.02;
 
 /// Steps of the whole-number grid that the clearance graph is built on, in millimetres.
-pub const CLEARANCE_GRID: f64 = 0.01;
+pub const CLEARANCE_GRID: f64 = 0.001;
 
 /// Relative error of a computed volume.
 pub const VOLUME: f64 = 1e-8;

@@ -31,16 +31,17 @@ pub(super) fn around<'a>(
     without: &str,
     near: &Box3,
 ) -> Vec<(Thing, &'a Prism)> {
-    let solids = model.solids(arrangement).filter(|(module, _)| module.name != without);
+    let meets = |prism: &Prism| common_bounds(&prism.bounds(), near).is_some();
+    let solids = model.solids(arrangement).filter(|(module, solid)| meets(&solid.prism) && module.name != without);
     let solids = solids.map(|(module, solid)| {
         let says = format!("`{}` of `{}`", solid.name, module.name);
         (Thing { says, module: Some(module.name.clone()), span: Some(module.place_span) }, &solid.prism)
     });
-    let cutaways = model.space.cutaways.iter().map(|cutaway| {
+    let cutaways = model.space.cutaways.iter().filter(|cutaway| meets(&cutaway.prism)).map(|cutaway| {
         let thing = Thing { span: Some(cutaway.span), ..Thing::of_shell(format!("the cutaway `{}`", cutaway.name)) };
         (thing, &cutaway.prism)
     });
-    solids.chain(cutaways).filter(|(_, prism)| common_bounds(&prism.bounds(), near).is_some()).collect()
+    solids.chain(cutaways).collect()
 }
 
 /// A hinged leaf of a module or an opening, with what the `swing` check needs to know of it.
@@ -122,7 +123,7 @@ impl<'a> Hinged<'a> {
     }
 
     /// The box that the leaf may sweep.
-    fn near(&self) -> Box3 {
+    pub fn near(&self) -> Box3 {
         let (first, second) = self.axis.plane();
         let (reach, hinge) = (self.leaf.reach(), self.leaf.hinge);
         let across = |at: f64| (at - reach, at + reach);

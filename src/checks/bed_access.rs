@@ -4,9 +4,9 @@
 //! For each lying space, shared out across its width into one strip for each person: the longest unbroken stretch of the
 //! strip's four sides that is free. A place on a side is free if floor or a step (a solid tagged `step`) begins within 150
 //! mm of it and reaches to 300 mm, if no solid within the first 150 mm stands between 100 and 600 mm above the mattress,
-//! and if a person gets there from a door by a way of the least width of the check `reachable`. A sleeper without a free
-//! edge climbs over the neighbours' strips. Where a bed has fewer sleepers than places, they lie where it is freest.
-//! Further: the greatest rise from the floor over the steps at that edge to the mattress top; and in the arrangement
+//! and if a person gets there from a door by a way of the least width of the check `reachable`. A stretch below 100 mm is
+//! none. A sleeper without a free edge climbs over the neighbours' strips. Where a bed has fewer sleepers than places,
+//! they lie where it is freest. Further: the greatest rise from the floor over the steps at that edge to the mattress top; and in the arrangement
 //! `night` (or the one with the most berths) the widest way from each bed to the wet room, which is a module with a
 //! solid tagged `toilet` or in a zone with the purpose `wet-room`.
 //!
@@ -35,6 +35,7 @@ use super::words::{area, at_the, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::{SAME_LENGTH, WAY_WIDTH};
 use crate::diagnostic::{Finding, Mark, Quantity, Requirement, Severity, SourceClass};
+use crate::model::Arrangement;
 
 /// The check `bed-access`.
 pub struct BedAccess;
@@ -65,35 +66,47 @@ impl Check for BedAccess {
     }
 
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
-        let model = context.model;
-        let night = night(model).map(|night| &night.name);
-        let mut findings = Vec::new();
+        let night = night(context.model).map(|night| &night.name);
+        let mut known: Vec<(&Arrangement, Vec<Finding>)> = Vec::new();
+        let mut by_night = Vec::new();
         for arrangement in context.arrangements() {
-            let beds = beds(model, arrangement);
-            if beds.is_empty() {
-                continue;
-            }
-            let floor = Floor::new(model, arrangement);
-            let places = sleeping_places(&floor, &beds);
-            for (index, place) in places.iter().enumerate().filter(|(_, place)| place.taken) {
-                let found = match &place.edge {
-                    Some(edge) => [Some(free_edge(context, place, edge)), high(context, place, edge)],
-                    None => [shut_in(context, place, over(&places, index)), None],
-                };
-                findings.extend(found.into_iter().flatten().map(|finding| in_one(finding, &arrangement.name)));
-            }
-            if night == Some(&arrangement.name) {
-                let ways = ways_to_wet_rooms(NAME, &floor, &places);
-                findings.extend(ways.into_iter().map(|finding| in_one(finding, &arrangement.name)));
-            }
+            let is_night = night == Some(&arrangement.name);
+            let same = known.iter().find(|(other, _)| other.poses == arrangement.poses && !is_night);
+            let found = match same {
+                Some((_, found)) => found.clone(),
+                None => {
+                    let (found, ways) = look(context, arrangement, is_night);
+                    by_night.extend(ways);
+                    found
+                }
+            };
+            known.push((arrangement, found));
         }
-        with_tightest(findings)
+        let named = known.into_iter().flat_map(|(arrangement, found)| {
+            found.into_iter().map(|finding| Finding { arrangements: vec![arrangement.name.clone()], ..finding })
+        });
+        with_tightest(named.chain(by_night))
     }
 }
 
-fn in_one(mut finding: Finding, arrangement: &str) -> Finding {
-    finding.arrangements = vec![arrangement.to_owned()];
-    finding
+/// Findings about the beds of one arrangement, and those about the ways by night.
+fn look(context: &Context<'_>, arrangement: &Arrangement, is_night: bool) -> (Vec<Finding>, Vec<Finding>) {
+    let beds = beds(context.model, arrangement);
+    if beds.is_empty() {
+        return (Vec::new(), Vec::new());
+    }
+    let floor = Floor::new(context.model, arrangement);
+    let places = sleeping_places(&floor, &beds);
+    let mut findings = Vec::new();
+    for (index, place) in places.iter().enumerate().filter(|(_, place)| place.taken) {
+        let found = match &place.edge {
+            Some(edge) => [Some(free_edge(context, place, edge)), high(context, place, edge)],
+            None => [shut_in(context, place, over(&places, index)), None],
+        };
+        findings.extend(found.into_iter().flatten());
+    }
+    let ways = if is_night { ways_to_wet_rooms(NAME, &floor, &places) } else { Vec::new() };
+    (findings, ways)
 }
 
 fn found(place: &Place<'_, '_>, severity: Severity, message: String, measured: f64, required: Requirement) -> Finding {

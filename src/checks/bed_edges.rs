@@ -2,7 +2,7 @@
 //!
 //! A place on a side of the strip is free if floor or a step (a solid tagged `step`) begins within 150 mm of it, if
 //! from there to 300 mm everything can be stood on, and if nothing within those first 150 mm reaches into the height
-//! between 100 and 600 mm above the mattress. A free stretch counts if it can be reached: if a disc of the least width of
+//! between 100 and 600 mm above the mattress. A free stretch counts from 100 mm on, and if it can be reached: if a disc of the least width of
 //! a way gets from a door to within 300 mm of it, or to within 300 mm of the steps at it.
 
 use super::berths::{Bed, Strip};
@@ -16,6 +16,8 @@ use kurbo::Rect;
 
 /// How far from the mattress floor may begin, past a rail or a ladder, mm.
 const NEAR: f64 = 150.0;
+/// A shorter free stretch is none, mm.
+const NO_EDGE: f64 = 100.0;
 /// How far out from the mattress a person stands, mm.
 const STAND: f64 = 300.0;
 /// What rises less than this above the mattress can be climbed over, mm.
@@ -73,9 +75,12 @@ pub(super) enum Over {
 /// All places to sleep of some beds.
 pub(super) fn sleeping_places<'a, 'b>(floor: &Floor<'a>, beds: &'b [Bed<'a>]) -> Vec<Place<'a, 'b>> {
     let ground = Ground::new(floor, beds);
-    let strips = beds.iter().flat_map(|bed| bed.strips().into_iter().map(move |strip| (bed, strip)));
-    let free = strips.map(|(bed, strip)| (bed, strip, ground.edges(strip.rect, bed.top())));
-    let free: Vec<(&Bed<'_>, Strip, Vec<Edge>)> = free.collect();
+    let mut free: Vec<(&Bed<'_>, Strip, Vec<Edge>)> = Vec::new();
+    for bed in beds {
+        let walkable = ground.around(bed.plan());
+        let strips = bed.strips().into_iter();
+        free.extend(strips.map(|strip| (bed, strip, ground.edges(&walkable, strip.rect, bed.top()))));
+    }
     let areas: Vec<Region> = free.iter().flat_map(|(_, _, edges)| edges.iter().map(|edge| edge.area.clone())).collect();
     let mut reached = floor.reached(&areas, no_way_in(floor.model) - WAY_WIDTH).into_iter();
     let mut places = Vec::new();
@@ -139,38 +144,49 @@ fn touch(a: &Place<'_, '_>, b: &Place<'_, '_>) -> bool {
 /// What can be stood on beside the beds of one arrangement.
 struct Ground<'a, 'f> {
     floor: &'f Floor<'a>,
-    walkable: Region,
     steps: Vec<(&'a Module, &'a Solid)>,
+    /// The lying spaces, on which nobody stands.
+    beds: Region,
 }
 
 impl<'a, 'f> Ground<'a, 'f> {
     fn new(floor: &'f Floor<'a>, beds: &[Bed<'a>]) -> Self {
         let solids = floor.model.solids(floor.arrangement);
         let steps: Vec<_> = solids.filter(|(_, solid)| solid.tags.iter().any(|tag| tag == "step")).collect();
-        let high = steps.iter().filter(|(_, solid)| solid.prism.bounds().z.1 > STEP);
-        let footprints = high.map(|(_, solid)| whole_footprint(&solid.prism));
-        let beds = Region::all(beds.iter().map(|bed| Region::rect(bed.plan())));
-        let walkable = Region::all(footprints.chain([floor.inside.clone()])).subtract(&beds);
-        Self { floor, walkable, steps }
+        Self { floor, steps, beds: Region::all(beds.iter().map(|bed| Region::rect(bed.plan()))) }
+    }
+
+    /// What can be stood on around a bed.
+    fn around(&self, bed: Rect) -> Region {
+        let near = bed.inflate(STAND, STAND);
+        let high = |solid: &Solid| {
+            let bounds = solid.prism.bounds();
+            bounds.z.1 > STEP && bounds.plan().intersect(near).area() > NO_AREA
+        };
+        let steps = self.steps.iter().filter(|(_, solid)| high(solid));
+        let steps = steps.map(|(_, solid)| whole_footprint(&solid.prism));
+        let inside = self.floor.inside.intersect(&Region::rect(near));
+        Region::all(steps.chain([inside])).subtract(&self.beds)
     }
 
     /// The free edges of a strip, the longest first.
-    fn edges(&self, strip: Rect, top: f64) -> Vec<Edge> {
-        let of_side = |side: Side| self.free(&side, top).into_iter().map(move |free| (side, free));
+    fn edges(&self, walkable: &Region, strip: Rect, top: f64) -> Vec<Edge> {
+        let of_side = |side: Side| self.free(walkable, &side, top).into_iter().map(move |free| (side, free));
         let mut free: Vec<(Side, Stretch)> = Side::all(strip).into_iter().flat_map(of_side).collect();
+        free.retain(|(_, free)| long(*free) + WAY_WIDTH >= NO_EDGE);
         free.sort_by(|a, b| long(b.1).total_cmp(&long(a.1)));
         free.into_iter().map(|(side, free)| self.edge(side, free, top)).collect()
     }
 
-    fn free(&self, side: &Side, top: f64) -> Vec<Stretch> {
+    fn free(&self, walkable: &Region, side: &Side, top: f64) -> Vec<Stretch> {
         let near = side.outside(side.along, 0.0, NEAR);
         let shadows = |region: Region| region.parts().map(|part| side.shadow(part.bounds())).collect::<Vec<_>>();
-        let begins = shadows(self.walkable.intersect(&Region::rect(near)));
+        let begins = shadows(walkable.intersect(&Region::rect(near)));
         if begins.is_empty() {
             return begins;
         }
         let far = Region::rect(side.outside(side.along, NEAR, STAND));
-        let mut taken = shadows(far.subtract(&self.walkable));
+        let mut taken = shadows(far.subtract(walkable));
         taken.extend(self.rising(near, top).map(|rect| side.shadow(rect)));
         within(side.along, begins).into_iter().flat_map(|free| without(free, taken.iter().copied())).collect()
     }
@@ -197,8 +213,8 @@ impl<'a, 'f> Ground<'a, 'f> {
         let climbs = |module: &Module| self.steps.iter().any(|(of, solid)| of.name == module.name && at(solid));
         let steps: Vec<&Solid> =
             self.steps.iter().filter(|(module, _)| climbs(module)).map(|(_, solid)| *solid).collect();
-        let around = steps.iter().map(|solid| Region::rect(solid.prism.bounds().plan().inflate(STAND, STAND)));
-        let area = Region::all(around.chain([Region::rect(before)]));
+        let around = steps.iter().map(|solid| solid.prism.bounds().plan().inflate(STAND, STAND));
+        let area = Region::all(around.chain([before]).map(Region::rect));
         let mut steps: Vec<f64> = steps.iter().map(|solid| solid.prism.bounds().z.1).filter(|z| *z < top).collect();
         steps.sort_by(f64::total_cmp);
         Edge { side, free, steps, area }

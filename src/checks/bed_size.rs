@@ -24,6 +24,7 @@
 use super::bed_words::{NAME, berths_finding, nearest, size_finding};
 use super::berths::{Bed, beds, night, places};
 use super::check::{Check, Context, Limit};
+use super::words::with_tightest;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::{Finding, Quantity, Severity, SourceClass};
 use crate::model::{Arrangement, Model};
@@ -62,12 +63,12 @@ impl Check for BedSize {
         for arrangement in context.arrangements() {
             for bed in beds(context.model, arrangement) {
                 findings.extend(length(context, arrangement, &bed));
-                findings.extend(width(context, arrangement, &bed));
+                findings.push(width(context, arrangement, &bed));
                 findings.push(nearest(arrangement, &bed));
             }
         }
         findings.extend(berths(context.model));
-        findings
+        with_tightest(findings)
     }
 }
 
@@ -81,17 +82,23 @@ fn length(context: &Context<'_>, arrangement: &Arrangement, bed: &Bed<'_>) -> Op
     let mut required = context.limits.get("spare");
     required.measure.value += stature;
     let least = required.measure.value;
-    let severity = if bed.length + SAME_LENGTH < stature { Severity::Fault } else { Severity::Caution };
-    (bed.length + SAME_LENGTH < least)
-        .then(|| size_finding(arrangement, bed, severity, ("long", bed.length), required, (&who, stature)))
+    let severity = severity(bed.length, stature, least);
+    Some(size_finding(arrangement, bed, severity, ("long", bed.length), required, (&who, stature)))
 }
 
-fn width(context: &Context<'_>, arrangement: &Arrangement, bed: &Bed<'_>) -> Option<Finding> {
+fn severity(measured: f64, fault: f64, caution: f64) -> Severity {
+    match (measured + SAME_LENGTH < fault, measured + SAME_LENGTH < caution) {
+        (true, _) => Severity::Fault,
+        (false, true) => Severity::Caution,
+        (false, false) => Severity::Met,
+    }
+}
+
+fn width(context: &Context<'_>, arrangement: &Arrangement, bed: &Bed<'_>) -> Finding {
     let each = bed.width / f64::from(bed.space.people.max(1));
     let required = context.limits.get("width");
-    let severity = if each + SAME_LENGTH < LEAST_WIDTH { Severity::Fault } else { Severity::Caution };
-    let short = each + SAME_LENGTH < required.measure.value;
-    short.then(|| size_finding(arrangement, bed, severity, ("wide", each), required, ("each sleeper", 0.0)))
+    let severity = severity(each, LEAST_WIDTH, required.measure.value);
+    size_finding(arrangement, bed, severity, ("wide", each), required, ("each sleeper", 0.0))
 }
 
 /// Whether everybody has a berth at night.

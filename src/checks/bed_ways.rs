@@ -5,7 +5,7 @@ use super::ways::{Floor, between, no_way_in, spread};
 use super::words::{area, length};
 use crate::base::number::mm;
 use crate::base::tolerance::WAY_WIDTH;
-use crate::diagnostic::{Finding, Mark, Requirement, Severity, SourceClass};
+use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
 use crate::geometry::{Region, Widest};
 use crate::model::{Model, Module, Need};
 
@@ -69,6 +69,7 @@ fn finding(
     let bed = place.bed.module;
     let least = no_way_in(floor.model);
     let mut finding = Finding::new(check, Severity::Fault, &bed.name, "");
+    finding.arrangements = vec![floor.arrangement.name.clone()];
     finding.spans = vec![bed.place_span, room.place_span];
     let Some(way) = way else {
         finding.message = format!("there is no way from `{}` to `{}` by night", bed.name, room.name);
@@ -100,6 +101,6 @@ fn finding(
 /// The least width of a way, as the check of standing spaces has it.
 fn requirement(least: f64) -> Requirement {
     let source = "least width of a way: limit `least` of the check `reachable`; common practice, no source";
-    let measure = crate::diagnostic::Measure { value: least, quantity: crate::diagnostic::Quantity::Length };
+    let measure = Measure { value: least, quantity: Quantity::Length };
     Requirement { measure, class: SourceClass::CommonPractice, source: source.to_owned() }
 }

@@ -19,7 +19,7 @@
 //! `limits: { headroom: { spare: 30, because: "..." } }`.
 
 use super::check::{Check, Context, Limit};
-use super::overhead::{Low, lows, places};
+use super::overhead::{Low, Overhead, lows};
 use super::ways::Floor;
 use super::words::{area, length};
 use crate::base::number::mm;
@@ -56,7 +56,8 @@ impl Check for Headroom {
         let in_one = |arrangement| {
             let floor = Floor::new(context.model, arrangement);
             let needed = context.model.tallest() + context.limits.value("spare");
-            let lows = lows(&floor, &places(&floor, needed));
+            let overhead = Overhead::new(&floor, needed);
+            let lows = lows(&overhead, &overhead.places());
             lows.into_iter().filter_map(|low| finding(context, &floor, low)).collect::<Vec<_>>()
         };
         context.arrangements().iter().flat_map(in_one).collect()

@@ -2,9 +2,9 @@
 
 use super::ways::{Floor, STEP, plan, spread};
 use crate::base::tolerance::{NO_AREA, SAME_LENGTH};
-use crate::geometry::{Polygon, Region};
+use crate::geometry::{Box3, Polygon, Prism, Region};
 use crate::model::{Module, Need};
-use kurbo::{Line, ParamCurveNearest, Point, Vec2};
+use kurbo::{Line, ParamCurveNearest, Point, Rect, Vec2};
 
 /// Half the width of the strip along a way, mm.
 const HALF_STRIP: f64 = 150.0;
@@ -32,40 +32,78 @@ pub(super) struct Low<'a> {
     pub under: Option<&'a Module>,
 }
 
-/// The places over which something could be lower than `needed`.
-pub(super) fn places<'a>(floor: &Floor<'a>, needed: f64) -> Vec<Place<'a>> {
-    let tallest = floor.model.tallest();
-    let ways = floor.ways();
-    let mut places: Vec<Place<'a>> = Vec::new();
-    for way in &ways {
-        let Some(found) = way.found.as_ref().filter(|found| may_be_low(floor, &found.path, needed)) else { continue };
-        let area = strip(&found.path).intersect(&floor.inside);
-        let words = format!("on the way from {}", way.name);
-        places.push(Place { words, subject: way.subject, area, hangs_from: tallest });
-    }
-    for (module, space) in floor.model.spaces(floor.arrangement).filter(|(_, space)| space.need == Need::Standing) {
-        let stand = inner(&spread([space])).intersect(&Region::rect(plan(floor.model)));
-        let area = stand.subtract(&standing_things(floor, tallest / 2.0));
-        let words = format!("where a person stands at `{}`", module.name);
-        places.push(Place { words, subject: &module.name, area, hangs_from: tallest / 2.0 });
-    }
-    places
+/// What is above the floor of an arrangement and lower than a person needs.
+pub(super) struct Overhead<'a> {
+    floor: &'a Floor<'a>,
+    needed: f64,
+    /// Solids that begin above half the tallest person's stature and below what is needed.
+    hanging: Vec<(&'a Module, &'a Prism, Box3)>,
+    /// What people cannot stand on: what reaches into the walking volume and does not hang, with its bounds in plan.
+    standing: Vec<(&'a Prism, Rect)>,
 }
 
-/// Whether anything over the bounds of a course, with its strip, is lower than `needed`; if not, no strip is made.
-fn may_be_low(floor: &Floor<'_>, path: &[Point], needed: f64) -> bool {
-    let mut bounds: Option<kurbo::Rect> = None;
-    for point in path {
-        bounds = Some(bounds.map_or(kurbo::Rect::from_points(*point, *point), |bounds| bounds.union_pt(*point)));
+impl<'a> Overhead<'a> {
+    /// Looks for what is lower than `needed`.
+    pub fn new(floor: &'a Floor<'a>, needed: f64) -> Self {
+        let half = floor.model.tallest() / 2.0;
+        let (mut hanging, mut standing) = (Vec::new(), Vec::new());
+        for (module, solid) in floor.model.solids(floor.arrangement) {
+            let bounds = solid.prism.bounds();
+            if bounds.z.0 < half {
+                standing.push((&solid.prism, bounds.plan()));
+            }
+            if bounds.z.0 + SAME_LENGTH >= half && bounds.z.0 < needed {
+                hanging.push((module, &solid.prism, bounds));
+            }
+        }
+        let cut = floor.model.space.cutaways.iter().map(|cut| &cut.prism);
+        standing.extend(cut.map(|prism| (prism, prism.bounds().plan())));
+        Self { floor, needed, hanging, standing }
     }
-    let Some(bounds) = bounds.map(|bounds| bounds.inflate(HALF_STRIP, HALF_STRIP)) else { return false };
-    let hangs = |prism: &crate::geometry::Prism| {
-        let solid = prism.bounds();
-        let shared = solid.plan().intersect(bounds);
-        solid.z.0 + SAME_LENGTH >= floor.model.tallest() && solid.z.0 < needed && shared.area() > NO_AREA
-    };
-    floor.model.space.roof.least_over(bounds.y0, bounds.y1).0 < needed
-        || floor.model.solids(floor.arrangement).any(|(_, solid)| hangs(&solid.prism))
+
+    /// The places over which something could be lower than needed.
+    pub fn places(&self) -> Vec<Place<'a>> {
+        let tallest = self.floor.model.tallest();
+        let mut places: Vec<Place<'a>> = Vec::new();
+        for way in self.floor.ways() {
+            let Some(found) = way.found.as_ref().filter(|found| self.may_be_low(around(&found.path), tallest)) else {
+                continue;
+            };
+            let area = strip(&found.path).intersect(&self.floor.inside);
+            let words = format!("on the way from {}", way.name);
+            places.push(Place { words, subject: way.subject, area, hangs_from: tallest });
+        }
+        let spaces = self.floor.model.spaces(self.floor.arrangement).filter(|(_, space)| space.need == Need::Standing);
+        for (module, space) in spaces.filter(|(_, space)| self.may_be_low(space.prism.bounds().plan(), tallest / 2.0)) {
+            let stand = inner(&spread([space])).intersect(&Region::rect(plan(self.floor.model)));
+            let area = stand.subtract(&self.standing_in(stand.bounds()));
+            let words = format!("where a person stands at `{}`", module.name);
+            places.push(Place { words, subject: &module.name, area, hangs_from: tallest / 2.0 });
+        }
+        places
+    }
+
+    /// Whether anything over a rectangle is lower than needed; if not, no area is made.
+    fn may_be_low(&self, over: Rect, hangs_from: f64) -> bool {
+        let hangs =
+            |bounds: &Box3| bounds.z.0 + SAME_LENGTH >= hangs_from && bounds.plan().intersect(over).area() > NO_AREA;
+        self.floor.model.space.roof.least_over(over.y0, over.y1).0 < self.needed
+            || self.hanging.iter().any(|(_, _, bounds)| hangs(bounds))
+    }
+
+    /// What people cannot stand on within a rectangle.
+    fn standing_in(&self, over: Rect) -> Region {
+        let (step, top) = (STEP, self.floor.model.tallest());
+        let here = self.standing.iter().filter(|(_, bounds)| bounds.intersect(over).area() > 0.0);
+        Region::all(here.map(|(prism, _)| Region::footprint(prism, step, top)))
+    }
+}
+
+/// The bounds of a course with its strip.
+fn around(path: &[Point]) -> Rect {
+    let first = path.first().copied().unwrap_or_default();
+    let bounds = path.iter().fold(Rect::from_points(first, first), |bounds, point| bounds.union_pt(*point));
+    bounds.inflate(HALF_STRIP, HALF_STRIP)
 }
 
 /// The strip of head and shoulders along a course.
@@ -109,17 +147,8 @@ fn inner(space: &Region) -> Region {
     space.intersect(&Region::rect(bounds.inflate(-edge(bounds.width()), -edge(bounds.height()))))
 }
 
-/// What people cannot stand on: solids in the walking volume that do not hang, and cutaways.
-fn standing_things(floor: &Floor<'_>, hangs_from: f64) -> Region {
-    let (step, top) = (STEP, floor.model.tallest());
-    let solids = floor.model.solids(floor.arrangement).map(|(_, solid)| &solid.prism);
-    let standing = solids.filter(|prism| prism.bounds().z.0 < hangs_from);
-    let cut = floor.model.space.cutaways.iter().map(|cut| &cut.prism);
-    Region::all(standing.chain(cut).map(|prism| Region::footprint(prism, step, top)))
-}
-
 /// The lowest spot of the roof, and of each module, over all places.
-pub(super) fn lows<'a>(floor: &Floor<'a>, places: &[Place<'a>]) -> Vec<Low<'a>> {
+pub(super) fn lows<'a>(overhead: &Overhead<'a>, places: &[Place<'a>]) -> Vec<Low<'a>> {
     let mut lows: Vec<Low<'a>> = Vec::new();
     let mut keep = |low: Low<'a>| {
         let same =
@@ -133,20 +162,20 @@ pub(super) fn lows<'a>(floor: &Floor<'a>, places: &[Place<'a>]) -> Vec<Low<'a>> 
     for place in places.iter().filter(|place| !place.area.is_empty()) {
         let name = || (place.words.clone(), place.subject);
         for part in place.area.parts() {
-            let height = floor.model.space.roof.least_over(part.bounds().y0, part.bounds().y1).0;
+            let height = overhead.floor.model.space.roof.least_over(part.bounds().y0, part.bounds().y1).0;
             keep(Low { place: name(), height, at: part, under: None });
         }
-        for (module, solid) in floor.model.solids(floor.arrangement) {
-            let bounds = solid.prism.bounds();
-            let (z, over) = (bounds.z, bounds.plan().intersect(place.area.bounds()));
+        let within = place.area.bounds();
+        for (module, prism, bounds) in &overhead.hanging {
+            let (z, over) = (bounds.z, bounds.plan().intersect(within));
             if z.0 + SAME_LENGTH < place.hangs_from || over.area() <= NO_AREA {
                 continue;
             }
-            let at = place.area.intersect(&Region::footprint(&solid.prism, z.0, z.1 + 1.0));
+            let at = place.area.intersect(&Region::footprint(prism, z.0, z.1 + 1.0));
             if at.area() <= NO_AREA {
                 continue;
             }
-            if let Some(height) = at.underside(&solid.prism) {
+            if let Some(height) = at.underside(prism) {
                 keep(Low { place: name(), height, at, under: Some(module) });
             }
         }

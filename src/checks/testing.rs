@@ -141,6 +141,8 @@ pub fn door(name: &str, wall: Wall, along: (f64, f64)) -> Opening {
         swings: Swings::Out,
         opens: 90.0,
         escape: false,
+        lining: 0.0,
+        free_area: 0.0,
         span: Span::default(),
     }
 }

@@ -3,9 +3,9 @@
 //! everything that reaches into the height between 230 mm and the tallest person's stature. It is the bottleneck of the
 //! clearance over all ways, found in closed form on the Voronoi graph of the free floor, good to 0.05 mm; the place and
 //! the two points that it is measured between are marked. The ways are the layout's own `routes`, and from a door to
-//! every standing space (by the door that gives the widest way). What is no higher than 230 mm is stepped on. Ways without
-//! a limit of their own that share one narrow place make one finding. A way to a standing space narrower than the least
-//! width of the check `reachable` is reported there.
+//! every standing space (by the door that gives the widest way; of equally wide ones the shortest). What is no higher
+//! than 230 mm is stepped on. Ways without a limit of their own that share one narrow place make one finding. A way to a
+//! standing space narrower than the least width of the check `reachable` is reported there.
 //!
 //! # Why
 //! A person has to pass, with a cup in hand and in the dark, and past somebody in a hurry sideways.
@@ -22,7 +22,7 @@
 //! `limits: { walkway: { least: 420, because: "..." } }`, or `comfortable`, or `least` of a route.
 
 use super::check::{Check, Context, Limit};
-use super::ways::{Asked, Floor, between, no_way_in};
+use super::ways::{Asked, Floor, Owner, between, no_way_in};
 use super::words::{length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::WAY_WIDTH;
@@ -69,33 +69,44 @@ impl Check for Walkway {
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
         let in_one = |arrangement| {
             let floor = Floor::new(context.model, arrangement);
-            let ways = floor.ways();
-            groups(&ways, no_way_in(context.model))
-                .into_iter()
-                .filter_map(|group| finding(context, &floor, &group))
-                .collect::<Vec<_>>()
+            let mut ways = floor.ways();
+            let no_way = no_way_in(context.model);
+            ways.retain(|way| way.standing.is_none() || way.width() + WAY_WIDTH >= no_way);
+            let (met, missed): (Vec<&Asked<'_>>, _) =
+                ways.iter().partition(|way| judged(context, way).0 == Severity::Met);
+            let spare = |way: &Asked<'_>| way.width() / judged(context, way).1.measure.value.max(f64::MIN_POSITIVE);
+            let tightest = met.into_iter().min_by(|a, b| spare(a).total_cmp(&spare(b)));
+            let groups = groups(&floor, missed).into_iter().chain(tightest.map(|way| vec![way]));
+            groups.filter_map(|group| finding(context, &floor, &group)).collect::<Vec<_>>()
         };
         with_tightest(context.arrangements().iter().flat_map(in_one))
     }
 }
 
 /// Ways that share their narrow place, each group in order of the ways; those with a limit of their own for themselves.
-fn groups<'w, 'a>(ways: &'w [Asked<'a>], no_way: f64) -> Vec<Vec<&'w Asked<'a>>> {
-    let mut groups: Vec<Vec<&Asked<'_>>> = Vec::new();
-    for way in ways.iter().filter(|way| way.standing.is_none() || way.width() + WAY_WIDTH >= no_way) {
-        let same = |other: &&mut Vec<&Asked<'_>>| other.first().is_some_and(|first| same_place(first, way));
+fn groups<'w, 'a>(floor: &Floor<'a>, ways: Vec<&'w Asked<'a>>) -> Vec<Vec<&'w Asked<'a>>> {
+    let mut groups: Vec<(Sides<'a>, Vec<&Asked<'_>>)> = Vec::new();
+    for way in ways {
+        let sides = way.found.as_ref().map_or([None, None], |found| floor.sides(found));
+        let same = |(theirs, others): &&mut (Sides<'a>, Vec<&Asked<'_>>)| {
+            others.first().is_some_and(|first| same_place((first, theirs), (way, &sides)))
+        };
         match groups.iter_mut().find(same).filter(|_| way.least.is_none()) {
-            Some(group) => group.push(way),
-            None => groups.push(vec![way]),
+            Some((_, group)) => group.push(way),
+            None => groups.push((sides, vec![way])),
         }
     }
-    groups
+    groups.into_iter().map(|(_, group)| group).collect()
 }
 
-/// Whether a way without a limit of its own, `a`, is narrowest where `b` is.
-fn same_place(a: &Asked<'_>, b: &Asked<'_>) -> bool {
+/// What stands at both sides of a narrow place.
+type Sides<'a> = [Option<Owner<'a>>; 2];
+
+/// Whether a way without a limit of its own, `a`, is narrowest where `b` is, or as narrow between the same two.
+fn same_place((a, left): (&Asked<'_>, &Sides<'_>), (b, right): (&Asked<'_>, &Sides<'_>)) -> bool {
     let (None, Some(a), Some(b)) = (a.least, &a.found, &b.found) else { return false };
-    (a.width - b.width).abs() <= WAY_WIDTH && a.at.distance(b.at) <= 1.0
+    let alike = left.iter().all(Option::is_some) && left == right;
+    (a.width - b.width).abs() <= WAY_WIDTH && (alike || a.at.distance(b.at) <= 1.0)
 }
 
 /// The limit that a way misses, or the one that it meets.

@@ -9,7 +9,7 @@
 
 use super::shell::wall_name;
 use crate::base::tolerance::WAY_WIDTH;
-use crate::geometry::{Clearance, End, Region, Widest};
+use crate::geometry::{Clearance, End, Region, Ways, Widest};
 use crate::model::{Arrangement, Model, Module, Need, Opening, OpeningKind, RouteEnd, Space, Wall};
 use crate::source::Span;
 use kurbo::{Point, Rect};
@@ -131,6 +131,8 @@ pub(super) struct Floor<'a> {
     /// The floor of the box without the obstacles and without the doors' outside.
     pub inside: Region,
     clearance: Clearance,
+    /// The ways from outside all doors.
+    ways_in: Ways,
 }
 
 impl<'a> Floor<'a> {
@@ -140,7 +142,9 @@ impl<'a> Floor<'a> {
         let inside = Region::rect(plan(model)).subtract(&taken);
         let notches = doors(model).filter_map(|door| outside(model, door)).map(Region::rect);
         let clearance = Clearance::new(&Region::all(notches.chain([inside.clone()])));
-        Self { model, arrangement, obstacles, inside, clearance }
+        let doorsteps: Vec<End> = doors(model).map(|door| doorstep(model, door)).collect();
+        let ways_in = clearance.ways_from(&doorsteps);
+        Self { model, arrangement, obstacles, inside, clearance, ways_in }
     }
 
     /// All ways of the arrangement: the layout's routes, then from the doors to each standing space.
@@ -161,12 +165,8 @@ impl<'a> Floor<'a> {
     fn standing(&self) -> impl Iterator<Item = Asked<'a>> + '_ {
         let spaces = self.model.spaces(self.arrangement).filter(|(_, space)| space.need == Need::Standing);
         spaces.filter_map(|(module, space)| {
-            let goal = End::Area(spread([space]));
-            let from_door = |door: &'a Opening| (door, self.clearance.widest(&doorstep(self.model, door), &goal));
-            let width = |found: &Option<Widest>| found.as_ref().map_or(0.0, |found| found.width);
-            let (door, found) = doors(self.model)
-                .map(from_door)
-                .reduce(|best, next| if width(&next.1) > width(&best.1) { next } else { best })?;
+            let (number, found) = self.ways_in.widest(&End::Area(spread([space]))).unzip();
+            let door = doors(self.model).nth(number.unwrap_or(0))?;
             let name = format!("{} to {}", door.name, module.name);
             let standing = Some((module, space));
             Some(Asked { name, subject: &module.name, span: module.place_span, least: None, standing, found })
@@ -194,12 +194,9 @@ impl<'a> Floor<'a> {
 
     /// Which of some areas a disc of this diameter gets to from a door; all of them, if there is no door.
     pub fn reached(&self, areas: &[Region], width: f64) -> Vec<bool> {
-        let doors: Vec<End> = doors(self.model).map(|door| doorstep(self.model, door)).collect();
-        if doors.is_empty() || areas.is_empty() {
-            return vec![true; areas.len()];
-        }
-        let areas: Vec<End> = areas.iter().map(|area| End::Area(area.clone())).collect();
-        self.clearance.reached(&doors, &areas, width)
+        let no_door = doors(self.model).next().is_none();
+        let reached = |area: &Region| no_door || self.ways_in.width(&End::Area(area.clone())) >= width;
+        areas.iter().map(reached).collect()
     }
 
     fn end(&self, end: RouteEnd) -> Option<End> {
@@ -209,7 +206,8 @@ impl<'a> Floor<'a> {
         }
     }
 
-    fn module_end(&self, index: usize) -> Option<End> {
+    /// Where a way to a module ends.
+    pub fn module_end(&self, index: usize) -> Option<End> {
         let (module, state) = self.model.states(self.arrangement).nth(index)?;
         let of = |need| state.spaces.iter().filter(move |space| space.need == need);
         let standing = spread(of(Need::Standing));
@@ -221,6 +219,32 @@ impl<'a> Floor<'a> {
         let near_spaces = resting.map(|need| Region::all(of(need).map(|space| near(space.prism.bounds().plan()))));
         let found = near_spaces.into_iter().find(|area| !area.is_empty());
         Some(End::Area(found.unwrap_or_else(|| near(module.extent.plan()))))
+    }
+
+    /// The widest way between two ends over this floor.
+    pub fn widest(&self, from: &End, to: &End) -> Option<Widest> {
+        self.clearance.widest(from, to)
+    }
+
+    /// The widest way between two ends that keeps its middle and its width out of a region.
+    pub fn widest_round(&self, from: &End, to: &End, region: &Region) -> Option<Widest> {
+        Clearance::new(&self.clearance.region().subtract(region)).widest(from, to)
+    }
+
+    /// Where a person stands who climbs or walks out of an opening in a wall: outside a door, else within `reach` before it.
+    pub fn way_out(&self, opening: &Opening, reach: f64) -> Option<End> {
+        if opening.kind == OpeningKind::Door {
+            return outside(self.model, opening).map(|_| doorstep(self.model, opening));
+        }
+        let (from, to) = opening.along;
+        let Rect { x1, y1, .. } = plan(self.model);
+        Some(End::Area(Region::rect(match opening.wall {
+            Wall::Front => Rect::new(0.0, from, reach, to),
+            Wall::Rear => Rect::new(x1 - reach, from, x1, to),
+            Wall::Left => Rect::new(from, 0.0, to, reach),
+            Wall::Right => Rect::new(from, y1 - reach, to, y1),
+            Wall::Roof | Wall::Floor => return None,
+        })))
     }
 
     /// The largest disc that has room with its middle in an area; 0 if there is none.
@@ -239,7 +263,7 @@ impl<'a> Floor<'a> {
         let obstacle = self.obstacles.iter().find(|(_, region)| near(region)).map(|(owner, _)| *owner);
         let frame = || {
             let at = |opening: &&Opening| outside(self.model, opening).is_some_and(|rect| on_border(rect, p));
-            self.model.openings.iter().find(at).map(Owner::Frame)
+            self.model.openings.iter().filter(|o| o.kind != OpeningKind::Vent).find(at).map(Owner::Frame)
         };
         obstacle.or_else(frame).or_else(|| wall_at(plan(self.model), p).map(Owner::Wall))
     }

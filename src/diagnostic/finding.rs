@@ -39,6 +39,8 @@ pub enum Quantity {
     Angle,
     /// Litres.
     Volume,
+    /// Square millimetres.
+    Area,
     /// A plain count.
     Count,
     /// Kilograms.
@@ -53,6 +55,7 @@ impl Quantity {
             Self::Length => " mm",
             Self::Angle => "°",
             Self::Volume => " l",
+            Self::Area => " mm²",
             Self::Count => "",
             Self::Mass => " kg",
         }
@@ -124,7 +127,7 @@ impl Requirement {
 
 impl std::fmt::Display for Measure {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let decimals = if self.quantity == Quantity::Count { 0 } else { 1 };
+        let decimals = if matches!(self.quantity, Quantity::Count | Quantity::Area) { 0 } else { 1 };
         let unit = self.quantity.suffix();
         write!(f, "{}{unit}", crate::base::number::trimmed(self.value, decimals))
     }

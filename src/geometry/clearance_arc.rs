@@ -3,8 +3,9 @@
 //! A site is a corner or an edge of the free region. Between two corners, and between two edges, the arc is straight;
 //! between a corner and an edge it is a piece of a parabola.
 
+use super::clearance_graph::Link;
 use crate::base::tolerance::SAME_RADIUS;
-use kurbo::{Point, Vec2};
+use kurbo::{Point, Rect, Vec2};
 
 /// How many chords stand for a parabola in a drawn path.
 const CHORDS: u32 = 8;
@@ -103,6 +104,23 @@ impl Arc {
             return Spot { p: middle, r: self.sites.0.distance(middle).min(a.r).min(b.r) };
         }
         if side(a.p).abs() <= side(b.p).abs() { a } else { b }
+    }
+
+    /// The piece of the arc with this index from `a` to `b`, without its ends' places.
+    pub fn piece(&self, index: usize, a: Spot, b: Spot) -> Link {
+        let course = self.flatten(a.p, b.p);
+        let length = course.windows(2).map(|pair| if let [a, b] = pair { a.distance(*b) } else { 0.0 }).sum();
+        Link { ends: (0, 0), narrowest: self.narrowest(a, b), length, arc: Some(index) }
+    }
+
+    /// A rectangle that the arc from `a` to `b` lies in, with some room: a parabola is no farther beside a chord than half
+    /// the chord's length.
+    pub fn bounds(&self, a: Point, b: Point) -> Rect {
+        let course = self.flatten(a, b);
+        let chords = course.windows(2).map(|pair| if let [a, b] = pair { a.distance(*b) } else { 0.0 });
+        let beside = if course.len() > 2 { chords.fold(0.0, f64::max) / 2.0 } else { 0.0 };
+        let bounds = course.iter().fold(Rect::from_points(a, b), |bounds, p| bounds.union_pt(*p));
+        bounds.inflate(beside + 1.0, beside + 1.0)
     }
 
     /// The place where the two sites face each other and the direction of the arc there; `None` between two edges.

@@ -1,26 +1,11 @@
-//! Searches on a graph of places and links: the widest way, and the shortest among the widest.
+//! Searches on the clearance graph: the widest way, and the shortest among the widest.
 
 use super::clearance_arc::Spot;
-use crate::base::tolerance::SAME_RADIUS;
-use kurbo::Point;
+use super::clearance_ends::Stand;
+use super::clearance_graph::{Graph, Link};
 use std::cmp::Reverse;
-use std::collections::BinaryHeap;
-
-/// A straight or curved piece of way between two places.
-#[derive(Debug, Clone)]
-pub(super) struct Link {
-    pub ends: (usize, usize),
-    /// Its narrowest place.
-    pub narrowest: Spot,
-    /// Its course from the first end to the second.
-    pub course: Vec<Point>,
-}
-
-impl Link {
-    fn length(&self) -> f64 {
-        self.course.windows(2).map(|pair| if let [a, b] = pair { a.distance(*b) } else { 0.0 }).sum()
-    }
-}
+use std::collections::{BTreeMap, BinaryHeap};
+use std::sync::Arc as Shared;
 
 /// A cost that sorts by `f64::total_cmp`.
 #[derive(Clone, Copy, PartialEq)]
@@ -40,84 +25,149 @@ impl Ord for Cost {
     }
 }
 
-/// Places and links, with the places where a way may start and end.
-#[derive(Debug, Default)]
+/// The graph with the places where ways start.
+#[derive(Debug, Clone)]
 pub(super) struct Net {
-    pub places: Vec<Spot>,
-    pub links: Vec<Link>,
-    pub starts: Vec<usize>,
-    pub goals: Vec<usize>,
+    pub graph: Shared<Graph>,
+    /// Places after the graph's nodes.
+    places: Vec<Spot>,
+    /// Links after the graph's.
+    links: Vec<Link>,
+    /// Those links at each place.
+    around: BTreeMap<usize, Vec<usize>>,
+    /// The pieces of arcs that are cut at a start, in their order along the arc.
+    cut: BTreeMap<usize, Vec<usize>>,
+    /// Where ways start, with the number of the end.
+    pub starts: BTreeMap<usize, usize>,
 }
 
-/// A way found: its places, and the links between them.
-pub(super) struct Found {
-    pub places: Vec<usize>,
-    pub links: Vec<usize>,
+/// What a search has found: cost of each place, and the place and link that each was reached by.
+pub(super) struct Searched {
+    pub cost: Vec<f64>,
+    pub came: Vec<Option<(usize, usize)>>,
+    /// The place at which it stopped.
+    pub stopped: Option<usize>,
 }
 
 impl Net {
-    fn radius(&self, place: usize) -> f64 {
-        self.places.get(place).map_or(0.0, |spot| spot.r)
-    }
-
-    /// Links at each place.
-    fn around(&self) -> Vec<Vec<usize>> {
-        let mut around = vec![Vec::new(); self.places.len()];
-        for (index, link) in self.links.iter().enumerate() {
-            for end in [link.ends.0, link.ends.1] {
-                if let Some(list) = around.get_mut(end) {
-                    list.push(index);
+    /// The graph with stands added as starts, each with the number of its end.
+    pub fn new(graph: Shared<Graph>, stands: &[(usize, Stand)]) -> Self {
+        let (places, links, around) = (Vec::new(), Vec::new(), BTreeMap::new());
+        let mut net = Self { graph, places, links, around, cut: BTreeMap::new(), starts: BTreeMap::new() };
+        let mut taps: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
+        for (end, stand) in stands {
+            let place = match stand {
+                Stand::Node(node) => *node,
+                Stand::OnArc(arc, spot) => net.tap(&mut taps, *arc, *spot),
+                Stand::Off(spot, arc, meet) => {
+                    let (place, tap) = (net.add(*spot), net.tap(&mut taps, *arc, *meet));
+                    let length = spot.p.distance(meet.p);
+                    net.link(Link { ends: (place, tap), narrowest: *spot, length, arc: None });
+                    place
                 }
-            }
+            };
+            net.starts.entry(place).or_insert(*end);
         }
-        around
+        for (arc, stops) in taps {
+            net.divide(arc, stops);
+        }
+        net
     }
 
-    /// For each place, whether a disc of this radius gets there from a start.
-    pub(super) fn flood(&self, radius: f64) -> Vec<bool> {
-        let wide = |r: f64| r + SAME_RADIUS >= radius;
-        let around = self.around();
-        let mut open = vec![false; self.places.len()];
-        let mut waiting: Vec<usize> = self.starts.iter().copied().filter(|start| wide(self.radius(*start))).collect();
-        while let Some(place) = waiting.pop() {
-            let Some(known) = open.get_mut(place) else { continue };
-            if std::mem::replace(known, true) {
-                continue;
-            }
-            let links = around.get(place).into_iter().flatten().filter_map(|index| self.links.get(*index));
-            let links = links.filter(|link| wide(link.narrowest.r));
-            waiting.extend(links.map(|link| if link.ends.0 == place { link.ends.1 } else { link.ends.0 }));
-        }
-        open
+    fn add(&mut self, spot: Spot) -> usize {
+        self.places.push(spot);
+        self.graph.nodes.len() + self.places.len() - 1
     }
 
-    /// The cheapest way by Dijkstra's search; `step` gives the cost after a link, infinite where it is no way.
-    fn cheapest(
+    fn tap(&mut self, taps: &mut BTreeMap<usize, Vec<usize>>, arc: usize, spot: Spot) -> usize {
+        let place = self.add(spot);
+        taps.entry(arc).or_default().push(place);
+        place
+    }
+
+    fn link(&mut self, link: Link) -> usize {
+        let index = self.graph.links.len() + self.links.len();
+        self.links.push(link);
+        for end in [link.ends.0, link.ends.1] {
+            self.around.entry(end).or_default().push(index);
+        }
+        index
+    }
+
+    /// Cuts an arc at places on it.
+    fn divide(&mut self, arc: usize, mut stops: Vec<usize>) {
+        let graph = Shared::clone(&self.graph);
+        let Some(graph_arc) = graph.arcs.get(arc) else { return };
+        let (a, b) = (graph.spot(graph_arc.ends.0).p, graph.spot(graph_arc.ends.1).p);
+        let key = |place: &usize| graph_arc.arc.along(a, b, self.spot(*place).p);
+        stops.sort_by(|x, y| key(x).total_cmp(&key(y)));
+        let mut from = graph_arc.ends.0;
+        for to in stops.into_iter().chain([graph_arc.ends.1]) {
+            let piece = graph_arc.arc.piece(arc, self.spot(from), self.spot(to));
+            let index = self.link(Link { ends: (from, to), ..piece });
+            self.cut.entry(arc).or_default().push(index);
+            from = to;
+        }
+    }
+
+    /// A place.
+    pub fn spot(&self, place: usize) -> Spot {
+        match place.checked_sub(self.graph.nodes.len()) {
+            None => self.graph.spot(place),
+            Some(index) => self.places.get(index).copied().unwrap_or_else(|| self.graph.spot(usize::MAX)),
+        }
+    }
+
+    /// A link.
+    pub fn link_at(&self, index: usize) -> Option<&Link> {
+        match index.checked_sub(self.graph.links.len()) {
+            None => self.graph.links.get(index).filter(|_| !self.cut.contains_key(&index)),
+            Some(index) => self.links.get(index),
+        }
+    }
+
+    /// The ends of the piece of an arc that a place on it lies in.
+    pub fn piece(&self, arc: usize, spot: Spot) -> Option<(usize, usize)> {
+        let graph_arc = self.graph.arcs.get(arc)?;
+        let (a, b) = (self.graph.spot(graph_arc.ends.0).p, self.graph.spot(graph_arc.ends.1).p);
+        let key = |p| graph_arc.arc.along(a, b, p);
+        let pieces = self.cut.get(&arc).map(Vec::as_slice).unwrap_or_default();
+        let mut ends = pieces.iter().filter_map(|piece| self.link_at(*piece)).map(|link| link.ends);
+        let here = ends.find(|ends| key(self.spot(ends.1).p) >= key(spot.p));
+        let last = || pieces.last().and_then(|piece| self.link_at(*piece)).map(|link| link.ends);
+        here.or_else(last).or(Some(graph_arc.ends))
+    }
+
+    /// Dijkstra's search from places with a first cost; `step` gives the cost after a link, infinite where it is no way.
+    pub fn search(
         &self,
-        first: impl Fn(usize) -> f64,
-        last: impl Fn(usize, f64) -> f64,
+        first: impl IntoIterator<Item = (usize, f64)>,
         step: impl Fn(f64, &Link) -> f64,
-    ) -> Option<(f64, Found)> {
-        let around = self.around();
-        let mut best = vec![f64::INFINITY; self.places.len()];
-        let mut came: Vec<Option<(usize, usize)>> = vec![None; self.places.len()];
+        stop: impl Fn(usize) -> bool,
+    ) -> Searched {
+        let count = self.graph.nodes.len() + self.places.len();
+        let mut found = Searched { cost: vec![f64::INFINITY; count], came: vec![None; count], stopped: None };
         let mut heap = BinaryHeap::new();
-        for start in &self.starts {
-            let cost = first(*start);
-            if let Some(known) = best.get_mut(*start).filter(|known| cost < **known) {
+        for (place, cost) in first {
+            if let Some(known) = found.cost.get_mut(place).filter(|known| cost < **known) {
                 *known = cost;
-                heap.push(Reverse((Cost(cost), *start)));
+                heap.push(Reverse((Cost(cost), place)));
             }
         }
         while let Some(Reverse((Cost(cost), place))) = heap.pop() {
-            if best.get(place).is_none_or(|known| cost > *known) {
+            if found.cost.get(place).is_none_or(|known| cost > *known) {
                 continue;
             }
-            for index in around.get(place).into_iter().flatten() {
-                let Some(link) = self.links.get(*index) else { continue };
+            if stop(place) {
+                found.stopped = Some(place);
+                break;
+            }
+            let own = self.graph.around.get(place).into_iter().flatten();
+            for index in own.chain(self.around.get(&place).into_iter().flatten()) {
+                let Some(link) = self.link_at(*index) else { continue };
                 let next = if link.ends.0 == place { link.ends.1 } else { link.ends.0 };
                 let cost = step(cost, link);
-                if let (Some(known), Some(from)) = (best.get_mut(next), came.get_mut(next))
+                if let (Some(known), Some(from)) = (found.cost.get_mut(next), found.came.get_mut(next))
                     && cost < *known
                 {
                     *known = cost;
@@ -126,46 +176,6 @@ impl Net {
                 }
             }
         }
-        let costs = self.goals.iter().filter_map(|goal| best.get(*goal).map(|cost| (last(*goal, *cost), *goal)));
-        let (cost, goal) = costs.min_by(|a, b| a.0.total_cmp(&b.0))?;
-        (cost < f64::INFINITY).then(|| (cost, trace(&came, goal)))
+        found
     }
-
-    /// The radius of the widest disc that gets from a start to a goal.
-    pub fn widest(&self) -> Option<f64> {
-        let found = self.cheapest(
-            |start| -self.radius(start),
-            |goal, cost| cost.max(-self.radius(goal)),
-            |cost, link| cost.max(-link.narrowest.r),
-        );
-        found.map(|(cost, _)| -cost)
-    }
-
-    /// The shortest way on which a disc of this radius passes.
-    pub fn shortest(&self, radius: f64) -> Option<Found> {
-        let enough = |r: f64| r >= radius - SAME_RADIUS;
-        let open = |place: usize| enough(self.radius(place));
-        let found = self.cheapest(
-            |start| if open(start) { 0.0 } else { f64::INFINITY },
-            |goal, cost| if open(goal) { cost } else { f64::INFINITY },
-            |cost, link| if enough(link.narrowest.r) { cost + link.length() } else { f64::INFINITY },
-        );
-        found.map(|(_, found)| found)
-    }
-}
-
-fn trace(came: &[Option<(usize, usize)>], goal: usize) -> Found {
-    let mut found = Found { places: vec![goal], links: Vec::new() };
-    let mut place = goal;
-    while let Some(Some((from, link))) = came.get(place) {
-        if found.places.len() > came.len() {
-            break;
-        }
-        found.places.push(*from);
-        found.links.push(*link);
-        place = *from;
-    }
-    found.places.reverse();
-    found.links.reverse();
-    found
 }

@@ -6,9 +6,13 @@
 mod blocks;
 mod clearance;
 mod clearance_arc;
+mod clearance_bins;
+mod clearance_ends;
 mod clearance_graph;
 mod clearance_search;
+mod clearance_ways;
 mod convex;
+mod inscribed;
 mod overlap;
 mod packing;
 mod passing;
@@ -23,6 +27,8 @@ mod volume;
 
 pub use blocks::blocks;
 pub use clearance::{Clearance, End, Widest};
+pub use clearance_ways::Ways;
+pub use inscribed::inscribed;
 pub use overlap::{common_bounds, overlap};
 pub use packing::{Packing, Parcel, SUPPORT, Stands, Stowed, pack};
 pub use passing::Hole;

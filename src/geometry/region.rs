@@ -143,11 +143,10 @@ impl Region {
 
     /// All edges in grid steps, the region on their left.
     pub(super) fn grid_edges(&self) -> impl Iterator<Item = (IntPoint<i32>, IntPoint<i32>)> + '_ {
-        let ring = |contour: &'_ Vec<IntPoint<i32>>| {
-            let next = contour.iter().skip(1).chain(contour.first()).copied().collect::<Vec<_>>();
-            contour.iter().copied().zip(next).collect::<Vec<_>>()
-        };
-        self.shapes.iter().flatten().flat_map(ring)
+        self.shapes.iter().flatten().flat_map(|contour| {
+            let next = contour.iter().skip(1).chain(contour.first());
+            contour.iter().copied().zip(next.copied())
+        })
     }
 
     /// The area, in square millimetres.

@@ -187,9 +187,9 @@ pub struct PlaceDoc {
 /// One opening.
 #[derive(Debug, Clone, PartialEq)]
 pub struct OpeningDoc {
-    /// `door`, `window`, `hatch`, `roof-hatch`, `pass-through`.
+    /// `door`, `window`, `hatch`, `roof-hatch`, `pass-through`, `vent`.
     pub kind: Spanned<String>,
-    /// `front`, `rear`, `left`, `right`; absent for a roof hatch.
+    /// `front`, `rear`, `left`, `right`, for a vent also `roof` or `floor`; absent for a roof hatch.
     pub wall: Option<Spanned<String>>,
     /// Edges along the wall (front, rear, left, right).
     pub place: PlaceDoc,
@@ -213,6 +213,18 @@ pub struct OpeningDoc {
     pub opens: Option<Expr>,
     /// Way out in an emergency.
     pub escape: Option<Spanned<bool>>,
+    /// Thickness of the lining frame in the hole, on each edge.
+    pub lining: Option<Expr>,
+    /// Area that always stays open to the air, mm2.
+    pub free_area: Option<Expr>,
+}
+
+impl OpeningDoc {
+    /// Whether it lies in roof or floor, so that it is placed along x and y.
+    #[must_use]
+    pub fn lies_flat(&self) -> bool {
+        self.wall.as_ref().is_none_or(|wall| matches!(wall.value.as_str(), "roof" | "floor"))
+    }
 }
 
 /// One zone.

@@ -55,6 +55,8 @@ pub enum OpeningKind {
     RoofHatch,
     /// A way to crawl through to the cab.
     PassThrough,
+    /// A hole for air that never shuts.
+    Vent,
 }
 
 impl OpeningKind {
@@ -67,6 +69,16 @@ impl OpeningKind {
             Self::Hatch => "hatch",
             Self::RoofHatch => "roof-hatch",
             Self::PassThrough => "pass-through",
+            Self::Vent => "vent",
+        }
+    }
+
+    /// Its name for people.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::RoofHatch => "roof hatch",
+            _ => self.name(),
         }
     }
 }
@@ -91,9 +103,9 @@ pub struct Opening {
     pub kind: OpeningKind,
     /// The panel it is in.
     pub wall: Wall,
-    /// Range along the panel: x for the left and right walls and the roof, y for front and rear, mm.
+    /// Range along the panel: x for the left and right walls, roof and floor, y for front and rear, mm.
     pub along: (f64, f64),
-    /// Range upward: z for walls (sill, head), y for the roof, mm.
+    /// Range upward: z for walls (sill, head), y for roof and floor, mm.
     pub up: (f64, f64),
     /// Corner radius, mm.
     pub radius: f64,
@@ -105,8 +117,20 @@ pub struct Opening {
     pub opens: f64,
     /// A way out in an emergency.
     pub escape: bool,
+    /// Thickness of the lining frame in the hole, on each edge, mm.
+    pub lining: f64,
+    /// Area that always stays open to the air, mm2.
+    pub free_area: f64,
     /// Where it is written.
     pub span: Span,
+}
+
+impl Opening {
+    /// Whether it lies in roof or floor, so that its ranges are x and y.
+    #[must_use]
+    pub fn lies_flat(&self) -> bool {
+        matches!(self.wall, Wall::Roof | Wall::Floor)
+    }
 }
 
 /// A named part of the floor plan.

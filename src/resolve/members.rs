@@ -77,10 +77,10 @@ impl Resolver<'_> {
             "sill" | "floor" => return self.figure_or(opening.sill.as_ref(), 0.0),
             "height" | "top" => return self.opening_height(opening, member),
             "radius" => return self.figure_or(opening.radius.as_ref(), 0.0),
-            "depth" if opening.wall.is_none() => Some((across, Edge::Size)),
+            "depth" if opening.lies_flat() => Some((across, Edge::Size)),
             _ => plan_edge(member).and_then(|(at, edge)| match at {
                 at if at == axis => along(edge),
-                Axis::Y if opening.wall.is_none() => Some((across, edge)),
+                Axis::Y if opening.lies_flat() => Some((across, edge)),
                 _ => None,
             }),
         };
@@ -198,10 +198,10 @@ impl<'d> Given<'d> {
     /// What an opening gives along an axis; `centre` is the index into its centre list.
     pub fn of_opening(opening: &'d OpeningDoc, axis: Axis, centre: usize) -> Self {
         let mut given = Self::of_place(&opening.place, axis);
-        let roof = opening.wall.is_none();
+        let flat = opening.lies_flat();
         let listed = opening.centre.as_ref().and_then(|list| list.value.get(centre));
         given.centre = given.centre.or(listed);
-        let size = if roof && centre == 1 { opening.depth.as_ref() } else { opening.run.as_ref() };
+        let size = if flat && centre == 1 { opening.depth.as_ref() } else { opening.run.as_ref() };
         given.with_size(size)
     }
 }

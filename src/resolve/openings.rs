@@ -3,7 +3,7 @@
 use super::edges::{Edge, Given};
 use super::members::opening_axis;
 use super::names::Resolver;
-use crate::base::number::{micrometres, mm};
+use crate::base::number::{micrometres, mm, trimmed};
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::Diagnostic;
 use crate::geometry::Axis;
@@ -16,7 +16,9 @@ use crate::source::Span;
 const SIDE_WALL_KEYS: &str = "its place is `front`, `rear`, `centre`, `run`, `sill` and `height`";
 /// Keys that place an opening in the front or rear wall.
 const END_WALL_KEYS: &str = "its place is `left`, `right`, `centre`, `run`, `sill` and `height`";
-/// Keys that place a roof hatch.
+/// Share of a vent's size that is open to the air behind its grille; common practice, no source.
+const GRILLE: f64 = 0.5;
+/// Keys that place an opening in roof or floor.
 const ROOF_KEYS: &str = "its place is `front`, `rear`, `left`, `right`, `centre`, `run` and `depth`";
 
 impl Resolver<'_> {
@@ -38,10 +40,10 @@ impl Resolver<'_> {
         self.refuse_foreign_keys(name, doc, wall)?;
         let axis = opening_axis(doc);
         let along = self.side(name, doc, axis, 0, span)?;
-        let up =
-            if wall == Wall::Roof { self.side(name, doc, Axis::Y, 1, span)? } else { self.upward(name, doc, span)? };
+        let up = if doc.lies_flat() { self.side(name, doc, Axis::Y, 1, span)? } else { self.upward(name, doc, span)? };
         let (hinge, swings) = (self.hinge(name, doc, wall, kind)?, swings_of(doc, kind));
         self.refuse_loose_leaf(name, doc, hinge)?;
+        let size = (along.1 - along.0) * (up.1 - up.0);
         let opening = Opening {
             name: name.to_owned(),
             kind,
@@ -53,9 +55,13 @@ impl Resolver<'_> {
             swings,
             opens: self.figure_or(doc.opens.as_ref(), 90.0)?,
             escape: doc.escape.as_ref().is_some_and(|escape| escape.value),
+            lining: self.figure_or(doc.lining.as_ref(), 0.0)?,
+            free_area: self
+                .figure_or(doc.free_area.as_ref(), if kind == OpeningKind::Vent { size * GRILLE } else { 0.0 })?,
             span,
         };
         self.refuse_misplaced(&opening, doc, space)?;
+        self.refuse_wrong_frame(&opening, doc)?;
         Ok(opening)
     }
 
@@ -70,7 +76,11 @@ impl Resolver<'_> {
             (_, Some(wall)) => Ok(wall_named(&wall.value)),
             (_, None) => {
                 let error = Diagnostic::new(span, format!("opening `{name}` does not say which wall it is in"));
-                Err(self.error(error.help("add `wall: front`, `rear`, `left` or `right`")))
+                let help = match kind {
+                    OpeningKind::Vent => "add `wall: front`, `rear`, `left`, `right`, `roof` or `floor`",
+                    _ => "add `wall: front`, `rear`, `left` or `right`",
+                };
+                Err(self.error(error.help(help)))
             }
         }
     }
@@ -81,7 +91,7 @@ impl Resolver<'_> {
         let across = [("left", &place.left), ("right", &place.right)];
         let along = [("front", &place.front), ("rear", &place.rear)];
         let ([one, other], [size, more], help) = match wall {
-            Wall::Roof => ([("sill", &doc.sill), ("height", &doc.height)], [("", &None); 2], ROOF_KEYS),
+            Wall::Roof | Wall::Floor => ([("sill", &doc.sill), ("height", &doc.height)], [("", &None); 2], ROOF_KEYS),
             Wall::Front | Wall::Rear => (along, [("depth", &doc.depth), ("", &None)], END_WALL_KEYS),
             _ => (across, [("depth", &doc.depth), ("", &None)], SIDE_WALL_KEYS),
         };
@@ -90,7 +100,7 @@ impl Resolver<'_> {
             let message = format!("opening `{name}` is in the {} and takes no `{key}`", panel(wall));
             return Err(self.error(Diagnostic::new(expr.span, message).help(help)));
         }
-        match doc.centre.as_ref().and_then(|centre| centre.value.get(1)).filter(|_| wall != Wall::Roof) {
+        match doc.centre.as_ref().and_then(|centre| centre.value.get(1)).filter(|_| !doc.lies_flat()) {
             Some(second) => {
                 let message =
                     format!("opening `{name}` is in the {} and takes one figure as its `centre`", panel(wall));
@@ -158,14 +168,14 @@ impl Resolver<'_> {
             });
         };
         match hinge.value.as_str() {
-            end @ ("top" | "bottom") if wall == Wall::Roof => {
-                let message = format!("roof hatch `{name}` has no {end} side");
+            end @ ("top" | "bottom") if doc.lies_flat() => {
+                let message = format!("{} `{name}` has no {end} side", kind.words());
                 let help = "its hinge may be `front`, `rear`, `left` or `right`";
                 Err(self.error(Diagnostic::new(hinge.span, message).help(help)))
             }
             "top" => Ok(Some(Wall::Roof)),
             "bottom" => Ok(Some(Wall::Floor)),
-            end if ends.contains(&end) || wall == Wall::Roof => Ok(Some(wall_named(end))),
+            end if ends.contains(&end) || doc.lies_flat() => Ok(Some(wall_named(end))),
             end => {
                 let message = format!("an opening in this wall has no {end} side");
                 let help = format!("its hinge may be `{}`, `{}`, `top` or `bottom`", ends[0], ends[1]);
@@ -174,13 +184,34 @@ impl Resolver<'_> {
         }
     }
 
+    /// Refuses a lining that fills the hole and an open area larger than it.
+    fn refuse_wrong_frame(&mut self, opening: &Opening, doc: &OpeningDoc) -> Result<(), Failed> {
+        let sides = [opening.along.1 - opening.along.0, opening.up.1 - opening.up.0];
+        let most = sides[0].min(sides[1]) / 2.0;
+        if !(0.0..most).contains(&opening.lining) {
+            let span = doc.lining.as_ref().map_or(opening.span, |lining| lining.span);
+            let message = format!("a lining of {} does not fit opening `{}`", mm(opening.lining), opening.name);
+            let help = format!("it is 0 or more, and less than {} to leave a hole", mm(most));
+            return Err(self.error(Diagnostic::new(span, message).help(help)));
+        }
+        let area = sides[0] * sides[1];
+        if !(0.0..=area).contains(&opening.free_area) {
+            let span = doc.free_area.as_ref().map_or(opening.span, |area| area.span);
+            let message =
+                format!("opening `{}` can't have {} mm² open to the air", opening.name, trimmed(opening.free_area, 0));
+            let help = format!("it can be 0 to {} mm², its whole size", trimmed(area, 0));
+            return Err(self.error(Diagnostic::new(span, message).help(help)));
+        }
+        Ok(())
+    }
+
     fn refuse_misplaced(&mut self, opening: &Opening, doc: &OpeningDoc, space: &BoxSpace) -> Result<(), Failed> {
         let reach = match opening.wall {
             Wall::Front | Wall::Rear => space.width,
             _ => space.length,
         };
         let ceiling = match opening.wall {
-            Wall::Roof => space.width,
+            Wall::Roof | Wall::Floor => space.width,
             Wall::Front | Wall::Rear => space.roof.least_over(opening.along.0, opening.along.1).0,
             Wall::Right => space.roof.height_at(space.width),
             _ => space.roof.height_at(0.0),
@@ -190,7 +221,9 @@ impl Resolver<'_> {
             Wall::Front | Wall::Rear => {
                 ["past the left wall", "past the right wall", "below the floor", "into the roof"]
             }
-            Wall::Roof => ["past the front wall", "past the rear wall", "past the left wall", "past the right wall"],
+            Wall::Roof | Wall::Floor => {
+                ["past the front wall", "past the rear wall", "past the left wall", "past the right wall"]
+            }
             _ => ["past the front wall", "past the rear wall", "below the floor", "into the roof"],
         };
         for (past, where_to) in past.into_iter().zip(where_to) {
@@ -215,7 +248,10 @@ impl Resolver<'_> {
 }
 
 fn panel(wall: Wall) -> String {
-    if wall == Wall::Roof { "roof".to_owned() } else { format!("{} wall", wall.name()) }
+    match wall {
+        Wall::Roof | Wall::Floor => wall.name().to_owned(),
+        _ => format!("{} wall", wall.name()),
+    }
 }
 
 fn kind_of(kind: &str) -> OpeningKind {
@@ -224,6 +260,7 @@ fn kind_of(kind: &str) -> OpeningKind {
         "window" => OpeningKind::Window,
         "roof-hatch" => OpeningKind::RoofHatch,
         "pass-through" => OpeningKind::PassThrough,
+        "vent" => OpeningKind::Vent,
         _ => OpeningKind::Hatch,
     }
 }
@@ -233,6 +270,8 @@ fn wall_named(name: &str) -> Wall {
         "front" => Wall::Front,
         "rear" => Wall::Rear,
         "left" => Wall::Left,
+        "roof" => Wall::Roof,
+        "floor" => Wall::Floor,
         _ => Wall::Right,
     }
 }

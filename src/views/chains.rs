@@ -114,10 +114,10 @@ fn opening_edges(scene: &Scene<'_>, side: Side) -> Vec<f64> {
     on_wall.flat_map(|opening| [opening.along.0, opening.along.1]).collect()
 }
 
-/// Edges of the hatches in the roof, above the view along it, right of it across; hatches side by side in that direction
+/// Edges of the openings in roof and floor, above the view along it, right of it across; hatches side by side in that direction
 /// have rows of their own.
 fn roof_edges(scene: &Scene<'_>, side: Side) -> Vec<Vec<f64>> {
-    let hatches = scene.model.openings.iter().filter(|opening| opening.wall == Wall::Roof);
+    let hatches = scene.model.openings.iter().filter(|opening| opening.lies_flat());
     let ranges = hatches.filter_map(|hatch| match side {
         Side::Above if scene.chains.roof_along => Some(hatch.along),
         Side::Right if scene.chains.roof_across => Some(hatch.up),

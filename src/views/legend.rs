@@ -8,7 +8,7 @@ use crate::base::number::trimmed;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::Finding;
 use crate::drawing::{Column, Table, text_width};
-use crate::model::{Model, Module, OpeningKind, PoseState, Wall};
+use crate::model::{Model, Module, PoseState, Wall};
 use kurbo::Rect;
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -155,10 +155,10 @@ pub(super) fn openings(model: &Model) -> Flexible {
     let rows = model.openings.iter().map(|opening| {
         let range = |(low, high): (f64, f64)| format!("{} to {}", trimmed(low, 1), trimmed(high, 1));
         let sizes = [opening.along.1 - opening.along.0, opening.up.1 - opening.up.0];
-        let roof = opening.wall == Wall::Roof;
+        let roof = opening.lies_flat();
         vec![
             opening.name.clone(),
-            kind_of_opening(opening.kind).to_owned(),
+            opening.kind.words().to_owned(),
             wall_name(opening.wall).to_owned(),
             if roof { format!("{}, {}", range(opening.along), range(opening.up)) } else { range(opening.along) },
             sizes.map(|value| trimmed(value, 1)).join(" × "),
@@ -181,17 +181,6 @@ pub(super) fn openings(model: &Model) -> Flexible {
 fn widest(rows: &[Vec<String>], column: usize, head: &str) -> f64 {
     let texts = rows.iter().filter_map(|row| row.get(column)).map(String::as_str).chain([head]);
     texts.map(|text| text_width(text, LETTERS)).fold(0.0, f64::max) + 2.6
-}
-
-/// Its name for people.
-pub(super) fn kind_of_opening(kind: OpeningKind) -> &'static str {
-    match kind {
-        OpeningKind::Door => "door",
-        OpeningKind::Window => "window",
-        OpeningKind::Hatch => "hatch",
-        OpeningKind::RoofHatch => "roof hatch",
-        OpeningKind::PassThrough => "pass-through",
-    }
 }
 
 fn wall_name(wall: Wall) -> &'static str {

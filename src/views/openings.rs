@@ -1,7 +1,7 @@
 //! Openings in plan: doors with leaf and swing arc, windows and hatches in the wall, hatches in the roof.
 
 use super::canvas::Canvas;
-use super::legend::{kind_of_opening, sentence};
+use super::legend::sentence;
 use super::placement::{Placement, arc, outline, polar, polyline};
 use super::scene::{Scene, wall_point};
 use super::shell::is_cut;
@@ -60,7 +60,7 @@ impl Leaf {
 pub(super) fn draw(scene: &Scene<'_>, canvas: &mut Canvas) {
     for opening in &scene.model.openings {
         let (layer, items) = match opening.wall {
-            Wall::Roof => (LayerKind::Hidden, roof_hatch(scene, opening)),
+            Wall::Roof | Wall::Floor => (LayerKind::Hidden, flat(scene, opening)),
             _ => (LayerKind::Shell, in_wall(scene, opening)),
         };
         canvas.group(layer, &format!("opening-{}", opening.name), &title(opening), items);
@@ -69,14 +69,15 @@ pub(super) fn draw(scene: &Scene<'_>, canvas: &mut Canvas) {
 
 /// What an opening is, with its heights.
 fn title(opening: &Opening) -> String {
-    let kind = sentence(kind_of_opening(opening.kind));
-    if opening.wall == Wall::Roof {
+    let kind = sentence(opening.kind.words());
+    if opening.lies_flat() {
         return format!("{kind} {}", opening.name);
     }
     format!("{kind} {}, sill {}, head {}", opening.name, trimmed(opening.up.0, 1), trimmed(opening.up.1, 1))
 }
 
-fn roof_hatch(scene: &Scene<'_>, opening: &Opening) -> Vec<Item> {
+/// A hole in roof or floor, crossed.
+fn flat(scene: &Scene<'_>, opening: &Opening) -> Vec<Item> {
     let rect = scene.place.rect(Rect::new(opening.along.0, opening.up.0, opening.along.1, opening.up.1));
     let cross = |a: (f64, f64), b: (f64, f64)| Item::segment(Point::from(a), Point::from(b), LineClass::Above);
     vec![

@@ -110,6 +110,8 @@ pub fn opening(name: &str, kind: OpeningKind, wall: Wall, along: (f64, f64), up:
         swings: Swings::Out,
         opens: 90.0,
         escape: false,
+        lining: 0.0,
+        free_area: 0.0,
         span: Span::default(),
     }
 }

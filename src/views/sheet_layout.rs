@@ -8,7 +8,7 @@ use super::scene::{Extra, Scene};
 use super::table_layout::{GAP, PlacedTable, Wanted, place};
 use crate::drawing::dimension::{Laid, Side};
 use crate::drawing::{Paper, scale, title_block_place};
-use crate::model::{Arrangement, Model, Wall};
+use crate::model::{Arrangement, Model, Opening};
 use kurbo::{Point, Rect};
 
 /// From the frame to what stands in it (centring marks reach 5 mm in), mm.
@@ -142,7 +142,7 @@ impl Request<'_> {
     /// The layout at one scale, if the plan fits; with `whole` only if all rows of the modules fit, too. Chains beside
     /// the usual ones, then what modules are in words, are left out where that lets the plan fit.
     fn at_scale(&self, paper: Paper, wish: f64, remarks: &[String], whole: bool) -> Option<SheetLayout> {
-        let hatches = self.model.openings.iter().any(|opening| opening.wall == Wall::Roof);
+        let hatches = self.model.openings.iter().any(Opening::lies_flat);
         let variants = [self.modules, self.compact].into_iter().flat_map(|modules| {
             Extra::FROM_ALL.into_iter().filter(move |extra| hatches || !extra.roof()).map(move |extra| (modules, extra))
         });

@@ -23,7 +23,7 @@ pub(super) fn draw(scene: &Scene<'_>, canvas: &mut Canvas) {
 
 /// An opening interrupts the walls' band when the plan's plane goes through it.
 pub(super) fn is_cut(opening: &Opening) -> bool {
-    opening.wall != Wall::Roof && opening.up.0 < CUT && opening.up.1 > CUT
+    !opening.lies_flat() && opening.up.0 < CUT && opening.up.1 > CUT
 }
 
 /// The band's outlines on paper: one ring when whole, else one piece from each gap to the next.

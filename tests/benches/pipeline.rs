@@ -1,13 +1,27 @@
-//! Times of the pipeline's stages for each demo layout: `cargo bench`.
+//! Times of the pipeline's stages: `cargo bench`.
+//!
+//! The demo layouts are compiled again and again, with a warm memory of clearance graphs. The long boxes are another
+//! layout each time, so nothing is remembered.
 
 #![allow(missing_docs, reason = "the macros of criterion make public items")]
+#![allow(clippy::unwrap_used, reason = "a bench may stop at once")]
 
-use boxwright::compile::{Compiled, Options, compile, produce};
+#[path = "../common/generator.rs"]
+mod generator;
+#[path = "../common/long_box.rs"]
+mod long_box;
+
+use boxwright::checks::{Context, Limits};
+use boxwright::compile::{Compiled, Options, compile, produce, read};
+use boxwright::diagnostic::Severity;
 use boxwright::geometry::{Parcel, Prism, Roof, Stands, pack};
+use boxwright::model::Model;
 use boxwright::registry::Registry;
 use boxwright::source::MemoryWorld;
-use criterion::{Criterion, criterion_group, criterion_main};
+use criterion::{BatchSize, Criterion, criterion_group, criterion_main};
 use kurbo::{Point, Rect};
+use long_box::long_box;
+use std::cell::Cell;
 use std::hint::black_box;
 use std::path::Path;
 
@@ -46,6 +60,51 @@ fn stages(criterion: &mut Criterion) {
     }
 }
 
+/// A row of long boxes, no two alike.
+struct Boxes {
+    rooms: usize,
+    turn: Cell<u32>,
+}
+
+impl Boxes {
+    fn world(&self) -> MemoryWorld {
+        self.turn.set(self.turn.get() + 1);
+        MemoryWorld::default().with("long.yaml", &long_box(self.rooms, self.turn.get()).yaml())
+    }
+
+    fn model(&self) -> Model {
+        read(&self.world(), "long.yaml", &Registry::standard(), &Options::default()).model.unwrap()
+    }
+}
+
+/// `check` on clean layouts of 40 and 400 modules in three arrangements, and each check by itself.
+fn long_boxes(criterion: &mut Criterion) {
+    let registry = Registry::standard();
+    let unchecked = Registry { checks: Vec::new(), backends: Vec::new() };
+    for rooms in [3, 31] {
+        let boxes = Boxes { rooms, turn: Cell::new(0) };
+        let first = compile(&boxes.world(), "long.yaml", &registry, &Options::default());
+        let open: Vec<_> = first.findings.iter().filter(|one| one.severity < Severity::Note).collect();
+        assert!(open.is_empty(), "{open:#?}");
+        let modules = first.model.unwrap().modules.len();
+        let mut group = criterion.benchmark_group(format!("{modules} modules"));
+        group.sample_size(if rooms > 10 { 10 } else { 40 });
+        let run = |registry: &Registry, world: MemoryWorld| compile(&world, "long.yaml", registry, &Options::default());
+        let whole = |registry: &Registry, bench: &mut criterion::Bencher<'_>| {
+            bench.iter_batched(|| boxes.world(), |world| black_box(run(registry, world)), BatchSize::PerIteration);
+        };
+        group.bench_function("read and resolve", |bench| whole(&unchecked, bench));
+        group.bench_function("read, resolve and check", |bench| whole(&registry, bench));
+        for check in &registry.checks {
+            let alone = |model: &Model| check.run(&Context { limits: Limits::new(*check, model), model });
+            group.bench_function(check.name(), |bench| {
+                bench.iter_batched_ref(|| boxes.model(), |model| black_box(alone(model)), BatchSize::PerIteration);
+            });
+        }
+        group.finish();
+    }
+}
+
 /// Loads of a boot of 1400 x 2000 x 700 with a wheel box: some things, many, and too many.
 fn packing(criterion: &mut Criterion) {
     let space = Prism::upright(Rect::new(0.0, 0.0, 1400.0, 2000.0), 0.0, 700.0);
@@ -69,5 +128,5 @@ fn packing(criterion: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, stages, packing);
+criterion_group!(benches, stages, long_boxes, packing);
 criterion_main!(benches);

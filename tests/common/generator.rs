@@ -156,7 +156,6 @@ pub fn random_layout(seed: u64) -> Plan {
         pieces: Vec::new(),
         arrangements: Vec::new(),
         routes: Vec::new(),
-        cargo: Vec::new(),
         more: String::new(),
     };
     let mut maker = Maker { random, plan };

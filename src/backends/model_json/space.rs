@@ -58,6 +58,8 @@ pub(super) struct OpeningWire<'a> {
     swings: &'static str,
     opens: f64,
     escape: bool,
+    lining: f64,
+    free_area: f64,
     place: Option<Place<'a>>,
 }
 
@@ -122,6 +124,8 @@ pub(super) fn opening_wire<'a>(opening: &'a Opening, sources: &'a SourceMap) -> 
         swings,
         opens: micrometres(opening.opens),
         escape: opening.escape,
+        lining: micrometres(opening.lining),
+        free_area: micrometres(opening.free_area),
         place: Place::new(sources, opening.span),
     }
 }

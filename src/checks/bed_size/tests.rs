@@ -9,7 +9,7 @@ use crate::source::Span;
 
 fn run(model: &Model) -> Vec<Finding> {
     let found = BedSize.run(&Context { model, limits: Limits::new(&BedSize, model) });
-    found.into_iter().filter(|finding| finding.severity != Severity::Note).collect()
+    found.into_iter().filter(|finding| finding.severity < Severity::Note).collect()
 }
 
 /// A bed across the rear, 1,960 long across the box, with a width along it; and people by name and stature.

@@ -10,7 +10,8 @@ use crate::source::Spanned;
 
 /// The four walls, as words.
 pub(super) const WALLS: [&str; 4] = ["front", "rear", "left", "right"];
-const KINDS: [&str; 5] = ["door", "window", "hatch", "roof-hatch", "pass-through"];
+const PANELS: [&str; 6] = ["front", "rear", "left", "right", "roof", "floor"];
+const KINDS: [&str; 6] = ["door", "window", "hatch", "roof-hatch", "pass-through", "vent"];
 const HINGES: [&str; 6] = ["front", "rear", "left", "right", "top", "bottom"];
 const EDGES: [&str; 4] = ["rear-floor", "front-floor", "left-floor", "right-floor"];
 /// Keys of the edges of a place, in the order of [`edges`].
@@ -156,7 +157,7 @@ pub(super) fn place(r: &mut Reader<'_>, node: &Node) -> Option<PlaceDoc> {
 pub(super) fn opening(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<OpeningDoc> {
     let mut f = r.fields(node, &format!("opening `{name}`"))?;
     let kind = f.need_word(r, "kind", &KINDS);
-    let wall = f.word(r, "wall", &WALLS);
+    let wall = f.word(r, "wall", if kind.as_ref().is_some_and(|kind| kind.value == "vent") { &PANELS } else { &WALLS });
     let place = edges(r, &mut f, ["front", "rear", "left", "right"]);
     let centre = f.opt(r, "centre", centre);
     let run = f.opt(r, "run", Reader::expr);
@@ -168,10 +169,12 @@ pub(super) fn opening(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<Ope
     let swings = f.word(r, "swings", &["in", "out", "no"]);
     let opens = f.opt(r, "opens", Reader::expr);
     let escape = f.opt(r, "escape", Reader::flag);
+    let lining = f.opt(r, "lining", Reader::expr);
+    let free_area = f.opt(r, "free-area", Reader::expr);
     f.close(r);
     let kind = kind?;
     #[rustfmt::skip]
-    let doc = OpeningDoc { kind, wall, place, centre, run, depth, sill, height, radius, hinge, swings, opens, escape };
+    let doc = OpeningDoc { kind, wall, place, centre, run, depth, sill, height, radius, hinge, swings, opens, escape, lining, free_area };
     Some(doc)
 }
 

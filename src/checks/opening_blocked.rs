@@ -1,0 +1,196 @@
+//! What stands before doors, windows and hatches.
+//!
+//! # Computes
+//! For each door, window and hatch (the check `pass-through` looks at the others), in every arrangement: how much of its hole is covered, seen square on to its panel, by
+//! solids and cutaways that stand within `before` of it (of a door only from 230 mm above the floor, as a step is no
+//! obstacle): the exact area of what is covered and the size of the smallest rectangle around it, whose shorter side is
+//! measured. A solid that meets the wall within the run of an opening, from below its sill to above its head, cuts it in
+//! two. And, for any two openings of one panel, the distance between their holes.
+//!
+//! # Why
+//! A locker before a window is seen on the day the window arrives; a partition cannot end on glass.
+//!
+//! # Limit
+//! Nothing may be covered: a caution for windows and roof hatches, which may be meant so (a bed that is raised by day); a
+//! fault for doors, hatches and every way out, and where an opening is cut in two. `before` 150 mm is how
+//! near a thing has to be. `apart` 0 mm between openings, a fault.
+//!
+//! # Source
+//! Geometry. Before: common practice, no source.
+//!
+//! # Change it
+//! `limits: { opening-blocked: { before: 60, because: "..." } }`, or `apart`, or accept the finding with a reason.
+
+use super::check::{Check, Context, Limit};
+use super::panel::{Before, before, hole, named, room};
+use super::shell::wall_name;
+use super::ways::STEP;
+use super::words::{area, length};
+use crate::base::number::{mm, trimmed};
+use crate::base::tolerance::{CHORD, NO_AREA, SAME_LENGTH};
+use crate::diagnostic::{Finding, Quantity, Requirement, Severity, SourceClass};
+use crate::geometry::{Polygon, Region};
+use crate::model::{Arrangement, Opening, OpeningKind};
+use kurbo::{PathEl, Point, Rect, Shape};
+
+/// The check `opening-blocked`.
+pub struct OpeningBlocked;
+
+const NAME: &str = "opening-blocked";
+/// What is no farther than this from a wall meets it, mm; a fitting gap, common practice, no source.
+const MEETS: f64 = 10.0;
+const LIMITS: [Limit; 2] = [
+    Limit {
+        name: "before",
+        default: 150.0,
+        quantity: Quantity::Length,
+        class: SourceClass::CommonPractice,
+        source: "common practice, no source",
+    },
+    Limit { name: "apart", default: 0.0, quantity: Quantity::Length, class: SourceClass::Geometry, source: "geometry" },
+];
+
+impl Check for OpeningBlocked {
+    fn name(&self) -> &'static str {
+        NAME
+    }
+
+    fn says(&self) -> &'static str {
+        "nothing stands before a door, window or hatch, and no two openings meet"
+    }
+
+    fn source_text(&self) -> &'static str {
+        include_str!("opening_blocked.rs")
+    }
+
+    fn limits(&self) -> &'static [Limit] {
+        &LIMITS
+    }
+
+    fn run(&self, context: &Context<'_>) -> Vec<Finding> {
+        let others = [OpeningKind::Vent, OpeningKind::PassThrough];
+        let openings = || context.model.openings.iter().filter(|opening| !others.contains(&opening.kind));
+        let look = |arrangement| openings().filter_map(move |opening| look(context, arrangement, opening));
+        context.arrangements().iter().flat_map(look).chain(meetings(context)).collect()
+    }
+}
+
+fn look(context: &Context<'_>, arrangement: &Arrangement, opening: &Opening) -> Option<Finding> {
+    let reach = context.limits.value("before");
+    let mut part = hole(opening);
+    if opening.kind == OpeningKind::Door {
+        part.y0 = part.y0.max(STEP);
+    }
+    let mut things = before(context.model, arrangement, opening, part, reach);
+    if things.is_empty() {
+        return None;
+    }
+    let shape = outline(opening).intersect(&Region::rect(part));
+    let region = |before: &Before| Region::new(&before.shadow).intersect(&shape);
+    things.retain(|before| region(before).area() > NO_AREA);
+    let covered = Region::all(things.iter().map(region));
+    let bounds = covered.bounds();
+    let depth = bounds.width().min(bounds.height());
+    if depth <= SAME_LENGTH {
+        return None;
+    }
+    let cut = cutter(context, arrangement, opening, &things);
+    let message = match cut {
+        Some(thing) => {
+            format!("{thing} meets {} within `{}` and cuts it in two", wall_name(opening.wall), opening.name)
+        }
+        None => format!(
+            "{} {} {} % of `{}`, {} x {}",
+            named(&things),
+            if things.len() == 1 { "covers" } else { "cover" },
+            share(covered.area() / shape.area()),
+            opening.name,
+            trimmed(bounds.width(), 1),
+            mm(bounds.height())
+        ),
+    };
+    let see_through = matches!(opening.kind, OpeningKind::Window | OpeningKind::RoofHatch) && !opening.escape;
+    let severity = if see_through && cut.is_none() { Severity::Caution } else { Severity::Fault };
+    let mut finding = Finding::new(NAME, severity, &opening.name, message);
+    finding.arrangements = vec![arrangement.name.clone()];
+    finding.measured = length(depth);
+    finding.required = Some(Requirement::geometry());
+    finding.spans = vec![opening.span];
+    finding.spans.extend(things.iter().filter_map(|before| before.thing.span));
+    finding.marks = vec![area(room(context.model, opening, bounds, reach).plan())];
+    Some(finding)
+}
+
+/// Percent, never rounded down to nothing nor up to all.
+fn share(of: f64) -> String {
+    if of < 0.005 { "under 1".to_owned() } else { trimmed((of * 100.0).min(if of < 1.0 { 99.0 } else { 100.0 }), 0) }
+}
+
+/// The hole with its rounded corners.
+fn outline(opening: &Opening) -> Region {
+    let mut points: Vec<Point> = Vec::new();
+    kurbo::flatten(
+        hole(opening).to_rounded_rect(opening.radius).path_elements(CHORD),
+        CHORD,
+        |element| match element {
+            PathEl::MoveTo(point) | PathEl::LineTo(point) => points.push(point),
+            _ => {}
+        },
+    );
+    Region::new([&Polygon::new(points)])
+}
+
+/// What meets the wall within the run of an opening and reaches past it above and below, in words.
+fn cutter<'a>(
+    context: &Context<'_>,
+    arrangement: &Arrangement,
+    opening: &Opening,
+    things: &'a [Before],
+) -> Option<&'a str> {
+    let whole = hole(opening);
+    let within = |bounds: Rect| {
+        let inside = |low: f64, high: f64, from: f64, to: f64| low > from + SAME_LENGTH && high < to - SAME_LENGTH;
+        let past = |low: f64, high: f64, from: f64, to: f64| low < from + SAME_LENGTH && high > to - SAME_LENGTH;
+        let upright =
+            inside(bounds.x0, bounds.x1, whole.x0, whole.x1) && past(bounds.y0, bounds.y1, whole.y0, whole.y1);
+        let lying = inside(bounds.y0, bounds.y1, whole.y0, whole.y1) && past(bounds.x0, bounds.x1, whole.x0, whole.x1);
+        upright || (lying && opening.lies_flat())
+    };
+    let maybe = |before: &&Before| before.shadow.iter().any(|shadow| within(shadow.bounds()));
+    things.iter().find(maybe)?;
+    let near = before(context.model, arrangement, opening, whole, MEETS);
+    let meets = near.iter().find(maybe)?;
+    things.iter().find(|before| before.thing == meets.thing).map(|before| before.thing.says.as_str())
+}
+
+/// Openings of one panel that meet or overlap.
+fn meetings(context: &Context<'_>) -> Vec<Finding> {
+    let apart = context.limits.get("apart");
+    let openings = &context.model.openings;
+    let pairs = openings.iter().enumerate().flat_map(|(at, one)| {
+        let later = openings.iter().skip(at + 1).filter(|other| other.wall == one.wall);
+        later.map(move |other| (one, other, gap(hole(one), hole(other))))
+    });
+    let near = pairs.filter(|(.., gap)| *gap < apart.measure.value - SAME_LENGTH);
+    near.map(|(one, other, gap)| {
+        let are = if gap < 0.0 { format!("overlap by {}", mm(-gap)) } else { format!("are {} apart", mm(gap)) };
+        let message = format!("`{}` and `{}` in {} {are}", one.name, other.name, wall_name(one.wall));
+        let mut finding = Finding::new(NAME, Severity::Fault, &format!("{} and {}", one.name, other.name), message);
+        finding.measured = length(gap);
+        finding.required = Some(apart.clone());
+        finding.spans = vec![one.span, other.span];
+        finding.marks = [one, other].map(|o| area(room(context.model, o, hole(o), MEETS).plan())).into();
+        finding
+    })
+    .collect()
+}
+
+/// The distance of two rectangles; negative by how much they overlap, the shorter way.
+fn gap(a: Rect, b: Rect) -> f64 {
+    let x = (a.x0 - b.x1).max(b.x0 - a.x1);
+    let y = (a.y0 - b.y1).max(b.y0 - a.y1);
+    if x > 0.0 && y > 0.0 { x.hypot(y) } else { x.max(y) }
+}
+
+#[cfg(test)]
+mod tests;

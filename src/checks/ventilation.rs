@@ -1,0 +1,147 @@
+//! Air that always moves: vents high up and low down.
+//!
+//! # Computes
+//! The sum of the free area (`free-area`) of all openings in the upper half of the box and in the roof, and of those in the
+//! lower half and in the floor. An opening in a wall is high if its middle is above half the box's height. A vent's free
+//! area is half its size unless the layout says it; other openings have none unless the layout says so, since they may be
+//! shut. The floor area is the box's length x width.
+//!
+//! # Why
+//! People, a hob and a heater use up air and give off water and, when they fail, poison; a shut box of ten square metres is
+//! soon full of it.
+//!
+//! # Limit
+//! By floor area, high and low: up to 5 m² 7,500 and 1,000 mm²; up to 10 m² 10,000 and 1,500; up to 15 m² 12,500 and 2,000;
+//! up to 20 m² 15,000 and 3,000; beyond 20,000 and 5,000. Less is a caution. Where people, a bed or a hob are and no free
+//! area is given at all, a note says what the table wants. `high` and `low` in percent of the table: 100.
+//!
+//! # Source
+//! The table of EN 721, from memory, not verified; shown as guidance. Gas appliances have their own rules: the appliance
+//! maker and the local code decide.
+//!
+//! # Change it
+//! `limits: { ventilation: { high: 80, because: "..." } }`, or `low`.
+
+use super::check::{Check, Context, Limit};
+use super::words::{area, with_tightest};
+use crate::base::number::trimmed;
+use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::model::{Model, Need, Opening, Wall};
+
+/// The check `ventilation`.
+pub struct Ventilation;
+
+const NAME: &str = "ventilation";
+const SOURCE: &str = "table of EN 721, from memory, not verified";
+/// Floor area up to, m2; free area high and low, mm2.
+const TABLE: [(f64, f64, f64); 5] = [
+    (5.0, 7_500.0, 1_000.0),
+    (10.0, 10_000.0, 1_500.0),
+    (15.0, 12_500.0, 2_000.0),
+    (20.0, 15_000.0, 3_000.0),
+    (f64::INFINITY, 20_000.0, 5_000.0),
+];
+
+const fn percent(name: &'static str) -> Limit {
+    Limit { name, default: 100.0, quantity: Quantity::Count, class: SourceClass::FromMemory, source: SOURCE }
+}
+
+const LIMITS: [Limit; 2] = [percent("high"), percent("low")];
+
+impl Check for Ventilation {
+    fn name(&self) -> &'static str {
+        NAME
+    }
+
+    fn says(&self) -> &'static str {
+        "free area of vents high and low for the floor area"
+    }
+
+    fn source_text(&self) -> &'static str {
+        include_str!("ventilation.rs")
+    }
+
+    fn caution(&self) -> Option<&'static str> {
+        Some("guidance only: the makers of gas appliances and the local code decide")
+    }
+
+    fn limits(&self) -> &'static [Limit] {
+        &LIMITS
+    }
+
+    fn run(&self, context: &Context<'_>) -> Vec<Finding> {
+        let model = context.model;
+        let (high, low) = wanted(model);
+        let given = model.openings.iter().any(|opening| opening.free_area > 0.0);
+        if !given {
+            return if lived_in(model) { vec![none(context, high, low)] } else { Vec::new() };
+        }
+        let ends = [("high", "high up", high, true), ("low", "low down", low, false)];
+        with_tightest(ends.map(|(limit, place, table, upper)| short(context, limit, place, table, upper)))
+    }
+}
+
+/// What the table wants, high and low, mm2.
+fn wanted(model: &Model) -> (f64, f64) {
+    let row = TABLE.iter().find(|row| floor_area(model) <= row.0);
+    row.map_or((0.0, 0.0), |row| (row.1, row.2))
+}
+
+/// m2.
+fn floor_area(model: &Model) -> f64 {
+    model.space.length * model.space.width / 1e6
+}
+
+fn lived_in(model: &Model) -> bool {
+    let states = || model.modules.iter().flat_map(|module| &module.poses);
+    let bed = || states().any(|state| state.spaces.iter().any(|space| space.need == Need::Lying));
+    let hob = || states().any(|state| state.solids.iter().any(|solid| solid.tags.iter().any(|tag| tag == "hob")));
+    !model.people.is_empty() || bed() || hob()
+}
+
+fn is_high(model: &Model, opening: &Opening) -> bool {
+    match opening.wall {
+        Wall::Roof => true,
+        Wall::Floor => false,
+        _ => f64::midpoint(opening.up.0, opening.up.1) > model.space.height / 2.0,
+    }
+}
+
+fn none(context: &Context<'_>, high: f64, low: f64) -> Finding {
+    let message = format!(
+        "no vents are given; for {} m² of floor the table wants {high} mm² high up and {low} mm² low down",
+        trimmed(floor_area(context.model), 2)
+    );
+    let mut finding = Finding::new(NAME, Severity::Note, "box", message);
+    finding.spans = vec![context.model.space.span];
+    finding.help = Some("add openings of `kind: vent`, or `free-area` to those that never shut quite".to_owned());
+    finding
+}
+
+fn short(context: &Context<'_>, limit: &str, place: &str, table: f64, upper: bool) -> Finding {
+    let model = context.model;
+    let percent = context.limits.get(limit);
+    let needed = table * percent.measure.value / 100.0;
+    let open = || model.openings.iter().filter(|opening| opening.free_area > 0.0 && is_high(model, opening) == upper);
+    let found = open().fold(0.0, |sum, opening| sum + opening.free_area);
+    let severity = if found >= needed { Severity::Met } else { Severity::Caution };
+    let message = format!(
+        "vents {place} have {} mm² open, {} mm² is wanted for {} m² of floor",
+        trimmed(found, 0),
+        trimmed(needed, 0),
+        trimmed(floor_area(model), 2)
+    );
+    let mut finding = Finding::new(NAME, severity, "box", message);
+    let measure = |value| Measure { value, quantity: Quantity::Area };
+    finding.measured = Some(measure(found));
+    finding.required = Some(Requirement { measure: measure(needed), ..percent });
+    finding.spans = vec![model.space.span];
+    finding.spans.extend(open().map(|opening| opening.span));
+    finding.marks = open()
+        .map(|opening| area(super::panel::room(model, opening, super::panel::hole(opening), 50.0).plan()))
+        .collect();
+    finding
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,163 @@
+//! Room to wash: the floor of a wet room, the seat of a toilet, the stand of a shower.
+//!
+//! # Computes
+//! A wet room is a module with a solid tagged `shower`, or a zone whose purpose is `wet-room` that holds no such module. In
+//! every arrangement, with its doors shut: the largest square of floor between walls and furniture, widened as far as it
+//! goes (what reaches above 230 mm counts; toilet and basin do not, as they are part of the room's use). For each solid
+//! tagged `toilet`: the free width from its middle to either side, over its depth and from its seat to 900 mm above, and
+//! the free depth before it. For each solid tagged `shower`: the largest disc among everything whose middle lies
+//! over it.
+//!
+//! # Why
+//! A room that a person can stand in, but not turn and dry in, is a cupboard.
+//!
+//! # Limit
+//! `free` 700 mm both ways, `beside` 255 mm from the toilet's middle, `before` 250 mm before it, `disc` 450 mm to shower
+//! in: less is a caution. All figures are given as a note, with those for homes beside them: 381 mm to each side, 533 mm
+//! before the toilet.
+//!
+//! # Source
+//! Free, before and disc: common practice, no source. Beside: half the median man's breadth of shoulders, 509 mm, computed
+//! from ANSUR II public data. Figures for homes: IRC R307.1, as quoted by a public page.
+//!
+//! # Change it
+//! `limits: { wet-room: { free: 650, because: "..." } }`, or `beside`, `before`, `disc`.
+
+use super::check::{Check, Context, Limit};
+use super::washing::{Seat, Wash, rooms, showers, toilets};
+use super::words::{area, length};
+use crate::base::number::{mm, trimmed};
+use crate::base::tolerance::{SAME_LENGTH, WAY_WIDTH};
+use crate::diagnostic::{Finding, Mark, Quantity, Severity, SourceClass};
+use crate::model::Arrangement;
+use crate::source::Span;
+
+/// The check `wet-room`.
+pub struct WetRoom;
+
+const NAME: &str = "wet-room";
+const PRACTICE: (SourceClass, &str) = (SourceClass::CommonPractice, "common practice, no source");
+const SHOULDERS: (SourceClass, &str) =
+    (SourceClass::Published, "half the median man's breadth of shoulders, ANSUR II public data");
+
+const fn limit(name: &'static str, default: f64, (class, source): (SourceClass, &'static str)) -> Limit {
+    Limit { name, default, quantity: Quantity::Length, class, source }
+}
+
+const LIMITS: [Limit; 4] = [
+    limit("free", 700.0, PRACTICE),
+    limit("beside", 255.0, SHOULDERS),
+    limit("before", 250.0, PRACTICE),
+    limit("disc", 450.0, PRACTICE),
+];
+
+impl Check for WetRoom {
+    fn name(&self) -> &'static str {
+        NAME
+    }
+
+    fn says(&self) -> &'static str {
+        "free floor of wet rooms, room around the toilet and in the shower"
+    }
+
+    fn source_text(&self) -> &'static str {
+        include_str!("wet_room.rs")
+    }
+
+    fn limits(&self) -> &'static [Limit] {
+        &LIMITS
+    }
+
+    fn run(&self, context: &Context<'_>) -> Vec<Finding> {
+        let look = |arrangement| {
+            let one = One { context, arrangement };
+            let floors = rooms(context.model, arrangement).into_iter().flat_map(|room| one.floor(&room));
+            let seats = toilets(context.model, arrangement).into_iter().flat_map(|seat| one.seat(&seat));
+            let stands = showers(context.model, arrangement).into_iter().flat_map(|wash| one.shower(&wash));
+            floors.chain(seats).chain(stands).collect::<Vec<_>>()
+        };
+        context.arrangements().iter().flat_map(look).collect()
+    }
+}
+
+/// Findings of one arrangement.
+struct One<'a> {
+    context: &'a Context<'a>,
+    arrangement: &'a Arrangement,
+}
+
+impl One<'_> {
+    fn finding(&self, severity: Severity, (subject, span): (&str, Span), message: String, found: f64) -> Finding {
+        let mut finding = Finding::new(NAME, severity, subject, message);
+        finding.arrangements = vec![self.arrangement.name.clone()];
+        finding.measured = length(found);
+        finding.spans = vec![span];
+        finding
+    }
+
+    /// A note with what is there, and a caution where that is less than a limit.
+    fn told(&self, about: (&str, Span), is: &str, (limit, found): (&str, f64), mark: &Mark) -> Option<Finding> {
+        let required = self.context.limits.get(limit);
+        let needed = required.measure.value;
+        if found >= needed - if limit == "disc" { WAY_WIDTH } else { SAME_LENGTH } {
+            return None;
+        }
+        let mut caution = self.finding(Severity::Caution, about, format!("{is}, {} is needed", mm(needed)), found);
+        caution.required = Some(required);
+        caution.marks = vec![mark.clone()];
+        Some(caution)
+    }
+
+    fn floor(&self, wash: &Wash<'_>) -> Vec<Finding> {
+        let about = (wash.name, wash.span);
+        let rect = wash.floor();
+        let found = rect.width().min(rect.height());
+        let both = format!("{} x {}", trimmed(rect.width(), 1), mm(rect.height()));
+        let is = format!("the free floor of `{}` is {both} with its door shut", wash.name);
+        let needed = self.context.limits.get("free").measure.value;
+        let caution = self.told(about, &is, ("free", found), &area(rect)).map(|mut caution| {
+            caution.message = format!("{is}, {needed} x {needed} mm is needed", needed = trimmed(needed, 1));
+            caution
+        });
+        let mut note = self.finding(Severity::Note, about, is, found);
+        note.required = Some(self.context.limits.get("free"));
+        note.marks = vec![area(rect)];
+        vec![caution.unwrap_or(note)]
+    }
+
+    fn seat(&self, seat: &Seat<'_>) -> Vec<Finding> {
+        let about = (seat.name, seat.span);
+        let side = seat.sides[0].min(seat.sides[1]);
+        let beside = format!("the toilet of `{}` has {} from its middle to the nearer side", seat.name, mm(side));
+        let before = format!("the toilet of `{}` has {} free before it", seat.name, mm(seat.before));
+        let cautions = [
+            self.told(about, &beside, ("beside", side), &area(seat.plan)),
+            self.told(about, &before, ("before", seat.before), &area(seat.plan)),
+        ];
+        let message = format!(
+            "the toilet of `{}` has {} and {} beside its middle and {} before it; homes want 381 mm to each side and 533 \
+             mm before",
+            seat.name,
+            trimmed(seat.sides[0], 1),
+            mm(seat.sides[1]),
+            mm(seat.before)
+        );
+        let mut note = self.finding(Severity::Note, about, message, side);
+        note.marks = vec![area(seat.plan)];
+        cautions.into_iter().flatten().chain([note]).collect()
+    }
+
+    fn shower(&self, wash: &Wash<'_>) -> Vec<Finding> {
+        let about = (wash.name, wash.span);
+        let (at, disc) = wash.disc();
+        let is = format!("the widest disc to shower in at `{}` is {}", wash.name, mm(disc));
+        let caution = self.told(about, &is, ("disc", disc), &Mark::At(at));
+        let mut note = self.finding(Severity::Note, about, is, disc);
+        note.required = Some(self.context.limits.get("disc"));
+        note.marks = vec![Mark::At(at)];
+        vec![caution.unwrap_or(note)]
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,198 @@
+//! The widest ways from given starts to many goals.
+
+use super::clearance::{End, Widest};
+use super::clearance_arc::{Spot, nearest_on};
+use super::clearance_ends::Stand;
+use super::clearance_graph::{Graph, Link};
+use super::clearance_search::{Net, Searched};
+use crate::base::tolerance::{CLEARANCE_GRID, SAME_RADIUS};
+use kurbo::Point;
+use std::collections::BTreeMap;
+use std::sync::Arc as Shared;
+
+/// All ways from some starts: how wide each place can be reached is worked out once.
+#[derive(Debug, Clone)]
+pub struct Ways {
+    net: Net,
+    /// The radius of the widest disc that gets to each place.
+    reached: Vec<f64>,
+}
+
+/// A way's last piece: from a place of the net to the goal.
+#[derive(Debug, Clone, Copy)]
+struct Last {
+    from: usize,
+    goal: Stand,
+    /// Along this arc, to this place of it; `None` where the place itself is the goal.
+    arc: Option<(usize, Spot)>,
+    narrowest: Spot,
+    length: f64,
+}
+
+impl Ways {
+    pub(super) fn new(graph: Shared<Graph>, starts: &[End]) -> Self {
+        let of = |(number, end)| graph.stands(end).into_iter().map(move |stand| (number, stand));
+        let stands: Vec<(usize, Stand)> = starts.iter().enumerate().flat_map(of).collect();
+        let net = Net::new(graph, &stands);
+        let first: Vec<(usize, f64)> = net.starts.keys().map(|place| (*place, -net.spot(*place).r)).collect();
+        let searched = net.search(first, |cost, link| cost.max(-link.narrowest.r), |_| false);
+        let reached = searched.cost.into_iter().map(|cost| if cost.is_finite() { -cost } else { 0.0 }).collect();
+        Self { net, reached }
+    }
+
+    /// The widest disc that gets from a start to the goal, by the start from where the way is shortest, with the number
+    /// of that start; `None` if there is no way.
+    #[must_use]
+    pub fn widest(&self, goal: &End) -> Option<(usize, Widest)> {
+        let lasts = self.lasts_of(goal);
+        self.shortest(self.radius(&lasts)?, &lasts)
+    }
+
+    /// The diameter of the widest disc that gets from a start to the goal; 0 if there is no way. Quicker than the way.
+    #[must_use]
+    pub fn width(&self, goal: &End) -> f64 {
+        self.radius(&self.lasts_of(goal)).map_or(0.0, |radius| 2.0 * radius)
+    }
+
+    fn lasts_of(&self, goal: &End) -> Vec<Last> {
+        self.net.graph.stands(goal).into_iter().flat_map(|stand| self.lasts(stand)).collect()
+    }
+
+    fn radius(&self, lasts: &[Last]) -> Option<f64> {
+        let wide = |last: &Last| self.reached.get(last.from).map_or(0.0, |reached| reached.min(last.narrowest.r));
+        lasts.iter().map(wide).max_by(f64::total_cmp).filter(|radius| *radius > CLEARANCE_GRID)
+    }
+
+    /// The last pieces by which a goal is reached.
+    fn lasts(&self, goal: Stand) -> Vec<Last> {
+        let (arc, on_arc) = match goal {
+            Stand::Node(node) => {
+                return vec![Last { from: node, goal, arc: None, narrowest: self.net.spot(node), length: 0.0 }];
+            }
+            Stand::OnArc(arc, spot) | Stand::Off(_, arc, spot) => (arc, spot),
+        };
+        let (Some(ends), Some(graph_arc)) = (self.net.piece(arc, on_arc), self.net.graph.arcs.get(arc)) else {
+            return Vec::new();
+        };
+        let to = |from: usize| {
+            let piece = graph_arc.arc.piece(arc, self.net.spot(from), on_arc);
+            let (narrowest, more) = match goal {
+                Stand::Off(spot, ..) if spot.r <= piece.narrowest.r => (spot, spot.p.distance(on_arc.p)),
+                Stand::Off(spot, ..) => (piece.narrowest, spot.p.distance(on_arc.p)),
+                _ => (piece.narrowest, 0.0),
+            };
+            Last { from, goal, arc: Some((arc, on_arc)), narrowest, length: piece.length + more }
+        };
+        vec![to(ends.0), to(ends.1)]
+    }
+
+    /// The shortest way on which a disc of this radius passes: searched from the goal, until a start is met.
+    fn shortest(&self, radius: f64, lasts: &[Last]) -> Option<(usize, Widest)> {
+        let enough = |r: f64| r >= radius - SAME_RADIUS;
+        let mut entries: BTreeMap<usize, &Last> = BTreeMap::new();
+        for last in lasts.iter().filter(|last| enough(last.narrowest.r)) {
+            let known = entries.entry(last.from).or_insert(last);
+            if last.length < known.length {
+                *known = last;
+            }
+        }
+        let first: Vec<(usize, f64)> = entries.iter().map(|(place, last)| (*place, last.length)).collect();
+        let step = |cost: f64, link: &Link| if enough(link.narrowest.r) { cost + link.length } else { f64::INFINITY };
+        let starts = |place: usize| self.net.starts.contains_key(&place) && enough(self.net.spot(place).r);
+        let found = self.net.search(first, step, starts);
+        let start = found.stopped?;
+        let pieces = self.pieces(start, &found, &entries)?;
+        let at = narrow_place(&pieces, radius).unwrap_or_else(|| self.net.spot(start).p);
+        let mut path = vec![self.net.spot(start).p];
+        path.extend(pieces.iter().flat_map(|piece| piece.course.iter().skip(1)));
+        path.dedup();
+        let way = Widest { width: 2.0 * radius, at, across: self.across(at, radius), path };
+        Some((*self.net.starts.get(&start)?, way))
+    }
+
+    /// The pieces of a way from its start on.
+    fn pieces(&self, start: usize, found: &Searched, entries: &BTreeMap<usize, &Last>) -> Option<Vec<Piece>> {
+        let mut place = start;
+        let mut pieces = Vec::new();
+        while let Some(Some((next, index))) = found.came.get(place) {
+            if pieces.len() > found.came.len() {
+                break;
+            }
+            let link = self.net.link_at(*index)?;
+            pieces.push(self.to_spot(place, self.net.spot(*next), link.arc, link.narrowest));
+            place = *next;
+        }
+        let last = entries.get(&place)?;
+        let end = self.net.graph.place(last.goal);
+        let Some((arc, on_arc)) = last.arc else { return Some(pieces) };
+        pieces.push(self.to_spot(place, on_arc, Some(arc), last.narrowest));
+        if let Stand::Off(..) = last.goal {
+            pieces.push(Piece { ends: [on_arc, end], narrowest: end, course: vec![on_arc.p, end.p] });
+        }
+        Some(pieces)
+    }
+
+    /// The piece from a place of the net to a spot, along an arc or straight.
+    fn to_spot(&self, from: usize, to: Spot, arc: Option<usize>, narrowest: Spot) -> Piece {
+        let from = self.net.spot(from);
+        let arc = arc.and_then(|index| self.net.graph.arcs.get(index));
+        let course = arc.map_or_else(|| vec![from.p, to.p], |graph_arc| graph_arc.arc.flatten(from.p, to.p));
+        Piece { ends: [from, to], narrowest, course }
+    }
+
+    /// The two points of the boundary that a disc touches, the pair farthest apart.
+    fn across(&self, at: Point, radius: f64) -> (Point, Point) {
+        let reach = radius + 2.0 * CLEARANCE_GRID;
+        let near = self.net.graph.edges_near(at.x - reach, at.x + reach).map(|(a, b)| nearest_on(a, b, at));
+        let touched: Vec<Point> = near.filter(|p| p.distance(at) <= reach).collect();
+        let pairs = touched.iter().enumerate().flat_map(|(i, a)| touched.iter().skip(i + 1).map(move |b| (*a, *b)));
+        let farthest = pairs.max_by(|x, y| x.0.distance(x.1).total_cmp(&y.0.distance(y.1)));
+        match (farthest, touched.first()) {
+            (Some(pair), _) if pair.0.distance(pair.1) > radius => in_order(pair),
+            (_, Some(touch)) => in_order((*touch, at + (at - *touch))),
+            (_, None) => (at, at),
+        }
+    }
+}
+
+/// A piece of a way: its ends, its narrowest place, and its course with both ends.
+struct Piece {
+    ends: [Spot; 2],
+    narrowest: Spot,
+    course: Vec<Point>,
+}
+
+/// The narrowest place of a way: the first, and the middle of it where the way is as narrow for a stretch.
+fn narrow_place(pieces: &[Piece], radius: f64) -> Option<Point> {
+    let narrow = |spot: &Spot| spot.r <= radius + SAME_RADIUS;
+    let all_along = |piece: &&Piece| piece.ends.iter().all(narrow);
+    let reaches = |piece: &Piece| narrow(&piece.narrowest) || piece.ends.iter().any(narrow);
+    let at = pieces.iter().position(reaches)?;
+    let (first, rest) = pieces.get(at..)?.split_first()?;
+    let lone = first.ends.iter().find(|end| narrow(end)).unwrap_or(&first.narrowest).p;
+    let stretch = |from: &[Piece]| -> Vec<Point> {
+        from.iter().take_while(|piece| all_along(piece)).flat_map(|piece| piece.course.iter().copied()).collect()
+    };
+    let course = if all_along(&first) { stretch(pieces.get(at..)?) } else { stretch(rest) };
+    let begins = narrow(&first.ends[1]);
+    Some(if begins { middle(&course).unwrap_or(lone) } else { lone })
+}
+
+/// The middle of a course by its length; `None` if it is empty.
+fn middle(course: &[Point]) -> Option<Point> {
+    let steps = || course.windows(2).filter_map(|pair| if let [a, b] = pair { Some((*a, *b)) } else { None });
+    let mut left = steps().map(|(a, b)| a.distance(b)).sum::<f64>() / 2.0;
+    for (a, b) in steps() {
+        let length = a.distance(b);
+        if left <= length && length > 0.0 {
+            return Some(a.lerp(b, left / length));
+        }
+        left -= length;
+    }
+    course.first().copied()
+}
+
+/// The pair from left to right, then from front to rear.
+fn in_order((a, b): (Point, Point)) -> (Point, Point) {
+    if a.y.total_cmp(&b.y).then(a.x.total_cmp(&b.x)).is_le() { (a, b) } else { (b, a) }
+}
