@@ -17,6 +17,7 @@ mod spaces;
 
 use super::prism::{Box3, Prism};
 use super::roof::Roof;
+use super::volume::free_volume;
 use load::{Load, Rule};
 use room::Room;
 
@@ -24,8 +25,10 @@ use room::Room;
 pub const SUPPORT: f64 = 0.6;
 
 /// Steps allowed beside those for each box, and for each box; a step is about a look at one place for one box.
-const STEPS: usize = 60_000;
+const STEPS: usize = 20_000;
 const STEPS_EACH: usize = 1500;
+/// One in so many steps where the boxes have more volume than the space, so that some are left over in any case.
+const HOPELESS: usize = 10;
 /// Tries, at most.
 const TRIES: usize = 2000;
 /// One in so many tries with chance begins with an empty space; the others empty a part of the best load.
@@ -113,7 +116,10 @@ impl Parcel {
 #[must_use]
 pub fn pack(space: &Prism, minus: &[&Prism], roof: &Roof, parcels: &[Parcel]) -> Packing {
     let pieces: usize = parcels.iter().map(|parcel| parcel.count).sum();
-    pack_within(space, minus, roof, parcels, STEPS + STEPS_EACH * pieces)
+    let wanted: f64 = parcels.iter().map(|parcel| parcel.volume() * parcel.count as f64).sum();
+    let hopeless = wanted > free_volume(space, minus, roof) * (1.0 + crate::base::tolerance::SAME_SHARE);
+    let steps = STEPS + STEPS_EACH * pieces;
+    pack_within(space, minus, roof, parcels, if hopeless { steps / HOPELESS } else { steps })
 }
 
 /// The same with a count of steps; the first try is always finished.

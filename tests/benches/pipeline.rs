@@ -14,10 +14,12 @@ mod long_box;
 use boxwright::checks::{Context, Limits};
 use boxwright::compile::{Compiled, Options, compile, produce, read};
 use boxwright::diagnostic::Severity;
+use boxwright::geometry::{Parcel, Prism, Roof, Stands, pack};
 use boxwright::model::Model;
 use boxwright::registry::Registry;
 use boxwright::source::MemoryWorld;
 use criterion::{BatchSize, Criterion, criterion_group, criterion_main};
+use kurbo::{Point, Rect};
 use long_box::long_box;
 use std::cell::Cell;
 use std::hint::black_box;
@@ -103,5 +105,28 @@ fn long_boxes(criterion: &mut Criterion) {
     }
 }
 
-criterion_group!(benches, stages, long_boxes);
+/// Loads of a boot of 1400 x 2000 x 700 with a wheel box: some things, many, and too many.
+fn packing(criterion: &mut Criterion) {
+    let space = Prism::upright(Rect::new(0.0, 0.0, 1400.0, 2000.0), 0.0, 700.0);
+    let wheel = Prism::upright(Rect::new(100.0, 0.0, 800.0, 260.0), 0.0, 210.0);
+    let roof = Roof::Line(vec![Point::new(0.0, 2000.0), Point::new(2000.0, 2000.0)]);
+    let any = |size, count| Parcel { size, count, stands: Stands::Any };
+    let some = vec![any([890.0, 680.0, 320.0], 2), any([600.0, 400.0, 300.0], 4), any([350.0, 300.0, 200.0], 2)];
+    let mixed: Vec<Parcel> =
+        (0..50_u32).map(|i| any([200.0 + f64::from(i * 7), 150.0, 120.0 + f64::from(i)], 10)).collect();
+    let loads = [
+        ("8 pieces", some),
+        ("150 equal pieces", vec![any([300.0, 200.0, 150.0], 150)]),
+        ("220 equal pieces, too many", vec![any([300.0, 200.0, 150.0], 220)]),
+        ("500 pieces of 50 kinds, too many", mixed),
+    ];
+    let mut group = criterion.benchmark_group("packing");
+    group.sample_size(10);
+    for (name, parcels) in loads {
+        group.bench_function(name, |bench| bench.iter(|| black_box(pack(&space, &[&wheel], &roof, &parcels))));
+    }
+    group.finish();
+}
+
+criterion_group!(benches, stages, long_boxes, packing);
 criterion_main!(benches);
