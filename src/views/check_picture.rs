@@ -15,7 +15,7 @@ use kurbo::{Point, Vec2};
 /// The picture's scale, 25 for 1:25.
 const SCALE: f64 = 25.0;
 /// Around the plan, for leaves that swing out, mm.
-const MARGIN: f64 = 14.0;
+const MARGIN: f64 = 28.0;
 /// Least width, mm.
 const WIDTH: f64 = 110.0;
 /// Between plan and tables, mm.
