@@ -65,7 +65,11 @@ fn could_be_less(path: &str, before: &Compiled, finding: &Finding, files: &[(Str
     }
     let mut smaller = finding.clone();
     smaller.suggestion.as_mut()?.edits[0].text = less.to_string();
-    wrong(path, before, &smaller, files).is_none().then(|| format!("{path}: {}: {less} will do", suggestion.words))
+    let after = run(path, &applied(before, smaller.suggestion.as_ref()?, files));
+    let same = |other: &Finding| other.check == finding.check && other.subject == finding.subject;
+    let stays = open(&after.findings, Severity::Caution).any(same);
+    (!stays && wrong(path, before, &smaller, files).is_none())
+        .then(|| format!("{path}: {}: {less} will do", suggestion.words))
 }
 
 /// What is wrong with the suggestions of one layout; counts those given and those wanted.

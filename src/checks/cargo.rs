@@ -35,7 +35,6 @@ use crate::model::{Cargo, Model, Opening};
 
 /// The check `cargo`.
 pub struct CargoFits;
-
 const NAME: &str = "cargo";
 
 impl Check for CargoFits {
@@ -48,8 +47,7 @@ impl Check for CargoFits {
     }
 
     fn work(&self, model: &Model) -> usize {
-        let pieces: usize = model.cargo.iter().map(|cargo| cargo.parcel.count).sum();
-        1 + pieces / 4
+        1 + model.cargo.iter().map(|cargo| cargo.parcel.count).sum::<usize>() / 4
     }
 
     fn source_text(&self) -> &'static str {
@@ -194,10 +192,8 @@ fn blocked(model: &Model, stowage: &Stowage<'_>, cargo: &Cargo, opening: &Openin
 }
 
 fn about(model: &Model, cargo: &Cargo, opening: &Opening, message: String) -> Finding {
-    let mut finding = Finding::new(NAME, Severity::Fault, &cargo.name, message);
-    finding.spans = vec![cargo.span, opening.span];
-    finding.marks = vec![mark(model, opening)];
-    finding
+    let (spans, marks) = (vec![cargo.span, opening.span], vec![mark(model, opening)]);
+    Finding { spans, marks, ..Finding::new(NAME, Severity::Fault, &cargo.name, message) }
 }
 
 #[cfg(test)]
