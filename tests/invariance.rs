@@ -98,8 +98,9 @@ fn figures(found: &[Finding], to: Affine) -> Vec<Figure> {
     each.collect()
 }
 
+/// Places are on a grid of 0.001 mm, and each layout is put on it as it is drawn.
 fn close(a: f64, b: f64) -> bool {
-    (a - b).abs() <= 1e-6 * a.abs().max(b.abs()).max(1.0)
+    (a - b).abs() <= 0.005 + 1e-6 * a.abs().max(b.abs())
 }
 
 impl Figure {
@@ -114,12 +115,12 @@ impl Figure {
         self.marks.len() == other.marks.len() && self.marks.iter().zip(&other.marks).all(near)
     }
 
-    /// Whether several places may have this same figure: equally narrow or low ones, sleepers side by side, and what a shut
-    /// leaf touches.
+    /// Whether several places may have this same figure: equally narrow or low ones, equal solids, sleepers side by side,
+    /// and what a shut leaf touches.
     fn may_lie_elsewhere(&self) -> bool {
         let met = self.about.ends_with(" met");
         let stuck = self.about.starts_with("swing") && close(self.measured, 0.0);
-        let shared = ["walkway", "headroom", "bed-access", "bed-headroom", "wet-room", "moves-clash"];
+        let shared = ["no-overlap", "walkway", "headroom", "bed-access", "bed-headroom", "wet-room", "moves-clash"];
         met || stuck || self.about.split(' ').next().is_some_and(|check| shared.contains(&check))
     }
 }

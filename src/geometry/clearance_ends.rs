@@ -1,7 +1,7 @@
 //! Ends of ways as places on the clearance graph.
 
 use super::clearance::End;
-use super::clearance_arc::{Arc, Spot};
+use super::clearance_arc::{Arc, Spot, nearest_on};
 use super::clearance_graph::{FIRST_REACH, Graph, GraphArc};
 use super::region::Region;
 use crate::base::tolerance::CLEARANCE_GRID;
@@ -41,16 +41,17 @@ impl Graph {
         }
     }
 
-    /// The places of an area where its clearance can be greatest: nodes inside, crossings of arcs with its border, its
+    /// The places of an area where its clearance can be greatest: nodes inside or on its border, crossings of arcs with its border, its
     /// corners. Along a line within one cell the clearance is convex, so nothing else can be a maximum.
     fn within(&self, area: &Region) -> Vec<Stand> {
         if area.is_empty() {
             return Vec::new();
         }
-        let bounds = area.bounds();
-        let inside = self.nodes_in(bounds).filter(|(_, node)| area.contains(node.p));
-        let mut stands: Vec<Stand> = inside.map(|(index, _)| Stand::Node(index)).collect();
+        let bounds = area.bounds().inflate(CLEARANCE_GRID, CLEARANCE_GRID);
         let border: Vec<(Point, Point)> = area.edges().collect();
+        let on_border = |p: Point| border.iter().any(|(u, v)| nearest_on(*u, *v, p).distance(p) <= CLEARANCE_GRID);
+        let inside = self.nodes_in(bounds).filter(|(_, node)| area.contains(node.p) || on_border(node.p));
+        let mut stands: Vec<Stand> = inside.map(|(index, _)| Stand::Node(index)).collect();
         for (index, graph_arc) in self.arcs_in(bounds) {
             let (a, b) = (self.spot(graph_arc.ends.0).p, self.spot(graph_arc.ends.1).p);
             for (u, v) in &border {

@@ -124,7 +124,7 @@ fn opening(name: &str, kind: &'static str, wall: Side, along: Range, up: (f64, f
         height: up.1,
         hinge: door.then_some(Side::Front),
         swings: if door { "out" } else { "no" },
-        more: if kind == "window" { ", escape: true".to_owned() } else { String::new() },
+        more: if name == "bed-window" { ", escape: true".to_owned() } else { String::new() },
     }
 }
 
