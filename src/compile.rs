@@ -2,7 +2,7 @@
 
 use crate::backends::Product;
 use crate::base::text::{nearest, one_of};
-use crate::checks::{Check, Context, Limits, Ran};
+use crate::checks::{Check, Context, Grounds, Ran};
 use crate::diagnostic::{Counts, Diagnostic, Finding, Severity, Sink};
 use crate::drawing::Sheet;
 use crate::joinery::{CutList, cut_list};
@@ -119,22 +119,24 @@ fn suggest(
     registry: &Registry,
     findings: &mut [Finding],
 ) {
-    let judge = |model: &Model, check: &'static dyn Check| {
-        settled(model, check.grave(&Context { model, limits: Limits::new(check, model) }))
-    };
     let (doc, symbols, checks) = (&written.doc, &written.symbols, &registry.checks);
-    let input = Input { path, name: stem(path), doc, symbols, sources, model, checks, judge: &judge };
+    let input = Input { path, name: stem(path), doc, symbols, sources, model, checks, judge: &grave };
     let found = suggestions(&input, findings);
     for (finding, suggestion) in findings.iter_mut().zip(found) {
         finding.suggestion = suggestion;
     }
 }
 
+/// What one check finds that is graver than a note.
+fn grave(model: &Model, grounds: &Grounds, check: &'static dyn Check) -> Vec<Finding> {
+    settled(model, check.grave(&Context::new(check, model, grounds)))
+}
+
 /// Runs every check, joins findings that differ only in their arrangement, and marks accepted ones.
 #[must_use]
 pub fn run_checks(model: &Model, registry: &Registry) -> Vec<Finding> {
-    let run =
-        |check: &&'static dyn Check| settled(model, check.run(&Context { model, limits: Limits::new(*check, model) }));
+    let grounds = Grounds::new(model);
+    let run = |check: &&'static dyn Check| settled(model, check.run(&Context::new(*check, model, &grounds)));
     let found: Vec<Vec<Finding>> = registry.checks.par_iter().map(run).collect();
     let mut findings: Vec<Finding> = found.into_iter().flatten().collect();
     findings.extend(unused_acceptances(model, registry, &findings));

@@ -158,7 +158,7 @@ fn commands_of_the_readme_work() {
     }
     let blocks = blocks(&page, "sh");
     let lines: Vec<&str> = blocks.iter().flat_map(|block| block.text.lines()).collect();
-    assert!(lines.contains(&"cargo test"), "the README says how to run the tests");
+    assert!(lines.contains(&"cargo test --release"), "the README says how to run the tests");
     let commands: Vec<Vec<&str>> = lines.iter().filter_map(|line| arguments(line)).collect();
     assert!(commands.iter().any(|command| command.first() == Some(&"build")));
     for command in commands {

@@ -53,14 +53,14 @@ fn wrong(path: &str, before: &Compiled, finding: &Finding, files: &[(String, Str
     Some(format!("{says}: new fault: {}", new.message))
 }
 
-/// Whether a change of a figure by two millimetres less would do as well: one is what the search may be off.
+/// Whether a change of a figure by one millimetre less would do as well, with no new fault or caution.
 fn could_be_less(path: &str, before: &Compiled, finding: &Finding, files: &[(String, String)]) -> Option<String> {
     let suggestion = finding.suggestion.as_ref()?;
     let [edit] = &suggestion.edits[..] else { return None };
     let figure = |text: &str| text.parse::<f64>().ok();
     let (old, new) = (figure(before.sources.text(edit.span))?, figure(&edit.text)?);
-    let less = new + 2.0 * (old - new).signum();
-    if (old - new).abs() < 2.5 || !suggestion.words.contains(" mm") {
+    let less = new + (old - new).signum();
+    if (old - new).abs() < 1.5 || !suggestion.words.contains(" mm") {
         return None;
     }
     let mut smaller = finding.clone();
@@ -68,7 +68,9 @@ fn could_be_less(path: &str, before: &Compiled, finding: &Finding, files: &[(Str
     let after = run(path, &applied(before, smaller.suggestion.as_ref()?, files));
     let same = |other: &Finding| other.check == finding.check && other.subject == finding.subject;
     let stays = open(&after.findings, Severity::Caution).any(same);
-    (!stays && wrong(path, before, &smaller, files).is_none())
+    let known: Vec<_> = open(&before.findings, Severity::Caution).map(key).collect();
+    let new = open(&after.findings, Severity::Caution).any(|other| !known.contains(&key(other)));
+    (!stays && !new && wrong(path, before, &smaller, files).is_none())
         .then(|| format!("{path}: {}: {less} will do", suggestion.words))
 }
 

@@ -10,7 +10,7 @@
 //! limit, at it, and past it by the smallest step. These are judged by their own check alone, unless they are marked.
 //!
 //! All messages together are kept in `tests/suite/messages.txt`, so that their tone can be reviewed as a set;
-//! `UPDATE=1 cargo test --test suite` writes it anew.
+//! `UPDATE=1 cargo test --release --test suite` writes it anew.
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at once")]
 

@@ -30,7 +30,6 @@ use super::bed_ways::{ways_to_wet_rooms, wet_rooms};
 use super::berths::{beds, night};
 use super::check::{Check, Context, Limit};
 use super::stretches::long;
-use super::ways::Floor;
 use super::words::{area, at_the, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::{SAME_LENGTH, WAY_WIDTH};
@@ -95,7 +94,7 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, is_night: bool) -> (Ve
     if beds.is_empty() {
         return (Vec::new(), Vec::new());
     }
-    let floor = Floor::new(context.model, arrangement);
+    let floor = context.floor(arrangement);
     let places = sleeping_places(&floor, &beds);
     let mut findings = Vec::new();
     for (index, place) in places.iter().enumerate().filter(|(_, place)| place.taken) {

@@ -6,9 +6,10 @@
 //! a way gets from a door to within 300 mm of it, or to within 300 mm of the steps at it.
 
 use super::berths::{Bed, Strip};
+use super::ground::STEP;
 use super::sides::Side;
 use super::stretches::{Stretch, long, meet, within, without};
-use super::ways::{Floor, STEP, no_way_in};
+use super::ways::{Floor, no_way_in};
 use crate::base::tolerance::{NO_AREA, SAME_LENGTH, WAY_WIDTH};
 use crate::geometry::{Axis, Prism, Region};
 use crate::model::{Module, Solid};
@@ -165,7 +166,7 @@ impl<'a, 'f> Ground<'a, 'f> {
         };
         let steps = self.steps.iter().filter(|(_, solid)| high(solid));
         let steps = steps.map(|(_, solid)| whole_footprint(&solid.prism));
-        let inside = self.floor.inside.intersect(&Region::rect(near));
+        let inside = self.floor.inside().intersect(&Region::rect(near));
         Region::all(steps.chain([inside])).subtract(&self.beds)
     }
 

@@ -1,7 +1,8 @@
 //! The way from each bed to the wet room by night.
 
 use super::bed_edges::Place;
-use super::ways::{Floor, between, no_way_in, spread};
+use super::ground::spread;
+use super::ways::{Floor, between, no_way_in};
 use super::words::{area, length};
 use crate::base::number::mm;
 use crate::base::tolerance::WAY_WIDTH;

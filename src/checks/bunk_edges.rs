@@ -1,9 +1,9 @@
 //! What stands around a high bed: the height of its deck, and where its edges are guarded.
 
 use super::berths::Bed;
+use super::ground::plan;
 use super::sides::Side;
 use super::stretches::{Stretch, long, without};
-use super::ways::plan;
 use crate::base::tolerance::{NO_AREA, SAME_LENGTH};
 use crate::geometry::Region;
 use crate::model::{Arrangement, Model, Solid};

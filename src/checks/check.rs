@@ -1,5 +1,7 @@
 //! The trait of checks and the narrow context they see.
 
+use super::ground::Grounds;
+use super::ways::Floor;
 use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass};
 use crate::model::{Arrangement, Model};
 
@@ -101,16 +103,28 @@ impl Ran {
     }
 }
 
-/// What a check sees: the model and its own limits.
+/// What a check sees: the model, its walkable floors, and the check's own limits.
 #[derive(Debug)]
 pub struct Context<'a> {
     /// The resolved layout.
     pub model: &'a Model,
     /// The limits of this check.
     pub limits: Limits,
+    grounds: &'a Grounds,
 }
 
 impl<'a> Context<'a> {
+    /// What this check sees of a model; `grounds` is shared by all that look at it.
+    #[must_use]
+    pub fn new(check: &dyn Check, model: &'a Model, grounds: &'a Grounds) -> Self {
+        Self { model, limits: Limits::new(check, model), grounds }
+    }
+
+    /// The walkable floor of an arrangement.
+    pub(super) fn floor(&self, arrangement: &'a Arrangement) -> Floor<'a> {
+        Floor::new(self.model, arrangement, self.grounds.of(self.model, arrangement))
+    }
+
     /// The arrangements of the layout.
     #[must_use]
     pub fn arrangements(&self) -> &'a [Arrangement] {

@@ -88,7 +88,7 @@ fn in_one(context: &Context<'_>, arrangement: &Arrangement) -> Vec<Finding> {
     if !context.model.spaces(arrangement).any(|(_, space)| sleeps(space)) {
         return Vec::new();
     }
-    let floor = Floor::new(context.model, arrangement);
+    let floor = context.floor(arrangement);
     let states = context.model.states(arrangement).enumerate();
     let berths = states.flat_map(|(index, (module, state))| {
         let lying = state.spaces.iter().filter(|space| sleeps(space));

@@ -1,8 +1,9 @@
 //! The exits that a sleeper reaches, and whether two of them lie apart.
 
 use super::check::Limits;
+use super::ground::STEP;
 use super::panel::{before, clear, passage, room};
-use super::ways::{Floor, STEP, no_way_in};
+use super::ways::{Floor, no_way_in};
 use crate::base::number::mm;
 use crate::base::tolerance::{SAME_LENGTH, WAY_WIDTH};
 use crate::geometry::{Region, Widest};

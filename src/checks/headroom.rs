@@ -54,7 +54,7 @@ impl Check for Headroom {
 
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
         let in_one = |arrangement| {
-            let floor = Floor::new(context.model, arrangement);
+            let floor = context.floor(arrangement);
             let needed = context.model.tallest() + context.limits.value("spare");
             let overhead = Overhead::new(&floor, needed);
             let lows = lows(&overhead, &overhead.places());

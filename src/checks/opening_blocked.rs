@@ -22,9 +22,9 @@
 //! `limits: { opening-blocked: { before: 60, because: "..." } }`, or `apart`, or accept the finding with a reason.
 
 use super::check::{Check, Context, Limit};
+use super::ground::STEP;
 use super::panel::{Before, before, hole, named, room};
 use super::shell::wall_name;
-use super::ways::STEP;
 use super::words::{area, length};
 use crate::base::number::{mm, trimmed};
 use crate::base::tolerance::{CHORD, NO_AREA, SAME_LENGTH};

@@ -1,6 +1,7 @@
 //! What is low over ways and standing spaces: the measuring of the check on headroom.
 
-use super::ways::{Floor, STEP, plan, spread};
+use super::ground::{STEP, plan, spread};
+use super::ways::Floor;
 use crate::base::tolerance::{NO_AREA, SAME_LENGTH};
 use crate::geometry::{Box3, Polygon, Prism, Region};
 use crate::model::{Module, Need};
@@ -66,10 +67,9 @@ impl<'a> Overhead<'a> {
         let tallest = self.floor.model.tallest();
         let mut places: Vec<Place<'a>> = Vec::new();
         for way in self.floor.ways() {
-            let Some(found) = way.found.as_ref().filter(|found| self.may_be_low(around(&found.path), tallest)) else {
-                continue;
-            };
-            let area = strip(&found.path).intersect(&self.floor.inside);
+            let Some(found) = way.found.as_ref() else { continue };
+            let strip = strip(&found.path, |piece| self.may_be_low(piece, tallest));
+            let area = strip.intersect(self.floor.inside());
             let words = format!("on the way from {}", way.name);
             places.push(Place { words, subject: way.subject, area, hangs_from: tallest });
         }
@@ -99,15 +99,8 @@ impl<'a> Overhead<'a> {
     }
 }
 
-/// The bounds of a course with its strip.
-fn around(path: &[Point]) -> Rect {
-    let first = path.first().copied().unwrap_or_default();
-    let bounds = path.iter().fold(Rect::from_points(first, first), |bounds, point| bounds.union_pt(*point));
-    bounds.inflate(HALF_STRIP, HALF_STRIP)
-}
-
-/// The strip of head and shoulders along a course.
-fn strip(path: &[Point]) -> Region {
+/// The strip of head and shoulders along a course: those of its pieces that count, by their bounds.
+fn strip(path: &[Point], counts: impl Fn(Rect) -> bool) -> Region {
     let path = fewer(path);
     let disc = |p: Point| {
         let rim = (0..16).map(|i| p + Vec2::from_angle(f64::from(i) * std::f64::consts::TAU / 16.0) * HALF_STRIP);
@@ -119,7 +112,8 @@ fn strip(path: &[Point]) -> Region {
         Polygon::new(vec![a + side, a - side, b - side, b + side])
     };
     let bands = path.windows(2).filter_map(|pair| if let [a, b] = pair { Some(band(*a, *b)) } else { None });
-    Region::new(&path.iter().map(|p| disc(*p)).chain(bands).collect::<Vec<_>>())
+    let pieces = path.iter().map(|p| disc(*p)).chain(bands);
+    Region::new(&pieces.filter(|piece| counts(piece.bounds())).collect::<Vec<_>>())
 }
 
 /// A course with fewer corners, none left out that is farther than [`STRAIGHT`] from the new course.

@@ -17,7 +17,8 @@
 //! `limits: { reachable: { least: 340, because: "..." } }`.
 
 use super::check::{Check, Context, Limit};
-use super::ways::{Asked, Floor, NO_WAY, Owner, between, doors, no_way_in, spread};
+use super::ground::{doors, spread};
+use super::ways::{Asked, Floor, NO_WAY, Owner, between, no_way_in};
 use super::words::{area as marked, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::text::one_of;
@@ -57,9 +58,8 @@ impl Check for Reachable {
             return vec![no_door(context)];
         }
         let in_one = |arrangement| {
-            let floor = Floor::new(context.model, arrangement);
-            let ways = floor.ways();
-            ways.iter().filter_map(|way| finding(context, &floor, way)).collect::<Vec<_>>()
+            let floor = context.floor(arrangement);
+            floor.ways().iter().filter_map(|way| finding(context, &floor, way)).collect::<Vec<_>>()
         };
         with_tightest(context.arrangements().iter().flat_map(in_one))
     }
@@ -111,7 +111,7 @@ fn met(context: &Context<'_>, floor: &Floor<'_>, way: &Asked<'_>, module: &Modul
 fn no_room(finding: &mut Finding, floor: &Floor<'_>, who: (&Module, &Space), area: &Region, room: f64) {
     let (module, space) = who;
     let mut inside: Vec<(f64, Owner<'_>)> =
-        floor.obstacles.iter().map(|(owner, region)| (region.intersect(area).area(), *owner)).collect();
+        floor.obstacles().map(|(owner, region)| (region.intersect(area).area(), owner)).collect();
     inside.retain(|(area, _)| *area > NO_AREA);
     inside.sort_by(|a, b| b.0.total_cmp(&a.0));
     let names: Vec<String> = inside.iter().map(|(_, owner)| owner.words()).collect();

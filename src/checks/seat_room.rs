@@ -1,9 +1,9 @@
 //! Sitting places with their seats, and what stands before and over them.
 
+use super::ground::plan;
 use super::overhead_room::Above;
 use super::sides::{AROUND, Side, opposite};
 use super::stretches::{Stretch, long, longest, meet, without};
-use super::ways::plan;
 use crate::base::tolerance::{NO_AREA, SAME_LENGTH};
 use crate::model::{Arrangement, Model, Module, Need, PoseState, Solid, Space, Wall};
 use kurbo::Rect;

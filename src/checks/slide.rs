@@ -20,8 +20,8 @@
 
 use super::around::{Thing, around};
 use super::check::{Check, Context, Limit};
+use super::ground::STEP;
 use super::shell::wall_name;
-use super::ways::STEP;
 use super::words::{area, length};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;

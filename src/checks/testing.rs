@@ -1,6 +1,7 @@
 //! Small hand-made models for the tests of checks.
 
-use super::check::{Check, Context, Limits};
+use super::check::{Check, Context};
+use super::ground::Grounds;
 use crate::diagnostic::{Finding, Severity};
 use crate::geometry::{Axis, Box3, Prism, Roof};
 use crate::model::{
@@ -149,13 +150,13 @@ pub fn door(name: &str, wall: Wall, along: (f64, f64)) -> Opening {
 
 /// What a check finds in a model, without what is met.
 pub fn run(check: &dyn Check, model: &Model) -> Vec<Finding> {
-    let all = check.run(&Context { model, limits: Limits::new(check, model) });
+    let all = check.run(&Context::new(check, model, &Grounds::new(model)));
     all.into_iter().filter(|finding| finding.severity != Severity::Met).collect()
 }
 
 /// The tightest place that meets a check's requirement: its subject and figure.
 pub fn met(check: &dyn Check, model: &Model) -> Option<(String, f64)> {
-    let all = check.run(&Context { model, limits: Limits::new(check, model) });
+    let all = check.run(&Context::new(check, model, &Grounds::new(model)));
     let met = all.into_iter().find(|finding| finding.severity == Severity::Met)?;
     met.measured.map(|measured| (met.subject, measured.value))
 }

@@ -68,12 +68,12 @@ impl Check for Walkway {
 
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
         let in_one = |arrangement| {
-            let floor = Floor::new(context.model, arrangement);
-            let mut ways = floor.ways();
+            let floor = context.floor(arrangement);
+            let ways = floor.ways();
             let no_way = no_way_in(context.model);
-            ways.retain(|way| way.standing.is_none() || way.width() + WAY_WIDTH >= no_way);
+            let is_way = |way: &&Asked<'_>| way.standing.is_none() || way.width() + WAY_WIDTH >= no_way;
             let (met, missed): (Vec<&Asked<'_>>, _) =
-                ways.iter().partition(|way| judged(context, way).0 == Severity::Met);
+                ways.iter().filter(is_way).partition(|way| judged(context, way).0 == Severity::Met);
             let spare = |way: &Asked<'_>| way.width() / judged(context, way).1.measure.value.max(f64::MIN_POSITIVE);
             let tightest = met.into_iter().min_by(|a, b| spare(a).total_cmp(&spare(b)));
             let groups = groups(&floor, missed).into_iter().chain(tightest.map(|way| vec![way]));

@@ -1,7 +1,7 @@
 //! Wet rooms, toilets and showers of an arrangement, and the room in them.
 
 use super::around::Hinged;
-use super::ways::STEP;
+use super::ground::STEP;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::geometry::{Axis, Box3, Clearance, End, Polygon, Prism, Region, inscribed, travel};
 use crate::model::{Arrangement, Model, Module, PoseState, Solid, Wall};
@@ -80,7 +80,7 @@ fn taken(
 
 /// The part of a rectangle inside the box.
 fn inside(model: &Model, rect: Rect) -> Rect {
-    rect.intersect(super::ways::plan(model))
+    rect.intersect(super::ground::plan(model))
 }
 
 /// Modules with a shower, then zones of this purpose without such a module.

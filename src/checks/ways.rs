@@ -1,21 +1,17 @@
 //! The walkable floor of an arrangement and the ways over it, shared by the checks on walking and by the drawings.
 //!
-//! Walkable is the floor of the box without every solid and cutaway that reaches into the walking volume, from the step
-//! height to the tallest person's height. What is lower can be stepped on, what hangs higher can be walked under (if
-//! there is headroom). A door continues the floor outward by one and a half times its width, so that a person comes in
-//! through it; a person's way starts 0.75 of its width outside. At any other opening in a wall, a way ends where the
-//! middle of the person is in the opening, up to 100 mm past the lining; at a roof hatch, below it. At a module it ends in
-//! its standing spaces, else within 300 mm of its sitting, else of its lying spaces, else of the module itself.
+//! A way through a door starts outside it. At any other opening in a wall, a way ends where the middle of the person is in
+//! the opening, up to 100 mm past the lining; at a roof hatch, below it. At a module it ends in its standing spaces, else
+//! within 300 mm of its sitting, else of its lying spaces, else of the module itself.
 
+use super::ground::{Found, Ground, doors, doorstep, outside, plan, spread};
 use super::shell::wall_name;
 use crate::base::tolerance::WAY_WIDTH;
-use crate::geometry::{Clearance, End, Region, Ways, Widest};
-use crate::model::{Arrangement, Model, Module, Need, Opening, OpeningKind, RouteEnd, Space, Wall};
+use crate::geometry::{Clearance, End, Region, Widest};
+use crate::model::{Arrangement, Model, Module, Need, Opening, OpeningKind, Route, RouteEnd, Space, Wall};
 use crate::source::Span;
 use kurbo::{Point, Rect};
-
-/// What is no higher than this above the floor can be stepped on, mm; common practice.
-pub const STEP: f64 = 230.0;
+use std::sync::Arc;
 
 /// A way narrower than this is no way: a person cannot squeeze through sideways, mm; common practice.
 pub(super) const NO_WAY: f64 = 300.0;
@@ -45,12 +41,11 @@ pub struct Way {
 /// to each standing space.
 #[must_use]
 pub fn measured_ways(model: &Model, arrangement: &Arrangement) -> Vec<Way> {
-    let ways = Floor::new(model, arrangement).ways();
     let measured = |asked: Asked<'_>| {
         let Widest { width, at, across, path } = asked.found?;
         Some(Way { name: asked.name, width, at, across, path })
     };
-    ways.into_iter().filter_map(measured).collect()
+    Floor::alone(model, arrangement).ways().into_iter().filter_map(measured).collect()
 }
 
 /// The least width of anything that counts as a way: the limit `least` of the check `reachable`.
@@ -126,51 +121,76 @@ impl Asked<'_> {
 pub(super) struct Floor<'a> {
     pub model: &'a Model,
     pub arrangement: &'a Arrangement,
-    /// What takes room from it.
-    pub obstacles: Vec<(Owner<'a>, Region)>,
-    /// The floor of the box without the obstacles and without the doors' outside.
-    pub inside: Region,
-    clearance: Clearance,
-    /// The ways from outside all doors.
-    ways_in: Ways,
+    ground: Arc<Ground>,
 }
 
 impl<'a> Floor<'a> {
-    pub fn new(model: &'a Model, arrangement: &'a Arrangement) -> Self {
-        let obstacles = obstacles(model, arrangement);
-        let taken = Region::all(obstacles.iter().map(|(_, region)| region.clone()));
-        let inside = Region::rect(plan(model)).subtract(&taken);
-        let notches = doors(model).filter_map(|door| outside(model, door)).map(Region::rect);
-        let clearance = Clearance::new(&Region::all(notches.chain([inside.clone()])));
-        let doorsteps: Vec<End> = doors(model).map(|door| doorstep(model, door)).collect();
-        let ways_in = clearance.ways_from(&doorsteps);
-        Self { model, arrangement, obstacles, inside, clearance, ways_in }
+    /// A floor on ground that nobody else asks for.
+    pub fn alone(model: &'a Model, arrangement: &'a Arrangement) -> Self {
+        Self::new(model, arrangement, Arc::new(Ground::new(model, arrangement)))
+    }
+
+    pub fn new(model: &'a Model, arrangement: &'a Arrangement, ground: Arc<Ground>) -> Self {
+        Self { model, arrangement, ground }
+    }
+
+    /// The floor of the box without what stands on it and without the doors' outside.
+    pub fn inside(&self) -> &Region {
+        &self.ground.inside
+    }
+
+    /// What takes room from the floor.
+    pub fn obstacles(&self) -> impl Iterator<Item = (Owner<'a>, &Region)> {
+        let modules = self.model.states(self.arrangement).map(|(module, _)| Owner::Module(module));
+        let cutaways = self.model.space.cutaways.iter().map(|cut| Owner::Cutaway(&cut.name, cut.span));
+        modules.chain(cutaways).zip(&self.ground.taken).filter(|(_, region)| !region.is_empty())
     }
 
     /// All ways of the arrangement: the layout's routes, then from the doors to each standing space.
     pub fn ways(&self) -> Vec<Asked<'a>> {
-        let here = self.model.arrangements.iter().position(|other| other.name == self.arrangement.name);
-        let holds = |arrangements: &[usize]| here.is_none_or(|here| arrangements.contains(&here));
-        let routes = self.model.routes.iter().filter(|route| holds(&route.arrangements)).map(|route| Asked {
+        let found = self
+            .ground
+            .found
+            .get_or_init(|| self.routes().map(|route| self.on(route)).chain(self.to_spaces()).collect());
+        let (routes, to_spaces) = found.split_at_checked(self.routes().count()).unwrap_or_default();
+        let routes = self.routes().zip(routes).map(|(route, found)| Asked {
             name: route.name.clone(),
             subject: &route.name,
             span: route.span,
             least: route.least,
             standing: None,
-            found: self.between(route.from, route.to),
+            found: found.as_ref().map(|(_, way)| way.clone()),
         });
-        routes.chain(self.standing()).collect()
+        let standing = self.standing().zip(to_spaces).filter_map(|(standing, found)| self.to(standing, found.as_ref()));
+        routes.chain(standing).collect()
     }
 
-    fn standing(&self) -> impl Iterator<Item = Asked<'a>> + '_ {
-        let spaces = self.model.spaces(self.arrangement).filter(|(_, space)| space.need == Need::Standing);
-        spaces.filter_map(|(module, space)| {
-            let (number, found) = self.ways_in.widest(&End::Area(spread([space]))).unzip();
-            let door = doors(self.model).nth(number.unwrap_or(0))?;
-            let name = format!("{} to {}", door.name, module.name);
-            let standing = Some((module, space));
-            Some(Asked { name, subject: &module.name, span: module.place_span, least: None, standing, found })
-        })
+    fn routes(&self) -> impl Iterator<Item = &'a Route> {
+        let here = self.model.arrangements.iter().position(|other| other.name == self.arrangement.name);
+        self.model.routes.iter().filter(move |route| here.is_none_or(|here| route.arrangements.contains(&here)))
+    }
+
+    fn on(&self, route: &Route) -> Found {
+        self.between(route.from, route.to).map(|way| (0, way))
+    }
+
+    /// The standing spaces and their modules.
+    fn standing(&self) -> impl Iterator<Item = (&'a Module, &'a Space)> {
+        self.model.spaces(self.arrangement).filter(|(_, space)| space.need == Need::Standing)
+    }
+
+    fn to_spaces(&self) -> impl Iterator<Item = Found> {
+        self.standing().map(|(_, space)| self.ground.ways_in.widest(&End::Area(spread([space]))))
+    }
+
+    /// The way from a door to a standing space; `None` if there is no door.
+    fn to(&self, standing: (&'a Module, &'a Space), found: Option<&(usize, Widest)>) -> Option<Asked<'a>> {
+        let (number, way) = found.cloned().unzip();
+        let door = doors(self.model).nth(number.unwrap_or(0))?;
+        let module = standing.0;
+        let name = format!("{} to {}", door.name, module.name);
+        let (subject, span) = (module.name.as_str(), module.place_span);
+        Some(Asked { name, subject, span, least: None, standing: Some(standing), found: way })
     }
 
     /// The widest way between two ends of a route.
@@ -182,20 +202,20 @@ impl<'a> Floor<'a> {
         });
         let notches = Region::all(through.filter_map(|opening| outside(self.model, opening)).map(Region::rect));
         if notches.is_empty() {
-            return self.clearance.widest(&ends.0, &ends.1);
+            return self.ground.clearance.widest(&ends.0, &ends.1);
         }
-        Clearance::new(&self.clearance.region().union(&notches)).widest(&ends.0, &ends.1)
+        Clearance::new(&self.ground.clearance.region().union(&notches)).widest(&ends.0, &ends.1)
     }
 
     /// The widest way between two areas.
     pub fn way(&self, from: &Region, to: &Region) -> Option<Widest> {
-        self.clearance.widest(&End::Area(from.clone()), &End::Area(to.clone()))
+        self.ground.clearance.widest(&End::Area(from.clone()), &End::Area(to.clone()))
     }
 
     /// Which of some areas a disc of this diameter gets to from a door; all of them, if there is no door.
     pub fn reached(&self, areas: &[Region], width: f64) -> Vec<bool> {
         let no_door = doors(self.model).next().is_none();
-        let reached = |area: &Region| no_door || self.ways_in.width(&End::Area(area.clone())) >= width;
+        let reached = |area: &Region| no_door || self.ground.ways_in.width(&End::Area(area.clone())) >= width;
         areas.iter().map(reached).collect()
     }
 
@@ -223,12 +243,12 @@ impl<'a> Floor<'a> {
 
     /// The widest way between two ends over this floor.
     pub fn widest(&self, from: &End, to: &End) -> Option<Widest> {
-        self.clearance.widest(from, to)
+        self.ground.clearance.widest(from, to)
     }
 
     /// The widest way between two ends that keeps its middle and its width out of a region.
     pub fn widest_round(&self, from: &End, to: &End, region: &Region) -> Option<Widest> {
-        Clearance::new(&self.clearance.region().subtract(region)).widest(from, to)
+        Clearance::new(&self.ground.clearance.region().subtract(region)).widest(from, to)
     }
 
     /// Where a person stands who climbs or walks out of an opening in a wall: outside a door, else within `reach` before it.
@@ -249,7 +269,7 @@ impl<'a> Floor<'a> {
 
     /// The largest disc that has room with its middle in an area; 0 if there is none.
     pub fn room(&self, area: &Region) -> f64 {
-        self.clearance.largest(&End::Area(area.clone())).map_or(0.0, |(_, width)| width)
+        self.ground.clearance.largest(&End::Area(area.clone())).map_or(0.0, |(_, width)| width)
     }
 
     /// What stands at both sides of a narrow place.
@@ -260,7 +280,7 @@ impl<'a> Floor<'a> {
     /// What stands at a point of the floor's border: modules before cutaways, frames and walls.
     pub fn owner_at(&self, p: Point) -> Option<Owner<'a>> {
         let near = |region: &Region| region.contains(p) || region.edges().any(|edge| distance(edge, p) <= WAY_WIDTH);
-        let obstacle = self.obstacles.iter().find(|(_, region)| near(region)).map(|(owner, _)| *owner);
+        let obstacle = self.obstacles().find(|(_, region)| near(region)).map(|(owner, _)| owner);
         let frame = || {
             let at = |opening: &&Opening| outside(self.model, opening).is_some_and(|rect| on_border(rect, p));
             self.model.openings.iter().filter(|o| o.kind != OpeningKind::Vent).find(at).map(Owner::Frame)
@@ -287,56 +307,6 @@ fn wall_at(plan: Rect, p: Point) -> Option<Wall> {
         (plan.y1 - p.y, Wall::Right),
     ];
     gaps.into_iter().find(|(gap, _)| gap.abs() <= WAY_WIDTH).map(|(_, wall)| wall)
-}
-
-/// The floor of the box.
-pub(super) fn plan(model: &Model) -> Rect {
-    Rect::new(0.0, 0.0, model.space.length, model.space.width)
-}
-
-/// The doors that people come in by.
-pub(super) fn doors(model: &Model) -> impl Iterator<Item = &Opening> {
-    model.openings.iter().filter(|opening| opening.kind == OpeningKind::Door && outside(model, opening).is_some())
-}
-
-/// All that the spaces cover, seen from above.
-pub(super) fn spread<'a>(spaces: impl IntoIterator<Item = &'a Space>) -> Region {
-    Region::all(spaces.into_iter().map(|space| {
-        let (low, high) = space.prism.bounds().z;
-        Region::footprint(&space.prism, low, high)
-    }))
-}
-
-fn obstacles<'a>(model: &'a Model, arrangement: &'a Arrangement) -> Vec<(Owner<'a>, Region)> {
-    let top = model.tallest();
-    let mut all: Vec<(Owner<'a>, Region)> = Vec::new();
-    for (module, state) in model.states(arrangement) {
-        let solids = state.solids.iter().map(|solid| Region::footprint(&solid.prism, STEP, top));
-        all.push((Owner::Module(module), Region::all(solids)));
-    }
-    let cut = model.space.cutaways.iter();
-    all.extend(cut.map(|cut| (Owner::Cutaway(&cut.name, cut.span), Region::footprint(&cut.prism, STEP, top))));
-    all.retain(|(_, region)| !region.is_empty());
-    all
-}
-
-/// The floor's continuation through an opening in a wall, one and a half times its run deep; `None` in roof or floor.
-fn outside(model: &Model, opening: &Opening) -> Option<Rect> {
-    let (from, to) = opening.along;
-    let deep = 1.5 * (to - from);
-    let Rect { x0, y0, x1, y1 } = plan(model);
-    match opening.wall {
-        Wall::Front => Some(Rect::new(x0 - deep, from, x0, to)),
-        Wall::Rear => Some(Rect::new(x1, from, x1 + deep, to)),
-        Wall::Left => Some(Rect::new(from, y0 - deep, to, y0)),
-        Wall::Right => Some(Rect::new(from, y1, to, y1 + deep)),
-        Wall::Roof | Wall::Floor => None,
-    }
-}
-
-/// Where a person stands outside a door.
-fn doorstep(model: &Model, door: &Opening) -> End {
-    End::Point(outside(model, door).unwrap_or(Rect::ZERO).center())
 }
 
 fn opening_end(model: &Model, opening: &Opening) -> End {

@@ -17,6 +17,7 @@ const OPENING: f64 = 0.5;
 const SETTING: f64 = 0.75;
 const TURN: f64 = 400.0;
 const SWAP: f64 = 20.0;
+const OTHER_SWING: f64 = 30.0;
 const WORD: f64 = 40.0;
 const WITHOUT: f64 = 300.0;
 const LEVEL: f64 = 200.0;
@@ -213,7 +214,7 @@ impl Gather<'_> {
         }
         if opening.hinge.is_some() && opening.swings != Swings::No {
             let swings = if opening.swings == Swings::In { "out" } else { "in" };
-            self.word(owner, (Group::Own, "swings"), swings, SWAP);
+            self.word(owner, (Group::Own, "swings"), swings, OTHER_SWING);
         }
         for side in hinges(opening) {
             self.word(owner, (Group::Own, "hinge"), side, SWAP);

@@ -15,7 +15,7 @@ mod slot;
 mod trial;
 mod words;
 
-use crate::checks::Check;
+use crate::checks::{Check, Grounds};
 use crate::diagnostic::{Finding, Severity, Suggestion};
 use crate::language::{LayoutDoc, SymbolDoc};
 use crate::model::Model;
@@ -50,7 +50,7 @@ pub struct Input<'a> {
     /// The checks that may be run.
     pub checks: &'a [&'static dyn Check],
     /// The findings of one check in a model that are graver than notes, with those that are accepted marked.
-    pub judge: &'a (dyn Fn(&Model, &'static dyn Check) -> Vec<Finding> + Sync),
+    pub judge: &'a (dyn Fn(&Model, &Grounds, &'static dyn Check) -> Vec<Finding> + Sync),
 }
 
 /// Suggestions for the findings of a layout, in their order: for open faults and cautions that a small change clears.

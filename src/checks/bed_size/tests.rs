@@ -1,14 +1,14 @@
 //! Hand-made models; every figure follows by hand from the coordinates beside it.
 
 use super::*;
-use crate::checks::Limits;
+use crate::checks::testing;
 use crate::checks::testing::{block, box3, lying, model, space, with, with_space};
 use crate::geometry::Axis;
 use crate::model::Person;
 use crate::source::Span;
 
 fn run(model: &Model) -> Vec<Finding> {
-    let found = BedSize.run(&Context { model, limits: Limits::new(&BedSize, model) });
+    let found = testing::run(&BedSize, model);
     found.into_iter().filter(|finding| finding.severity < Severity::Note).collect()
 }
 
@@ -89,7 +89,7 @@ fn without_people_a_bed_is_for_the_median_man() {
 #[test]
 fn the_nearest_mattress_is_a_note() {
     let model = layout(1390.0, 2, &[("ada", 1700.0)]);
-    let found = BedSize.run(&Context { model: &model, limits: Limits::new(&BedSize, &model) });
+    let found = testing::run(&BedSize, &model);
     let says =
         "the lying space `lie` of `bed` is 1960 x 1390 mm; the nearest trade mattress is EU 140 (2000 x 1400 mm)";
     assert_eq!(found[0].message, says);

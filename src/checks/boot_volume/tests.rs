@@ -1,7 +1,7 @@
 //! Hand-made models; every figure follows by hand from the coordinates beside it.
 
 use super::*;
-use crate::checks::Limits;
+use crate::checks::testing;
 use crate::checks::testing::{block, box3, model, space, with, with_space};
 use crate::geometry::{Axis, Box3, Polygon, Roof};
 use crate::model::{Cutaway, LimitChange};
@@ -9,7 +9,7 @@ use crate::source::Span;
 use kurbo::Point;
 
 fn run(model: &Model) -> Vec<Finding> {
-    BootVolume.run(&Context { model, limits: Limits::new(&BootVolume, model) })
+    testing::run(&BootVolume, model)
 }
 
 fn storage(room: Box3) -> Space {

@@ -1,7 +1,7 @@
 //! Hand-made models; every figure follows by hand from the coordinates beside it.
 
 use super::*;
-use crate::checks::Limits;
+use crate::checks::testing;
 use crate::checks::testing::{block, box3, model, space, with};
 use crate::geometry::{Polygon, Prism, Roof};
 use crate::model::Cutaway;
@@ -9,7 +9,7 @@ use crate::source::Span;
 use kurbo::Point;
 
 fn run(model: &Model) -> Vec<Finding> {
-    InsideBox.run(&Context { model, limits: Limits::new(&InsideBox, model) })
+    testing::run(&InsideBox, model)
 }
 
 fn boxed() -> Model {

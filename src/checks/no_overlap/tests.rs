@@ -1,11 +1,11 @@
 //! Hand-made models; every figure follows by hand from the coordinates beside it.
 
 use super::*;
-use crate::checks::Limits;
+use crate::checks::testing;
 use crate::checks::testing::{block, box3, model, solid, space, with};
 
 fn run(model: &Model) -> Vec<Finding> {
-    NoOverlap.run(&Context { model, limits: Limits::new(&NoOverlap, model) })
+    testing::run(&NoOverlap, model)
 }
 
 fn boxed() -> Model {

@@ -1,12 +1,12 @@
 //! Hand-made models; every figure follows by hand from the coordinates beside it.
 
 use super::*;
-use crate::checks::Limits;
+use crate::checks::testing;
 use crate::checks::testing::{block, box3, model, space, with};
 use crate::source::Span;
 
 fn run(model: &Model) -> Vec<Finding> {
-    Slide.run(&Context { model, limits: Limits::new(&Slide, model) })
+    testing::run(&Slide, model)
 }
 
 /// A galley at the left wall, 500 deep, with one drawer that pulls out 450 to the right.

@@ -49,7 +49,7 @@ fn a_wedge_narrows_the_floor_where_it_is_higher_than_a_step() {
     model = with(with(model, shelf), with_space(rear, standing(Rect::new(2300.0, 0.0, 2900.0, 2000.0))));
     // The wedge is 230 high at 370 from the wall: 800 - 370 are left beside the shelf.
     assert_eq!(widths(&model), [430.0]);
-    let floor = Floor::new(&model, &model.arrangements[0]);
+    let floor = Floor::alone(&model, &model.arrangements[0]);
     assert_eq!(floor.owner_at(Point::new(1700.0, 370.0)).map(|owner| owner.words()).as_deref(), Some("`sill`"));
     assert_eq!(floor.owner_at(Point::new(3000.0, 1700.0)).map(|owner| owner.words()).as_deref(), Some("`sink`"));
     assert_eq!(floor.owner_at(Point::new(900.0, 700.0)), None);
@@ -67,8 +67,8 @@ fn a_ring_of_walls_keeps_its_inside() {
     .map(|extent| super::super::testing::solid("wall", extent.into()))
     .to_vec();
     let model = with(model(space(3000.0, 2000.0, 2000.0)), room);
-    let floor = Floor::new(&model, &model.arrangements[0]);
-    assert_eq!(floor.inside.area(), 3000.0 * 2000.0 - (1000.0 * 1000.0 - 960.0 * 960.0));
+    let floor = Floor::alone(&model, &model.arrangements[0]);
+    assert_eq!(floor.inside().area(), 3000.0 * 2000.0 - (1000.0 * 1000.0 - 960.0 * 960.0));
     let ring = Region::rect(Rect::new(0.0, 0.0, 1000.0, 1000.0));
     assert!((floor.room(&ring) - 960.0).abs() < 0.1);
 }

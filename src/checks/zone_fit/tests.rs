@@ -1,7 +1,7 @@
 //! Hand-made models; every figure follows by hand from the coordinates beside it.
 
 use super::*;
-use crate::checks::Limits;
+use crate::checks::testing;
 use crate::checks::testing::{block, box3, model, space, with};
 
 fn zone(name: &str, level: i64, rect: Rect) -> Zone {
@@ -13,7 +13,7 @@ fn run(zones: Vec<Zone>) -> Vec<Finding> {
     table.zone = Some(0);
     let mut model = with(model(space(4000.0, 2000.0, 2000.0)), table);
     model.zones = zones;
-    ZoneFit.run(&Context { model: &model, limits: Limits::new(&ZoneFit, &model) })
+    testing::run(&ZoneFit, &model)
 }
 
 #[test]
