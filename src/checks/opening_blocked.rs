@@ -140,7 +140,8 @@ fn outline(opening: &Opening) -> Region {
     Region::new([&Polygon::new(points)])
 }
 
-/// What meets the wall within the run of an opening and reaches past it above and below, in words.
+/// What meets the wall between two parts of an opening that it leaves free, side by side (in roof and floor also one before
+/// the other), in words; together with others that meet the wall there.
 fn cutter<'a>(
     context: &Context<'_>,
     arrangement: &Arrangement,
@@ -148,18 +149,21 @@ fn cutter<'a>(
     things: &'a [Before],
 ) -> Option<&'a str> {
     let whole = hole(opening);
-    let within = |bounds: Rect| {
-        let inside = |low: f64, high: f64, from: f64, to: f64| low > from + SAME_LENGTH && high < to - SAME_LENGTH;
-        let past = |low: f64, high: f64, from: f64, to: f64| low < from + SAME_LENGTH && high > to - SAME_LENGTH;
-        let upright =
-            inside(bounds.x0, bounds.x1, whole.x0, whole.x1) && past(bounds.y0, bounds.y1, whole.y0, whole.y1);
-        let lying = inside(bounds.y0, bounds.y1, whole.y0, whole.y1) && past(bounds.x0, bounds.x1, whole.x0, whole.x1);
-        upright || (lying && opening.lies_flat())
-    };
-    let maybe = |before: &&Before| before.shadow.iter().any(|shadow| within(shadow.bounds()));
-    things.iter().find(maybe)?;
     let near = before(context.model, arrangement, opening, whole, MEETS);
-    let meets = near.iter().find(maybe)?;
+    let covers = |before: &Before| Region::new(&before.shadow).intersect(&Region::rect(whole));
+    let free = Region::rect(whole).subtract(&Region::all(near.iter().map(covers)));
+    let parts: Vec<Rect> = free.parts().filter(|part| part.area() > NO_AREA).map(|part| part.bounds()).collect();
+    let pairs = parts.iter().flat_map(|a| parts.iter().map(move |b| (a, b)));
+    let between = pairs.filter_map(|(a, b)| {
+        let side_by_side = a.x1 <= b.x0 + SAME_LENGTH;
+        let in_a_row = opening.lies_flat() && a.y1 <= b.y0 + SAME_LENGTH;
+        (side_by_side || in_a_row).then(|| {
+            if side_by_side { Rect { x0: a.x1, x1: b.x0, ..whole } } else { Rect { y0: a.y1, y1: b.y0, ..whole } }
+        })
+    });
+    let strip = Region::rect(between.reduce(|a, b| if b.area() < a.area() { b } else { a })?);
+    let taken = |before: &&Before| covers(before).intersect(&strip).area();
+    let meets = near.iter().max_by(|a, b| taken(a).total_cmp(&taken(b)))?;
     things.iter().find(|before| before.thing == meets.thing).map(|before| before.thing.says.as_str())
 }
 

@@ -339,11 +339,22 @@ pub struct StockDoc {
     pub thickness: Option<Expr>,
 }
 
-/// `sheets: { paper, scale }`.
+/// `sheets: { paper, scale, sections }`.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct SheetsDoc {
     /// `A4` to `A1`.
     pub paper: Option<Spanned<String>>,
     /// 20 for 1:20.
     pub scale: Option<Expr>,
+    /// Planes of the sections.
+    pub sections: Option<SectionsDoc>,
+}
+
+/// `sections: { along, across }`.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct SectionsDoc {
+    /// From the left wall.
+    pub along: Option<Expr>,
+    /// From the front wall.
+    pub across: Option<Expr>,
 }

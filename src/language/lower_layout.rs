@@ -7,7 +7,7 @@ mod places;
 pub(super) use contents::symbol_name;
 
 use super::expression::Expr;
-use super::layout::{DrawnDoc, LayoutDoc, Named, RevisionDoc, SheetsDoc};
+use super::layout::{DrawnDoc, LayoutDoc, Named, RevisionDoc, SectionsDoc, SheetsDoc};
 use super::node::{Node, NodeValue};
 use super::reader::{Fields, Reader};
 use crate::diagnostic::{Diagnostic, Sink};
@@ -139,6 +139,15 @@ fn sheets(r: &mut Reader<'_>, node: &Node) -> Option<SheetsDoc> {
     let mut f = r.fields(node, "`sheets`")?;
     let paper = f.word(r, "paper", &PAPERS);
     let scale = f.opt(r, "scale", Reader::expr);
+    let sections = f.opt(r, "sections", sections);
     f.close(r);
-    Some(SheetsDoc { paper, scale })
+    Some(SheetsDoc { paper, scale, sections })
+}
+
+fn sections(r: &mut Reader<'_>, node: &Node) -> Option<SectionsDoc> {
+    let mut f = r.fields(node, "`sections`")?;
+    let along = f.opt(r, "along", Reader::expr);
+    let across = f.opt(r, "across", Reader::expr);
+    f.close(r);
+    Some(SectionsDoc { along, across })
 }

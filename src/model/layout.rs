@@ -246,6 +246,17 @@ pub struct SheetSettings {
     pub paper: String,
     /// 20 for 1:20; `None` takes the largest that fits.
     pub scale: Option<f64>,
+    /// Where the sections are.
+    pub sections: Planes,
+}
+
+/// Planes of the sections, mm from the left and from the front wall; `None` finds one.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Planes {
+    /// Of the section along the box.
+    pub along: Option<f64>,
+    /// Of the section across it.
+    pub across: Option<f64>,
 }
 
 /// The whole resolved layout.

@@ -2,13 +2,14 @@
 
 use super::edges::{Edge, Given};
 use super::names::Resolver;
-use crate::base::number::{micrometres, trimmed};
+use crate::base::number::{micrometres, mm, trimmed};
 use crate::diagnostic::Diagnostic;
 use crate::geometry::Axis;
 use crate::language::expression::{Expr, Failed};
 use crate::language::{LayoutDoc, RouteDoc, ZoneDoc};
 use crate::model::{
-    Accepted, Arrangement, LimitChange, Model, Module, Person, Route, RouteEnd, SheetSettings, Title, Zone,
+    Accepted, Arrangement, BoxSpace, LimitChange, Model, Module, Person, Planes, Route, RouteEnd, SheetSettings, Title,
+    Zone,
 };
 use crate::source::{Span, Spanned};
 use kurbo::Rect;
@@ -32,7 +33,7 @@ impl Resolver<'_> {
         let routes = self.routes(&arrangements);
         let cargo = self.cargo(&modules, &openings);
         let limits = self.limits();
-        let sheets = self.sheets();
+        let sheets = self.sheets(&space);
         Some(Model {
             name: name.to_owned(),
             title: title(doc),
@@ -225,11 +226,29 @@ impl Resolver<'_> {
         made
     }
 
-    fn sheets(&mut self) -> SheetSettings {
+    fn sheets(&mut self, space: &BoxSpace) -> SheetSettings {
         let doc = &self.doc.sheets;
         let paper = doc.paper.as_ref().map_or_else(|| "A3".to_owned(), |paper| paper.value.clone());
         let scale = doc.scale.as_ref().and_then(|scale| self.positive(scale, "the scale").ok());
-        SheetSettings { paper, scale }
+        let sections = doc.sections.clone().unwrap_or_default();
+        let sections = Planes {
+            along: self.plane(sections.along.as_ref(), space.width, "the section along the box", "left"),
+            across: self.plane(sections.across.as_ref(), space.length, "the section across the box", "front"),
+        };
+        SheetSettings { paper, scale, sections }
+    }
+
+    /// A plane of a section between two walls.
+    fn plane(&mut self, at: Option<&Expr>, most: f64, what: &str, wall: &str) -> Option<f64> {
+        let at = at?;
+        let value = self.positive(at, what).ok()?;
+        if value < most {
+            return Some(value);
+        }
+        let message = format!("{what} is {} from the {wall} wall, outside the box", mm(value));
+        let help = format!("it has to lie between 0 and {}", mm(most));
+        self.error(Diagnostic::new(at.span, message).help(help));
+        None
     }
 }
 

@@ -33,13 +33,16 @@ pub(super) fn level(solid: &Solid) -> Level {
 }
 
 /// Something to paint: lower ones first, so that upper ones hide them.
-struct Piece {
-    height: f64,
-    module: usize,
-    item: Item,
+pub(super) struct Piece {
+    /// Height, or nearness to the eye.
+    pub height: f64,
+    /// Index of its module among the states.
+    pub module: usize,
+    /// What is painted.
+    pub item: Item,
 }
 
-/// Draws all modules of the arrangement, a group for each run of pieces of one module.
+/// Draws all modules of the arrangement.
 pub(super) fn draw(scene: &Scene<'_>, canvas: &mut Canvas) {
     let states: Vec<(&Module, &PoseState)> = scene.model.states(scene.arrangement).collect();
     let mut pieces = Vec::new();
@@ -47,21 +50,26 @@ pub(super) fn draw(scene: &Scene<'_>, canvas: &mut Canvas) {
         pieces.extend(state.solids.iter().map(|solid| solid_piece(&scene.place, module, solid)));
         pieces.extend(state.linework.iter().map(|line| line_piece(&scene.place, module, line)));
     }
+    paint(pieces, &states, canvas);
+    for (module, state) in &states {
+        let name = format!("moves-{}", module.name);
+        canvas.group(LayerKind::Furniture, &name, &format!("What opens: {}", module.name), moves(scene, state));
+    }
+}
+
+/// Paints pieces, a group for each run of pieces of one module.
+pub(super) fn paint(mut pieces: Vec<Piece>, states: &[(&Module, &PoseState)], canvas: &mut Canvas) {
     pieces.sort_by(|a, b| a.height.total_cmp(&b.height));
     let mut run: Vec<Item> = Vec::new();
     let mut owner = None;
     for piece in pieces {
         if owner.is_some_and(|module| module != piece.module) {
-            flush(&states, owner, &mut run, canvas);
+            flush(states, owner, &mut run, canvas);
         }
         owner = Some(piece.module);
         run.push(piece.item);
     }
-    flush(&states, owner, &mut run, canvas);
-    for (module, state) in &states {
-        let name = format!("moves-{}", module.name);
-        canvas.group(LayerKind::Furniture, &name, &format!("What opens: {}", module.name), moves(scene, state));
-    }
+    flush(states, owner, &mut run, canvas);
 }
 
 fn flush(states: &[(&Module, &PoseState)], owner: Option<usize>, run: &mut Vec<Item>, canvas: &mut Canvas) {

@@ -53,6 +53,18 @@ pub(super) fn ring(middle: Point, number: usize) -> Vec<Item> {
     ]
 }
 
+/// A number in a ring with a leader that ends in a dot.
+pub(super) fn on_leader(middle: Point, target: Point, number: usize) -> Vec<Item> {
+    let way = target - middle;
+    let mut items = Vec::new();
+    if way.hypot() > RING {
+        items.push(Item::segment(middle + way.normalize() * RING, target, LineClass::Dimension));
+        items.push(Item::area(circle(target, 0.5), None, Fill::Ink));
+    }
+    items.extend(ring(middle, number));
+    items
+}
+
 /// A finding's number, white on a dark disc.
 pub(super) fn badge(middle: Point, number: usize) -> Vec<Item> {
     let text =

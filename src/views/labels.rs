@@ -2,11 +2,10 @@
 
 use super::canvas::Canvas;
 use super::furniture::{Level, level, solid_outline};
-use super::ink::{RING, Taken, centred, ring, square};
-use super::placement::circle;
+use super::ink::{RING, Taken, centred, on_leader, ring, square};
 use super::raster::{Raster, Sums};
 use super::scene::Scene;
-use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Text, text_box, text_width};
+use crate::drawing::{Align, Fill, Item, LayerKind, Text, text_box, text_width};
 use crate::model::{Module, PoseState, Solid};
 use kurbo::{Point, Rect, Shape, Vec2};
 
@@ -280,17 +279,6 @@ impl Label<'_> {
             })
             .collect()
     }
-}
-
-fn on_leader(middle: Point, target: Point, number: usize) -> Vec<Item> {
-    let way = target - middle;
-    let mut items = Vec::new();
-    if way.hypot() > RING {
-        items.push(Item::segment(middle + way.normalize() * RING, target, LineClass::Dimension));
-        items.push(Item::area(circle(target, 0.5), None, Fill::Ink));
-    }
-    items.extend(ring(middle, number));
-    items
 }
 
 /// Names of zones in small letters where nothing is under them, the floor first.

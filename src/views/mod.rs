@@ -23,6 +23,7 @@ mod pages;
 mod placement;
 mod plan;
 mod raster;
+mod room;
 #[cfg(test)]
 mod sample;
 mod scene;
@@ -65,7 +66,12 @@ fn sheet_set_with(
     let drawn: Vec<_> = drawn.collect();
     let openings = drawn.iter().any(|(_, listed)| !listed).then(|| legend::openings(model));
     let mut drafts: Vec<draft::Draft> = drawn.into_iter().flat_map(|(sheets, _)| sheets).collect();
+    drafts.extend(room::roof_plan::sheets(paper, held, model));
+    drafts.extend(room::elevations::sheets(paper, held, model));
+    drafts.extend(room::sections::sheets(paper, held, model));
     drafts.extend(boot_sheet::sheets(paper, held, model));
+    drafts.extend(room::panels::sheets(paper, held, model));
+    drafts.extend(room::module_sheets::sheets(paper, held, model, cut_list));
     drafts.extend(findings_sheet::sheets(
         paper,
         held,

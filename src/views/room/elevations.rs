@@ -1,0 +1,126 @@
+//! Interior elevations: each wall as it is seen from the aisle, with what stands before it.
+
+use super::gallery::{Gallery, Picture};
+use super::look::Look;
+use super::painter::{Painter, draw_other_poses};
+use super::{heights, openings, rings, shell};
+use crate::drawing::{Paper, dimension::Side};
+use crate::geometry::Axis;
+use crate::model::{Arrangement, Model, Wall};
+use crate::views::canvas::Canvas;
+use crate::views::draft::Draft;
+use crate::views::ink::Taken;
+use crate::views::placement::Placement;
+
+/// The walls in the order a person turns round.
+const WALLS: [Wall; 4] = [Wall::Left, Wall::Rear, Wall::Right, Wall::Front];
+
+/// Sheets with the four walls.
+pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<Draft> {
+    let Some(arrangement) = model.arrangements.first() else { return Vec::new() };
+    let pictures: Vec<Picture<'_>> = WALLS
+        .into_iter()
+        .map(|wall| Picture {
+            id: format!("elevation-{}", wall.name()),
+            title: format!("{} wall", capital(wall.name())),
+            draw: Box::new(move |place, canvas| Elevation { model, arrangement, wall }.draw(place, canvas)),
+        })
+        .collect();
+    let gallery = Gallery {
+        paper,
+        held,
+        id: "elevations",
+        title: "Interior elevations",
+        document_type: "Elevations",
+        supplement: format!("Arrangement: {}", arrangement.name),
+        scale: model.sheets.scale,
+        largest: 10.0,
+        notes: vec![
+            "Each wall seen from inside the box, from a plane through the aisle; thick: cut by it. Numbers are those of the \
+             plans. Dashed: hidden openings, and lines that meet at a hinge. Double-dotted: other poses."
+                .to_owned(),
+            "Dimensions in mm.".to_owned(),
+        ],
+        table: None,
+    };
+    gallery.sheets(&pictures)
+}
+
+pub(super) fn capital(words: &str) -> String {
+    crate::views::legend::sentence(words)
+}
+
+struct Elevation<'a> {
+    model: &'a Model,
+    arrangement: &'a Arrangement,
+    wall: Wall,
+}
+
+impl Elevation<'_> {
+    fn draw(&self, place: Placement, canvas: &mut Canvas) {
+        let look = Look::inside(self.wall);
+        let states = self.model.states(self.arrangement).collect();
+        let painter = Painter { look, plane: look.depths((self.plane(), self.plane())).0, states };
+        let space = &self.model.space;
+        let room = shell::inside(space, look, self.plane());
+        let outer = shell::outside(space, &room).bounds();
+        let bounds = room.bounds();
+        shell::draw(self.model, &painter, place, canvas);
+        openings::draw(self.model, look, place, canvas);
+        painter.paint(place, canvas);
+        draw_other_poses(&painter, place, canvas);
+        canvas.clip(place.rect(outer).inflate(0.5, 0.5));
+        let mut taken = Taken::default();
+        let ends = (bounds.x0, bounds.x1);
+        let below = vec![("modules", heights::edges(&painter, ends, false)), ("inside", vec![ends.0, ends.1])];
+        heights::draw(Side::Below, &below, outer, place, &mut taken, canvas);
+        let above = vec![
+            ("above", heights::edges(&painter, ends, true)),
+            ("openings", heights::openings(self.model, look, ends, false)),
+        ];
+        let above = above.into_iter().filter(|(_, values)| values.len() > 2).collect();
+        heights::draw(Side::Above, &above, outer, place, &mut taken, canvas);
+        let (left, right) = (self.top(look, bounds.x0), self.top(look, bounds.x1));
+        let middle = bounds.center().x;
+        let at_left = vec![("heights", heights::heights(&painter, left, true, middle)), ("inside", vec![0.0, left])];
+        heights::draw(Side::Left, &at_left, outer, place, &mut taken, canvas);
+        let at_right = vec![
+            ("heights", heights::heights(&painter, right, false, middle)),
+            ("openings", heights::openings(self.model, look, (0.0, right), true)),
+            ("inside", vec![0.0, right]),
+        ];
+        heights::draw(Side::Right, &at_right, outer, place, &mut taken, canvas);
+        rings::module_numbers(&painter, place, place.rect(bounds), &mut taken, canvas);
+    }
+
+    /// Height of the lining at an end of the picture.
+    fn top(&self, look: Look, x: f64) -> f64 {
+        let roof = &self.model.space.roof;
+        if look.axis() == Axis::X {
+            roof.height_at(look.seen(kurbo::Point::new(x, 0.0)).x)
+        } else {
+            roof.height_at(self.plane())
+        }
+    }
+
+    /// Where the eye stands: the plane across the look that cuts the fewest modules, the nearest to the middle.
+    fn plane(&self) -> f64 {
+        freest_plane(self.model, self.arrangement, Look::inside(self.wall).axis())
+    }
+}
+
+/// Places tried for a plane.
+const TRIES: u32 = 40;
+
+/// The plane across an axis that cuts the least of the modules; the nearest to the middle of several.
+pub(super) fn freest_plane(model: &Model, arrangement: &Arrangement, axis: Axis) -> f64 {
+    let length = if axis == Axis::X { model.space.length } else { model.space.width };
+    let cut = |at: f64| -> f64 {
+        let solids = model.solids(arrangement).map(|(_, solid)| solid.prism.bounds());
+        let through = solids.filter(|bounds| bounds.range(axis).0 < at && at < bounds.range(axis).1);
+        through.map(|bounds| bounds.across(axis).area()).sum()
+    };
+    let places = (1..TRIES).map(|at| (length * f64::from(at) / f64::from(TRIES)).round());
+    let costs = places.map(|at| (cut(at) + (at - length / 2.0).abs() * length * 0.05, at));
+    costs.min_by(|a, b| a.0.total_cmp(&b.0)).map_or(length / 2.0, |(_, at)| at)
+}

@@ -1,0 +1,254 @@
+//! Pictures side by side on as many sheets as they need, all at one scale.
+
+use crate::drawing::{
+    Align, Item, LayerKind, Paper, View, lettering::wrap, scale, scale_bar, text_box, title_block_place,
+};
+use crate::views::canvas::Canvas;
+use crate::views::draft::Draft;
+use crate::views::legend::Flexible;
+use crate::views::pages::draw_table;
+use crate::views::placement::Placement;
+use crate::views::table_layout::{HEADING, PlacedTable};
+use kurbo::{Point, Rect, Shape, Size, Vec2};
+
+/// From the frame to what stands in it, mm.
+const INSET: f64 = 8.0;
+/// Between pictures, mm.
+const BETWEEN: f64 = 8.0;
+/// Height of a caption with its air, mm.
+const CAPTION: f64 = 8.0;
+/// Letters of captions and of notes, and from line to line of notes, mm.
+const WORDS: f64 = 3.5;
+const LETTERS: f64 = 2.5;
+const PITCH: f64 = 4.2;
+
+/// One picture, drawn where and as large as it is placed.
+pub(in crate::views) struct Picture<'a> {
+    /// Name for files and styles.
+    pub id: String,
+    /// Words over it.
+    pub title: String,
+    /// Draws it.
+    pub draw: Box<dyn Fn(Placement, &mut Canvas) + 'a>,
+}
+
+/// What the sheets are about.
+pub(in crate::views) struct Gallery<'a> {
+    pub paper: Paper,
+    pub held: bool,
+    /// Stem of the sheets' ids.
+    pub id: &'a str,
+    /// Name for people.
+    pub title: &'a str,
+    pub document_type: &'a str,
+    pub supplement: String,
+    /// A scale that is asked for: taken if every picture fits a sheet at it.
+    pub scale: Option<f64>,
+    /// Largest scale that makes sense: 5 for 1:5.
+    pub largest: f64,
+    pub notes: Vec<String>,
+    /// A table under the pictures, if there is room on the last sheet, else on sheets of its own.
+    pub table: Option<Flexible>,
+}
+
+/// A picture's place on a sheet: the box of all it draws, with its caption on top.
+struct Placed {
+    sheet: usize,
+    picture: usize,
+    corner: Point,
+}
+
+impl Gallery<'_> {
+    /// The sheets; none for no pictures.
+    pub fn sheets(&self, pictures: &[Picture<'_>]) -> Vec<Draft> {
+        if pictures.is_empty() {
+            return Vec::new();
+        }
+        let area = self.area();
+        let (scale, boxes) = self.fitting(pictures, area);
+        let (placed, count, rest) = arrange(&boxes, area);
+        let mut drafts: Vec<Draft> = (0..count)
+            .map(|sheet| {
+                let own = placed.iter().filter(|placed| placed.sheet == sheet);
+                let mut views: Vec<View> = own
+                    .filter_map(|placed| view(pictures.get(placed.picture)?, boxes.get(placed.picture)?, placed, scale))
+                    .collect();
+                let mut beside = Canvas::default();
+                self.notes(scale, &mut beside);
+                views.push(beside.view("notes", "Notes", None));
+                self.draft(sheet, count, scale, views)
+            })
+            .collect();
+        if let Some(table) = &self.table {
+            self.table(table, rest, &mut drafts);
+        }
+        drafts
+    }
+
+    /// Over the title block.
+    fn area(&self) -> Rect {
+        let space = self.paper.drawing_space().inset(-INSET);
+        let block = title_block_place(self.paper);
+        Rect { y0: block.y1 + INSET + if self.held { 4.0 } else { 0.0 }, ..space }
+    }
+
+    /// The scale, and the boxes of the pictures at it when they stand at the origin.
+    fn fitting(&self, pictures: &[Picture<'_>], area: Rect) -> (f64, Vec<Rect>) {
+        let boxes = |scale: f64| -> Vec<Rect> { pictures.iter().map(|picture| extent(picture, scale)).collect() };
+        let fits =
+            |boxes: &[Rect]| boxes.iter().all(|b| b.width() <= area.width() && b.height() + CAPTION <= area.height());
+        let reductions = scale::REDUCTIONS.into_iter().filter(|scale| *scale >= self.largest);
+        let mut tried = (self.largest, Vec::new());
+        for scale in self.scale.into_iter().chain(reductions) {
+            tried = (scale, boxes(scale));
+            if fits(&tried.1) {
+                break;
+            }
+        }
+        tried
+    }
+
+    fn draft(&self, sheet: usize, count: usize, scale: f64, views: Vec<View>) -> Draft {
+        let number = if count > 1 { format!("-{}", sheet + 1) } else { String::new() };
+        let page = if count > 1 { format!(", page {}", sheet + 1) } else { String::new() };
+        Draft {
+            paper: self.paper,
+            id: format!("{}{number}", self.id),
+            title: format!("{}{page}", self.title),
+            document_type: self.document_type.to_owned(),
+            supplement: self.supplement.clone(),
+            scale: Some(scale),
+            views,
+        }
+    }
+
+    fn notes(&self, scale: f64, canvas: &mut Canvas) {
+        let block = title_block_place(self.paper);
+        let space = self.paper.drawing_space().inset(-INSET);
+        let right = if self.held { block.x0 - 62.0 } else { block.x0 - INSET };
+        let (bar, _) = scale_bar(Point::new(space.x0 + 1.5, block.y1 - 6.0), scale);
+        canvas.put(LayerKind::Notes, bar);
+        let lines = self.notes.iter().flat_map(|note| wrap(note, LETTERS, right - space.x0)).enumerate();
+        let words = lines.map(|(index, line)| {
+            Item::text(Point::new(space.x0, block.y1 - 13.0 - PITCH * index as f64), line, LETTERS, Align::Start)
+        });
+        canvas.group(LayerKind::Notes, "notes", "Notes", words.collect());
+    }
+
+    /// The table in what is left of the last sheet, and the rest of its rows on sheets of their own.
+    fn table(&self, table: &Flexible, rest: Rect, drafts: &mut Vec<Draft>) {
+        let shown = table.fitting_in(rest, 0);
+        if shown > 0
+            && let Some(draft) = drafts.last_mut()
+        {
+            let placed = PlacedTable {
+                heading: table.heading.clone(),
+                table: table.table(rest.width(), 0, shown),
+                at: Point::new(rest.x0, rest.y1 - BETWEEN + HEADING),
+            };
+            let mut canvas = Canvas::default();
+            draw_table(&placed, &mut canvas);
+            draft.views.push(canvas.view("list", &table.heading, None));
+        }
+        if shown < table.rows.len() {
+            let id = format!("{}-list", self.id);
+            let title = format!("{}, list", self.title);
+            drafts.extend(crate::views::pages::sheets(
+                self.paper,
+                self.held,
+                &id,
+                &title,
+                std::slice::from_ref(table),
+                shown,
+            ));
+        }
+    }
+}
+
+/// All that a picture draws at a scale, with its true origin at the paper's.
+fn extent(picture: &Picture<'_>, scale: f64) -> Rect {
+    let mut canvas = Canvas::default();
+    (picture.draw)(Placement { scale, origin: Point::ZERO }, &mut canvas);
+    let mut bounds: Option<Rect> = None;
+    canvas.items().for_each(|item| grow(item, &mut bounds));
+    bounds.unwrap_or(Rect::ZERO)
+}
+
+fn grow(item: &Item, bounds: &mut Option<Rect>) {
+    let mut add = |rect: Rect| *bounds = Some(bounds.map_or(rect, |known| known.union(rect)));
+    match item {
+        Item::Path(path) => add(path.shape.bounding_box()),
+        Item::Text(text) => add(text_box(text)),
+        Item::Group(group) => group.items.iter().for_each(|item| grow(item, bounds)),
+    }
+}
+
+/// Rows from left to right and top to bottom, on as many sheets as they take; what is free under the last row.
+fn arrange(boxes: &[Rect], area: Rect) -> (Vec<Placed>, usize, Rect) {
+    let mut placed: Vec<Placed> = Vec::new();
+    let (mut sheet, mut top, mut left, mut row_height) = (0, area.y1, area.x0, 0.0_f64);
+    for (picture, bounds) in boxes.iter().enumerate() {
+        let size = Size::new(bounds.width(), bounds.height() + CAPTION);
+        if left > area.x0 && left + size.width > area.x1 {
+            top -= row_height + BETWEEN;
+            (left, row_height) = (area.x0, 0.0);
+        }
+        if top < area.y1 && top - size.height < area.y0 {
+            sheet += 1;
+            (top, left, row_height) = (area.y1, area.x0, 0.0);
+        }
+        placed.push(Placed { sheet, picture, corner: Point::new(left, top) });
+        left += size.width + BETWEEN;
+        row_height = row_height.max(size.height);
+    }
+    let rest = Rect { y1: (top - row_height - BETWEEN).max(area.y0), ..area };
+    spread(&mut placed, boxes, area);
+    (placed, sheet + 1, rest)
+}
+
+/// Moves the pictures of each row apart so that the row is centred.
+fn spread(placed: &mut [Placed], boxes: &[Rect], area: Rect) {
+    let rows: Vec<(usize, f64)> = placed.iter().map(|one| (one.sheet, one.corner.y)).collect();
+    for (row, first) in rows.iter().enumerate() {
+        if row > 0 && rows.get(row - 1) == Some(first) {
+            continue;
+        }
+        let own: Vec<usize> = (row..rows.len()).take_while(|at| rows.get(*at) == Some(first)).collect();
+        let width = |at: &usize| placed.get(*at).and_then(|one| boxes.get(one.picture)).map_or(0.0, Rect::width);
+        let used: f64 = own.iter().map(width).sum();
+        let gap = ((area.width() - used) / (own.len() as f64 + 1.0)).max(0.0);
+        let widths: Vec<f64> = own.iter().map(width).collect();
+        let mut left = area.x0 + gap;
+        for (at, width) in own.iter().zip(widths) {
+            if let Some(one) = placed.get_mut(*at) {
+                one.corner.x = left;
+            }
+            left += width + gap;
+        }
+    }
+}
+
+fn view(picture: &Picture<'_>, bounds: &Rect, placed: &Placed, scale: f64) -> Option<View> {
+    let origin = placed.corner - Vec2::new(bounds.x0, bounds.y1 + CAPTION);
+    let mut canvas = Canvas::default();
+    (picture.draw)(Placement { scale, origin }, &mut canvas);
+    let caption = Item::text(placed.corner - Vec2::new(0.0, WORDS), picture.title.clone(), WORDS, Align::Start);
+    canvas.group(LayerKind::Labels, "caption", &picture.title, vec![caption]);
+    Some(canvas.view(&picture.id, &picture.title, Some(scale)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By hand: an area of 200 x 100 takes two of 90 x 42 (with the caption 50) beside each other, four to a sheet.
+    #[test]
+    fn rows_and_sheets_fill_up() {
+        let boxes = vec![Rect::new(0.0, 0.0, 90.0, 38.0); 5];
+        let (placed, sheets, rest) = arrange(&boxes, Rect::new(0.0, 0.0, 200.0, 100.0));
+        assert_eq!(placed.iter().map(|one| one.sheet).collect::<Vec<_>>(), [0, 0, 0, 0, 1]);
+        assert_eq!(sheets, 2);
+        assert_eq!(placed.iter().map(|one| one.corner.y).collect::<Vec<_>>(), [100.0, 100.0, 46.0, 46.0, 100.0]);
+        assert_eq!(rest.y1, 100.0 - 46.0 - BETWEEN);
+    }
+}

@@ -1,0 +1,103 @@
+//! Dimension chains of pictures of the room: along the wall below, heights at both sides.
+
+use super::look::Look;
+use super::painter::Painter;
+use crate::base::tolerance::SAME_LENGTH;
+use crate::drawing::LayerKind;
+use crate::drawing::dimension::{Chain, Laid, Side, Stop, lay};
+use crate::views::canvas::Canvas;
+use crate::views::ink::Taken;
+use crate::views::placement::Placement;
+use kurbo::{Point, Rect};
+
+/// From the picture to the first chain, mm.
+const CLEAR: f64 = 3.0;
+
+/// Chains on one side: captions and places, as they are seen, true mm; fine to coarse.
+pub(super) type Wanted = Vec<(&'static str, Vec<f64>)>;
+
+/// Draws the chains of one side of a picture whose outer edge is given, and takes their places.
+pub(super) fn draw(side: Side, wanted: &Wanted, outer: Rect, place: Placement, taken: &mut Taken, canvas: &mut Canvas) {
+    let paper = place.rect(outer);
+    let (face, from) = match side {
+        Side::Above => (paper.y1, paper.y1 + CLEAR),
+        Side::Below => (paper.y0, paper.y0 - CLEAR),
+        Side::Left => (paper.x0, paper.x0 - CLEAR),
+        Side::Right => (paper.x1, paper.x1 + CLEAR),
+    };
+    let mut known: Vec<Vec<f64>> = Vec::new();
+    let mut chains: Vec<Chain> = Vec::new();
+    for (caption, values) in wanted {
+        let values = sorted(values.clone());
+        if values.len() < 2 || known.contains(&values) {
+            continue;
+        }
+        let stop = |value: &f64| {
+            let on_paper = place.to_paper(Point::new(*value, *value));
+            Stop { at: if side.upright() { on_paper.y } else { on_paper.x }, value: *value }
+        };
+        chains.push(Chain { caption: (*caption).to_owned(), stops: values.iter().map(stop).collect() });
+        known.push(values);
+    }
+    let Laid { items, boxes, .. } = lay(side, face, from, &chains);
+    boxes.into_iter().for_each(|text| taken.add(text));
+    let name = if side.upright() { "heights" } else { "lengths" };
+    canvas.group(LayerKind::Dimensions, &format!("{name}-{side:?}"), "Dimensions", items);
+}
+
+fn sorted(mut values: Vec<f64>) -> Vec<f64> {
+    values.sort_by(f64::total_cmp);
+    values.dedup_by(|a, b| (*a - *b).abs() <= SAME_LENGTH);
+    values
+}
+
+/// Tops of worktops, seats, mattresses and tables, and undersides of what hangs, among what is seen; with the floor and the top
+/// of the picture.
+pub(super) fn heights(painter: &Painter<'_>, top: f64, left: bool, middle: f64) -> Vec<f64> {
+    let mut values = vec![0.0, top];
+    for (_, state) in &painter.states {
+        for solid in &state.solids {
+            let bounds = solid.prism.bounds();
+            let seen = painter.look.rect(&bounds);
+            if painter.look.depth(&bounds).1 <= painter.plane || (seen.center().x < middle) != left {
+                continue;
+            }
+            let tells = |tag: &String| matches!(tag.as_str(), "worktop" | "seat" | "mattress" | "table");
+            if solid.tags.iter().any(tells) {
+                values.push(bounds.z.1);
+            } else if bounds.z.0 > top / 2.0 && !state.solids.iter().any(|other| other.prism.bounds().z.0 < bounds.z.0)
+            {
+                values.push(bounds.z.0);
+            }
+        }
+    }
+    values.retain(|value| (0.0..=top + SAME_LENGTH).contains(value));
+    values
+}
+
+/// Edges of the modules that are seen at the wall or nearest to it, along it.
+pub(super) fn edges(painter: &Painter<'_>, ends: (f64, f64), over: bool) -> Vec<f64> {
+    let mut values = vec![ends.0, ends.1];
+    for (_, state) in &painter.states {
+        let boxes = state.solids.iter().map(|solid| solid.prism.bounds());
+        let Some(bounds) = boxes.reduce(|a, b| a.union(&b)) else { continue };
+        let (near, far) = painter.look.depth(&bounds);
+        let is_over = bounds.z.0 > 1000.0;
+        if near.max(painter.plane) < far && is_over == over {
+            let seen = painter.look.rect(&bounds);
+            values.extend([seen.x0, seen.x1]);
+        }
+    }
+    values.retain(|value| (ends.0 - SAME_LENGTH..=ends.1 + SAME_LENGTH).contains(value));
+    values
+}
+
+/// Edges of the openings of the wall that is looked at: along it, and upward.
+pub(super) fn openings(model: &crate::model::Model, look: Look, ends: (f64, f64), upward: bool) -> Vec<f64> {
+    let mut values = vec![ends.0, ends.1];
+    for opening in super::openings::of_wall(model, look.at) {
+        let rect = super::openings::seen_rect(look, opening);
+        values.extend(if upward { [rect.y0, rect.y1] } else { [rect.x0, rect.x1] });
+    }
+    values
+}

@@ -1,0 +1,14 @@
+//! The room seen along an axis: what elevations, sections, panel sheets and module sheets share.
+
+pub(super) mod elevations;
+pub(super) mod gallery;
+mod heights;
+pub(super) mod look;
+pub(super) mod module_sheets;
+pub(super) mod openings;
+pub(super) mod painter;
+pub(super) mod panels;
+mod rings;
+pub(super) mod roof_plan;
+pub(super) mod sections;
+mod shell;

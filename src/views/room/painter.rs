@@ -1,0 +1,173 @@
+//! Paints the furniture of an arrangement as it is seen along an axis: far things first, so that near ones hide them.
+
+use super::look::Look;
+use crate::drawing::{Fill, Item, LayerKind, LineClass};
+use crate::geometry::{Box3, Prism};
+use crate::model::{Module, Move, MoveKind, PoseState, Solid, Swing};
+use crate::views::canvas::Canvas;
+use crate::views::furniture::{Piece, paint};
+use crate::views::placement::{Placement, outline, polyline};
+use crate::views::raster::Raster;
+use kurbo::{BezPath, Point, Rect};
+
+/// Half the thickness of the slice that a plane cuts, mm.
+const SLICE: f64 = 0.05;
+/// Fronts stand this much before what they close, mm.
+const BEFORE: f64 = 0.5;
+/// Farther than any depth, mm.
+const FAR: f64 = 1e9;
+
+/// Modules with their states and a look at them.
+pub(in crate::views) struct Painter<'a> {
+    pub look: Look,
+    /// Depth of the cutting plane; what is nearer is not seen.
+    pub plane: f64,
+    /// Modules, in file order, with their states.
+    pub states: Vec<(&'a Module, &'a PoseState)>,
+}
+
+impl Painter<'_> {
+    /// Paints all modules, and the fronts of what opens.
+    pub fn paint(&self, place: Placement, canvas: &mut Canvas) {
+        let mut pieces = Vec::new();
+        for (module, (_, state)) in self.states.iter().enumerate() {
+            let mut put = |depth: f64, item: Item| pieces.push(Piece { height: -depth, module, item });
+            for solid in &state.solids {
+                self.solid(solid, place, &mut put);
+            }
+            for part in &state.moves {
+                self.front(part, place, &mut put);
+            }
+        }
+        paint(pieces, &self.states, canvas);
+    }
+
+    /// Which module is seen where: its index and one; 0 where none is.
+    pub fn owners(&self, place: Placement, bounds: Rect) -> Raster {
+        let mut shapes: Vec<(f64, usize, BezPath)> = Vec::new();
+        for (module, (_, state)) in self.states.iter().enumerate() {
+            for solid in &state.solids {
+                let depth = self.look.depth(&solid.prism.bounds()).0.max(self.plane);
+                shapes.extend(self.beyond(solid, place).into_iter().map(|shape| (depth, module, shape)));
+            }
+        }
+        shapes.sort_by(|a, b| b.0.total_cmp(&a.0));
+        let mut owners = Raster::new(bounds);
+        for (_, module, shape) in shapes {
+            owners.fill(&shape, u32::try_from(module + 1).unwrap_or(u32::MAX));
+        }
+        owners
+    }
+
+    /// Whether the plane goes through a solid.
+    pub fn is_cut(&self, prism: &Prism) -> bool {
+        let (near, far) = self.look.depth(&prism.bounds());
+        near < self.plane - SLICE && far > self.plane + SLICE
+    }
+
+    /// The face of a solid in the plane.
+    pub fn cut_face(&self, prism: &Prism, place: Placement) -> Vec<BezPath> {
+        let faces = self.look.shadow(prism, self.plane - SLICE, self.plane + SLICE);
+        faces.iter().map(|face| place.closed(face.points())).collect()
+    }
+
+    /// What is seen of a solid beyond the plane.
+    fn beyond(&self, solid: &Solid, place: Placement) -> Vec<BezPath> {
+        if let (true, Some(curve)) = (solid.prism.axis == self.look.axis(), &solid.curve) {
+            let whole = self.look.depth(&solid.prism.bounds()).1 > self.plane;
+            let flip = if self.look.seen(Point::new(1.0, 0.0)).x < 0.0 { -1.0 } else { 1.0 };
+            let seen = kurbo::Affine::scale_non_uniform(flip, 1.0) * curve.clone();
+            return if whole { vec![place.path(&seen)] } else { Vec::new() };
+        }
+        let shadows = self.look.shadow(&solid.prism, self.plane, FAR);
+        shadows.iter().map(|outline| place.closed(outline.points())).collect()
+    }
+
+    fn solid(&self, solid: &Solid, place: Placement, put: &mut impl FnMut(f64, Item)) {
+        let depth = self.look.depth(&solid.prism.bounds()).0.max(self.plane);
+        for shape in self.beyond(solid, place) {
+            put(depth, Item::area(shape, Some(LineClass::Visible), Fill::Furniture));
+        }
+        if self.is_cut(&solid.prism) {
+            for face in self.cut_face(&solid.prism, place) {
+                put(self.plane - BEFORE, Item::area(face, Some(LineClass::Cut), Fill::Cut));
+            }
+        }
+    }
+
+    /// The shut front of a leaf or drawer that faces the eye: its edge, and dashed lines that meet at the hinge.
+    fn front(&self, part: &Move, place: Placement, put: &mut impl FnMut(f64, Item)) {
+        let (front, hinge) = match &part.kind {
+            MoveKind::Slide(slide) if slide.axis == self.look.axis() => (slide.body, None),
+            MoveKind::Slide(_) => return,
+            MoveKind::Swing(swing) => {
+                let (leaf, hinge) = shut_leaf(swing);
+                (leaf, Some(hinge))
+            }
+        };
+        let rect = self.look.rect(&front);
+        let (near, far) = self.look.depth(&front);
+        let flat = hinge.is_none() || far - near < 1.0;
+        if near < self.plane || !flat || rect.width().min(rect.height()) < 1.0 {
+            return;
+        }
+        let paper = place.rect(rect);
+        put(near - BEFORE, Item::line(outline(paper), LineClass::Detail));
+        if let Some(hinge) = hinge {
+            let foot = place.rect(self.look.rect(&hinge));
+            put(near - BEFORE, Item::line(hinge_sign(paper, foot), LineClass::Above));
+        }
+    }
+}
+
+/// The shut leaf as a flat box, and the line of its hinge.
+fn shut_leaf(swing: &Swing) -> (Box3, Box3) {
+    let (first, second) = swing.axis.plane();
+    let free = crate::views::placement::polar(swing.hinge, swing.length, swing.shut);
+    let leaf = Rect::from_points(swing.hinge, free);
+    let with = |rect: Rect| {
+        Box3::default().with(swing.axis, swing.along).with(first, (rect.x0, rect.x1)).with(second, (rect.y0, rect.y1))
+    };
+    (with(leaf), with(Rect::from_points(swing.hinge, swing.hinge)))
+}
+
+/// Two lines from the corners away from the hinge to the middle of the hinge.
+fn hinge_sign(leaf: Rect, hinge: Rect) -> BezPath {
+    let apex = hinge.center();
+    let upright = hinge.height() >= hinge.width();
+    let far = if upright { if apex.x < leaf.center().x { leaf.x1 } else { leaf.x0 } } else { apex.x };
+    let ends = if upright {
+        [Point::new(far, leaf.y0), Point::new(far, leaf.y1)]
+    } else {
+        let y = if apex.y < leaf.center().y { leaf.y1 } else { leaf.y0 };
+        [Point::new(leaf.x0, y), Point::new(leaf.x1, y)]
+    };
+    polyline([ends[0], apex, ends[1]])
+}
+
+/// Other poses of what is bought and soft, which show where a bed or table goes: the bounds of their mattresses and tops.
+pub(in crate::views) fn other_poses(module: &Module, state: &PoseState, look: Look) -> Vec<Rect> {
+    let tells = |solid: &&Solid| solid.tags.iter().any(|tag| tag == "mattress" || tag == "table");
+    let rects = |state: &PoseState| -> Vec<Rect> {
+        state.solids.iter().filter(tells).map(|solid| look.rect(&solid.prism.bounds())).collect()
+    };
+    let own = rects(state);
+    let others = module.poses.iter().filter(|pose| pose.name != state.name).flat_map(|pose| rects(pose));
+    let mut found: Vec<Rect> = Vec::new();
+    for rect in others {
+        if !own.contains(&rect) && !found.contains(&rect) {
+            found.push(rect);
+        }
+    }
+    found
+}
+
+/// Draws other poses in double-dotted lines.
+pub(in crate::views) fn draw_other_poses(painter: &Painter<'_>, place: Placement, canvas: &mut Canvas) {
+    for (module, state) in &painter.states {
+        let rects = other_poses(module, state, painter.look).into_iter();
+        let lines = rects.map(|rect| Item::line(outline(place.rect(rect)), LineClass::Moving)).collect();
+        let title = format!("Other poses of {}", module.name);
+        canvas.group(LayerKind::Hidden, &format!("poses-{}", module.name), &title, lines);
+    }
+}

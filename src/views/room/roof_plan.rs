@@ -1,0 +1,102 @@
+//! The roof plan: what hangs from the roof and is in it, seen as in a mirror on the floor.
+
+use super::gallery::{Gallery, Picture};
+use super::look::Look;
+use super::painter::Painter;
+use super::{heights, openings, rings, shell};
+use crate::drawing::{Fill, Item, LayerKind, LineClass, Paper, dimension::Side};
+use crate::model::{Arrangement, Model, Module, PoseState, Wall};
+use crate::views::canvas::Canvas;
+use crate::views::draft::Draft;
+use crate::views::ink::Taken;
+use crate::views::placement::Placement;
+
+/// What begins higher than this above the floor hangs, mm.
+const HANGS: f64 = 1000.0;
+
+/// The sheet of the roof plan.
+pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<Draft> {
+    let Some(arrangement) = model.arrangements.first() else { return Vec::new() };
+    let picture = Picture {
+        id: "roof-plan".to_owned(),
+        title: "Roof and what hangs".to_owned(),
+        draw: Box::new(move |place, canvas| draw(model, arrangement, place, canvas)),
+    };
+    let gallery = Gallery {
+        paper,
+        held,
+        id: "roof-plan",
+        title: "Roof plan",
+        document_type: "Roof plan",
+        supplement: format!("Arrangement: {}", arrangement.name),
+        scale: model.sheets.scale,
+        largest: 10.0,
+        notes: vec![
+            "The roof as in a mirror on the floor, so that it lies as the plans do: front to the left, left wall below. Shown is \
+             what begins more than 1,000 mm above the floor, and what is in the roof. Dimensions in mm."
+                .to_owned(),
+        ],
+        table: None,
+    };
+    gallery.sheets(&[picture])
+}
+
+fn hangs(state: &PoseState) -> bool {
+    !state.solids.is_empty() && state.solids.iter().all(|solid| solid.prism.bounds().z.0 >= HANGS)
+}
+
+fn draw(model: &Model, arrangement: &Arrangement, place: Placement, canvas: &mut Canvas) {
+    let look = Look::inside(Wall::Roof);
+    let states: Vec<(&Module, &PoseState)> = model.states(arrangement).collect();
+    let painter = Painter { look, plane: HANGS, states };
+    let room = shell::inside(&model.space, look, 0.0);
+    let wall = model.space.walls.thickness;
+    let outer = room.bounds().inflate(wall, wall);
+    let mut ring = crate::views::placement::outline(place.rect(outer));
+    ring.extend(crate::views::placement::outline(place.rect(room.bounds())));
+    canvas.group(LayerKind::Shell, "walls", "Walls", vec![Item::area(ring, Some(LineClass::Cut), Fill::Shell)]);
+    let bounds = room.bounds();
+    canvas.group(LayerKind::Shell, "ridge", "Corners of the roof", ridges(model, bounds, place));
+    openings::draw(model, look, place, canvas);
+    let hanging = Painter { states: painter.states.iter().copied().map(|(m, s)| (m, s)).collect(), ..painter };
+    hanging.paint(place, canvas);
+    canvas.clip(place.rect(outer).inflate(0.5, 0.5));
+    let mut taken = Taken::default();
+    let ends = (bounds.x0, bounds.x1);
+    let up = (bounds.y0, bounds.y1);
+    let below = vec![("lockers", edges(&hanging, ends, true)), ("inside", vec![ends.0, ends.1])];
+    heights::draw(Side::Below, &below, outer, place, &mut taken, canvas);
+    let above = vec![("openings", heights::openings(model, look, ends, false))];
+    heights::draw(Side::Above, &above, outer, place, &mut taken, canvas);
+    let left = vec![("lockers", edges(&hanging, up, false)), ("inside", vec![up.0, up.1])];
+    heights::draw(Side::Left, &left, outer, place, &mut taken, canvas);
+    let right = vec![("openings", heights::openings(model, look, up, true))];
+    heights::draw(Side::Right, &right, outer, place, &mut taken, canvas);
+    rings::module_numbers(&hanging, place, place.rect(bounds), &mut taken, canvas);
+}
+
+/// Edges of what hangs, along the box or across it.
+fn edges(painter: &Painter<'_>, ends: (f64, f64), along: bool) -> Vec<f64> {
+    let mut values = vec![ends.0, ends.1];
+    for (_, state) in painter.states.iter().filter(|(_, state)| hangs(state)) {
+        for solid in &state.solids {
+            let bounds = solid.prism.bounds();
+            let (low, high) = if along { bounds.x } else { bounds.y };
+            values.extend([low, high]);
+        }
+    }
+    let least = values.iter().copied().fold(f64::INFINITY, f64::min);
+    values.retain(|value| *value >= least.max(ends.0) && *value <= ends.1);
+    values
+}
+
+/// The lines in which a straight roof has corners.
+fn ridges(model: &Model, bounds: kurbo::Rect, place: Placement) -> Vec<Item> {
+    let corners = model.space.roof.corners().into_iter().filter(|y| *y > bounds.y0 + 1.0 && *y < bounds.y1 - 1.0);
+    corners
+        .map(|y| {
+            let ends = [bounds.x0, bounds.x1].map(|x| place.to_paper(kurbo::Point::new(x, y)));
+            Item::segment(ends[0], ends[1], LineClass::Detail)
+        })
+        .collect()
+}

@@ -1,0 +1,184 @@
+//! A long and a cross section: what two planes cut, with the build-up of the panels, headroom and the poses of beds.
+
+use super::elevations::freest_plane;
+use super::gallery::{Gallery, Picture};
+use super::look::Look;
+use super::painter::{Painter, draw_other_poses};
+use super::{heights, openings, rings, shell};
+use crate::base::number::{mm, trimmed};
+use crate::drawing::{Align, Item, LayerKind, LineClass, Paper, Text, dimension::Side, text_box};
+use crate::geometry::Axis;
+use crate::model::{Arrangement, Model, Wall};
+use crate::views::canvas::Canvas;
+use crate::views::draft::Draft;
+use crate::views::ink::{Taken, double_arrow};
+use crate::views::placement::Placement;
+use kurbo::{Point, Rect, Vec2};
+
+/// A person needs this much width to stand, mm.
+const STANDING: f64 = 300.0;
+/// What is lower than this can be stepped on, mm.
+const STEP: f64 = crate::checks::STEP;
+/// Letters of a headroom figure, mm.
+const LETTERS: f64 = 2.5;
+
+/// Sheets with both sections.
+pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<Draft> {
+    let Some(arrangement) = model.arrangements.first() else { return Vec::new() };
+    let section = |look: Wall, at: f64| Section { model, arrangement, look: Look::inside(look), at };
+    let planes = model.sheets.sections;
+    let along = section(Wall::Left, planes.along.unwrap_or_else(|| freest_plane(model, arrangement, Axis::Y)));
+    let across = section(Wall::Front, planes.across.unwrap_or_else(|| fullest_plane(model, arrangement)));
+    let from = |at: f64, wall: &str| format!("{} from the {wall} wall", mm(at));
+    let pictures = [
+        along.picture("section-along", format!("Section along, {}, seen to the left", from(along.at, "left"))),
+        across.picture("section-across", format!("Section across, {}, seen to the front", from(across.at, "front"))),
+    ];
+    let gallery = Gallery {
+        paper,
+        held,
+        id: "sections",
+        title: "Sections",
+        document_type: "Sections",
+        supplement: format!("Arrangement: {}", arrangement.name),
+        scale: model.sheets.scale,
+        largest: 10.0,
+        notes: notes(model),
+        table: None,
+    };
+    gallery.sheets(&pictures)
+}
+
+fn notes(model: &Model) -> Vec<String> {
+    let space = &model.space;
+    let build_up = |name: &str, panel: &crate::model::Panel| {
+        let layers = crate::model::layups::layup(&panel.layup).map_or_else(String::new, |layup| {
+            let layers =
+                layup.layers.iter().map(|(material, thickness)| format!("{material} {}", trimmed(*thickness, 1)));
+            format!(": {}", layers.collect::<Vec<_>>().join(", "))
+        });
+        format!("{name} {}{layers}", mm(panel.thickness))
+    };
+    let panels = [("Walls", &space.walls), ("Roof", &space.roof_panel), ("Floor", &space.floor)];
+    let panels: Vec<String> = panels.iter().map(|(name, panel)| build_up(name, panel)).collect();
+    vec![
+        format!("From inside to outside: {}.", panels.join("; ")),
+        "Thick: cut. Double-dotted: other poses. Arrows: free height where a person can stand. Dimensions in mm."
+            .to_owned(),
+    ]
+}
+
+/// The plane across the box that goes through the most modules, the nearest to the middle of several.
+fn fullest_plane(model: &Model, arrangement: &Arrangement) -> f64 {
+    const TRIES: u32 = 48;
+    let length = model.space.length;
+    let through = |at: f64| {
+        let cut = |state: &crate::model::PoseState| {
+            state.solids.iter().any(|solid| {
+                let (low, high) = solid.prism.bounds().x;
+                low + 30.0 < at && at < high - 30.0
+            })
+        };
+        model.states(arrangement).filter(|(_, state)| cut(state)).count()
+    };
+    let places = (1..TRIES).map(|at| (length * f64::from(at) / f64::from(TRIES)).round());
+    let best = places.max_by(|a, b| {
+        let nearness = |at: f64| -(at - length / 2.0).abs();
+        through(*a).cmp(&through(*b)).then(nearness(*a).total_cmp(&nearness(*b)))
+    });
+    best.unwrap_or(length / 2.0)
+}
+
+#[derive(Clone, Copy)]
+struct Section<'a> {
+    model: &'a Model,
+    arrangement: &'a Arrangement,
+    look: Look,
+    at: f64,
+}
+
+impl<'a> Section<'a> {
+    fn picture(self, id: &str, title: String) -> Picture<'a> {
+        Picture { id: id.to_owned(), title, draw: Box::new(move |place, canvas| self.draw(place, canvas)) }
+    }
+}
+
+impl Section<'_> {
+    fn draw(&self, place: Placement, canvas: &mut Canvas) {
+        let look = self.look;
+        let states = self.model.states(self.arrangement).collect();
+        let painter = Painter { look, plane: look.depths((self.at, self.at)).0, states };
+        let room = shell::inside(&self.model.space, look, self.at);
+        let outer = shell::outside(&self.model.space, &room).bounds();
+        let bounds = room.bounds();
+        shell::draw(self.model, &painter, place, canvas);
+        openings::draw(self.model, look, place, canvas);
+        painter.paint(place, canvas);
+        draw_other_poses(&painter, place, canvas);
+        canvas.clip(place.rect(outer).inflate(0.5, 0.5));
+        let layers = shell::layers(&self.model.space, &room, place);
+        canvas.group(LayerKind::Shell, "layers", "Layers of the panels", layers);
+        let mut taken = Taken::default();
+        let below = vec![("inside", vec![bounds.x0, bounds.x1]), ("outside", vec![outer.x0, outer.x1])];
+        heights::draw(Side::Below, &below, outer, place, &mut taken, canvas);
+        let middle = bounds.center().x;
+        for (side, left) in [(Side::Left, true), (Side::Right, false)] {
+            let x = if left { bounds.x0 } else { bounds.x1 };
+            let top = room.points().iter().filter(|p| (p.x - x).abs() < 1.0).map(|p| p.y).fold(0.0, f64::max);
+            let wanted = vec![
+                ("heights", heights::heights(&painter, top, left, middle)),
+                ("inside", vec![0.0, top]),
+                ("outside", vec![outer.y0, if left { outer.y1 } else { top }]),
+            ];
+            let wanted = if left { wanted } else { wanted.into_iter().take(2).collect() };
+            heights::draw(side, &wanted, outer, place, &mut taken, canvas);
+        }
+        self.headroom(&painter, bounds, place, &mut taken, canvas);
+        rings::module_numbers(&painter, place, place.rect(bounds), &mut taken, canvas);
+    }
+
+    /// An arrow with the free height where most room to stand is in the plane.
+    fn headroom(&self, painter: &Painter<'_>, room: Rect, place: Placement, taken: &mut Taken, canvas: &mut Canvas) {
+        let Some((from, to)) = self.widest_free(painter, room) else { return };
+        let x = f64::midpoint(from, to);
+        let top = self.free_height(painter, x, room);
+        let ends = [Point::new(x, 0.0), Point::new(x, top)].map(|point| place.to_paper(point));
+        let mut items = double_arrow(ends[0], ends[1], LineClass::Dimension);
+        let at = ends[0].lerp(ends[1], 0.5) - Vec2::new(0.8, 0.0);
+        let text = Text { at, words: mm(top), height: LETTERS, align: Align::Middle, turn: 90.0, inverse: false };
+        taken.add(text_box(&text));
+        taken.add(Rect::from_points(ends[0], ends[1]).inflate(0.5, 0.0));
+        items.push(Item::Text(text));
+        canvas.group(LayerKind::Dimensions, "headroom", "Free height", items);
+    }
+
+    /// The lowest of the roof and of what the plane cuts above a place, mm.
+    fn free_height(&self, painter: &Painter<'_>, x: f64, room: Rect) -> f64 {
+        let roof = &self.model.space.roof;
+        let across = self.look.seen(Point::new(x, 0.0)).x;
+        let lining = if self.look.axis() == Axis::X { roof.height_at(across) } else { room.y1 };
+        let over = self.cut(painter).into_iter().filter(|cut| cut.x0 < x && x < cut.x1 && cut.y0 > STEP);
+        over.map(|cut| cut.y0).fold(lining, f64::min)
+    }
+
+    /// What the plane cuts, as it is seen.
+    fn cut(&self, painter: &Painter<'_>) -> Vec<Rect> {
+        let solids = painter.states.iter().flat_map(|(_, state)| &state.solids).map(|solid| &solid.prism);
+        let all = solids.chain(self.model.space.cutaways.iter().map(|cutaway| &cutaway.prism));
+        all.filter(|prism| painter.is_cut(prism)).map(|prism| self.look.rect(&prism.bounds())).collect()
+    }
+
+    /// The longest stretch of floor that nothing lower than a head stands on.
+    fn widest_free(&self, painter: &Painter<'_>, room: Rect) -> Option<(f64, f64)> {
+        let head = self.model.tallest() / 2.0;
+        let mut taken: Vec<(f64, f64)> =
+            self.cut(painter).iter().filter(|cut| cut.y1 > STEP && cut.y0 < head).map(|cut| (cut.x0, cut.x1)).collect();
+        taken.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let (mut from, mut free) = (room.x0, Vec::new());
+        for (low, high) in taken.into_iter().chain([(room.x1, room.x1)]) {
+            free.push((from, low));
+            from = from.max(high);
+        }
+        free.into_iter().filter(|(a, b)| b - a >= STANDING).max_by(|a, b| (a.1 - a.0).total_cmp(&(b.1 - b.0)))
+    }
+}
