@@ -1,5 +1,5 @@
 //! The sheet of checks, of findings and of accepted findings, with measured and required values and where limits come from; after
-//! them the limits that the layout changes, and the openings where a plan has no room for them.
+//! them the limits that the layout changes.
 
 use super::draft::Draft;
 use super::legend::{Flexible, sentence, words};
@@ -16,11 +16,10 @@ pub(super) fn sheets(
     checks: [Option<Flexible>; 2],
     findings: &[(usize, &Finding)],
     limits: &[LimitChange],
-    openings: Option<Flexible>,
 ) -> Vec<Draft> {
     let changed = (!limits.is_empty()).then(|| changed_limits(limits));
     let [checks, cautions] = checks;
-    let tables = checks.into_iter().chain([all(findings)]).chain(changed).chain(cautions).chain(openings);
+    let tables = checks.into_iter().chain([all(findings)]).chain(changed).chain(cautions);
     pages::sheets(paper, held, "checks", "Checks", &tables.collect::<Vec<_>>(), 0)
 }
 

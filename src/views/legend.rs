@@ -140,7 +140,7 @@ fn pose(module: &Module, state: &PoseState) -> String {
 }
 
 /// Run along the facing side, depth and height.
-fn size(module: &Module) -> String {
+pub(super) fn size(module: &Module) -> String {
     let plan = module.extent.plan();
     let (run, depth) = match module.faces {
         Wall::Front | Wall::Rear => (plan.height(), plan.width()),

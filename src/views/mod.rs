@@ -27,6 +27,7 @@ mod room;
 #[cfg(test)]
 mod sample;
 mod scene;
+mod schedules;
 mod sheet_layout;
 mod shell;
 mod table_layout;
@@ -63,9 +64,8 @@ fn sheet_set_with(
     let paper = Paper::landscape(&model.sheets.paper).or(Paper::landscape("A3")).unwrap_or(FALLBACK);
     let plans = plan::Plans { model, findings: &numbered, paper, held };
     let drawn = model.arrangements.par_iter().map(|arrangement| plans.sheets(arrangement, &ways(arrangement)));
-    let drawn: Vec<_> = drawn.collect();
-    let openings = drawn.iter().any(|(_, listed)| !listed).then(|| legend::openings(model));
-    let mut drafts: Vec<draft::Draft> = drawn.into_iter().flat_map(|(sheets, _)| sheets).collect();
+    let drawn: Vec<Vec<draft::Draft>> = drawn.collect();
+    let mut drafts: Vec<draft::Draft> = drawn.into_iter().flatten().collect();
     drafts.extend(room::roof_plan::sheets(paper, held, model));
     drafts.extend(room::elevations::sheets(paper, held, model));
     drafts.extend(room::sections::sheets(paper, held, model));
@@ -78,10 +78,11 @@ fn sheet_set_with(
         [Some(check_table::checks(checks, findings)), check_table::cautions(checks)],
         &numbered,
         &model.limits,
-        openings,
     ));
+    drafts.extend(schedules::sheets(paper, held, model));
     drafts.extend(cut_list_sheet::sheets(paper, held, model, cut_list));
-    draft::finish(drafts, &model.title, faults)
+    let index = schedules::index(paper, held, &drafts);
+    draft::finish(index.into_iter().chain(drafts).collect(), &model.title, faults)
 }
 
 /// Used when a name is no sheet's.

@@ -28,9 +28,8 @@ pub(super) struct Plans<'a> {
 }
 
 impl Plans<'_> {
-    /// The plan of an arrangement, and sheets with what of its modules found no place on it; and whether all openings are
-    /// listed on it.
-    pub fn sheets(&self, arrangement: &Arrangement, ways: &[Narrow]) -> (Vec<Draft>, bool) {
+    /// The plan of an arrangement, and sheets with what of its modules found no place on it.
+    pub fn sheets(&self, arrangement: &Arrangement, ways: &[Narrow]) -> Vec<Draft> {
         let unplaced = super::placement::Placement { scale: 1.0, origin: kurbo::Point::ZERO };
         let scene = Scene { model: self.model, arrangement, place: unplaced, chains: Extra::NONE };
         let (modules, findings) = (legend::modules(&scene), legend::findings(&scene, self.findings));
@@ -48,7 +47,7 @@ impl Plans<'_> {
         let scene = Scene { place: layout.place, chains: layout.chains, ..scene };
         let mut sheets = vec![self.plan(&scene, &layout, ways)];
         sheets.extend(self.rest(arrangement, &modules, layout.modules));
-        (sheets, layout.openings)
+        sheets
     }
 
     fn plan(&self, scene: &Scene<'_>, layout: &SheetLayout, ways: &[Narrow]) -> Draft {

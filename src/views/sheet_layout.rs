@@ -16,9 +16,9 @@ const INSET: f64 = 7.0;
 /// Notes beside the title block are no narrower than this, mm.
 const LEAST_NOTES: f64 = 125.0;
 /// Where findings are that have no place on a plan.
-const ELSEWHERE: &str = "Findings are listed on sheet Findings.";
+const ELSEWHERE: &str = "Findings are listed on sheet Checks.";
 /// Where openings are that have no place on a plan.
-const OPENINGS_ELSEWHERE: &str = "Openings are listed on sheet Findings.";
+const OPENINGS_ELSEWHERE: &str = "Openings are listed on sheet Schedules.";
 /// Width of the stamp of held sheets with its air, mm.
 const STAMP: f64 = 62.0;
 

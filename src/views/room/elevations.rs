@@ -12,8 +12,8 @@ use crate::views::draft::Draft;
 use crate::views::ink::Taken;
 use crate::views::placement::Placement;
 
-/// The walls in the order a person turns round.
-const WALLS: [Wall; 4] = [Wall::Left, Wall::Rear, Wall::Right, Wall::Front];
+/// The long walls first: the short ones share a sheet.
+const WALLS: [Wall; 4] = [Wall::Left, Wall::Right, Wall::Front, Wall::Rear];
 
 /// Sheets with the four walls.
 pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<Draft> {
@@ -23,6 +23,7 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
         .map(|wall| Picture {
             id: format!("elevation-{}", wall.name()),
             title: format!("{} wall", capital(wall.name())),
+            short: wall.name(),
             draw: Box::new(move |place, canvas| Elevation { model, arrangement, wall }.draw(place, canvas)),
         })
         .collect();
@@ -42,6 +43,7 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
             "Dimensions in mm.".to_owned(),
         ],
         table: None,
+        together: false,
     };
     gallery.sheets(&pictures)
 }
@@ -109,9 +111,6 @@ impl Elevation<'_> {
     }
 }
 
-/// Places tried for a plane.
-const TRIES: u32 = 40;
-
 /// The plane across an axis that cuts the least of the modules; the nearest to the middle of several.
 pub(super) fn freest_plane(model: &Model, arrangement: &Arrangement, axis: Axis) -> f64 {
     let length = if axis == Axis::X { model.space.length } else { model.space.width };
@@ -120,7 +119,15 @@ pub(super) fn freest_plane(model: &Model, arrangement: &Arrangement, axis: Axis)
         let through = solids.filter(|bounds| bounds.range(axis).0 < at && at < bounds.range(axis).1);
         through.map(|bounds| bounds.across(axis).area()).sum()
     };
-    let places = (1..TRIES).map(|at| (length * f64::from(at) / f64::from(TRIES)).round());
+    let mut edges: Vec<f64> = model
+        .solids(arrangement)
+        .flat_map(|(_, solid)| <[f64; 2]>::from(solid.prism.bounds().range(axis)))
+        .filter(|edge| (0.0..=length).contains(edge))
+        .chain([0.0, length / 2.0, length])
+        .collect();
+    edges.sort_by(f64::total_cmp);
+    let places =
+        edges.iter().zip(edges.iter().skip(1)).filter(|(a, b)| *b - *a > 1.0).map(|(a, b)| f64::midpoint(*a, *b));
     let costs = places.map(|at| (cut(at) + (at - length / 2.0).abs() * length * 0.05, at));
     costs.min_by(|a, b| a.0.total_cmp(&b.0)).map_or(length / 2.0, |(_, at)| at)
 }

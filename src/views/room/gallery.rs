@@ -8,9 +8,11 @@ use crate::views::draft::Draft;
 use crate::views::legend::Flexible;
 use crate::views::pages::draw_table;
 use crate::views::placement::Placement;
-use crate::views::table_layout::{HEADING, PlacedTable};
+use crate::views::table_layout::PlacedTable;
 use kurbo::{Point, Rect, Shape, Size, Vec2};
 
+/// So many smaller scales are tried to have all on one sheet.
+const SMALLER: usize = 2;
 /// From the frame to what stands in it, mm.
 const INSET: f64 = 8.0;
 /// Between pictures, mm.
@@ -28,6 +30,8 @@ pub(in crate::views) struct Picture<'a> {
     pub id: String,
     /// Words over it.
     pub title: String,
+    /// Its name in the title of its sheet.
+    pub short: &'a str,
     /// Draws it.
     pub draw: Box<dyn Fn(Placement, &mut Canvas) + 'a>,
 }
@@ -49,6 +53,18 @@ pub(in crate::views) struct Gallery<'a> {
     pub notes: Vec<String>,
     /// A table under the pictures, if there is room on the last sheet, else on sheets of its own.
     pub table: Option<Flexible>,
+    /// A smaller scale is better than a second sheet.
+    pub together: bool,
+}
+
+/// A scale at which the pictures fit: the boxes of all they draw, their places, and what is free on the last sheet.
+struct Arranged {
+    scale: f64,
+    boxes: Vec<Rect>,
+    placed: Vec<Placed>,
+    sheets: usize,
+    /// What is free beside and under them on the last sheet.
+    rest: [Rect; 2],
 }
 
 /// A picture's place on a sheet: the box of all it draws, with its caption on top.
@@ -64,9 +80,7 @@ impl Gallery<'_> {
         if pictures.is_empty() {
             return Vec::new();
         }
-        let area = self.area();
-        let (scale, boxes) = self.fitting(pictures, area);
-        let (placed, count, rest) = arrange(&boxes, area);
+        let Arranged { scale, boxes, placed, sheets: count, rest } = self.fitting(pictures);
         let mut drafts: Vec<Draft> = (0..count)
             .map(|sheet| {
                 let own = placed.iter().filter(|placed| placed.sheet == sheet);
@@ -76,7 +90,9 @@ impl Gallery<'_> {
                 let mut beside = Canvas::default();
                 self.notes(scale, &mut beside);
                 views.push(beside.view("notes", "Notes", None));
-                self.draft(sheet, count, scale, views)
+                let of = placed.iter().filter(|placed| placed.sheet == sheet);
+                let names: Vec<&str> = of.filter_map(|placed| Some(pictures.get(placed.picture)?.short)).collect();
+                self.draft(sheet, count, scale, &names.join(" and "), views)
             })
             .collect();
         if let Some(table) = &self.table {
@@ -92,25 +108,41 @@ impl Gallery<'_> {
         Rect { y0: block.y1 + INSET + if self.held { 4.0 } else { 0.0 }, ..space }
     }
 
-    /// The scale, and the boxes of the pictures at it when they stand at the origin.
-    fn fitting(&self, pictures: &[Picture<'_>], area: Rect) -> (f64, Vec<Rect>) {
-        let boxes = |scale: f64| -> Vec<Rect> { pictures.iter().map(|picture| extent(picture, scale)).collect() };
-        let fits =
-            |boxes: &[Rect]| boxes.iter().all(|b| b.width() <= area.width() && b.height() + CAPTION <= area.height());
-        let reductions = scale::REDUCTIONS.into_iter().filter(|scale| *scale >= self.largest);
-        let mut tried = (self.largest, Vec::new());
-        for scale in self.scale.into_iter().chain(reductions) {
-            tried = (scale, boxes(scale));
-            if fits(&tried.1) {
-                break;
+    /// The scale that is asked for, if the pictures fit at it, else the largest at which they do.
+    fn fitting(&self, pictures: &[Picture<'_>]) -> Arranged {
+        let area = self.area();
+        let at = |scale: f64| {
+            let boxes: Vec<Rect> = pictures.iter().map(|picture| extent(picture, scale)).collect();
+            let fits = boxes.iter().all(|b| b.width() <= area.width() && b.height() + CAPTION <= area.height());
+            let (mut placed, sheets, rest) = arrange(&boxes, area);
+            if !self.together {
+                spread(&mut placed, &boxes, area);
             }
+            (fits, Arranged { scale, boxes, placed, sheets, rest })
+        };
+        let asked = self.scale.map(at).filter(|(fits, _)| *fits).map(|(_, arranged)| arranged);
+        let mut smaller =
+            scale::REDUCTIONS.into_iter().filter(|scale| *scale >= self.largest).map(at).skip_while(|(fits, _)| !fits);
+        let largest = |smaller: &mut dyn Iterator<Item = (bool, Arranged)>| {
+            smaller.next().map_or_else(|| at(self.largest).1, |(_, arranged)| arranged)
+        };
+        let first = asked.unwrap_or_else(|| largest(&mut smaller));
+        if self.whole(&first) || !self.together || self.scale.is_some() {
+            return first;
         }
-        tried
+        let better = smaller.take(SMALLER).map(|(_, arranged)| arranged).find(|arranged| self.whole(arranged));
+        better.unwrap_or(first)
     }
 
-    fn draft(&self, sheet: usize, count: usize, scale: f64, views: Vec<View>) -> Draft {
+    /// All on one sheet, with the table.
+    fn whole(&self, arranged: &Arranged) -> bool {
+        let listed = |table: &Flexible| best(table, arranged.rest).1 >= table.rows.len();
+        arranged.sheets == 1 && self.table.as_ref().is_none_or(listed)
+    }
+
+    fn draft(&self, sheet: usize, count: usize, scale: f64, names: &str, views: Vec<View>) -> Draft {
         let number = if count > 1 { format!("-{}", sheet + 1) } else { String::new() };
-        let page = if count > 1 { format!(", page {}", sheet + 1) } else { String::new() };
+        let page = if count > 1 { format!(", {names}") } else { String::new() };
         Draft {
             paper: self.paper,
             id: format!("{}{number}", self.id),
@@ -136,15 +168,17 @@ impl Gallery<'_> {
     }
 
     /// The table in what is left of the last sheet, and the rest of its rows on sheets of their own.
-    fn table(&self, table: &Flexible, rest: Rect, drafts: &mut Vec<Draft>) {
-        let shown = table.fitting_in(rest, 0);
+    fn table(&self, table: &Flexible, rest: [Rect; 2], drafts: &mut Vec<Draft>) {
+        let larger = table.larger();
+        let table = if best(&larger, rest).1 < table.rows.len() { table } else { &larger };
+        let (rest, shown) = best(table, rest);
         if shown > 0
             && let Some(draft) = drafts.last_mut()
         {
             let placed = PlacedTable {
                 heading: table.heading.clone(),
                 table: table.table(rest.width(), 0, shown),
-                at: Point::new(rest.x0, rest.y1 - BETWEEN + HEADING),
+                at: Point::new(rest.x0, rest.y1),
             };
             let mut canvas = Canvas::default();
             draw_table(&placed, &mut canvas);
@@ -165,6 +199,12 @@ impl Gallery<'_> {
     }
 }
 
+/// The place that takes more rows of a table, and how many.
+fn best(table: &Flexible, places: [Rect; 2]) -> (Rect, usize) {
+    let [first, second] = places.map(|place| (place, table.fitting_in(place, 0)));
+    if second.1 > first.1 { second } else { first }
+}
+
 /// All that a picture draws at a scale, with its true origin at the paper's.
 fn extent(picture: &Picture<'_>, scale: f64) -> Rect {
     let mut canvas = Canvas::default();
@@ -183,8 +223,8 @@ fn grow(item: &Item, bounds: &mut Option<Rect>) {
     }
 }
 
-/// Rows from left to right and top to bottom, on as many sheets as they take; what is free under the last row.
-fn arrange(boxes: &[Rect], area: Rect) -> (Vec<Placed>, usize, Rect) {
+/// Rows from left to right and top to bottom, on as many sheets as they take; what is free beside and under the last row.
+fn arrange(boxes: &[Rect], area: Rect) -> (Vec<Placed>, usize, [Rect; 2]) {
     let mut placed: Vec<Placed> = Vec::new();
     let (mut sheet, mut top, mut left, mut row_height) = (0, area.y1, area.x0, 0.0_f64);
     for (picture, bounds) in boxes.iter().enumerate() {
@@ -201,9 +241,9 @@ fn arrange(boxes: &[Rect], area: Rect) -> (Vec<Placed>, usize, Rect) {
         left += size.width + BETWEEN;
         row_height = row_height.max(size.height);
     }
-    let rest = Rect { y1: (top - row_height - BETWEEN).max(area.y0), ..area };
-    spread(&mut placed, boxes, area);
-    (placed, sheet + 1, rest)
+    let beside = Rect { x0: (left + BETWEEN).min(area.x1), y1: top, ..area };
+    let under = Rect { y1: (top - row_height - BETWEEN).max(area.y0), ..area };
+    (placed, sheet + 1, [beside, under])
 }
 
 /// Moves the pictures of each row apart so that the row is centred.
@@ -249,6 +289,7 @@ mod tests {
         assert_eq!(placed.iter().map(|one| one.sheet).collect::<Vec<_>>(), [0, 0, 0, 0, 1]);
         assert_eq!(sheets, 2);
         assert_eq!(placed.iter().map(|one| one.corner.y).collect::<Vec<_>>(), [100.0, 100.0, 46.0, 46.0, 100.0]);
-        assert_eq!(rest.y1, 100.0 - 46.0 - BETWEEN);
+        let [beside, under] = rest;
+        assert_eq!((beside.x0, beside.y1, under.y1), (90.0 + 2.0 * BETWEEN, 100.0, 100.0 - 46.0 - BETWEEN));
     }
 }

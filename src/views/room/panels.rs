@@ -5,7 +5,7 @@ use super::heights::{self, Wanted};
 use super::look::Look;
 use super::{openings, shell};
 use crate::base::number::trimmed;
-use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Paper, dimension::Side, text_width};
+use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Paper, dimension::Side};
 use crate::geometry::{Axis, Polygon};
 use crate::model::{Model, Opening, Wall};
 use crate::views::canvas::Canvas;
@@ -25,7 +25,8 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
     for wall in WALLS {
         let picture = Picture {
             id: format!("panel-{}", wall.name()),
-            title: format!("{}, {}", super::elevations::capital(wall.name()), seen_from(wall)),
+            title: format!("{}, {}", panel_name(wall), seen_from(wall)),
+            short: wall.name(),
             draw: Box::new(move |place, canvas| Panel { model, wall }.draw(place, canvas)),
         };
         let table = table(model, wall);
@@ -41,10 +42,16 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
             largest: 10.0,
             notes: notes(model, wall),
             table: (!table.rows.is_empty()).then_some(table),
+            together: false,
         };
         drafts.extend(gallery.sheets(&[picture]));
     }
     drafts
+}
+
+fn panel_name(wall: Wall) -> String {
+    let name = super::elevations::capital(wall.name());
+    if matches!(wall, Wall::Roof | Wall::Floor) { name } else { format!("{name} wall") }
 }
 
 fn seen_from(wall: Wall) -> &'static str {
@@ -99,13 +106,13 @@ fn table(model: &Model, wall: Wall) -> Flexible {
         ]
     });
     let columns = [
-        ("opening", -1.0, false),
+        ("opening", 40.0, false),
         ("kind", 24.0, false),
         ("from the datum along", 26.0, true),
         ("across or up", 22.0, true),
         ("size", 30.0, false),
         ("radius", 16.0, true),
-        ("hinge", 26.0, false),
+        ("hinge", -1.0, false),
     ];
     Flexible::new("Openings of this panel", &columns, rows.collect())
 }
@@ -176,12 +183,8 @@ impl Panel<'_> {
         ];
         let title = format!("{}: {}", opening.name, opening.kind.words());
         canvas.group(LayerKind::Shell, &format!("opening-{}", opening.name), &title, std::mem::take(&mut items));
-        let width = text_width(&opening.name, LETTERS);
-        if width + 3.0 < rect.width() / 2.0 && rect.height() / 2.0 > LETTERS + 3.0 {
-            let at = Point::new(rect.x0 + 1.5, rect.y1 - LETTERS - 1.5);
-            let name = Item::text(at, opening.name.clone(), LETTERS, Align::Start);
-            canvas.group(LayerKind::Labels, &format!("name-{}", opening.name), &title, vec![name]);
-        }
+        let name = Item::text(Point::new(rect.x0, rect.y1 + over + 1.0), opening.name.clone(), LETTERS, Align::Start);
+        canvas.group(LayerKind::Labels, &format!("name-{}", opening.name), &title, vec![name]);
     }
 
     /// What is cut away of the panel, dashed.

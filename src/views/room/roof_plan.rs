@@ -20,6 +20,7 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
     let picture = Picture {
         id: "roof-plan".to_owned(),
         title: "Roof and what hangs".to_owned(),
+        short: "roof",
         draw: Box::new(move |place, canvas| draw(model, arrangement, place, canvas)),
     };
     let gallery = Gallery {
@@ -37,6 +38,7 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
                 .to_owned(),
         ],
         table: None,
+        together: false,
     };
     gallery.sheets(&[picture])
 }

@@ -1,18 +1,17 @@
 //! A long and a cross section: what two planes cut, with the build-up of the panels, headroom and the poses of beds.
 
-use super::elevations::freest_plane;
 use super::gallery::{Gallery, Picture};
 use super::look::Look;
 use super::painter::{Painter, draw_other_poses};
 use super::{heights, openings, rings, shell};
 use crate::base::number::{mm, trimmed};
-use crate::drawing::{Align, Item, LayerKind, LineClass, Paper, Text, dimension::Side, text_box};
+use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Paper, Text, dimension::Side, text_box};
 use crate::geometry::Axis;
 use crate::model::{Arrangement, Model, Wall};
 use crate::views::canvas::Canvas;
 use crate::views::draft::Draft;
 use crate::views::ink::{Taken, double_arrow};
-use crate::views::placement::Placement;
+use crate::views::placement::{Placement, outline};
 use kurbo::{Point, Rect, Vec2};
 
 /// A person needs this much width to stand, mm.
@@ -27,12 +26,13 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
     let Some(arrangement) = model.arrangements.first() else { return Vec::new() };
     let section = |look: Wall, at: f64| Section { model, arrangement, look: Look::inside(look), at };
     let planes = model.sheets.sections;
-    let along = section(Wall::Left, planes.along.unwrap_or_else(|| freest_plane(model, arrangement, Axis::Y)));
-    let across = section(Wall::Front, planes.across.unwrap_or_else(|| fullest_plane(model, arrangement)));
+    let plane = |given: Option<f64>, axis: Axis| given.unwrap_or_else(|| fullest_plane(model, arrangement, axis));
+    let along = section(Wall::Left, plane(planes.along, Axis::Y));
+    let across = section(Wall::Front, plane(planes.across, Axis::X));
     let from = |at: f64, wall: &str| format!("{} from the {wall} wall", mm(at));
     let pictures = [
-        along.picture("section-along", format!("Section along, {}, seen to the left", from(along.at, "left"))),
-        across.picture("section-across", format!("Section across, {}, seen to the front", from(across.at, "front"))),
+        along.picture("along", format!("Section along, {}, seen to the left", from(along.at, "left"))),
+        across.picture("across", format!("Section across, {}, seen to the front", from(across.at, "front"))),
     ];
     let gallery = Gallery {
         paper,
@@ -45,6 +45,7 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
         largest: 10.0,
         notes: notes(model),
         table: None,
+        together: false,
     };
     gallery.sheets(&pictures)
 }
@@ -68,14 +69,14 @@ fn notes(model: &Model) -> Vec<String> {
     ]
 }
 
-/// The plane across the box that goes through the most modules, the nearest to the middle of several.
-fn fullest_plane(model: &Model, arrangement: &Arrangement) -> f64 {
+/// The plane across an axis that goes through the most modules, the nearest to the middle of several.
+fn fullest_plane(model: &Model, arrangement: &Arrangement, axis: Axis) -> f64 {
     const TRIES: u32 = 48;
-    let length = model.space.length;
+    let length = if axis == Axis::X { model.space.length } else { model.space.width };
     let through = |at: f64| {
         let cut = |state: &crate::model::PoseState| {
             state.solids.iter().any(|solid| {
-                let (low, high) = solid.prism.bounds().x;
+                let (low, high) = solid.prism.bounds().range(axis);
                 low + 30.0 < at && at < high - 30.0
             })
         };
@@ -98,8 +99,13 @@ struct Section<'a> {
 }
 
 impl<'a> Section<'a> {
-    fn picture(self, id: &str, title: String) -> Picture<'a> {
-        Picture { id: id.to_owned(), title, draw: Box::new(move |place, canvas| self.draw(place, canvas)) }
+    fn picture(self, short: &'a str, title: String) -> Picture<'a> {
+        Picture {
+            id: format!("section-{short}"),
+            title,
+            short,
+            draw: Box::new(move |place, canvas| self.draw(place, canvas)),
+        }
     }
 }
 
@@ -144,10 +150,12 @@ impl Section<'_> {
         let top = self.free_height(painter, x, room);
         let ends = [Point::new(x, 0.0), Point::new(x, top)].map(|point| place.to_paper(point));
         let mut items = double_arrow(ends[0], ends[1], LineClass::Dimension);
-        let at = ends[0].lerp(ends[1], 0.5) - Vec2::new(0.8, 0.0);
+        let at = ends[0].lerp(ends[1], 0.5) + Vec2::new(LETTERS / 2.0, 0.0);
         let text = Text { at, words: mm(top), height: LETTERS, align: Align::Middle, turn: 90.0, inverse: false };
         taken.add(text_box(&text));
         taken.add(Rect::from_points(ends[0], ends[1]).inflate(0.5, 0.0));
+        let behind = text_box(&text).inflate(0.4, 0.6);
+        items.push(Item::area(outline(behind), None, Fill::Paper));
         items.push(Item::Text(text));
         canvas.group(LayerKind::Dimensions, "headroom", "Free height", items);
     }

@@ -1,0 +1,118 @@
+//! Schedules: all modules, openings, hardware and masses of the layout in tables, and the index of the sheets.
+
+use super::draft::Draft;
+use super::legend::{self, Flexible};
+use super::pages;
+use crate::base::number::trimmed;
+use crate::drawing::{Paper, scale};
+use crate::joinery::part_mass;
+use crate::model::{Model, Module};
+use std::collections::BTreeMap;
+
+/// The sheets of the schedules.
+pub(super) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<Draft> {
+    let tables = [Some(modules(model)), Some(legend::openings(model)), hardware(model), Some(masses(model))];
+    let tables: Vec<Flexible> = tables.into_iter().flatten().filter(|table| !table.rows.is_empty()).collect();
+    pages::sheets(paper, held, "schedules", "Schedules", &tables, 0)
+}
+
+/// Number, name, what it is, size, place and zone of each module.
+fn modules(model: &Model) -> Flexible {
+    let rows = model.modules.iter().enumerate().map(|(index, module)| {
+        let extent = &module.extent;
+        let place = [extent.x.0, extent.y.0, extent.z.0].map(|value| trimmed(value, 1)).join(", ");
+        let zone = module.zone.and_then(|zone| model.zones.get(zone)).map_or(String::new(), |zone| zone.name.clone());
+        vec![
+            (index + 1).to_string(),
+            module.name.clone(),
+            module.says.clone(),
+            module.symbol.clone(),
+            legend::size(module),
+            place,
+            zone,
+        ]
+    });
+    let columns = [
+        ("no.", 8.0, true),
+        ("module", 28.0, false),
+        ("what it is", -1.0, false),
+        ("symbol", 36.0, false),
+        ("run × depth × height", 32.0, false),
+        ("front, left, floor", 30.0, false),
+        ("zone", 22.0, false),
+    ];
+    Flexible::new("Modules", &columns, rows.collect())
+}
+
+/// What is bought to fit the modules, with its modules.
+fn hardware(model: &Model) -> Option<Flexible> {
+    let mut all: BTreeMap<(&str, String), BTreeMap<&str, u32>> = BTreeMap::new();
+    for module in &model.modules {
+        for one in &module.hardware {
+            let size = one.size.map_or(String::new(), |size| trimmed(size, 1));
+            *all.entry((&one.name, size)).or_default().entry(&module.name).or_default() += one.count;
+        }
+    }
+    let rows = all.into_iter().map(|((name, size), modules)| {
+        let whose: Vec<String> = modules.iter().map(|(module, count)| format!("{count} for {module}")).collect();
+        vec![name.to_owned(), size, modules.values().sum::<u32>().to_string(), whose.join(", ")]
+    });
+    let rows: Vec<Vec<String>> = rows.collect();
+    let columns = [("hardware", 46.0, false), ("size", 18.0, true), ("count", 14.0, true), ("modules", -1.0, false)];
+    (!rows.is_empty()).then(|| Flexible::new("Hardware", &columns, rows))
+}
+
+/// Masses of the modules: of their sawn parts, and of what is fitted or bought in.
+fn masses(model: &Model) -> Flexible {
+    let row = |name: &str, [parts, others]: [f64; 2]| {
+        vec![name.to_owned(), trimmed(parts, 1), trimmed(others, 1), trimmed(parts + others, 1)]
+    };
+    let each: Vec<[f64; 2]> = model.modules.iter().map(|module| module_masses(model, module)).collect();
+    let mut rows: Vec<Vec<String>> = model.modules.iter().zip(&each).map(|(m, masses)| row(&m.name, *masses)).collect();
+    let all = each.iter().fold([0.0, 0.0], |sum, one| [sum[0] + one[0], sum[1] + one[1]]);
+    if !rows.is_empty() {
+        rows.push(row("all modules", all));
+    }
+    let columns = [
+        ("module", -1.0, false),
+        ("parts, kg", 30.0, true),
+        ("fitted and bought in, kg", 44.0, true),
+        ("sum, kg", 30.0, true),
+    ];
+    Flexible::new("Masses of the modules, without contents", &columns, rows)
+}
+
+fn module_masses(model: &Model, module: &Module) -> [f64; 2] {
+    let parts = module.parts.iter().filter_map(|part| {
+        let stock = model.stocks.get(part.stock)?;
+        Some(part_mass(part, stock) * f64::from(part.count))
+    });
+    [parts.sum(), module.masses.iter().map(|item| item.mass).sum()]
+}
+
+/// The sheets with their numbers; the index itself comes first.
+pub(super) fn index(paper: Paper, held: bool, drafts: &[Draft]) -> Vec<Draft> {
+    let pages = |first: usize| {
+        let rows = drafts.iter().enumerate().map(|(at, draft)| {
+            vec![
+                (first + at + 1).to_string(),
+                draft.title.clone(),
+                draft.document_type.clone(),
+                draft.supplement.clone(),
+                scale::name(draft.scale),
+                draft.paper.name.to_owned(),
+            ]
+        });
+        let columns = [
+            ("sheet", 14.0, true),
+            ("title", 70.0, false),
+            ("kind", 40.0, false),
+            ("about", -1.0, false),
+            ("scale", 16.0, false),
+            ("paper", 14.0, false),
+        ];
+        pages::sheets(paper, held, "index", "Index of sheets", &[Flexible::new("Sheets", &columns, rows.collect())], 0)
+    };
+    let count = pages(0).len();
+    pages(count)
+}

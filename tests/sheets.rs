@@ -1,0 +1,193 @@
+//! The sheet set of the demos: what is on it, true to scale, with a number for every part.
+//!
+//! Sizes come from the layouts by hand arithmetic; how walls are seen (who looks at the left wall from inside has the front
+//! at the right hand) is plain geometry.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+#[path = "common/mod.rs"]
+mod common;
+
+use boxwright::compile::{Compiled, Options, Outputs, compile, produce};
+use boxwright::drawing::{Item, LayerKind, LineClass, Sheet, View};
+use boxwright::model::{Opening, Wall};
+use boxwright::registry::Registry;
+use common::{directly_in, world, yaml_files};
+use kurbo::{Rect, Shape};
+use std::collections::BTreeSet;
+
+fn demos() -> Vec<(String, Compiled, Outputs)> {
+    let files = yaml_files("layouts/");
+    let world = world(&files);
+    let made = |(path, _): &(String, String)| {
+        let compiled = compile(&world, path, &Registry::standard(), &Options::default());
+        let outputs = produce(&compiled).unwrap();
+        (path.clone(), compiled, outputs)
+    };
+    directly_in(&files, "layouts/").map(made).collect()
+}
+
+fn sheet<'a>(outputs: &'a Outputs, id: &str) -> &'a Sheet {
+    outputs.sheets.iter().find(|sheet| sheet.id == id).unwrap_or_else(|| panic!("no sheet {id}"))
+}
+
+/// The items of a named group of a layer.
+fn group<'a>(view: &'a View, kind: LayerKind, id: &str) -> &'a [Item] {
+    let layer = view.layers.iter().find(|layer| layer.kind == kind).unwrap();
+    let found = layer.items.iter().find_map(|item| match item {
+        Item::Group(group) if group.id == id => Some(&group.items[..]),
+        _ => None,
+    });
+    found.unwrap_or_else(|| panic!("no {id} in {}", view.id))
+}
+
+/// Bounds of the first path of some items with a line of a class.
+fn bounds(items: &[Item], line: LineClass) -> Rect {
+    let found = items.iter().find_map(|item| match item {
+        Item::Path(path) if path.line == Some(line) => Some(path.shape.bounding_box()),
+        _ => None,
+    });
+    found.unwrap()
+}
+
+#[test]
+fn the_set_has_every_kind_of_sheet() {
+    for (path, compiled, outputs) in demos() {
+        let ids: BTreeSet<&str> = outputs.sheets.iter().map(|sheet| sheet.id.as_str()).collect();
+        assert_eq!(ids.len(), outputs.sheets.len(), "{path}");
+        for panel in ["left", "right", "front", "rear", "roof", "floor"] {
+            assert!(ids.contains(format!("panel-{panel}").as_str()), "{path}: {panel}");
+        }
+        for kind in ["index", "plan-", "roof-plan", "elevations", "sections", "checks", "schedules", "cut-list"] {
+            assert!(ids.iter().any(|id| id.starts_with(kind)), "{path}: {kind} of {ids:?}");
+        }
+        let model = compiled.model.unwrap();
+        let built = model.modules.iter().filter(|module| !module.parts.is_empty());
+        for module in built {
+            assert!(ids.contains(format!("module-{}", module.name).as_str()), "{path}: {}", module.name);
+        }
+    }
+}
+
+/// The index names every other sheet with the number that its title block shows.
+#[test]
+fn the_index_names_every_sheet() {
+    for (path, _, outputs) in demos() {
+        let (index, others): (Vec<&Sheet>, Vec<&Sheet>) =
+            outputs.sheets.iter().partition(|sheet| sheet.id.starts_with("index"));
+        let said: BTreeSet<String> = index.iter().flat_map(|sheet| words(&sheet.views)).collect();
+        for (at, sheet) in others.iter().enumerate() {
+            let number = index.len() + at + 1;
+            assert!(said.contains(&number.to_string()), "{path}: {number}");
+            let start: String = sheet.title.chars().take(12).collect();
+            assert!(said.iter().any(|words| words.starts_with(&start)), "{path}: {}", sheet.title);
+            let numbered = format!("{number} / {}", outputs.sheets.len());
+            assert!(words(&sheet.views).contains(&numbered), "{path}: {} is not {numbered}", sheet.id);
+        }
+    }
+}
+
+fn words(views: &[View]) -> Vec<String> {
+    let mut all = Vec::new();
+    let mut open: Vec<&Item> = views.iter().flat_map(|view| &view.layers).flat_map(|layer| &layer.items).collect();
+    while let Some(item) = open.pop() {
+        match item {
+            Item::Text(text) => all.push(text.words.clone()),
+            Item::Group(group) => open.extend(&group.items),
+            Item::Path(_) => {}
+        }
+    }
+    all
+}
+
+/// Each hole lies in its panel where the layout says, true to scale: from outside, the left wall has the front at the left hand.
+#[test]
+fn openings_lie_in_their_panels_as_the_layout_says() {
+    let mut looked_at = 0;
+    for (path, compiled, outputs) in demos() {
+        let model = compiled.model.unwrap();
+        for opening in &model.openings {
+            let sheet = sheet(&outputs, &format!("panel-{}", opening.wall.name()));
+            let view = sheet.views.iter().find(|view| view.id.starts_with("panel-")).unwrap();
+            let scale = view.scale.unwrap();
+            let panel = bounds(group(view, LayerKind::Shell, "panel"), LineClass::Cut);
+            let hole = bounds(group(view, LayerKind::Shell, &format!("opening-{}", opening.name)), LineClass::Visible);
+            let wanted = on_panel(opening, panel, scale);
+            let off = [hole.x0 - wanted.x0, hole.y0 - wanted.y0, hole.x1 - wanted.x1, hole.y1 - wanted.y1];
+            assert!(off.iter().all(|off| off.abs() < 0.01), "{path}: {}: {hole:?} {wanted:?}", opening.name);
+            looked_at += 1;
+        }
+    }
+    assert!(looked_at > 15, "{looked_at}");
+}
+
+fn on_panel(opening: &Opening, panel: Rect, scale: f64) -> Rect {
+    let (low, high) = (opening.along.0 / scale, opening.along.1 / scale);
+    let from_the_right = matches!(opening.wall, Wall::Right | Wall::Front);
+    let (x0, x1) = if from_the_right { (panel.x1 - high, panel.x1 - low) } else { (panel.x0 + low, panel.x0 + high) };
+    Rect::new(x0, panel.y0 + opening.up.0 / scale, x1, panel.y0 + opening.up.1 / scale)
+}
+
+/// From inside it is the other way round than from outside; the sizes are the same.
+#[test]
+fn elevations_show_openings_from_inside() {
+    let mut looked_at = 0;
+    for (path, compiled, outputs) in demos() {
+        let model = compiled.model.unwrap();
+        let views: Vec<&View> = outputs.sheets.iter().flat_map(|sheet| &sheet.views).collect();
+        for opening in model.openings.iter().filter(|opening| !opening.lies_flat()) {
+            let id = format!("elevation-{}", opening.wall.name());
+            let view = views.iter().find(|view| view.id == id).unwrap();
+            let scale = view.scale.unwrap();
+            let room = bounds(group(view, LayerKind::Shell, "room"), LineClass::Cut);
+            let hole = bounds(group(view, LayerKind::Shell, &format!("opening-{}", opening.name)), LineClass::Visible);
+            let (low, high) = (opening.along.0 / scale, opening.along.1 / scale);
+            let from_the_right = matches!(opening.wall, Wall::Left | Wall::Rear);
+            let x0 = if from_the_right { room.x1 - high } else { room.x0 + low };
+            assert!((hole.x0 - x0).abs() < 0.01, "{path}: {}: {} {x0}", opening.name, hole.x0);
+            assert!((hole.width() - (high - low)).abs() < 0.01);
+            looked_at += 1;
+        }
+    }
+    assert!(looked_at > 10, "{looked_at}");
+}
+
+/// Each part that has a place gets its number once on the sheet of its module.
+#[test]
+fn every_part_has_its_number_on_the_sheet_of_its_module() {
+    let mut numbered = 0;
+    for (path, compiled, outputs) in demos() {
+        for module in compiled.model.unwrap().modules.iter().filter(|module| !module.parts.is_empty()) {
+            let sheet = sheet(&outputs, &format!("module-{}", module.name));
+            let views: Vec<View> = sheet.views.iter().filter(|view| view.id.starts_with("module-")).cloned().collect();
+            let said = words(&views);
+            for (index, part) in module.parts.iter().enumerate().filter(|(_, part)| !part.places.is_empty()) {
+                let number = (index + 1).to_string();
+                let count = said.iter().filter(|words| **words == number).count();
+                assert_eq!(count, 1, "{path}: {number} ({}) of {}", part.name, module.name);
+                numbered += 1;
+            }
+        }
+    }
+    assert!(numbered > 60, "{numbered}");
+}
+
+/// Planes of sections are taken from the layout, and have to lie in the box.
+#[test]
+fn sections_lie_where_the_layout_says() {
+    let text = "boxwright: 1\ntitle: Hut\nbox: { length: 3000, width: 2000, height: 1900 }\n\
+                openings:\n  entry: { kind: door, wall: right, front: 700, run: 600, height: 1800 }\n";
+    let run = |sections: &str| {
+        let world = boxwright::source::MemoryWorld::default()
+            .with("hut.yaml", &format!("{text}sheets: {{ sections: {sections} }}\n"));
+        compile(&world, "hut.yaml", &Registry::standard(), &Options::default())
+    };
+    let compiled = run("{ along: 400, across: 1234 }");
+    let outputs = produce(&compiled).unwrap();
+    let said: Vec<String> = outputs.sheets.iter().flat_map(|sheet| words(&sheet.views)).collect();
+    assert!(said.iter().any(|words| words.starts_with("Section along, 400 mm")), "{said:?}");
+    assert!(said.iter().any(|words| words.starts_with("Section across, 1234 mm")));
+    let outside = run("{ across: 3000 }");
+    let errors: Vec<&str> = outside.errors.errors().iter().map(|error| error.message.as_str()).collect();
+    assert_eq!(errors, ["the section across the box is 3000 mm from the front wall, outside the box"]);
+}
