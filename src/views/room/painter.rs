@@ -14,9 +14,6 @@ use kurbo::{BezPath, Point, Rect};
 const SLICE: f64 = 0.05;
 /// Fronts stand this much before what they close, mm.
 const BEFORE: f64 = 0.5;
-/// Farther than any depth, mm.
-const FAR: f64 = 1e9;
-
 /// Modules with their states and a look at them.
 pub(in crate::views) struct Painter<'a> {
     pub look: Look,
@@ -79,7 +76,7 @@ impl Painter<'_> {
             let seen = kurbo::Affine::scale_non_uniform(flip, 1.0) * curve.clone();
             return if whole { vec![place.path(&seen)] } else { Vec::new() };
         }
-        let shadows = self.look.shadow(&solid.prism, self.plane, FAR);
+        let shadows = self.look.shadow(&solid.prism, self.plane, f64::INFINITY);
         shadows.iter().map(|outline| place.closed(outline.points())).collect()
     }
 

@@ -5,18 +5,20 @@ use super::heights::{self, Wanted};
 use super::look::Look;
 use super::{openings, shell};
 use crate::base::number::trimmed;
-use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Paper, dimension::Side};
+use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Paper, Text, dimension::Side, text_box};
 use crate::geometry::{Axis, Polygon};
 use crate::model::{Model, Opening, Wall};
 use crate::views::canvas::Canvas;
 use crate::views::draft::Draft;
-use crate::views::ink::Taken;
+use crate::views::ink::{RING, Taken, centred, ring, square};
 use crate::views::legend::Flexible;
 use crate::views::placement::{Placement, circle, polyline};
 use kurbo::{Point, Rect};
 
 const WALLS: [Wall; 6] = [Wall::Left, Wall::Right, Wall::Front, Wall::Rear, Wall::Roof, Wall::Floor];
-/// Letters of names in openings, mm.
+/// Narrower than this the list of openings is hard to read, mm.
+const LIST: f64 = 176.0;
+/// Letters of names of openings, mm.
 const LETTERS: f64 = 2.5;
 
 /// Sheets of the six panels.
@@ -91,11 +93,30 @@ fn notes(model: &Model, wall: Wall) -> Vec<String> {
     ]
 }
 
-/// Position, size and radius of each opening.
+/// The name over or under a hole, else its number in it, whatever has room.
+fn name(words: &str, number: usize, hole: Rect, off: f64, taken: &mut Taken) -> Vec<Item> {
+    for y in [hole.y1 + off + 1.0, hole.y0 - off - LETTERS - 1.0] {
+        let text =
+            Text { align: Align::Start, at: Point::new(hole.x0, y), ..centred(Point::ZERO, words, LETTERS, false) };
+        if taken.is_free(text_box(&text)) {
+            taken.add(text_box(&text));
+            return vec![Item::Text(text)];
+        }
+    }
+    let place = square(hole.center(), RING);
+    if !taken.is_free(place) {
+        return Vec::new();
+    }
+    taken.add(place);
+    ring(hole.center(), number)
+}
+
+/// Number, position, size and radius of each opening.
 fn table(model: &Model, wall: Wall) -> Flexible {
-    let rows = openings::of_wall(model, wall).map(|opening| {
+    let rows = openings::of_wall(model, wall).enumerate().map(|(index, opening)| {
         let size = [opening.along.1 - opening.along.0, opening.up.1 - opening.up.0].map(|value| trimmed(value, 1));
         vec![
+            (index + 1).to_string(),
             opening.name.clone(),
             opening.kind.words().to_owned(),
             trimmed(opening.along.0, 1),
@@ -106,7 +127,8 @@ fn table(model: &Model, wall: Wall) -> Flexible {
         ]
     });
     let columns = [
-        ("opening", 40.0, false),
+        ("no.", 8.0, true),
+        ("opening", 36.0, false),
         ("kind", 24.0, false),
         ("from the datum along", 26.0, true),
         ("across or up", 22.0, true),
@@ -114,7 +136,9 @@ fn table(model: &Model, wall: Wall) -> Flexible {
         ("radius", 16.0, true),
         ("hinge", -1.0, false),
     ];
-    Flexible::new("Openings of this panel", &columns, rows.collect())
+    let mut table = Flexible::new("Openings of this panel", &columns, rows.collect());
+    table.least = LIST;
+    table
 }
 
 fn hinge(opening: &Opening) -> String {
@@ -149,8 +173,8 @@ impl Panel<'_> {
         canvas.group(LayerKind::Shell, "panel", "Panel, inside face", vec![sheet]);
         self.cutaways(&outline, place, canvas);
         let mut taken = Taken::default();
-        for opening in openings::of_wall(self.model, self.wall) {
-            self.opening(opening, place, canvas);
+        for (index, opening) in openings::of_wall(self.model, self.wall).enumerate() {
+            self.opening(opening, index + 1, place, &mut taken, canvas);
         }
         let datum = self.datum(bounds);
         let mark = place.to_paper(datum);
@@ -170,21 +194,21 @@ impl Panel<'_> {
     }
 
     /// The hole with its middle lines and its name.
-    fn opening(&self, opening: &Opening, place: Placement, canvas: &mut Canvas) {
+    fn opening(&self, opening: &Opening, number: usize, place: Placement, taken: &mut Taken, canvas: &mut Canvas) {
         let look = self.look();
         let rect = place.rect(openings::seen_rect(look, opening));
         let middle = rect.center();
         let over = 3.0;
         let line = |a: (f64, f64), b: (f64, f64)| Item::segment(a.into(), b.into(), LineClass::Centre);
-        let mut items = vec![
+        let items = vec![
             Item::area(openings::seen_outline(look, opening, place), Some(LineClass::Visible), Fill::Paper),
             line((rect.x0 - over, middle.y), (rect.x1 + over, middle.y)),
             line((middle.x, rect.y0 - over), (middle.x, rect.y1 + over)),
         ];
         let title = format!("{}: {}", opening.name, opening.kind.words());
-        canvas.group(LayerKind::Shell, &format!("opening-{}", opening.name), &title, std::mem::take(&mut items));
-        let name = Item::text(Point::new(rect.x0, rect.y1 + over + 1.0), opening.name.clone(), LETTERS, Align::Start);
-        canvas.group(LayerKind::Labels, &format!("name-{}", opening.name), &title, vec![name]);
+        canvas.group(LayerKind::Shell, &format!("opening-{}", opening.name), &title, items);
+        let name = name(&opening.name, number, rect, over, taken);
+        canvas.group(LayerKind::Labels, &format!("name-{}", opening.name), &title, name);
     }
 
     /// What is cut away of the panel, dashed.

@@ -2,6 +2,7 @@
 
 use super::look::Look;
 use super::painter::Painter;
+use crate::base::tolerance::SAME_LENGTH;
 use crate::drawing::{Fill, Item, LayerKind, LineClass};
 use crate::geometry::{Axis, Polygon};
 use crate::model::{BoxSpace, Model, Opening, Wall};
@@ -128,7 +129,7 @@ pub(super) fn layers(space: &BoxSpace, room: &Polygon, place: Placement) -> Vec<
     };
     let r = room.bounds();
     let mut items = line(space.floor.thickness, &space.floor.layup, &|d| (Point::new(r.x0, -d), Point::new(r.x1, -d)));
-    let top = |x: f64| room.points().iter().filter(|p| (p.x - x).abs() < 1e-6).map(|p| p.y).fold(0.0, f64::max);
+    let top = |x: f64| room.points().iter().filter(|p| (p.x - x).abs() <= SAME_LENGTH).map(|p| p.y).fold(0.0, f64::max);
     let (left, right) = (top(r.x0), top(r.x1));
     let walls = &space.walls;
     items.extend(line(walls.thickness, &walls.layup, &|d| (Point::new(r.x0 - d, 0.0), Point::new(r.x0 - d, left))));
