@@ -11,6 +11,7 @@ use super::layout::{DrawnDoc, LayoutDoc, Named, RevisionDoc, SheetsDoc};
 use super::node::{Node, NodeValue};
 use super::reader::{Fields, Reader};
 use crate::diagnostic::{Diagnostic, Sink};
+use crate::model::Theme;
 use crate::source::{SourceMap, Spanned};
 
 /// Paper sizes, ISO 5457.
@@ -139,6 +140,7 @@ fn sheets(r: &mut Reader<'_>, node: &Node) -> Option<SheetsDoc> {
     let mut f = r.fields(node, "`sheets`")?;
     let paper = f.word(r, "paper", &PAPERS);
     let scale = f.opt(r, "scale", Reader::expr);
+    let theme = f.opt(r, "theme", Reader::text);
     f.close(r);
-    Some(SheetsDoc { paper, scale })
+    Some(SheetsDoc { paper, scale, theme, look: Theme::default() })
 }

@@ -10,6 +10,7 @@ pub mod node;
 mod path;
 mod reader;
 mod symbol;
+mod theme;
 pub mod yaml;
 
 pub use layout::Named;
@@ -19,6 +20,7 @@ pub use layout::{
 };
 pub use layout_file::read_layout;
 pub use library::{Symbols, library_names, library_text, read_symbol};
+pub use theme::read_theme;
 pub use symbol::TALLEST;
 pub use symbol::{
     BandsDoc, CutoutShape, EachDoc, ExtentDoc, HardwareDoc, LineShape, MachiningDoc, MoveDoc, MoveShape, OutlinePoint,

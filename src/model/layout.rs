@@ -3,6 +3,7 @@
 use super::furniture::Module;
 use super::make::Stock;
 use super::space_box::{BoxSpace, Wall};
+use super::theme::Theme;
 use crate::diagnostic::Finding;
 use crate::geometry::Parcel;
 use crate::source::Span;
@@ -246,6 +247,8 @@ pub struct SheetSettings {
     pub paper: String,
     /// 20 for 1:20; `None` takes the largest that fits.
     pub scale: Option<f64>,
+    /// How the brochure looks.
+    pub theme: Theme,
 }
 
 /// The whole resolved layout.

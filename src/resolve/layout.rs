@@ -229,7 +229,7 @@ impl Resolver<'_> {
         let doc = &self.doc.sheets;
         let paper = doc.paper.as_ref().map_or_else(|| "A3".to_owned(), |paper| paper.value.clone());
         let scale = doc.scale.as_ref().and_then(|scale| self.positive(scale, "the scale").ok());
-        SheetSettings { paper, scale }
+        SheetSettings { paper, scale, theme: self.doc.sheets.look }
     }
 }
 
