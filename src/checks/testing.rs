@@ -6,7 +6,7 @@ use crate::diagnostic::{Finding, Severity};
 use crate::geometry::{Axis, Box3, Prism, Roof};
 use crate::model::{
     Arrangement, BoxSpace, Model, Module, Need, Opening, OpeningKind, Panel, Person, PoseState, SheetSettings, Solid,
-    Space, Swings, Title, Wall,
+    Space, Swings, Theme, Title, Wall,
 };
 use crate::source::Span;
 use kurbo::{Point, Rect};
