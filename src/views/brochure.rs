@@ -13,17 +13,16 @@ mod plan;
 mod tests;
 
 use super::canvas::{Canvas, plain, words_of};
-use super::openings::reach_outside;
 use super::placement::Placement;
 use super::scene::{Extra, Scene};
 use crate::diagnostic::{Counts, Finding};
 use crate::drawing::{
     Align, Item, Layer, LayerKind, LineClass, Paper, Sheet, View, held_stamp, lettering, scale, text_width,
 };
-use crate::model::{Arrangement, Model};
+use crate::model::{Arrangement, Model, Opening, OpeningKind, Wall};
 use info::Info;
-use kurbo::{Point, Rect, Vec2};
-use layout::{Footprint, Layout, Request};
+use kurbo::{Point, Rect, Size, Vec2};
+use layout::{Layout, Request};
 
 /// Key and file stem of the sheet.
 const ID: &str = "brochure";
@@ -34,8 +33,11 @@ pub(super) fn sheet(paper: Paper, model: &Model, findings: &[Finding]) -> Sheet 
     let mut info = Info::new(model, findings);
     let layout = {
         let height = |width: f64| info.height(width, theme);
-        let (count, footprint) = (model.arrangements.len(), footprint(model));
-        Request { paper, theme, count, footprint, info: &height }.layout()
+        let door = |opening: &Opening| opening.kind == OpeningKind::Door && opening.wall == Wall::Right;
+        let caption_below = model.openings.iter().any(door);
+        let (count, wall) = (model.arrangements.len(), model.space.walls.thickness);
+        let outside = Size::new(model.space.length + 2.0 * wall, model.space.width + 2.0 * wall);
+        Request { paper, theme, count, outside, caption_below, info: &height }.layout()
     };
     let mut views = Vec::new();
     let places = layout.plans.iter().zip(&layout.captions);
@@ -60,14 +62,6 @@ fn scene<'a>(model: &'a Model, arrangement: &'a Arrangement, scale: f64, outside
     let wall = model.space.walls.thickness / scale;
     let place = Placement { scale, origin: outside.origin() + Vec2::new(wall, wall) };
     Scene { model, arrangement, place, chains: Extra::NONE }
-}
-
-fn footprint(model: &Model) -> Footprint {
-    let Some(first) = model.arrangements.first() else {
-        return Footprint { outside: Rect::ZERO.size(), beyond: (0.0, 0.0, 0.0, 0.0) };
-    };
-    let scene = scene(model, first, 1.0, Rect::ZERO);
-    Footprint { outside: scene.outside().size(), beyond: reach_outside(&scene) }
 }
 
 /// Title, key figures and the line at the foot.

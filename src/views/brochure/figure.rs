@@ -4,7 +4,7 @@
 //! of Drillis and Contini (1966) are widely quoted; the rest is drawn by eye.
 
 use crate::drawing::{Fill, Item, LineClass};
-use kurbo::{Affine, BezPath, Ellipse, Point, Rect, RoundedRect, Shape, Vec2};
+use kurbo::{Affine, BezPath, Ellipse, Point, Rect, Shape};
 
 /// Flattening of curves, mm in the box.
 const FLAT: f64 = 0.5;
@@ -32,12 +32,8 @@ impl Stance {
     }
 }
 
-fn ellipse(x: f64, y: f64, radii: (f64, f64)) -> Ellipse {
-    Ellipse::new((x, y), Vec2::from(radii), 0.0)
-}
-
-fn bar(x: (f64, f64), y: (f64, f64), radius: f64) -> RoundedRect {
-    Rect::new(x.0, y.0, x.1, y.1).to_rounded_rect(radius)
+fn bar(x: (f64, f64), y: (f64, f64), radius: f64) -> BezPath {
+    Rect::new(x.0, y.0, x.1, y.1).to_rounded_rect(radius).to_path(FLAT)
 }
 
 /// A bar with round ends from one point to another.
@@ -49,70 +45,63 @@ fn limb(from: (f64, f64), to: (f64, f64), width: f64) -> BezPath {
     Affine::translate(a.to_vec2()) * Affine::rotate(along.atan2()) * flat.to_path(FLAT)
 }
 
+/// Several parts as one silhouette: each with an edge, then all without, which hides the edges inside.
+fn silhouette(stance: &Stance, parts: &[BezPath]) -> Vec<Item> {
+    let placed: Vec<BezPath> = parts.iter().map(|part| stance.place(part)).collect();
+    let edged = placed.iter().map(|part| Item::area(part.clone(), Some(LineClass::Figure), Fill::People));
+    let plain = placed.iter().map(|part| Item::area(part.clone(), None, Fill::People));
+    edged.chain(plain).collect()
+}
+
 /// Thighs and feet of someone who sits at the origin and looks along x; tables hide them.
 pub(super) fn sitting_legs(stance: &Stance, stature: f64) -> Vec<Item> {
     let h = stature;
-    let pair = |shape: &dyn Fn(f64) -> BezPath| [-1.0, 1.0].map(|side| shape(side * 0.048 * h));
-    let feet = pair(&|y| bar((0.25 * h, 0.37 * h), (y - 0.027 * h, y + 0.027 * h), 0.026 * h).to_path(FLAT));
-    let thighs = pair(&|y| bar((-0.02 * h, 0.31 * h), (y - 0.043 * h, y + 0.043 * h), 0.04 * h).to_path(FLAT));
-    feet.iter().chain(&thighs).map(|shape| stance.part(shape, Fill::People, LineClass::Figure)).collect()
+    let leg = |side: f64| {
+        let y = side * 0.05 * h;
+        let foot = bar((0.27 * h, 0.375 * h), (y - 0.026 * h, y + 0.026 * h), 0.025 * h);
+        let thigh = bar((-0.04 * h, 0.32 * h), (y - 0.041 * h, y + 0.041 * h), 0.04 * h);
+        silhouette(stance, &[foot, thigh])
+    };
+    [leg(-1.0), leg(1.0)].concat()
 }
 
 /// Trunk, arms and head of someone who sits at the origin and looks along x.
 pub(super) fn sitting_body(stance: &Stance, stature: f64) -> Vec<Item> {
     let h = stature;
-    let mut items = Vec::new();
+    let mut parts = vec![bar((-0.06 * h, 0.06 * h), (-0.1295 * h, 0.1295 * h), 0.059 * h)];
     for side in [-1.0, 1.0] {
-        let (shoulder, elbow) = ((0.005 * h, side * 0.105 * h), (0.10 * h, side * 0.122 * h));
-        let hand = (0.19 * h, side * 0.065 * h);
-        items.push(stance.part(&limb(elbow, hand, 0.042 * h), Fill::People, LineClass::Figure));
-        items.push(stance.part(&limb(shoulder, elbow, 0.05 * h), Fill::People, LineClass::Figure));
+        let (elbow, hand) = ((0.085 * h, side * 0.1005 * h), (0.21 * h, side * 0.06 * h));
+        parts.push(limb((0.0, side * 0.1005 * h), elbow, 0.058 * h));
+        parts.push(limb(elbow, hand, 0.05 * h));
     }
-    let trunk = bar((-0.065 * h, 0.065 * h), (-0.1295 * h, 0.1295 * h), 0.06 * h);
-    items.push(stance.part(&trunk, Fill::People, LineClass::Figure));
-    items.extend(head(stance, (0.012 * h, 0.0), (0.057 * h, 0.046 * h), h));
+    let mut items = silhouette(stance, &parts);
+    let head = Ellipse::new((0.014 * h, 0.0), (0.062 * h, 0.05 * h), 0.0);
+    let crown = Ellipse::new((-0.002 * h, 0.0), (0.046 * h, 0.05 * h), 0.0);
+    items.push(stance.part(&head, Fill::People, LineClass::Figure));
+    items.push(stance.part(&crown, Fill::People, LineClass::Figure));
     items
 }
 
-/// A head with hair seen from above; the nose points along x.
-fn head(stance: &Stance, at: (f64, f64), radii: (f64, f64), h: f64) -> Vec<Item> {
-    let face = ellipse(at.0 + 0.008 * h, at.1, radii);
-    let hair = ellipse(at.0 - 0.006 * h, at.1, (radii.0 * 0.98, radii.1 * 1.06));
-    vec![
-        stance.part(&face, Fill::People, LineClass::Figure),
-        stance.part(&hair, Fill::People, LineClass::Figure),
-    ]
-}
-
-/// Head, shoulders and one arm of someone who lies with the top of the head at the origin and the feet along x.
+/// Head and shoulders of someone who lies with the top of the head at the origin and the feet along x.
 pub(super) fn lying_body(stance: &Stance, stature: f64) -> Vec<Item> {
     let h = stature;
-    let part = |shape: &dyn Fn() -> BezPath| stance.part(&shape(), Fill::People, LineClass::Figure);
-    vec![
-        part(&|| bar((0.10 * h, 0.19 * h), (-0.03 * h, 0.03 * h), 0.01 * h).to_path(FLAT)),
-        part(&|| bar((0.155 * h, 0.5 * h), (-0.1295 * h, 0.1295 * h), 0.075 * h).to_path(FLAT)),
-        part(&|| ellipse(0.068 * h, 0.0, (0.065 * h, 0.047 * h)).to_path(FLAT)),
-        part(&|| hair_of_lying(h)),
-    ]
+    let neck = bar((0.1 * h, 0.19 * h), (-0.032 * h, 0.032 * h), 0.01 * h);
+    let trunk = bar((0.155 * h, 0.5 * h), (-0.1295 * h, 0.1295 * h), 0.07 * h);
+    let mut items = silhouette(stance, &[neck, trunk]);
+    let head = Ellipse::new((0.065 * h, 0.0), (0.065 * h, 0.05 * h), 0.0);
+    items.push(stance.part(&head, Fill::People, LineClass::Figure));
+    items.push(stance.part(&hair_of_lying(h), Fill::People, LineClass::Figure));
+    items
 }
 
 /// Hair over the upper part of the head.
 fn hair_of_lying(h: f64) -> BezPath {
     let mut hair = BezPath::new();
-    hair.move_to((0.052 * h, -0.049 * h));
-    hair.curve_to((-0.014 * h, -0.053 * h), (-0.014 * h, 0.053 * h), (0.052 * h, 0.049 * h));
-    hair.curve_to((0.03 * h, 0.02 * h), (0.03 * h, -0.02 * h), (0.052 * h, -0.049 * h));
+    hair.move_to((0.056 * h, -0.051 * h));
+    hair.curve_to((-0.016 * h, -0.055 * h), (-0.016 * h, 0.055 * h), (0.056 * h, 0.051 * h));
+    hair.curve_to((0.034 * h, 0.022 * h), (0.034 * h, -0.022 * h), (0.056 * h, -0.051 * h));
     hair.close_path();
     hair
-}
-
-/// One arm that lies on the blanket.
-pub(super) fn lying_arm(stance: &Stance, stature: f64) -> Vec<Item> {
-    let h = stature;
-    let (elbow, hand) = ((0.345 * h, -0.112 * h), (0.38 * h, -0.005 * h));
-    let fore = limb(elbow, hand, 0.042 * h);
-    let upper = limb((0.21 * h, -0.104 * h), elbow, 0.05 * h);
-    [fore, upper].iter().map(|shape| stance.part(shape, Fill::People, LineClass::Figure)).collect()
 }
 
 /// The shape of the body and legs under a blanket from `from` (from the top of the head) to the feet.

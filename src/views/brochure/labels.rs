@@ -1,6 +1,6 @@
 //! Names of modules and zones on a plan of the brochure: in place where they fit, else a number that a list explains.
 
-use super::plan::{is_overhead, is_seen, middle};
+use super::plan::{is_overhead, is_seen};
 use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Text, text_box, text_width};
 use crate::model::{Module, PoseState, Solid, Theme};
 use crate::views::canvas::{Canvas, words_of};
@@ -48,7 +48,7 @@ pub(super) fn draw(scene: &Scene<'_>, theme: &Theme, canvas: &mut Canvas) -> Nam
             Some(text) => vec![Item::Text(text)],
             None => {
                 named.numbered.push(index);
-                disc(&search, bounds, middle(scene, module.extent.plan()), index + 1, theme)
+                disc(&search, bounds, index + 1, theme)
             }
         };
         boxes(&item).for_each(|place| taken.add(place));
@@ -106,10 +106,10 @@ fn name(search: &Search<'_>, bounds: Rect, words: &str, height: f64) -> Option<T
     flat().map(|(_, place)| text(place, false)).or_else(|| turned().map(|(_, place)| text(place, true)))
 }
 
-/// A number on a small disc, where the fewest lines are, else at a point.
-fn disc(search: &Search<'_>, bounds: Rect, point: Point, number: usize, theme: &Theme) -> Vec<Item> {
+/// A number on a small disc, where the fewest lines are, else in the middle.
+fn disc(search: &Search<'_>, bounds: Rect, number: usize, theme: &Theme) -> Vec<Item> {
     let radius = theme.letters.note * 0.95;
-    let place = search.place(bounds, (2.0 * radius, 2.0 * radius)).map_or(square(point, radius), |(_, place)| place);
+    let place = search.place(bounds, (2.0 * radius, 2.0 * radius)).map_or(square(bounds.center(), radius), |(_, place)| place);
     vec![
         Item::area(circle(place.center(), radius), Some(LineClass::Detail), Fill::Paper),
         Item::Text(centred(place.center(), &number.to_string(), theme.letters.note * 0.8, false)),
@@ -124,10 +124,9 @@ fn boxes(items: &[Item]) -> impl Iterator<Item = Rect> + '_ {
     })
 }
 
-/// Purposes of zones in small letters, the floor first; not what a module there is called already.
+/// Purposes of zones in capitals on their floor; not what a module is called already.
 fn zones(scene: &Scene<'_>, theme: &Theme, owners: &Raster, lines: &Sums, taken: &mut Taken, canvas: &mut Canvas) {
     let floor = owners.sums(|cell| cell == 0);
-    let anywhere = owners.sums(|cell| cell != PERSON);
     let plain = |words: &str| words.to_lowercase().replace([' ', '-'], "");
     let height = theme.letters.note;
     for zone in &scene.model.zones {
@@ -137,11 +136,8 @@ fn zones(scene: &Scene<'_>, theme: &Theme, owners: &Raster, lines: &Sums, taken:
         }
         let bounds = scene.place.rect(zone.rect).intersect(scene.inside()).inflate(-AIR, -AIR);
         let size = (text_width(&words, height) + AIR, height * 1.6);
-        let on = |own| {
-            let search = Search { own, lines, taken, corner: false };
-            search.place(bounds, size).filter(|(cost, _)| *cost < CLEAN)
-        };
-        let Some((_, place)) = on(&floor).or_else(|| on(&anywhere)) else { continue };
+        let search = Search { own: &floor, lines, taken, corner: false };
+        let Some((_, place)) = search.place(bounds, size).filter(|(cost, _)| *cost < CLEAN) else { continue };
         let at = Point::new(place.center().x, place.center().y - height / 2.0);
         let text = Text { at, words, height, align: Align::Middle, turn: 0.0, inverse: false };
         taken.add(text_box(&text));

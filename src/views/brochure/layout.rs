@@ -11,15 +11,6 @@ const GAP: (f64, f64) = (12.0, 24.0);
 /// Between caption and plan, mm.
 const CAPTION: f64 = 3.0;
 
-/// What a plan needs around the box, mm of the box: the shell's outside, and how far leaves reach beyond it.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Footprint {
-    /// Outside of the shell.
-    pub outside: Size,
-    /// Beyond it at the left, below, at the right and above.
-    pub beyond: (f64, f64, f64, f64),
-}
-
 /// Where everything stands on the sheet.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Layout {
@@ -57,8 +48,10 @@ pub(super) struct Request<'a> {
     pub theme: &'a Theme,
     /// How many plans.
     pub count: usize,
-    /// What each needs.
-    pub footprint: Footprint,
+    /// Outside of the shell, mm of the box.
+    pub outside: Size,
+    /// Captions stand under their plans, not over them, since people come in from above.
+    pub caption_below: bool,
     /// Height of the key figures in a width.
     pub info: &'a dyn Fn(f64) -> f64,
 }
@@ -88,11 +81,9 @@ impl Request<'_> {
         self.theme.letters.caption + CAPTION
     }
 
-    /// A plan with what swings out of it, on paper.
+    /// A plan with its caption, on paper.
     fn cell(&self, scale: f64) -> Size {
-        let (left, below, right, above) = self.footprint.beyond;
-        let size = self.footprint.outside;
-        Size::new((size.width + left + right) / scale, (size.height + below + above) / scale + self.caption())
+        Size::new(self.outside.width / scale, self.outside.height / scale + self.caption())
     }
 
     /// The largest whole scale at which a number of columns fits.
@@ -106,12 +97,12 @@ impl Request<'_> {
         if width <= 5.0 || height <= 5.0 {
             return None;
         }
-        let (whole, caption) = (self.cell(1.0), self.caption());
-        let scale = (whole.width / width).max((whole.height - caption) / height).ceil().max(1.0);
+        let scale = (self.outside.width / width).max(self.outside.height / height).ceil().max(1.0);
         let cell = self.cell(scale);
         let beside = (columns * rows - self.count) as f64;
         let info = cell.width * beside + GAP.0 * (beside - 1.0);
-        let fits = !in_cell || (info > 0.0 && (self.info)(info) <= cell.height);
+        let high = if self.caption_below { cell.height } else { cell.height - self.caption() };
+        let fits = !in_cell || (info > 0.0 && (self.info)(info) <= high);
         fits.then_some(Split { columns, rows, in_cell, scale, band })
     }
 
@@ -151,20 +142,13 @@ impl Request<'_> {
 
     /// The shell's outside in a cell by the cell's upper left corner.
     fn plan(&self, corner: Point, scale: f64) -> Rect {
-        let (left, _, _, above) = self.footprint.beyond;
-        let down = above / scale + if self.caption_below() { 0.0 } else { self.caption() };
-        let size = self.footprint.outside / scale;
-        let x0 = corner.x + left / scale;
-        Rect::new(x0, corner.y - down - size.height, x0 + size.width, corner.y - down)
-    }
-
-    /// Captions stand where no leaf swings out.
-    fn caption_below(&self) -> bool {
-        self.footprint.beyond.3 > self.footprint.beyond.1
+        let top = corner.y - if self.caption_below { 0.0 } else { self.caption() };
+        let size = self.outside / scale;
+        Rect::new(corner.x, top - size.height, corner.x + size.width, top)
     }
 
     fn caption_at(&self, plan: Rect) -> Point {
-        let y = if self.caption_below() { plan.y0 - self.caption() } else { plan.y1 + CAPTION };
+        let y = if self.caption_below { plan.y0 - self.caption() } else { plan.y1 + CAPTION };
         Point::new(plan.x0, y)
     }
 }

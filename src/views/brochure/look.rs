@@ -1,7 +1,7 @@
 //! From a theme to the look of a sheet.
 
 use crate::drawing::{Fill, LineClass, Look, Stroke};
-use crate::model::Theme;
+use crate::model::{Colour, Theme};
 
 /// Every line and fill of the brochure in the theme's colours and widths.
 pub(super) fn look(theme: &Theme) -> Look {
@@ -24,9 +24,15 @@ pub(super) fn look(theme: &Theme) -> Look {
         (LineClass::Cut, stroke(widths.wall, colours.line)),
         (LineClass::Visible, stroke(widths.edge, colours.line)),
         (LineClass::Detail, stroke(widths.detail, colours.line)),
-        (LineClass::Above, stroke(widths.detail, colours.line)),
+        (LineClass::Above, stroke(widths.detail, between(colours.line, colours.paper))),
         (LineClass::Floor, stroke(widths.floor, colours.floor_line)),
         (LineClass::Figure, stroke(widths.detail, colours.paper)),
     ];
     Look { lines: lines.into(), fills: fills.into(), clear: false }
+}
+
+/// The middle of two tones, for what is not to stand out.
+fn between(a: Colour, b: Colour) -> Colour {
+    let middle = |i: usize| a.get(i).copied().unwrap_or(0).midpoint(b.get(i).copied().unwrap_or(0));
+    [middle(0), middle(1), middle(2)]
 }

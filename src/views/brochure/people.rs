@@ -103,7 +103,7 @@ impl<'a> Berth<'a> {
         pieces
     }
 
-    /// Head and shoulders go between pillow and blanket, the body's shape and an arm onto it.
+    /// Head and shoulders go between pillow and blanket, the body's shape onto it.
     fn sleeper(&self, person: &Person, pieces: &mut Vec<Piece>) {
         let owner = (format!("person-{}", person.name), format!("Person: {}", person.name));
         let height = person.stature.min(self.length - CROWN);
@@ -124,8 +124,7 @@ impl<'a> Berth<'a> {
         }
         let from = BLANKET.0 + BLANKET.1 - CROWN;
         let body = figure::under_blanket(height, from, self.length - CROWN - 60.0);
-        put(vec![Item::line(stance.place(&body), LineClass::Detail)], pieces);
-        put(figure::lying_arm(&stance, height), pieces);
+        put(vec![Item::line(stance.place(&body), LineClass::Figure)], pieces);
     }
 }
 

@@ -4,14 +4,14 @@ use super::people;
 use super::piece::Piece;
 use crate::checks;
 use crate::drawing::{Fill, Item, LayerKind, LineClass};
-use crate::model::{Module, Opening, OpeningKind, Pattern, PlanLine, PoseState, Solid, Theme, Wall};
+use crate::model::{Module, Opening, OpeningKind, Pattern, PlanLine, PoseState, Solid, Swings, Theme, Wall};
 use crate::views::canvas::Canvas;
 use crate::views::furniture::solid_outline;
-use crate::views::openings::{leaf, window};
+use crate::views::openings::leaf;
 use crate::views::placement::{outline, polyline};
 use crate::views::scene::{Scene, wall_point};
 use crate::views::shell;
-use kurbo::{BezPath, Point, Rect, RoundedRect, Shape};
+use kurbo::{BezPath, Rect, RoundedRect, Shape};
 
 /// What begins above this height is overhead, mm: an upper bunk is seen, lockers and raised beds are not.
 pub(super) const EYE: f64 = 1400.0;
@@ -19,8 +19,8 @@ pub(super) const EYE: f64 = 1400.0;
 const CLOSEST: f64 = 0.7;
 /// Length of a floor board, in widths.
 const BOARD: f64 = 11.0;
-/// Thickness of a leaf that slides, and of the line of a pane, mm.
-const PANE: f64 = 30.0;
+/// Thickness of a shut leaf, mm.
+const LEAF: f64 = 30.0;
 
 /// Draws floor, walls, openings, furniture and people.
 pub(super) fn draw(scene: &Scene<'_>, theme: &Theme, canvas: &mut Canvas) {
@@ -33,12 +33,12 @@ pub(super) fn draw(scene: &Scene<'_>, theme: &Theme, canvas: &mut Canvas) {
         let title = format!("{}, overhead", module.name);
         canvas.group(LayerKind::Hidden, &format!("overhead-{}", module.name), &title, overhead(scene, state));
     }
+    canvas.clip(scene.outside().inflate(0.5, 0.5));
     for opening in &scene.model.openings {
         let layer = if opening.lies_flat() { LayerKind::Hidden } else { LayerKind::Shell };
         let title = format!("{} {}", opening.kind.words(), opening.name);
         canvas.group(layer, &format!("opening-{}", opening.name), &title, opening_items(scene, opening));
     }
-    canvas.clip(window(scene));
 }
 
 /// The floor with its joints.
@@ -89,6 +89,9 @@ fn furniture(scene: &Scene<'_>, canvas: &mut Canvas) {
         berths.iter().flat_map(|berth| people::pillows(scene.model, scene.arrangement, berth)).collect();
     for (module, state) in scene.model.states(scene.arrangement) {
         let owner = (format!("module-{}", module.name), format!("{}: {}", module.name, module.says));
+        if is_overhead(state) {
+            continue;
+        }
         pieces.extend(state.solids.iter().filter(|s| is_seen(s)).map(|solid| solid_piece(scene, &owner, solid)));
         let lines = state.linework.iter().filter(|line| !line.dashed && line.height < EYE);
         let lines = lines.filter(|line| !pillows.iter().any(|pillow| std::ptr::eq(*pillow, *line)));
@@ -186,25 +189,44 @@ fn overhead(scene: &Scene<'_>, state: &PoseState) -> Vec<Item> {
 }
 
 fn opening_items(scene: &Scene<'_>, opening: &Opening) -> Vec<Item> {
-    let mut items = match (opening.kind, opening.lies_flat()) {
-        (OpeningKind::RoofHatch, _) => return roof_hatch(scene, opening),
-        (_, true) | (OpeningKind::Vent, _) => return Vec::new(),
-        (OpeningKind::Window, _) => vec![
-            pane(scene, opening, (0.0, 1.0), Fill::Glass),
-            pane(scene, opening, (0.38, 0.62), Fill::Paper),
-        ],
-        (OpeningKind::Hatch, _) => vec![pane(scene, opening, (0.0, 1.0), Fill::Furniture)],
-        _ => vec![pane(scene, opening, (0.0, 1.0), Fill::Floor)],
-    };
-    match (leaf(scene, opening), opening.kind) {
-        (Some(leaf), OpeningKind::Door) => items.extend(leaf.items(&scene.place, LineClass::Visible)),
-        (None, OpeningKind::Door) => {
-            let share = (PANE / scene.model.space.walls.thickness).min(1.0);
-            items.push(pane(scene, opening, (1.0 - share, 1.0), Fill::Paper));
+    match (opening.kind, opening.lies_flat()) {
+        (OpeningKind::RoofHatch, _) => roof_hatch(scene, opening),
+        (_, true) | (OpeningKind::Vent, _) => Vec::new(),
+        (OpeningKind::Window, _) => {
+            let middle = pane(scene, opening, (0.38, 0.62), Fill::Paper);
+            vec![pane(scene, opening, (0.0, 1.0), Fill::Glass), middle]
         }
-        _ => {}
+        (OpeningKind::Hatch, _) => vec![pane(scene, opening, (0.5, 1.0), Fill::Furniture)],
+        (OpeningKind::PassThrough, _) => vec![pane(scene, opening, (0.0, 1.0), Fill::Floor)],
+        (OpeningKind::Door, _) => door(scene, opening),
     }
+}
+
+/// A door: a leaf that swings in is drawn open, any other shut with a sign that people come in here.
+fn door(scene: &Scene<'_>, opening: &Opening) -> Vec<Item> {
+    let mut items = vec![pane(scene, opening, (0.0, 1.0), Fill::Floor)];
+    if let Some(leaf) = leaf(scene, opening).filter(|_| opening.swings == Swings::In) {
+        items.extend(leaf.items(&scene.place, LineClass::Visible));
+    } else {
+        let share = (LEAF / scene.model.space.walls.thickness).min(1.0);
+        items.push(pane(scene, opening, (1.0 - share, 1.0), Fill::Paper));
+    }
+    items.push(way_in(scene, opening));
     items
+}
+
+/// A small triangle outside that points into the box.
+fn way_in(scene: &Scene<'_>, opening: &Opening) -> Item {
+    let space = &scene.model.space;
+    let on_paper = |mm: f64| mm * scene.place.scale;
+    let middle = f64::midpoint(opening.along.0, opening.along.1);
+    let point = |along: f64, out: f64| {
+        let off = -space.walls.thickness - on_paper(out);
+        scene.place.to_paper(wall_point(space, opening.wall, middle + on_paper(along), off))
+    };
+    let mut shape = polyline([point(0.0, 1.3), point(-1.7, 4.1), point(1.7, 4.1)]);
+    shape.close_path();
+    Item::area(shape, None, Fill::Ink)
 }
 
 /// A strip along an opening between two shares of the wall's thickness from the inner face.
@@ -229,9 +251,4 @@ fn roof_hatch(scene: &Scene<'_>, opening: &Opening) -> Vec<Item> {
     };
     let least = hole.width().min(hole.height());
     if least > 200.0 { vec![frame(0.0), frame(least * 0.12)] } else { vec![frame(0.0)] }
-}
-
-/// The middle of a rectangle of the box on paper.
-pub(super) fn middle(scene: &Scene<'_>, rect: Rect) -> Point {
-    scene.place.to_paper(rect.center())
 }
