@@ -71,8 +71,7 @@ fn difference(a: Triple, b: Triple) -> f64 {
 /// How a dichromat sees linear RGB: Vienot, Brettel and Mollon, "Digital video colourmaps for checking the legibility of
 /// displays by dichromats", Color Research and Application 24 (1999), with its matrices as widely quoted.
 fn dichromat(rgb: Triple, kind: &str) -> Triple {
-    let to_lms =
-        [[17.8824, 43.5161, 4.11935], [3.45565, 27.1554, 3.86714], [0.029_956_6, 0.184_309, 1.467_09]];
+    let to_lms = [[17.8824, 43.5161, 4.11935], [3.45565, 27.1554, 3.86714], [0.029_956_6, 0.184_309, 1.467_09]];
     let to_rgb = [
         [0.080_944_447_9, -0.130_504_409, 0.116_721_066],
         [-0.010_248_533_5, 0.054_019_326_6, -0.113_614_708],

@@ -90,13 +90,13 @@ mod tests {
         letters(&text, &Face::parse(font::BYTES, 0).unwrap())
     }
 
-    // Capital letters are as high as asked (ISO 3098), and lie within the advance widths on either side of the place.
+    // Capital letters are as high as asked (ISO 3098), to 2 in 100 of the font's own, and lie within the text's width.
     #[test]
     fn letters_stand_where_the_text_stood() {
         let flat = shape(Align::Middle, 0.0).bounding_box();
-        assert!((flat.y0 - 50.0).abs() < 1e-6 && (flat.height() - 3.0).abs() < 1e-6, "{flat:?}");
+        assert!((flat.y0 - 50.0).abs() < 1e-6 && (flat.height() - 3.0).abs() < 0.06, "{flat:?}");
         assert!((flat.center().x - 100.0).abs() < 0.1 && flat.width() < 5.6, "{flat:?}");
         let end = shape(Align::End, 90.0).bounding_box();
-        assert!(end.y1 < 50.0 && end.x1 < 100.0 + 1e-6 && (end.width() - 3.0).abs() < 1e-6, "{end:?}");
+        assert!(end.y1 < 50.0 && end.x1 < 100.0 + 1e-6 && (end.width() - 3.0).abs() < 0.06, "{end:?}");
     }
 }

@@ -20,10 +20,10 @@ pub use layout::{
 };
 pub use layout_file::read_layout;
 pub use library::{Symbols, library_names, library_text, read_symbol};
-pub use theme::read_theme;
 pub use symbol::TALLEST;
 pub use symbol::{
     BandsDoc, CutoutShape, EachDoc, ExtentDoc, HardwareDoc, LineShape, MachiningDoc, MoveDoc, MoveShape, OutlinePoint,
     PartDoc, PartSize, PlanLineDoc, PoseDoc, RangeDoc, SettingDoc, SettingKind, SizeDoc, SolidDoc, SolidShape,
     SpaceDoc, SymbolDoc,
 };
+pub use theme::read_theme;

@@ -1,6 +1,8 @@
 //! Sheets before they know how many they are: frame, title block and stamp come last.
 
-use crate::drawing::{Layer, LayerKind, Look, Paper, Sheet, TitleFields, View, frame, held_stamp, scale, title_block_place};
+use crate::drawing::{
+    Layer, LayerKind, Look, Paper, Sheet, TitleFields, View, frame, held_stamp, scale, title_block_place,
+};
 use crate::model::Title;
 use kurbo::Point;
 use std::collections::BTreeSet;

@@ -1,7 +1,8 @@
 //! A sheet that holds one of everything: lines of all classes, curves, fills, texts in all positions.
 
-use boxwright::drawing::{Look, 
-    self, Align, Column, Fill, Group, Item, Layer, LayerKind, LineClass, Paper, Sheet, Table, Text, TitleFields, View,
+use boxwright::drawing::{
+    self, Align, Column, Fill, Group, Item, Layer, LayerKind, LineClass, Look, Paper, Sheet, Table, Text, TitleFields,
+    View,
 };
 use kurbo::{Arc, BezPath, Circle, Ellipse, Point, Rect, Shape, Vec2};
 

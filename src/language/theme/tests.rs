@@ -30,7 +30,17 @@ fn built_in_themes_say_everything() {
         let (theme, errors) = read(name, "", false);
         assert_eq!(errors, Vec::<String>::new(), "{name}");
         let mut keys = vec!["theme:", "pattern:", "size:"];
-        keys.extend(["paper:", "floor:", "furniture:", "upholstery:", "bedding:", "wet:", "glass:", "wall:", "people:"]);
+        keys.extend([
+            "paper:",
+            "floor:",
+            "furniture:",
+            "upholstery:",
+            "bedding:",
+            "wet:",
+            "glass:",
+            "wall:",
+            "people:",
+        ]);
         keys.extend(["line:", "floor-line:", "text:", "title:", "caption:", "figure:", "name:", "note:", "edge:"]);
         assert!(keys.iter().all(|key| text.contains(key)), "{name}");
         assert!(theme.letters.note > 0.0 && theme.widths.detail > 0.0 && theme.size > 0.0, "{name}");
@@ -52,7 +62,10 @@ fn mistakes_in_a_file_are_told_with_their_place() {
         ("colours: { floor: 5 }\n", "own.yaml:1:1 the theme has no `theme` | add `theme: ...`"),
         ("theme: 2\n", "own.yaml:1:8 this version of themes is not known | write `theme: 1`"),
         ("theme: 1\ncolors: {}\n", "own.yaml:2:1 unknown key `colors` in the theme | did you mean `colours`?"),
-        ("theme: 1\ncolours: { flor: \"#000000\" }\n", "own.yaml:2:12 unknown key `flor` in `colours` | did you mean `floor`?"),
+        (
+            "theme: 1\ncolours: { flor: \"#000000\" }\n",
+            "own.yaml:2:12 unknown key `flor` in `colours` | did you mean `floor`?",
+        ),
         ("theme: 1\ncolours: { wall: red }\n", "own.yaml:2:18 `red` is not a colour | write red, green and blue"),
         ("theme: 1\ncolours: { wall: \"#12345\" }\n", "own.yaml:2:18 `#12345` is not a colour"),
         ("theme: 1\ncolours: { wall: \"#+1+1+1\" }\n", "own.yaml:2:18 `#+1+1+1` is not a colour"),
@@ -73,7 +86,11 @@ fn mistakes_in_a_file_are_told_with_their_place() {
 #[test]
 fn a_theme_that_is_not_there_is_told() {
     let one = |named: &str| read(named, "theme: 1\n", false).1.join("\n");
-    assert!(one("wram").contains("there is no theme `wram` | did you mean `warm`? write `sober` or `warm`"), "{}", one("wram"));
+    assert!(
+        one("wram").contains("there is no theme `wram` | did you mean `warm`? write `sober` or `warm`"),
+        "{}",
+        one("wram")
+    );
     assert!(one("gone.yaml").contains("the theme file `l/gone.yaml` can't be read"), "{}", one("gone.yaml"));
     assert!(one("../own.yaml").contains("`theme` names `../own.yaml`, which leaves the layout's folder"));
     assert!(one("/own.yaml").contains("which is not relative to the file"));

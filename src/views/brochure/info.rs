@@ -94,7 +94,8 @@ impl Info {
     /// What numbers and dashed outlines are.
     fn list(&self) -> Vec<String> {
         let name = |index: usize| self.names.get(index).cloned().unwrap_or_default();
-        let numbered: Vec<String> = self.numbered.keys().map(|index| format!("{} {}", index + 1, name(*index))).collect();
+        let numbered: Vec<String> =
+            self.numbered.keys().map(|index| format!("{} {}", index + 1, name(*index))).collect();
         let overhead: Vec<String> = self
             .overhead
             .iter()

@@ -109,7 +109,8 @@ fn name(search: &Search<'_>, bounds: Rect, words: &str, height: f64) -> Option<T
 /// A number on a small disc, where the fewest lines are, else in the middle.
 fn disc(search: &Search<'_>, bounds: Rect, number: usize, theme: &Theme) -> Vec<Item> {
     let radius = theme.letters.note * 0.95;
-    let place = search.place(bounds, (2.0 * radius, 2.0 * radius)).map_or(square(bounds.center(), radius), |(_, place)| place);
+    let place =
+        search.place(bounds, (2.0 * radius, 2.0 * radius)).map_or(square(bounds.center(), radius), |(_, place)| place);
     vec![
         Item::area(circle(place.center(), radius), Some(LineClass::Detail), Fill::Paper),
         Item::Text(centred(place.center(), &number.to_string(), theme.letters.note * 0.8, false)),

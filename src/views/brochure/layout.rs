@@ -62,7 +62,8 @@ impl Request<'_> {
         let splits = (1..=self.count + 1).flat_map(|columns| [true, false].map(|in_cell| self.split(columns, in_cell)));
         let best = splits.flatten().reduce(|best, next| if next.scale < best.scale { next } else { best });
         let scale = 1000.0;
-        let fallback = Split { columns: 1, rows: self.count, in_cell: false, scale, band: (self.info)(self.room().width()) };
+        let fallback =
+            Split { columns: 1, rows: self.count, in_cell: false, scale, band: (self.info)(self.room().width()) };
         self.place(best.unwrap_or(fallback))
     }
 

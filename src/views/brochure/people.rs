@@ -75,8 +75,7 @@ impl<'a> Berth<'a> {
             (false, false) => (Point::new(middle.x, rect.y0), 90.0),
             (false, true) => (Point::new(middle.x, rect.y1), 270.0),
         };
-        let (length, width) =
-            if lengthwise { (rect.width(), rect.height()) } else { (rect.height(), rect.width()) };
+        let (length, width) = if lengthwise { (rect.width(), rect.height()) } else { (rect.height(), rect.width()) };
         Self { lying, stance: Stance { at, turn, paper }, length, width, paper }
     }
 
@@ -133,7 +132,8 @@ fn seated(model: &Model, arrangement: &Arrangement, paper: Affine) -> Vec<Piece>
     let places: Vec<Sitting<'_>> =
         checks::sitting(model, arrangement).into_iter().filter(|place| place.seat.is_some()).collect();
     let rows = places.iter().map(|place| place.people).max().unwrap_or(0);
-    let in_turn = (0..rows).flat_map(|row| places.iter().filter(move |place| row < place.people).map(move |p| (row, p)));
+    let in_turn =
+        (0..rows).flat_map(|row| places.iter().filter(move |place| row < place.people).map(move |p| (row, p)));
     let mut pieces = Vec::new();
     for (person, (row, place)) in model.people.iter().zip(in_turn) {
         let owner = (format!("person-{}", person.name), format!("Person: {}", person.name));
