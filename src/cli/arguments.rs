@@ -4,7 +4,7 @@ use crate::backends::Picture;
 use crate::compile::Options;
 use crate::registry::Registry;
 use clap::builder::{PossibleValue, PossibleValuesParser};
-use clap::{Args, Parser, Subcommand, ValueEnum, value_parser};
+use clap::{Args, Parser, Subcommand, ValueEnum};
 
 const AFTER: &str = "\
 Exit code: 0 no fault, 1 faults found, 2 a layout does not compile, or the command failed.
@@ -127,7 +127,7 @@ pub(super) struct Build {
     #[arg(long, value_name = "NAMES", value_delimiter = ',', value_parser = backends())]
     pub only: Vec<String>,
     /// Make the brochure a PNG file too, this many pixels wide (100 to 20000)
-    #[arg(long, value_name = "WIDTH", value_parser = value_parser!(u32).range(100..=20000))]
+    #[arg(long, value_name = "WIDTH", value_parser = width)]
     pub png: Option<u32>,
     /// Sheets that become PNG files in place of the brochure, such as `plan-day`; `all` for every sheet
     #[arg(long, value_name = "SHEETS", value_delimiter = ',')]
@@ -142,6 +142,14 @@ pub(super) struct Build {
 
 /// Width of pictures that are asked for without one, pixels.
 const WIDTH: u32 = 2400;
+
+/// Widths of pictures that can be made, pixels.
+const WIDTHS: std::ops::RangeInclusive<u32> = 100..=20_000;
+
+fn width(text: &str) -> Result<u32, String> {
+    let width = text.parse().ok().filter(|width| WIDTHS.contains(width));
+    width.ok_or_else(|| format!("write a whole number of pixels from {} to {}", WIDTHS.start(), WIDTHS.end()))
+}
 
 impl Build {
     /// Whether a back-end is to run: all but `png` run unless some are named.
