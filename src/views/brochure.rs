@@ -51,9 +51,11 @@ pub(super) fn sheet(paper: Paper, model: &Model, findings: &[Finding]) -> Sheet 
         canvas.group(LayerKind::Labels, "caption", &words, vec![text]);
         views.push(canvas.view(&format!("plan-{}", plain(&arrangement.name)), &words, Some(layout.scale)));
     }
-    views.push(frame(model, &layout, &info));
     let faults = Counts::of(findings).faults;
-    views.extend((faults > 0).then(|| stamp(&layout, faults)));
+    let held = (faults > 0).then(|| held_stamp(Point::new(layout.sides.1, layout.title - 3.0), faults));
+    let title_end = held.as_ref().map_or(layout.sides.1, |(_, bounds)| bounds.x0 - 6.0);
+    views.push(frame(model, &layout, title_end, &info));
+    views.extend(held.map(|(item, _)| stamp(item)));
     Sheet { id: ID.to_owned(), title: "Brochure".to_owned(), paper, views, look: look::look(theme) }
 }
 
@@ -65,11 +67,11 @@ fn scene<'a>(model: &'a Model, arrangement: &'a Arrangement, scale: f64, outside
 }
 
 /// Title, key figures and the line at the foot.
-fn frame(model: &Model, layout: &Layout, info: &Info) -> View {
+fn frame(model: &Model, layout: &Layout, title_end: f64, info: &Info) -> View {
     let theme = &model.sheets.theme;
     let (left, right) = layout.sides;
     let mut canvas = Canvas::default();
-    let (words, height) = title(&model.title.title, theme.letters.title, right - left);
+    let (words, height) = title(&model.title.title, theme.letters.title, title_end - left);
     let rule = layout.title - 4.5;
     let items = vec![
         Item::text(Point::new(left, layout.title), words, height, Align::Start),
@@ -97,8 +99,7 @@ fn title(words: &str, height: f64, width: f64) -> (String, f64) {
 }
 
 /// The stamp, at the right end of the title.
-fn stamp(layout: &Layout, faults: usize) -> View {
-    let (item, _) = held_stamp(Point::new(layout.sides.1, layout.title - 3.0), faults);
+fn stamp(item: Item) -> View {
     let layer = Layer { kind: LayerKind::Findings, items: vec![item] };
     View { id: "held".to_owned(), title: "Held: faults found".to_owned(), scale: None, layers: vec![layer] }
 }

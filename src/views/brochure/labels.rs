@@ -46,11 +46,10 @@ pub(super) fn draw(scene: &Scene<'_>, theme: &Theme, canvas: &mut Canvas) -> Nam
         let search = Search { own: &own, lines: &lines, taken: &taken, corner: false };
         let item = match name(&search, bounds, &words_of(&module.name), theme.letters.name) {
             Some(text) => vec![Item::Text(text)],
-            None => {
-                named.numbered.push(index);
-                disc(&search, bounds, index + 1, theme)
-            }
+            None => disc(&search, bounds, index + 1, theme),
         };
+        let numbered = matches!(item.first(), Some(Item::Path(_)));
+        named.numbered.extend(numbered.then_some(index));
         boxes(&item).for_each(|place| taken.add(place));
         canvas.group(LayerKind::Labels, &format!("label-{}", module.name), &module.name, item);
     }
@@ -106,11 +105,14 @@ fn name(search: &Search<'_>, bounds: Rect, words: &str, height: f64) -> Option<T
     flat().map(|(_, place)| text(place, false)).or_else(|| turned().map(|(_, place)| text(place, true)))
 }
 
-/// A number on a small disc, where the fewest lines are, else in the middle.
+/// A number on a small disc, where the fewest lines are, else in the middle; nothing where others stand.
 fn disc(search: &Search<'_>, bounds: Rect, number: usize, theme: &Theme) -> Vec<Item> {
     let radius = theme.letters.note * 0.95;
-    let place =
-        search.place(bounds, (2.0 * radius, 2.0 * radius)).map_or(square(bounds.center(), radius), |(_, place)| place);
+    let found = search.place(bounds, (2.0 * radius, 2.0 * radius)).map(|(_, place)| place);
+    let place = found.unwrap_or_else(|| square(bounds.center(), radius));
+    if !search.taken.is_free(place) {
+        return Vec::new();
+    }
     vec![
         Item::area(circle(place.center(), radius), Some(LineClass::Detail), Fill::Paper),
         Item::Text(centred(place.center(), &number.to_string(), theme.letters.note * 0.8, false)),

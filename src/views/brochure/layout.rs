@@ -8,6 +8,8 @@ use kurbo::{Point, Rect, Size};
 const MARGIN: f64 = 0.046;
 /// Between two plans: least, and most when there is room to spare, mm.
 const GAP: (f64, f64) = (12.0, 24.0);
+/// Plans that are narrower together than this share of the room do not set the width of the title.
+const NARROW: f64 = 0.6;
 /// Between caption and plan, mm.
 const CAPTION: f64 = 3.0;
 
@@ -75,7 +77,7 @@ impl Request<'_> {
     fn room(&self) -> Rect {
         let (margin, letters) = (self.margin(), self.theme.letters);
         let sheet = Rect::new(0.0, 0.0, self.paper.width, self.paper.height).inflate(-margin, -margin);
-        Rect { y0: sheet.y0 + letters.note + 8.0, y1: sheet.y1 - letters.title - 11.0, ..sheet }
+        Rect { y0: sheet.y0 + letters.note + 8.0, y1: sheet.y1 - letters.title - 16.0, ..sheet }
     }
 
     fn caption(&self) -> f64 {
@@ -127,15 +129,16 @@ impl Request<'_> {
         let plan = |index: usize| self.plan(corner(index), split.scale);
         let plans: Vec<Rect> = (0..self.count).map(plan).collect();
         let captions = plans.iter().map(|plan| self.caption_at(*plan)).collect();
+        // Title and foot are as wide as the plans, unless these stand in a narrow column.
+        let narrow = wide < room.width() * NARROW;
+        let sides = if narrow { (room.x0, room.x1) } else { (left, left + wide) };
         let info = if split.in_cell {
             let like = self.plan(corner(self.count), split.scale);
             Rect { x1: left + wide, y0: corner(self.count).y - cell.height, ..like }
         } else {
             let low = room.y0 + spare / 4.0;
-            let (x0, x1) = if split.columns == 1 { (room.x0, room.x1) } else { (left, left + wide) };
-            Rect::new(x0, low, x1, low + split.band - GAP.0)
+            Rect::new(sides.0, low, sides.1, low + split.band - GAP.0)
         };
-        let sides = if split.columns == 1 && !split.in_cell { (room.x0, room.x1) } else { (left, left + wide) };
         let margin = self.margin();
         let title = self.paper.height - margin - self.theme.letters.title;
         Layout { scale: split.scale, plans, captions, info, sides, title, foot: margin }

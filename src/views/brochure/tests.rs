@@ -1,6 +1,6 @@
 //! Tests of the brochure: it holds all arrangements at one scale, nothing of the workshop, and stays on its sheet.
 
-use super::super::sample::{add, block, empty, furnished, pose, solid};
+use super::super::sample::{add, block, empty, findings, furnished, pose, solid};
 use super::*;
 use crate::drawing::{Fill, Text, text_box};
 use crate::geometry::{Axis, Box3, Prism};
@@ -123,8 +123,15 @@ fn all_arrangements_stand_at_one_scale_without_dimensions() {
 
 #[test]
 fn everything_stays_on_the_sheet_and_apart() {
-    let models =
-        [furnished(), inhabited(), far(), empty(300.0, 200.0), empty(11_900.0, 2450.0), empty(99_000.0, 500.0)];
+    let models = [
+        furnished(),
+        inhabited(),
+        far(),
+        empty(300.0, 200.0),
+        empty(11_900.0, 2450.0),
+        empty(99_000.0, 500.0),
+        empty(500.0, 99_000.0),
+    ];
     for (index, model) in models.iter().enumerate() {
         for (count, size) in [(1, "A4"), (3, "A3"), (4, "A1"), (7, "A4"), (32, "A3")] {
             let sheet = made(&with_arrangements(model, count), size);
@@ -197,4 +204,20 @@ fn what_has_no_room_for_its_name_is_in_the_list() {
     let words = words(&sheet.views);
     assert!(words.contains(&"1 Small thing") && words.contains(&"1"), "{words:?}");
     assert!(words.contains(&"Dashed, overhead: top locker"), "{words:?}");
+}
+
+#[test]
+fn with_faults_the_stamp_stands_clear_of_the_title() {
+    let mut model = furnished();
+    model.title.title = "A long title that goes on and on ".repeat(6);
+    for size in ["A4", "A3"] {
+        let sheet = sheet(paper(size), &model, &findings());
+        let (held, rest) = sheet.views.split_last().unwrap();
+        let stamp = items(std::slice::from_ref(held)).into_iter().find_map(bounds).unwrap();
+        assert!(words(std::slice::from_ref(held))[0].starts_with("HELD"));
+        assert!(items(rest).into_iter().filter_map(bounds).all(|one| {
+            let meet = one.intersect(stamp);
+            meet.width() < 0.02 || meet.height() < 0.02
+        }));
+    }
 }
