@@ -1,6 +1,6 @@
 //! Pictures of the demos: PNG of a chosen width, without paper, letters as outlines, the same bytes each time.
 
-#![allow(clippy::unwrap_used, reason = "a test may stop at once")]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test may stop at once")]
 
 #[path = "common/mod.rs"]
 mod common;

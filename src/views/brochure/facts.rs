@@ -8,6 +8,8 @@ use crate::views::canvas::words_of;
 
 /// Cubic millimetres in a litre.
 const LITRE: f64 = 1e6;
+/// Square millimetres in a square metre.
+const SQUARE_METRE: f64 = 1e6;
 /// The check whose notes say what storage spaces hold.
 const STORAGE: &str = "boot-volume";
 
@@ -31,7 +33,7 @@ pub(super) fn facts(model: &Model, findings: &[Finding]) -> Vec<Fact> {
     let mut facts = vec![
         fact(metres(&outside), "outside, long × wide × high"),
         fact(metres(&inside), "inside, long × wide × high"),
-        fact(format!("{:.1} m²", space.length * space.width / LITRE), "floor"),
+        fact(format!("{:.1} m²", space.length * space.width / SQUARE_METRE), "floor"),
     ];
     let most = |count: &dyn Fn(&Arrangement) -> usize| model.arrangements.iter().map(count).max().unwrap_or(0);
     let berths = most(&|arrangement| checks::lying(model, arrangement).len());

@@ -8,7 +8,7 @@ use crate::drawing::{Align, Item, LineClass, lettering, text_width};
 use crate::model::{Arrangement, Model, Theme};
 use crate::views::canvas::words_of;
 use kurbo::{Point, Rect};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Between columns, mm.
 const BETWEEN: f64 = 8.0;
@@ -22,7 +22,7 @@ pub(super) struct Info {
     facts: Vec<Fact>,
     names: Vec<String>,
     arrangements: usize,
-    numbered: BTreeMap<usize, ()>,
+    numbered: BTreeSet<usize>,
     overhead: BTreeMap<usize, Vec<String>>,
 }
 
@@ -33,14 +33,14 @@ impl Info {
             facts: facts(model, findings),
             names: model.modules.iter().map(|module| words_of(&module.name)).collect(),
             arrangements: model.arrangements.len(),
-            numbered: BTreeMap::new(),
+            numbered: BTreeSet::new(),
             overhead: BTreeMap::new(),
         }
     }
 
     /// Takes what one plan could not name.
     pub fn add(&mut self, arrangement: &Arrangement, named: &Named) {
-        self.numbered.extend(named.numbered.iter().map(|index| (*index, ())));
+        self.numbered.extend(&named.numbered);
         for index in &named.overhead {
             self.overhead.entry(*index).or_default().push(arrangement.name.clone());
         }
@@ -95,7 +95,7 @@ impl Info {
     fn list(&self) -> Vec<String> {
         let name = |index: usize| self.names.get(index).cloned().unwrap_or_default();
         let numbered: Vec<String> =
-            self.numbered.keys().map(|index| format!("{} {}", index + 1, name(*index))).collect();
+            self.numbered.iter().map(|index| format!("{} {}", index + 1, name(*index))).collect();
         let overhead: Vec<String> = self
             .overhead
             .iter()

@@ -7,7 +7,7 @@ use crate::drawing::{Fill, Item, LineClass};
 use crate::geometry::Axis;
 use crate::model::{Arrangement, Model, Person, PlanLine, Wall};
 use crate::views::placement::Placement;
-use kurbo::{Affine, BezPath, Point, Rect, Shape, Vec2};
+use kurbo::{Affine, BezPath, Point, Rect, Shape};
 
 /// In an arrangement of this name nobody is aboard.
 const TRAVEL: &str = "travel";
@@ -160,5 +160,5 @@ fn seat(place: &Sitting<'_>, row: u32, person: &Person, paper: Affine) -> Stance
         Wall::Right => (Point::new(share(x0, x1), y0 + back), 90.0),
         Wall::Rear | Wall::Roof | Wall::Floor => (Point::new(x0 + back, share(y0, y1)), 0.0),
     };
-    Stance { at: at + Vec2::ZERO, turn, paper }
+    Stance { at, turn, paper }
 }
