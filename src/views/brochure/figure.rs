@@ -4,7 +4,7 @@
 //! of Drillis and Contini (1966) are widely quoted; the rest is drawn by eye.
 
 use crate::drawing::{Fill, Item, LineClass};
-use kurbo::{Affine, BezPath, Ellipse, Point, Rect, Shape};
+use kurbo::{Affine, BezPath, Cap, Ellipse, Point, Rect, Shape, Stroke, StrokeOpts};
 
 /// Flattening of curves, mm in the box.
 const FLAT: f64 = 0.5;
@@ -36,13 +36,13 @@ fn bar(x: (f64, f64), y: (f64, f64), radius: f64) -> BezPath {
     Rect::new(x.0, y.0, x.1, y.1).to_rounded_rect(radius).to_path(FLAT)
 }
 
-/// A bar with round ends from one point to another.
-fn limb(from: (f64, f64), to: (f64, f64), width: f64) -> BezPath {
-    let (a, b) = (Point::from(from), Point::from(to));
-    let along = b - a;
-    let half = width / 2.0;
-    let flat = Rect::new(-half, -half, along.hypot() + half, half).to_rounded_rect(half);
-    Affine::translate(a.to_vec2()) * Affine::rotate(along.atan2()) * flat.to_path(FLAT)
+/// An arm with round ends along a curve from the shoulder to the hand; `side` is 1 at the left, -1 at the right.
+fn arm(side: f64, h: f64) -> BezPath {
+    let at = |x: f64, y: f64| Point::new(x * h, side * y * h);
+    let mut line = BezPath::new();
+    line.move_to(at(0.005, 0.1));
+    line.curve_to(at(0.085, 0.112), at(0.125, 0.1), at(0.205, 0.05));
+    kurbo::stroke(line, &Stroke::new(0.052 * h).with_caps(Cap::Round), &StrokeOpts::default(), FLAT)
 }
 
 /// Several parts as one silhouette: each with an edge, then all without, which hides the edges inside.
@@ -68,13 +68,8 @@ pub(super) fn sitting_legs(stance: &Stance, stature: f64) -> Vec<Item> {
 /// Trunk, arms and head of someone who sits at the origin and looks along x.
 pub(super) fn sitting_body(stance: &Stance, stature: f64) -> Vec<Item> {
     let h = stature;
-    let mut parts = vec![bar((-0.06 * h, 0.06 * h), (-0.1295 * h, 0.1295 * h), 0.059 * h)];
-    for side in [-1.0, 1.0] {
-        let (elbow, hand) = ((0.085 * h, side * 0.1005 * h), (0.21 * h, side * 0.06 * h));
-        parts.push(limb((0.0, side * 0.1005 * h), elbow, 0.058 * h));
-        parts.push(limb(elbow, hand, 0.05 * h));
-    }
-    let mut items = silhouette(stance, &parts);
+    let shoulders = Ellipse::new((0.0, 0.0), (0.068 * h, 0.1295 * h), 0.0).to_path(FLAT);
+    let mut items = silhouette(stance, &[shoulders, arm(1.0, h), arm(-1.0, h)]);
     let head = Ellipse::new((0.014 * h, 0.0), (0.062 * h, 0.05 * h), 0.0);
     let crown = Ellipse::new((-0.002 * h, 0.0), (0.046 * h, 0.05 * h), 0.0);
     items.push(stance.part(&head, Fill::People, LineClass::Figure));

@@ -196,7 +196,10 @@ fn opening_items(scene: &Scene<'_>, opening: &Opening) -> Vec<Item> {
             let middle = pane(scene, opening, (0.38, 0.62), Fill::Paper);
             vec![pane(scene, opening, (0.0, 1.0), Fill::Glass), middle]
         }
-        (OpeningKind::Hatch, _) => vec![pane(scene, opening, (0.5, 1.0), Fill::Furniture)],
+        (OpeningKind::Hatch, _) => {
+            let sill = shell::is_cut(opening).then(|| pane(scene, opening, (0.0, 1.0), Fill::Floor));
+            sill.into_iter().chain([pane(scene, opening, (0.5, 1.0), Fill::Furniture)]).collect()
+        }
         (OpeningKind::PassThrough, _) => vec![pane(scene, opening, (0.0, 1.0), Fill::Floor)],
         (OpeningKind::Door, _) => door(scene, opening),
     }
