@@ -1,10 +1,10 @@
 //! The whole way from a layout file to its model and findings, and on to sheets and cut list.
 
-use crate::backends::Product;
+use crate::backends::{Picture, Product};
 use crate::base::text::{nearest, one_of};
 use crate::checks::{Check, Context, Grounds, Ran};
 use crate::diagnostic::{Counts, Diagnostic, Finding, Severity, Sink};
-use crate::drawing::Sheet;
+use crate::drawing::{Sheet, outlined};
 use crate::joinery::{CutList, cut_list};
 use crate::language::{LayoutDoc, SymbolDoc, Symbols, read_layout};
 use crate::model::Model;
@@ -53,9 +53,21 @@ pub struct Outputs {
     pub sheets: Vec<Sheet>,
     /// The cut list.
     pub cut_list: CutList,
+    /// The picture that is asked for, if one is.
+    pub picture: Option<Picture>,
 }
 
 impl Outputs {
+    /// Turns all texts of the sheets into outlines of their letters.
+    pub fn outline_texts(&mut self) {
+        self.sheets = self.sheets.iter().map(outlined).collect();
+    }
+
+    /// Leaves the paper out of all sheets.
+    pub fn leave_paper_out(&mut self) {
+        self.sheets.iter_mut().for_each(|sheet| sheet.look.clear = true);
+    }
+
     /// Everything a back-end may use; `None` if the layout did not compile.
     #[must_use]
     pub fn product<'a>(&'a self, compiled: &'a Compiled) -> Option<Product<'a>> {
@@ -66,6 +78,7 @@ impl Outputs {
             sheets: &self.sheets,
             cut_list: &self.cut_list,
             sources: &compiled.sources,
+            picture: self.picture.as_ref(),
         })
     }
 }
@@ -162,7 +175,7 @@ pub fn produce(compiled: &Compiled) -> Option<Outputs> {
     let model = compiled.model.as_ref()?;
     let cut_list = cut_list(model);
     let sheets = sheet_set(model, &compiled.checks, &compiled.findings, &cut_list);
-    Some(Outputs { sheets, cut_list })
+    Some(Outputs { sheets, cut_list, picture: None })
 }
 
 /// Name of a file without folder and ending.

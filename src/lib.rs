@@ -6,7 +6,7 @@
 //!                                         per arrangement)  │
 //!                        symbols ─▶          ├──joinery──▶ cut list, cutting plan
 //!                                            └──views──▶ sheets (closed set of items, paper mm)
-//!                                                          └──backends──▶ svg pdf csv json
+//!                                                          └──backends──▶ svg pdf png csv json
 //! ```
 //!
 //! [`compile::compile`] goes from a file to findings, [`compile::produce`] on to sheets and cut list, and each

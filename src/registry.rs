@@ -1,6 +1,6 @@
 //! The one list of built-in checks and back-ends; plug-ins join the same lists.
 
-use crate::backends::{Backend, CutListCsv, FindingsJson, ModelJson, Pdf, Svg};
+use crate::backends::{Backend, CutListCsv, FindingsJson, ModelJson, Pdf, Png, Svg};
 use crate::checks::{
     BedAccess, BedHeadroom, BedSize, BootVolume, BunkGuard, CargoFits, Check, Cooking, Escape, Headroom, InsideBox,
     MovesClash, NoOverlap, OpeningBlocked, PassThrough, Reach, Reachable, Seat, Slide, Swing, Ventilation, Walkway,
@@ -47,7 +47,7 @@ impl Registry {
                 &Escape,
                 &Ventilation,
             ],
-            backends: vec![&Svg, &Pdf, &CutListCsv, &ModelJson, &FindingsJson],
+            backends: vec![&Svg, &Pdf, &Png, &CutListCsv, &ModelJson, &FindingsJson],
         }
     }
 

@@ -8,7 +8,7 @@ mod read_back;
 mod test_sheet;
 
 use boxwright::backends::{pdf_file, svg_file};
-use boxwright::drawing::{Align, Item, Layer, LayerKind, Paper, Sheet, View, font};
+use boxwright::drawing::{Align, Item, Layer, LayerKind, Look, Paper, Sheet, View, font};
 use kurbo::Point;
 use read_back::{Drawn, compare, from_pdf, from_svg, pdf_layers};
 use test_sheet::sheet;
@@ -27,7 +27,13 @@ fn with_texts(texts: &[&str]) -> Sheet {
     let layer = Layer { kind: LayerKind::Notes, items: items.collect() };
     let title = texts.concat();
     let view = View { id: title.clone(), title: title.clone(), scale: None, layers: vec![layer] };
-    Sheet { id: "texts".into(), title, paper: Paper::landscape("A3").unwrap(), views: vec![view] }
+    Sheet {
+        id: "texts".into(),
+        title,
+        paper: Paper::landscape("A3").unwrap(),
+        views: vec![view],
+        look: Look::default(),
+    }
 }
 
 const HOSTILE: [&str; 9] = [
@@ -138,7 +144,13 @@ fn pdf_has_layers_bookmarks_labels_and_a_title() {
 
 #[test]
 fn no_sheets_and_empty_sheets_are_files_too() {
-    let empty = Sheet { id: "e".into(), title: String::new(), paper: Paper::landscape("A4").unwrap(), views: vec![] };
+    let empty = Sheet {
+        id: "e".into(),
+        title: String::new(),
+        paper: Paper::landscape("A4").unwrap(),
+        views: vec![],
+        look: Look::default(),
+    };
     assert!(from_svg(&svg_file(&empty).bytes).drawn.is_empty());
     assert!(from_pdf(&pdf_file(&[empty], "").unwrap())[0].drawn.is_empty());
     assert!(pdf_file(&[], "").unwrap().starts_with(b"%PDF-1.7"));

@@ -22,6 +22,17 @@ pub struct Product<'a> {
     pub cut_list: &'a CutList,
     /// The files, for places of findings.
     pub sources: &'a SourceMap,
+    /// The picture that is asked for, if one is.
+    pub picture: Option<&'a Picture>,
+}
+
+/// Sheets as pictures made of pixels.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Picture {
+    /// Width in pixels.
+    pub width: u32,
+    /// Ids of the sheets; `all` for every sheet, the brochure alone if there is none.
+    pub sheets: Vec<String>,
 }
 
 /// One file of an output.

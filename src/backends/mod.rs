@@ -10,17 +10,19 @@ mod number;
 mod pdf;
 mod pdf_mend;
 mod pdf_page;
+mod png;
 mod sarif;
 mod svg;
 mod svg_style;
 #[cfg(test)]
 mod tests;
 
-pub use backend::{Backend, OutputFile, Product};
+pub use backend::{Backend, OutputFile, Picture, Product};
 pub use cut_list_csv::CutListCsv;
 pub use findings_json::FindingsJson;
 pub use findings_report::{Found, Report, findings_schema};
 pub use model_json::ModelJson;
 pub use pdf::{Pdf, file as pdf_file};
+pub use png::{Png, file as png_file};
 pub use sarif::{Rule, sarif_log};
 pub use svg::{Svg, file as svg_file};

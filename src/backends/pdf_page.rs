@@ -2,7 +2,7 @@
 
 use super::number::on_paper;
 use super::pdf::FONT;
-use crate::drawing::{Align, Fill, Item, LineClass, Path, Sheet, Text, font};
+use crate::drawing::{Fill, Item, LineClass, Look, Path, Sheet, Text, font};
 use kurbo::{Affine, PathEl, Point, Vec2};
 use printpdf::{
     Color, FontId, LayerInternalId, Line, LineCapStyle, LineDashPattern, LineJoinStyle, LinePoint, Op, PaintMode,
@@ -14,7 +14,7 @@ const POINTS: f64 = 72.0 / 25.4;
 
 /// A sheet as a page.
 pub fn page(sheet: &Sheet) -> PdfPage {
-    let mut pen = Pen::default();
+    let mut pen = Pen { look: &sheet.look, ops: Vec::new(), line: None, fill: None };
     for layer in sheet.views.iter().flat_map(|view| &view.layers).filter(|layer| !layer.items.is_empty()) {
         pen.ops.push(Op::BeginLayer { layer_id: LayerInternalId(layer.kind.name().into()) });
         pen.items(&layer.items);
@@ -36,14 +36,14 @@ fn rounded(value: f64) -> f32 {
 }
 
 /// The steps so far and what is set at this point of them.
-#[derive(Default)]
-struct Pen {
+struct Pen<'a> {
+    look: &'a Look,
     ops: Vec<Op>,
     line: Option<LineClass>,
     fill: Option<[u8; 3]>,
 }
 
-impl Pen {
+impl Pen<'_> {
     fn items(&mut self, items: &[Item]) {
         for item in items {
             match item {
@@ -66,7 +66,7 @@ impl Pen {
     }
 
     fn fill(&mut self, fill: Fill, parts: &[Line]) {
-        self.set_fill(fill.tone());
+        self.set_fill(self.look.tone(fill));
         let rings = parts.iter().map(|part| PolygonRing { points: part.points.clone() }).collect();
         let polygon = Polygon { rings, mode: PaintMode::Fill, winding_order: WindingOrder::EvenOdd };
         self.ops.push(Op::DrawPolygon { polygon });
@@ -84,15 +84,16 @@ impl Pen {
             return;
         }
         self.line = Some(line);
-        let dash: Vec<f32> = line.dash().iter().map(|length| points(*length).0).collect();
+        let stroke = self.look.stroke(line);
+        let dash: Vec<f32> = self.look.dash(line).iter().map(|length| points(*length).0).collect();
         let (cap, join) = if dash.is_empty() {
             (LineCapStyle::Round, LineJoinStyle::Round)
         } else {
             (LineCapStyle::Butt, LineJoinStyle::Miter)
         };
         self.ops.extend([
-            Op::SetOutlineColor { col: colour(line.tone()) },
-            Op::SetOutlineThickness { pt: points(line.width()) },
+            Op::SetOutlineColor { col: colour(stroke.tone) },
+            Op::SetOutlineThickness { pt: points(stroke.width) },
             Op::SetLineDashPattern { dash: LineDashPattern::new(0.0, &dash) },
             Op::SetLineCapStyle { cap },
             Op::SetLineJoinStyle { join },
@@ -104,7 +105,7 @@ impl Pen {
         if words.trim().is_empty() {
             return;
         }
-        self.set_fill(if text.inverse { [255; 3] } else { [0; 3] });
+        self.set_fill(self.look.text(text.inverse));
         let font = PdfFontHandle::External(FontId(FONT.into()));
         self.ops.extend([
             Op::StartTextSection,
@@ -129,11 +130,7 @@ fn colour([red, green, blue]: [u8; 3]) -> Color {
 /// Place and turn of a text's first letter, in points.
 fn matrix(text: &Text) -> [f32; 6] {
     let width = font::text_width(&text.words, text.height);
-    let back = match text.align {
-        Align::Start => 0.0,
-        Align::Middle => width / 2.0,
-        Align::End => width,
-    };
+    let back = text.align.share() * width;
     let turn = Affine::rotate(text.turn.to_radians());
     let start = text.at - (turn * Point::new(back, 0.0)).to_vec2();
     let [a, b, c, d, _, _] = turn.as_coeffs();

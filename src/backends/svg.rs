@@ -43,8 +43,10 @@ fn document(sheet: &Sheet) -> String {
         .set("viewBox", format!("0 0 {width} {height}"))
         .add(Title::new(words(&sheet.title)))
         .add(Description::new().add(svg::node::Text::new(made)))
-        .add(Style::new(style_block(sheet)))
-        .add(element("rect", "fill-paper").set_all([("width", "100%"), ("height", "100%")]));
+        .add(Style::new(style_block(sheet)));
+    if !sheet.look.clear {
+        root.append(element("rect", "fill-paper").set_all([("width", "100%"), ("height", "100%")]));
+    }
     for view in &sheet.views {
         root.append(page.view(view));
     }

@@ -2,7 +2,7 @@
 
 use super::font_subset::{subset, used_glyphs};
 use crate::base::number::trimmed;
-use crate::drawing::{Fill, LineClass, Sheet, font};
+use crate::drawing::{Fill, LineClass, Look, Sheet, font};
 use std::fmt::Write;
 
 /// Class of a line.
@@ -14,20 +14,23 @@ pub fn line_class(line: LineClass) -> String {
 pub fn style_block(sheet: &Sheet) -> String {
     let mut style = String::from("path{fill:none;fill-rule:evenodd}\n");
     for line in LineClass::ALL {
-        let _ = writeln!(style, ".{}{{{}}}", line_class(line), line_style(line));
+        let _ = writeln!(style, ".{}{{{}}}", line_class(line), line_style(line, &sheet.look));
     }
     for fill in Fill::ALL {
-        let _ = writeln!(style, ".fill-{}{{fill:{}}}", fill.name(), tone(fill.tone()));
+        let _ = writeln!(style, ".fill-{}{{fill:{}}}", fill.name(), tone(sheet.look.tone(fill)));
     }
-    let _ = writeln!(style, "text{{font-family:'{}','B612',sans-serif;font-kerning:none}}", font::FAMILY);
-    style.push_str(".middle{text-anchor:middle}.end{text-anchor:end}.inverse{fill:#fff}\n");
+    let (text, inverse) = (tone(sheet.look.text(false)), tone(sheet.look.text(true)));
+    let family = font::FAMILY;
+    let _ = writeln!(style, "text{{font-family:'{family}','B612',sans-serif;font-kerning:none;fill:{text}}}");
+    let _ = writeln!(style, ".middle{{text-anchor:middle}}.end{{text-anchor:end}}.inverse{{fill:{inverse}}}");
     style.push_str(&font_face(sheet));
     style
 }
 
-fn line_style(line: LineClass) -> String {
-    let mut style = format!("stroke:{};stroke-width:{}", tone(line.tone()), trimmed(line.width(), 3));
-    let dashes: Vec<String> = line.dash().iter().map(|length| trimmed(*length, 3)).collect();
+fn line_style(line: LineClass, look: &Look) -> String {
+    let stroke = look.stroke(line);
+    let mut style = format!("stroke:{};stroke-width:{}", tone(stroke.tone), trimmed(stroke.width, 3));
+    let dashes: Vec<String> = look.dash(line).iter().map(|length| trimmed(*length, 3)).collect();
     if dashes.is_empty() {
         style.push_str(";stroke-linecap:round;stroke-linejoin:round");
     } else {

@@ -92,6 +92,11 @@ impl<'a> Place<'a> {
         long(self.front.along)
     }
 
+    /// Where people look who sit here.
+    pub fn faces(&self) -> Wall {
+        self.front.faces
+    }
+
     /// The sitting space seen from above.
     pub fn plan(&self) -> Rect {
         self.space.prism.bounds().plan()

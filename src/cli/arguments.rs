@@ -1,5 +1,6 @@
 //! What may be written on the command line, with its help.
 
+use crate::backends::Picture;
 use crate::compile::Options;
 use crate::registry::Registry;
 use clap::builder::{PossibleValue, PossibleValuesParser};
@@ -110,6 +111,7 @@ Examples:
   boxwright build layouts/first.yaml                 writes out/first/
   boxwright build layouts/*.yaml --out /srv/plans    one folder for each layout
   boxwright build layouts/first.yaml --only svg      only the plan pictures
+  boxwright build layouts/first.yaml --png 2400      and the brochure as a picture of that width
 
 The folder of a layout always belongs to one state of its file: outputs of an earlier build that this one does \
 not make again are removed, other files in it stay. If the build fails, the earlier outputs stay as they were. \
@@ -124,6 +126,43 @@ pub(super) struct Build {
     /// Make these outputs only
     #[arg(long, value_name = "NAMES", value_delimiter = ',', value_parser = backends())]
     pub only: Vec<String>,
+    /// Make the brochure a PNG file too, this many pixels wide (100 to 20000)
+    #[arg(long, value_name = "WIDTH", value_parser = width)]
+    pub png: Option<u32>,
+    /// Sheets that become PNG files in place of the brochure, such as `plan-day`; `all` for every sheet
+    #[arg(long, value_name = "SHEETS", value_delimiter = ',')]
+    pub png_of: Vec<String>,
+    /// Leave the paper out of SVG and PNG files, so that what is behind them shows
+    #[arg(long)]
+    pub transparent: bool,
+    /// Write text as outlines of its letters in SVG and PDF files, for printers that want no fonts
+    #[arg(long)]
+    pub outlines: bool,
+}
+
+/// Width of pictures that are asked for without one, pixels.
+const WIDTH: u32 = 2400;
+
+/// Widths of pictures that can be made, pixels.
+const WIDTHS: std::ops::RangeInclusive<u32> = 100..=20_000;
+
+fn width(text: &str) -> Result<u32, String> {
+    let width = text.parse().ok().filter(|width| WIDTHS.contains(width));
+    width.ok_or_else(|| format!("write a whole number of pixels from {} to {}", WIDTHS.start(), WIDTHS.end()))
+}
+
+impl Build {
+    /// Whether a back-end is to run: all but `png` run unless some are named.
+    pub fn wants(&self, backend: &str) -> bool {
+        let named = self.only.iter().any(|name| name == backend);
+        named || if backend == "png" { self.picture().is_some() } else { self.only.is_empty() }
+    }
+
+    /// The picture that is asked for, by its width, its sheets or the name of its back-end.
+    pub fn picture(&self) -> Option<Picture> {
+        let wanted = self.png.is_some() || !self.png_of.is_empty() || self.only.iter().any(|name| name == "png");
+        wanted.then(|| Picture { width: self.png.unwrap_or(WIDTH), sheets: self.png_of.clone() })
+    }
 }
 
 fn backends() -> PossibleValuesParser {

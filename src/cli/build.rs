@@ -55,7 +55,7 @@ fn one(file: &str, build: &Build, registry: &Registry, options: Options, console
     }
     console.progress(&format!("drawing {file}"));
     let folder = Path::new(&build.out).join(name);
-    match make(&compiled, registry, &build.only).and_then(|files| swap(&folder, &files)) {
+    match make(&compiled, registry, build).and_then(|files| swap(&folder, &files)) {
         Ok(swapped) => {
             console.progress("");
             console.say(&summary(&folder, &swapped, compiled.faults()))?;
@@ -68,13 +68,19 @@ fn one(file: &str, build: &Build, registry: &Registry, options: Options, console
     }
 }
 
-/// The files of the chosen back-ends, or of all if none is chosen.
-fn make(compiled: &Compiled, registry: &Registry, only: &[String]) -> Result<Vec<OutputFile>, String> {
-    let outputs = produce(compiled);
-    let product = outputs.as_ref().and_then(|outputs| outputs.product(compiled));
-    let product = product.ok_or("the layout gives no drawings; check it first")?;
-    let chosen = |name: &str| only.is_empty() || only.iter().any(|wanted| wanted == name);
-    let backends: Vec<_> = registry.backends.iter().copied().filter(|backend| chosen(backend.name())).collect();
+/// The files of the chosen back-ends.
+fn make(compiled: &Compiled, registry: &Registry, build: &Build) -> Result<Vec<OutputFile>, String> {
+    const NOTHING: &str = "the layout gives no drawings; check it first";
+    let mut outputs = produce(compiled).ok_or(NOTHING)?;
+    outputs.picture = build.picture();
+    if build.outlines {
+        outputs.outline_texts();
+    }
+    if build.transparent {
+        outputs.leave_paper_out();
+    }
+    let product = outputs.product(compiled).ok_or(NOTHING)?;
+    let backends: Vec<_> = registry.backends.iter().copied().filter(|one| build.wants(one.name())).collect();
     let mut files = Vec::new();
     let made: Vec<_> = backends.par_iter().map(|backend| backend.files(&product)).collect();
     for (backend, made) in backends.iter().zip(made) {

@@ -2,7 +2,7 @@
 //!
 //! Letter heights are capital heights in mm, as ISO 3098 counts them; the font's em is larger.
 
-use super::item::{Align, Text};
+use super::item::Text;
 use kurbo::{Affine, Rect};
 use std::collections::BTreeMap;
 use std::sync::OnceLock;
@@ -117,11 +117,7 @@ pub fn text_width(words: &str, height: f64) -> f64 {
 #[must_use]
 pub fn text_box(text: &Text) -> Rect {
     let width = text_width(&text.words, text.height);
-    let left = match text.align {
-        Align::Start => 0.0,
-        Align::Middle => -width / 2.0,
-        Align::End => -width,
-    };
+    let left = -text.align.share() * width;
     let flat = Rect::new(left, -DESCENT * text.height, left + width, ASCENT * text.height);
     let place = Affine::translate(text.at.to_vec2()) * Affine::rotate(text.turn.to_radians());
     place.transform_rect_bbox(flat)
@@ -129,6 +125,7 @@ pub fn text_box(text: &Text) -> Rect {
 
 #[cfg(test)]
 mod tests {
+    use super::super::item::Align;
     use super::*;
     use kurbo::Point;
 

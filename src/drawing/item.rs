@@ -14,6 +14,18 @@ pub enum Align {
     End,
 }
 
+impl Align {
+    /// The share of a text's width that lies before its position.
+    #[must_use]
+    pub fn share(self) -> f64 {
+        match self {
+            Self::Start => 0.0,
+            Self::Middle => 0.5,
+            Self::End => 1.0,
+        }
+    }
+}
+
 /// A line, an area or both.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Path {

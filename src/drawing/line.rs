@@ -1,4 +1,4 @@
-//! Line classes and fills, by meaning; a back-end asks for width, dash and tone.
+//! Line classes and fills, by meaning, and how they look on a workshop's sheets.
 
 /// Kinds of line by what they mean (ISO 128; widths from its series, group 0.7/0.35 with 0.5 and 0.18 beside).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -23,11 +23,15 @@ pub enum LineClass {
     Zone,
     /// Marks of findings.
     Mark,
+    /// Joints of a floor's boards or tiles.
+    Floor,
+    /// Edges of figures of people.
+    Figure,
 }
 
 impl LineClass {
     /// Every class.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 12] = [
         Self::Cut,
         Self::Visible,
         Self::Detail,
@@ -38,6 +42,8 @@ impl LineClass {
         Self::Frame,
         Self::Zone,
         Self::Mark,
+        Self::Floor,
+        Self::Figure,
     ];
 
     /// Short name, used for style names in outputs.
@@ -54,6 +60,8 @@ impl LineClass {
             Self::Frame => "frame",
             Self::Zone => "zone",
             Self::Mark => "mark",
+            Self::Floor => "floor",
+            Self::Figure => "figure",
         }
     }
 
@@ -64,22 +72,28 @@ impl LineClass {
             Self::Frame => 0.7,
             Self::Cut => 0.5,
             Self::Visible | Self::Mark => 0.35,
-            Self::Detail | Self::Above | Self::Moving | Self::Centre | Self::Dimension | Self::Zone => 0.18,
+            Self::Detail
+            | Self::Above
+            | Self::Moving
+            | Self::Centre
+            | Self::Dimension
+            | Self::Zone
+            | Self::Floor
+            | Self::Figure => 0.18,
         }
     }
 
-    /// Dash pattern in mm, strokes and gaps by turns; empty for a full line. Multiples of the width as in ISO 128-2
-    /// (dashed 12 d + 3 d; long-dash dotted 24 d, 3 d, 0.5 d, 3 d; double-dotted with one dot more).
+    /// Dash pattern in line widths, strokes and gaps by turns; empty for a full line. As in ISO 128-2 (dashed
+    /// 12 d + 3 d; long-dash dotted 24 d, 3 d, 0.5 d, 3 d; double-dotted with one dot more).
     #[must_use]
-    pub fn dash(self) -> Vec<f64> {
-        let in_widths: &[f64] = match self {
+    pub fn dash(self) -> &'static [f64] {
+        match self {
             Self::Above => &[12.0, 3.0],
             Self::Centre => &[24.0, 3.0, 0.5, 3.0],
             Self::Moving => &[24.0, 3.0, 0.5, 3.0, 0.5, 3.0],
             Self::Zone => &[6.0, 6.0],
             _ => &[],
-        };
-        in_widths.iter().map(|units| units * self.width()).collect()
+        }
     }
 
     /// Tone of the line: 0 black to 255 white for red, green, blue.
@@ -108,11 +122,36 @@ pub enum Fill {
     Ink,
     /// Background of a finding's number.
     Mark,
+    /// Floor.
+    Floor,
+    /// Seats and backrests.
+    Upholstery,
+    /// Duvets and pillows.
+    Bedding,
+    /// What gets wet: shower trays, sinks.
+    Wet,
+    /// Panes of windows.
+    Glass,
+    /// Figures of people.
+    People,
 }
 
 impl Fill {
     /// Every fill.
-    pub const ALL: [Self; 6] = [Self::Paper, Self::Shell, Self::Cut, Self::Furniture, Self::Ink, Self::Mark];
+    pub const ALL: [Self; 12] = [
+        Self::Paper,
+        Self::Shell,
+        Self::Cut,
+        Self::Furniture,
+        Self::Ink,
+        Self::Mark,
+        Self::Floor,
+        Self::Upholstery,
+        Self::Bedding,
+        Self::Wet,
+        Self::Glass,
+        Self::People,
+    ];
 
     /// Short name, used for style names in outputs.
     #[must_use]
@@ -124,6 +163,12 @@ impl Fill {
             Self::Furniture => "furniture",
             Self::Ink => "ink",
             Self::Mark => "mark",
+            Self::Floor => "floor",
+            Self::Upholstery => "upholstery",
+            Self::Bedding => "bedding",
+            Self::Wet => "wet",
+            Self::Glass => "glass",
+            Self::People => "people",
         }
     }
 
@@ -131,10 +176,11 @@ impl Fill {
     #[must_use]
     pub fn tone(self) -> [u8; 3] {
         match self {
-            Self::Paper => [255, 255, 255],
-            Self::Shell => [205, 208, 210],
+            Self::Paper | Self::Glass => [255, 255, 255],
+            Self::Shell | Self::Wet => [205, 208, 210],
             Self::Cut => [226, 222, 214],
-            Self::Furniture => [246, 244, 239],
+            Self::Furniture | Self::Floor | Self::Bedding => [246, 244, 239],
+            Self::Upholstery | Self::People => [150, 150, 150],
             Self::Ink => [0, 0, 0],
             Self::Mark => [190, 30, 45],
         }

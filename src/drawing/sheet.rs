@@ -1,6 +1,7 @@
 //! Sheets, views on them, layers in those.
 
 use super::item::Item;
+use super::look::Look;
 
 /// A trimmed sheet of the ISO 216 A series.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -100,4 +101,6 @@ pub struct Sheet {
     pub paper: Paper,
     /// Views, back to front.
     pub views: Vec<View>,
+    /// How lines and fills look.
+    pub look: Look,
 }

@@ -1,6 +1,7 @@
 //! The layout document: what the file says, typed, with places, not yet resolved.
 
 use super::expression::Expr;
+use crate::model::Theme;
 use crate::source::{Span, Spanned};
 use indexmap::IndexMap;
 
@@ -339,13 +340,17 @@ pub struct StockDoc {
     pub thickness: Option<Expr>,
 }
 
-/// `sheets: { paper, scale, sections }`.
+/// `sheets: { paper, scale, sections, theme }`.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct SheetsDoc {
     /// `A4` to `A1`.
     pub paper: Option<Spanned<String>>,
     /// 20 for 1:20.
     pub scale: Option<Expr>,
+    /// Name or path of the brochure's theme.
+    pub theme: Option<Spanned<String>>,
+    /// The theme that it stands for.
+    pub look: Theme,
     /// Planes of the sections.
     pub sections: Option<SectionsDoc>,
 }

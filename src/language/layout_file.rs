@@ -1,9 +1,10 @@
-//! Reads a layout file with everything it extends.
+//! Reads a layout file with everything it extends, and its theme.
 
 use super::layout::LayoutDoc;
 use super::lower_layout::lower;
 use super::node::{Entry, Map, Node, NodeValue};
 use super::path::{folder_of, follow};
+use super::theme::read_theme;
 use super::yaml;
 use crate::diagnostic::{Diagnostic, Sink};
 use crate::source::{SourceMap, Span, Spanned, World};
@@ -38,7 +39,10 @@ pub fn read_layout(
     while let Some((_, over)) = chain.pop() {
         root = merge(root, over, sink);
     }
-    lower(&root, sources, sink)
+    let mut doc = lower(&root, sources, sink)?;
+    let named = doc.sheets.theme.as_ref();
+    doc.sheets.look = read_theme(world, path, named, allow_outside, (sources, sink));
+    Some(doc)
 }
 
 fn read_file(

@@ -11,6 +11,7 @@ use super::layout::{DrawnDoc, LayoutDoc, Named, RevisionDoc, SectionsDoc, Sheets
 use super::node::{Node, NodeValue};
 use super::reader::{Fields, Reader};
 use crate::diagnostic::{Diagnostic, Sink};
+use crate::model::Theme;
 use crate::source::{SourceMap, Spanned};
 
 /// Paper sizes, ISO 5457.
@@ -140,8 +141,9 @@ fn sheets(r: &mut Reader<'_>, node: &Node) -> Option<SheetsDoc> {
     let paper = f.word(r, "paper", &PAPERS);
     let scale = f.opt(r, "scale", Reader::expr);
     let sections = f.opt(r, "sections", sections);
+    let theme = f.opt(r, "theme", Reader::text);
     f.close(r);
-    Some(SheetsDoc { paper, scale, sections })
+    Some(SheetsDoc { paper, scale, sections, theme, look: Theme::default() })
 }
 
 fn sections(r: &mut Reader<'_>, node: &Node) -> Option<SectionsDoc> {

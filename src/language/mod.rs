@@ -10,6 +10,7 @@ pub mod node;
 mod path;
 mod reader;
 mod symbol;
+mod theme;
 pub mod yaml;
 
 pub use layout::Named;
@@ -26,3 +27,4 @@ pub use symbol::{
     PartDoc, PartSize, PlanLineDoc, PoseDoc, RangeDoc, SettingDoc, SettingKind, SizeDoc, SolidDoc, SolidShape,
     SpaceDoc, SymbolDoc,
 };
+pub use theme::read_theme;

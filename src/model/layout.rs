@@ -3,6 +3,7 @@
 use super::furniture::Module;
 use super::make::Stock;
 use super::space_box::{BoxSpace, Wall};
+use super::theme::Theme;
 use crate::diagnostic::Finding;
 use crate::geometry::Parcel;
 use crate::source::Span;
@@ -246,8 +247,17 @@ pub struct SheetSettings {
     pub paper: String,
     /// 20 for 1:20; `None` takes the largest that fits.
     pub scale: Option<f64>,
+    /// How the brochure looks.
+    pub theme: Theme,
     /// Where the sections are.
     pub sections: Planes,
+}
+
+impl Default for SheetSettings {
+    /// A3, at the largest scale that fits.
+    fn default() -> Self {
+        Self { paper: "A3".to_owned(), scale: None, theme: Theme::default(), sections: Planes::default() }
+    }
 }
 
 /// Planes of the sections, mm from the left and from the front wall; `None` finds one.

@@ -8,6 +8,7 @@ pub mod materials;
 mod moves;
 mod query;
 mod space_box;
+mod theme;
 
 pub use furniture::{Module, Need, PlanLine, PoseState, Solid, Space};
 pub use layout::{
@@ -17,3 +18,4 @@ pub use layout::{
 pub use make::{Bands, Connection, Grain, Hardware, Machining, MassItem, Part, Stock};
 pub use moves::{Move, MoveKind, Slide, Swing};
 pub use space_box::{BoxSpace, Cutaway, Panel, Wall};
+pub use theme::{Colour, Colours, Letters, Pattern, Theme, Widths};

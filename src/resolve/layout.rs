@@ -235,7 +235,7 @@ impl Resolver<'_> {
             along: self.plane(sections.along.as_ref(), space.width, "the section along the box", "left"),
             across: self.plane(sections.across.as_ref(), space.length, "the section across the box", "front"),
         };
-        SheetSettings { paper, scale, sections }
+        SheetSettings { paper, scale, sections, theme: self.doc.sheets.look }
     }
 
     /// A plane of a section between two walls.

@@ -57,6 +57,11 @@ impl Canvas {
     }
 }
 
+/// A name as a customer reads it: `galley-locker` is `Galley locker`.
+pub(super) fn words_of(name: &str) -> String {
+    super::legend::sentence(&name.replace('-', " "))
+}
+
 /// Letters, digits and single hyphens of a name.
 pub(super) fn plain(name: &str) -> String {
     let kept = name.chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' });

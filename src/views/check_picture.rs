@@ -8,7 +8,7 @@ use super::scene::{Extra, Scene};
 use super::table_layout::{HEADING, PlacedTable};
 use super::{canvas::Canvas, pages};
 use crate::diagnostic::{Finding, Severity};
-use crate::drawing::{Paper, Sheet};
+use crate::drawing::{Look, Paper, Sheet};
 use crate::model::{Arrangement, Model};
 use kurbo::{Point, Vec2};
 
@@ -57,5 +57,5 @@ fn sheet(model: &Model, arrangement: &Arrangement, findings: &[(usize, &Finding)
     }
     let plan = plans.picture(&scene, false, &[]).view("plan", &format!("Plan, {}", arrangement.name), Some(SCALE));
     let views = vec![plan, beside.view("notes", "Modules and findings", None)];
-    Sheet { id: check.to_owned(), title: format!("What {check} finds"), paper, views }
+    Sheet { id: check.to_owned(), title: format!("What {check} finds"), paper, views, look: Look::default() }
 }

@@ -1,6 +1,8 @@
 //! Sheets before they know how many they are: frame, title block and stamp come last.
 
-use crate::drawing::{Layer, LayerKind, Paper, Sheet, TitleFields, View, frame, held_stamp, scale, title_block_place};
+use crate::drawing::{
+    Layer, LayerKind, Look, Paper, Sheet, TitleFields, View, frame, held_stamp, scale, title_block_place,
+};
 use crate::model::Title;
 use kurbo::Point;
 use std::collections::BTreeSet;
@@ -48,7 +50,7 @@ pub(super) fn finish(drafts: Vec<Draft>, title: &Title, faults: usize) -> Vec<Sh
         let mut views = vec![frame(paper, &fields)];
         views.extend(draft.views);
         views.extend((faults > 0).then(|| stamp(paper, faults)));
-        Sheet { id: free_id(&draft.id, &mut ids), title: draft.title, paper, views }
+        Sheet { id: free_id(&draft.id, &mut ids), title: draft.title, paper, views, look: Look::default() }
     };
     drafts.into_iter().enumerate().map(finish).collect()
 }

@@ -127,7 +127,8 @@ fn extent(part: &Move) -> Rect {
     }
 }
 
-fn one_move(place: &Placement, part: &Move) -> Vec<Item> {
+/// How one move is seen in plan.
+pub(super) fn one_move(place: &Placement, part: &Move) -> Vec<Item> {
     match &part.kind {
         MoveKind::Swing(swing) if swing.axis == Axis::Z => {
             let leaf = plan_leaf(swing);

@@ -77,17 +77,20 @@ fn with_name(at: Point, number: usize, text: Point, words: &str, turned: bool) -
 }
 
 /// What a label is looked for in.
-struct Search<'a> {
-    own: &'a Sums,
-    lines: &'a Sums,
-    taken: &'a Taken,
+pub(super) struct Search<'a> {
+    /// Where it may stand.
+    pub own: &'a Sums,
+    /// Lines that it should not cross.
+    pub lines: &'a Sums,
+    /// Where nothing may stand.
+    pub taken: &'a Taken,
     /// As near to the upper left corner as can be, not to the middle.
-    corner: bool,
+    pub corner: bool,
 }
 
 impl Search<'_> {
     /// The best place of a size in a rectangle wholly on own cells, with its cost; lines under it cost most.
-    fn place(&self, bounds: Rect, size: (f64, f64)) -> Option<(f64, Rect)> {
+    pub fn place(&self, bounds: Rect, size: (f64, f64)) -> Option<(f64, Rect)> {
         let middle = bounds.center();
         let room = Vec2::new(bounds.width() - size.0, bounds.height() - size.1);
         let step = (room.x.max(room.y) / TRIES).max(STEP);
@@ -118,7 +121,7 @@ impl Search<'_> {
 }
 
 /// Cost up to which a place counts as clean: no line under it.
-const CLEAN: f64 = 3.0;
+pub(super) const CLEAN: f64 = 3.0;
 
 /// Labels all modules of the arrangement, then all zones.
 pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken, canvas: &mut Canvas) {

@@ -3,6 +3,7 @@
 mod aisles;
 mod boot_sheet;
 mod boot_view;
+mod brochure;
 mod canvas;
 mod chains;
 mod check_picture;
@@ -45,7 +46,8 @@ use crate::model::{Arrangement, Model};
 use rayon::prelude::*;
 use walkways::Narrow;
 
-/// The sheet set of a layout: a general plan for each arrangement, how cargo is stowed, the checks, the cut list.
+/// The sheet set of a layout: a general plan for each arrangement, how cargo is stowed, the checks, the cut list,
+/// the brochure.
 #[must_use]
 pub fn sheet_set(model: &Model, checks: &[Ran], findings: &[Finding], cut_list: &CutList) -> Vec<Sheet> {
     sheet_set_with(model, (checks, findings), cut_list, &|arrangement| walkways::narrow_places(model, arrangement))
@@ -82,7 +84,9 @@ fn sheet_set_with(
     drafts.extend(schedules::sheets(paper, held, model));
     drafts.extend(cut_list_sheet::sheets(paper, held, model, cut_list));
     let index = schedules::index(paper, held, &drafts);
-    draft::finish(index.into_iter().chain(drafts).collect(), &model.title, faults)
+    let mut sheets = draft::finish(index.into_iter().chain(drafts).collect(), &model.title, faults);
+    sheets.push(brochure::sheet(paper, model, findings));
+    sheets
 }
 
 /// Used when a name is no sheet's.

@@ -1,12 +1,13 @@
 //! Layouts made by hand for the tests of the views.
 
-use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass, Suggestion};
+use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity, Sink, SourceClass, Suggestion};
 use crate::geometry::{Axis, Box3, Prism, Roof};
+use crate::language::read_theme;
 use crate::model::{
     Arrangement, BoxSpace, Cutaway, Model, Module, Move, MoveKind, Opening, OpeningKind, Panel, PlanLine, PoseState,
-    SheetSettings, Slide, Solid, Swing, Swings, Title, Wall, Zone,
+    SheetSettings, Slide, Solid, Swing, Swings, Theme, Title, Wall, Zone,
 };
-use crate::source::Span;
+use crate::source::{MemoryWorld, SourceMap, Span};
 use kurbo::{Point, Rect, Shape};
 
 fn panel(thickness: f64) -> Panel {
@@ -48,8 +49,14 @@ pub fn empty(length: f64, width: f64) -> Model {
         limits: vec![],
         accepted: vec![],
         stocks: vec![],
-        sheets: SheetSettings { paper: "A3".into(), scale: None, sections: Default::default() },
+        sheets: SheetSettings { theme: theme(), ..SheetSettings::default() },
     }
+}
+
+/// The theme of a layout that names none.
+fn theme() -> Theme {
+    let (mut sources, mut sink) = (SourceMap::default(), Sink::default());
+    read_theme(&MemoryWorld::default(), "sample.yaml", None, false, (&mut sources, &mut sink))
 }
 
 pub fn solid(x: (f64, f64), y: (f64, f64), z: (f64, f64)) -> Solid {

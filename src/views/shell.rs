@@ -27,7 +27,7 @@ pub(super) fn is_cut(opening: &Opening) -> bool {
 }
 
 /// The band's outlines on paper: one ring when whole, else one piece from each gap to the next.
-fn pieces(scene: &Scene<'_>) -> Vec<BezPath> {
+pub(super) fn pieces(scene: &Scene<'_>) -> Vec<BezPath> {
     let gaps = gaps(scene);
     if gaps.is_empty() {
         let mut ring = outline(scene.outside());

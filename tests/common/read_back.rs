@@ -178,7 +178,10 @@ pub fn from_svg(bytes: &[u8]) -> Page {
                     tone: hex_tone(&tone),
                 }));
             }
-            "text" => drawn.extend(svg_text(&node, layer, declared("text-anchor"), declared("fill"), height)),
+            "text" => {
+                let tone = declared("fill").or_else(|| styles.get("text")?.get("fill").cloned());
+                drawn.extend(svg_text(&node, layer, declared("text-anchor"), tone, height));
+            }
             _ => {}
         }
     }

@@ -1,7 +1,8 @@
 //! A sheet that holds one of everything: lines of all classes, curves, fills, texts in all positions.
 
 use boxwright::drawing::{
-    self, Align, Column, Fill, Group, Item, Layer, LayerKind, LineClass, Paper, Sheet, Table, Text, TitleFields, View,
+    self, Align, Column, Fill, Group, Item, Layer, LayerKind, LineClass, Look, Paper, Sheet, Table, Text, TitleFields,
+    View,
 };
 use kurbo::{Arc, BezPath, Circle, Ellipse, Point, Rect, Shape, Vec2};
 
@@ -29,7 +30,7 @@ pub fn sheet(id: &str, title: &str, paper: Paper) -> Sheet {
     let layers = LayerKind::ALL.into_iter().skip(1).map(|kind| Layer { kind, items: items(kind) }).collect();
     let plan = View { id: "plan".into(), title: "Plan".into(), scale: Some(20.0), layers };
     let frame = drawing::frame(paper, &TitleFields { paper: paper.name.into(), ..fields() });
-    Sheet { id: id.into(), title: title.into(), paper, views: vec![frame, plan] }
+    Sheet { id: id.into(), title: title.into(), paper, views: vec![frame, plan], look: Look::default() }
 }
 
 fn items(kind: LayerKind) -> Vec<Item> {
