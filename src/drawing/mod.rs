@@ -7,6 +7,7 @@ pub mod dimension;
 mod dimension_figures;
 pub mod font;
 mod frame;
+mod hatch;
 mod item;
 pub mod lettering;
 mod line;
@@ -19,6 +20,7 @@ mod title_block;
 
 pub use font::{supports, text_box, text_width};
 pub use frame::{frame, held_stamp, title_block_place};
+pub use hatch::{Hatch, hatch};
 pub use item::{Align, Group, Item, Path, Text};
 pub use line::{Fill, LineClass};
 pub use paper::Field;
