@@ -45,6 +45,11 @@ impl Canvas {
         }
     }
 
+    /// The items of one layer.
+    pub fn layer(&self, kind: LayerKind) -> impl Iterator<Item = &Item> {
+        self.layers.get(&kind).into_iter().flatten()
+    }
+
     /// All items, back to front.
     pub fn items(&self) -> impl Iterator<Item = &Item> {
         self.layers.values().flatten()

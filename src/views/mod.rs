@@ -14,6 +14,7 @@ mod findings_sheet;
 mod furniture;
 mod ink;
 mod labels;
+mod leaders;
 mod legend;
 mod marks;
 mod notes;

@@ -1,12 +1,16 @@
 //! What stands over the title block of a plan: scale bar, direction of the front, notes and the caution.
 
 use super::canvas::Canvas;
+use super::draft::{STAMP, foot};
 use super::ink::head;
 use super::scene::CUT;
+use super::table_layout::GAP;
 use crate::base::number::trimmed;
-use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, lettering::wrap, scale_bar};
+use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Paper, lettering::wrap, scale_bar, title_block_place};
 use kurbo::{Point, Rect};
 
+/// From the frame to what stands in it (centring marks reach 5 mm in), mm.
+pub(super) const INSET: f64 = 7.0;
 /// Height of notes, mm.
 const LETTERS: f64 = 1.8;
 /// From line to line, mm.
@@ -28,6 +32,23 @@ fn lines(width: f64, remarks: &[String]) -> Vec<String> {
     ];
     notes.extend(remarks.iter().cloned());
     notes.iter().flat_map(|note| wrap(note, LETTERS, width)).collect()
+}
+
+/// Notes beside the title block are no narrower than this, mm.
+const LEAST: f64 = 125.0;
+
+/// The place of notes whose height follows from their width, beside the title block or over it; and what views and tables
+/// have to stay above.
+pub(super) fn place(paper: Paper, held: bool, height: impl Fn(f64) -> f64) -> (Rect, f64) {
+    let (block, foot) = (title_block_place(paper), foot(paper, held));
+    let all = paper.drawing_space().inset(-INSET);
+    let stamp = if held { STAMP } else { 0.0 };
+    let beside = Rect { x1: block.x0 - GAP - stamp, ..all };
+    let over = beside.width() < LEAST;
+    let (x0, x1) = if over { (block.x0.max(all.x0), all.x1) } else { (beside.x0, beside.x1) };
+    let height = height(x1 - x0);
+    let top = if over { foot + 3.0 + height } else { foot.max(all.y0 + height) };
+    (Rect::new(x0, top - height, x1, top), top)
 }
 
 /// Height of it all, mm.

@@ -80,14 +80,16 @@ impl Plans<'_> {
         openings::draw(scene, &mut canvas);
         zones(scene, &mut canvas);
         canvas.clip(openings::window(scene));
-        walkways::draw(scene, ways, &mut taken, &mut canvas);
+        marks::places(scene, self.findings, &mut canvas);
+        let anchors = marks::anchors(scene, self.findings);
+        walkways::draw(scene, ways, (&mut taken, &anchors), &mut canvas);
         let chains = if dimensioned { chains(scene) } else { Vec::new() };
         for (side, laid) in chains {
             laid.boxes.iter().for_each(|text| taken.add(*text));
             let title = format!("Dimensions, {}", side_name(side));
             canvas.group(LayerKind::Dimensions, &format!("chains-{}", side_name(side)), &title, laid.items);
         }
-        marks::draw(scene, self.findings, &mut taken, &mut canvas);
+        marks::numbers(scene, self.findings, &mut taken, &mut canvas);
         labels::draw(scene, &mut taken, &mut canvas);
         canvas
     }
