@@ -25,6 +25,14 @@ const TOUCH: f64 = 0.1;
 /// Characters with ink below the base line.
 const BELOW: &str = "gjpqyQJ,;()[]{}@_|$çşţ/\\";
 
+/// Sheets of all kinds.
+const SHEETS: [&str; 4] = [
+    "{ paper: A3 }",
+    "{ paper: A4 }",
+    "{ paper: A4, orientation: portrait, projection: third }",
+    "{ paper: A3, orientation: portrait, figures: mm+inch }",
+];
+
 /// A text with its box: where its ink is when it stands unturned at the origin, and the way from paper to there.
 struct Letters<'a> {
     text: &'a Text,
@@ -221,22 +229,22 @@ fn none(wrong: &[String]) {
 #[test]
 fn every_text_of_the_demos_can_be_read() {
     let files = yaml_files("layouts");
-    let on = |paper: &str| {
-        let file = |(path, text): &(String, String)| (path.clone(), format!("{text}\nsheets: {{ paper: {paper} }}\n"));
+    let on = |sheets: &str| {
+        let file = |(path, text): &(String, String)| (path.clone(), format!("{text}\nsheets: {sheets}\n"));
         let files: Vec<(String, String)> = files.iter().map(file).collect();
         let world = world(&files);
         let of = |(path, _): &(String, String)| complaints(path, &compiled(&world, path).unwrap());
         directly_in(&files, "layouts/").flat_map(of).collect::<Vec<_>>()
     };
-    none(&["A3", "A4"].into_iter().flat_map(on).collect::<Vec<_>>());
+    none(&SHEETS.into_iter().flat_map(on).collect::<Vec<_>>());
 }
 
 #[test]
 fn every_text_of_random_layouts_can_be_read() {
     let count = std::env::var("LAYOUTS").map_or(120, |count| count.parse::<u64>().unwrap()) / 20;
     let of = |seed: u64| {
-        let paper = ["A3", "A4", "A2"][(seed % 3) as usize];
-        let text = format!("{}\nsheets: {{ paper: {paper} }}\n", generator::random_layout(seed).yaml());
+        let sheets = SHEETS[(seed % 4) as usize];
+        let text = format!("{}\nsheets: {sheets}\n", generator::random_layout(seed).yaml());
         let world = MemoryWorld::default().with("random.yaml", &text);
         compiled(&world, "random.yaml").map_or_else(Vec::new, |compiled| complaints(&format!("seed {seed}"), &compiled))
     };

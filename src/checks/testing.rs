@@ -43,7 +43,7 @@ pub fn model(space: BoxSpace) -> Model {
         limits: Vec::new(),
         accepted: Vec::new(),
         stocks: Vec::new(),
-        sheets: SheetSettings { paper: "A3".to_owned(), scale: None },
+        sheets: SheetSettings::default(),
     }
 }
 

@@ -5,6 +5,7 @@
 
 pub mod dimension;
 mod dimension_figures;
+mod dimension_running;
 pub mod font;
 mod frame;
 mod hatch;
@@ -12,6 +13,7 @@ mod item;
 pub mod lettering;
 mod line;
 mod paper;
+mod projection;
 pub mod scale;
 mod scale_bar;
 mod sheet;
@@ -24,6 +26,7 @@ pub use hatch::{Hatch, hatch};
 pub use item::{Align, Group, Item, Path, Text};
 pub use line::{Fill, LineClass};
 pub use paper::Field;
+pub use projection::SeenFrom;
 pub use scale_bar::scale_bar;
 pub use sheet::{Layer, LayerKind, Paper, Sheet, View};
 pub use table::{Column, Table};

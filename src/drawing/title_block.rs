@@ -3,6 +3,8 @@
 use super::item::{Align, Item};
 use super::lettering::fit;
 use super::line::{Fill, LineClass};
+use super::projection;
+use crate::model::Projection;
 use kurbo::{Point, Rect, Shape, Vec2};
 
 /// Width of the title block, mm (ISO 7200, 6).
@@ -41,6 +43,8 @@ pub struct TitleFields {
     pub scale: String,
     /// Paper size, such as `A3`.
     pub paper: String,
+    /// How views are arranged; its symbol is drawn.
+    pub projection: Projection,
 }
 
 /// One cell: left, bottom, right, top in mm from the lower left corner of the block; caption, words, greatest letters.
@@ -82,7 +86,7 @@ pub fn items(place: Rect, fields: &TitleFields) -> Vec<Item> {
         draw(&cell, corner, &mut items);
     }
     supplement(corner, &fields.supplement, &mut items);
-    items.extend(projection_symbol(corner + Vec2::new(170.0, 35.0)));
+    items.extend(projection::symbol(fields.projection, corner + Vec2::new(170.0, 35.0)));
     items.push(cell_edge(Rect::new(160.0, 30.0, 180.0, 40.0), corner));
     items
 }
@@ -113,27 +117,6 @@ fn supplement(corner: Vec2, words: &str, items: &mut Vec<Item>) {
     items.push(Item::text(Point::new(101.2, 12.6) + corner, words, height, Align::Start));
 }
 
-/// Symbol of first-angle projection (ISO 5456-2): a truncated cone from the side and, to its right, from its narrow
-/// end, about 12 by 6 mm, centred on a point.
-fn projection_symbol(centre: Vec2) -> Vec<Item> {
-    let at = |x: f64, y: f64| Point::new(x, y) + centre;
-    let mut cone = kurbo::BezPath::new();
-    cone.move_to(at(-7.0, -1.4));
-    cone.line_to(at(-1.4, -2.8));
-    cone.line_to(at(-1.4, 2.8));
-    cone.line_to(at(-7.0, 1.4));
-    cone.close_path();
-    let circle = |radius: f64| Item::line(kurbo::Circle::new(at(4.0, 0.0), radius).to_path(0.001), LineClass::Visible);
-    vec![
-        Item::line(cone, LineClass::Visible),
-        circle(1.4),
-        circle(2.8),
-        Item::segment(at(-8.0, 0.0), at(-0.4, 0.0), LineClass::Centre),
-        Item::segment(at(0.4, 0.0), at(7.6, 0.0), LineClass::Centre),
-        Item::segment(at(4.0, -3.6), at(4.0, 3.6), LineClass::Centre),
-    ]
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -155,6 +138,7 @@ mod tests {
             revision: words(),
             scale: words(),
             paper: words(),
+            projection: Projection::Third,
         }
     }
 

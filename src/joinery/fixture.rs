@@ -94,6 +94,6 @@ pub(crate) fn model(modules: Vec<Module>) -> Model {
         limits: vec![],
         accepted: vec![],
         stocks: vec![stock()],
-        sheets: SheetSettings { paper: "A3".to_owned(), scale: None },
+        sheets: SheetSettings::default(),
     }
 }

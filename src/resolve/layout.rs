@@ -8,7 +8,8 @@ use crate::geometry::Axis;
 use crate::language::expression::{Expr, Failed};
 use crate::language::{LayoutDoc, RouteDoc, ZoneDoc};
 use crate::model::{
-    Accepted, Arrangement, LimitChange, Model, Module, Person, Route, RouteEnd, SheetSettings, Title, Zone,
+    Accepted, Arrangement, Figures, LimitChange, Model, Module, Person, Projection, Revision, Route, RouteEnd,
+    SheetSettings, Title, Zone,
 };
 use crate::source::{Span, Spanned};
 use kurbo::Rect;
@@ -229,18 +230,33 @@ impl Resolver<'_> {
         let doc = &self.doc.sheets;
         let paper = doc.paper.as_ref().map_or_else(|| "A3".to_owned(), |paper| paper.value.clone());
         let scale = doc.scale.as_ref().and_then(|scale| self.positive(scale, "the scale").ok());
-        SheetSettings { paper, scale }
+        let is = |word: &Option<Spanned<String>>, wanted: &str| word.as_ref().is_some_and(|word| word.value == wanted);
+        SheetSettings {
+            paper,
+            portrait: is(&doc.orientation, "portrait"),
+            scale,
+            projection: if is(&doc.projection, "third") { Projection::Third } else { Projection::First },
+            figures: if is(&doc.figures, "mm+inch") { Figures::MmInch } else { Figures::Mm },
+        }
     }
 }
 
 fn title(doc: &LayoutDoc) -> Title {
     let text = |field: &Option<Spanned<String>>| field.as_ref().map(|text| text.value.clone()).unwrap_or_default();
-    let revision = doc.revision.as_ref();
+    let one = |revision: &crate::language::RevisionDoc| Revision {
+        mark: revision.mark.value.clone(),
+        note: text(&revision.note),
+        date: text(&revision.date),
+        by: text(&revision.by),
+    };
+    let revisions: Vec<Revision> = doc.revision.iter().map(one).collect();
+    let current = revisions.last().cloned().unwrap_or_default();
     Title {
         title: doc.title.value.clone(),
         number: text(&doc.number),
-        revision: revision.map(|revision| revision.mark.value.clone()).unwrap_or_default(),
-        revision_note: revision.map(|revision| text(&revision.note)).unwrap_or_default(),
+        revision: current.mark,
+        revision_note: current.note,
+        revisions,
         by: text(&doc.drawn.by),
         approved: text(&doc.drawn.approved),
         owner: text(&doc.drawn.owner),

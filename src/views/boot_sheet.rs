@@ -1,4 +1,4 @@
-//! A sheet for each hold with cargo: seen from the left, from the front and from above (first-angle projection), with a
+//! A sheet for each hold with cargo: seen from the left, from the front and from above, with a
 //! list of the pieces and of what is left over.
 
 use super::boot_view::{From, HoldView, Numbered};
@@ -11,9 +11,9 @@ use super::placement::Placement;
 use super::table_layout::{HEADING, PlacedTable};
 use crate::base::number::trimmed;
 use crate::checks::{Hold, Stowage, stowage};
-use crate::drawing::dimension::{Chain, Side, Stop, lay};
-use crate::drawing::{Align, Item, LayerKind, Paper, lettering::wrap, scale, scale_bar};
-use crate::model::{Model, Module, Opening};
+use crate::drawing::dimension::{Chain, Side, Stop, lay_in};
+use crate::drawing::{Align, Item, LayerKind, Paper, SeenFrom, lettering::wrap, scale, scale_bar};
+use crate::model::{Figures, Model, Module, Opening};
 use kurbo::{Point, Rect, Size, Vec2};
 
 /// Width of the list beside the views, mm.
@@ -182,11 +182,22 @@ impl BootSheet<'_> {
         let openings: Vec<&Opening> = self.openings();
         let view = HoldView { model: self.model, hold: self.hold, pieces, openings: &openings };
         let mut canvas = Canvas::default();
-        let left = Point::new(area.x0 + AROUND, area.y1 - AROUND - high / scale);
-        draw_view(&view, From::Left, left, scale, &mut canvas);
-        draw_view(&view, From::Above, Point::new(left.x, left.y - 2.0 * AROUND - wide / scale), scale, &mut canvas);
-        if three <= two {
-            draw_view(&view, From::Front, left + Vec2::new(long / scale + BETWEEN, 0.0), scale, &mut canvas);
+        let projection = self.model.sheets.projection;
+        let (long, wide, high) = (long / scale, wide / scale, high / scale);
+        let across = if projection.place(SeenFrom::Left).0 > 0 { long } else { -wide };
+        let under = if projection.place(SeenFrom::Above).1 > 0 { high } else { -wide };
+        let to_front = Vec2::new(across + BETWEEN.copysign(across), 0.0);
+        let to_above = Vec2::new(0.0, under + (2.0 * AROUND).copysign(under));
+        let three = three <= two;
+        let main = Point::new(
+            area.x0 + AROUND + if three { (-to_front.x).max(0.0) } else { 0.0 },
+            area.y1 - AROUND - high - if under > 0.0 { wide + 2.0 * AROUND } else { 0.0 },
+        );
+        let figures = self.model.sheets.figures;
+        draw_view(&view, From::Left, (main, scale), figures, &mut canvas);
+        draw_view(&view, From::Above, (main + to_above, scale), figures, &mut canvas);
+        if three {
+            draw_view(&view, From::Front, (main + to_front, scale), figures, &mut canvas);
         }
         (scale, canvas.view("stowage", &self.title(), Some(scale)))
     }
@@ -230,7 +241,9 @@ impl BootSheet<'_> {
                 trimmed(stowed, 1)
             ),
             format!(
-                "Dimensions in mm. Places are measured from the front, the left wall and the floor of the box. First-angle projection. Dashed: hidden, or nearer than cargo.{through}"
+                "{} Places are measured from the front, the left wall and the floor of the box. {}. Dashed: hidden, or nearer than cargo.{through}",
+                notes::units(self.model),
+                self.model.sheets.projection.words()
             ),
             "One way to stow that was found; the order of loading and lashing are not looked at.".to_owned(),
         ]
@@ -248,7 +261,7 @@ fn draw_notes(place: Rect, scale: f64, lines: Vec<String>, canvas: &mut Canvas) 
 }
 
 /// One view with its caption and its dimensions; its lower left corner is at a point of the paper.
-fn draw_view(view: &HoldView<'_>, from: From, corner: Point, scale: f64, canvas: &mut Canvas) {
+fn draw_view(view: &HoldView<'_>, from: From, (corner, scale): (Point, f64), figures: Figures, canvas: &mut Canvas) {
     let bounds = view.hold.room.space.prism.bounds();
     let real = from.rect(&bounds);
     let place = Placement { scale, origin: corner - real.origin().to_vec2() / scale };
@@ -265,9 +278,10 @@ fn draw_view(view: &HoldView<'_>, from: From, corner: Point, scale: f64, canvas:
         caption: String::new(),
         stops: vec![Stop { at: low, value: 0.0 }, Stop { at: high, value: size }],
     };
-    let mut laid = lay(Side::Below, paper.y0, paper.y0, &[chain(paper.x0, paper.x1, real.width())]);
+    let mut laid = lay_in(figures, Side::Below, (paper.y0, paper.y0), &[chain(paper.x0, paper.x1, real.width())]);
     if from != From::Front {
-        laid.items.extend(lay(Side::Left, paper.x0, paper.x0, &[chain(paper.y0, paper.y1, real.height())]).items);
+        let upright = chain(paper.y0, paper.y1, real.height());
+        laid.items.extend(lay_in(figures, Side::Left, (paper.x0, paper.x0), &[upright]).items);
     }
     canvas.group(LayerKind::Dimensions, &format!("size-{caption}"), "Size of the space", laid.items);
 }

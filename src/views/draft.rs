@@ -1,7 +1,7 @@
 //! Sheets before they know how many they are: frame, title block and stamp come last.
 
 use crate::drawing::{Layer, LayerKind, Paper, Sheet, TitleFields, View, frame, held_stamp, scale, title_block_place};
-use crate::model::Title;
+use crate::model::Model;
 use kurbo::Point;
 use std::collections::BTreeSet;
 
@@ -25,7 +25,8 @@ pub(super) struct Draft {
 }
 
 /// Gives the sheets frames, title blocks with numbers, and the stamp if faults hold them.
-pub(super) fn finish(drafts: Vec<Draft>, title: &Title, faults: usize) -> Vec<Sheet> {
+pub(super) fn finish(drafts: Vec<Draft>, model: &Model, faults: usize) -> Vec<Sheet> {
+    let title = &model.title;
     let sheets = drafts.len();
     let mut ids = BTreeSet::new();
     let finish = |(index, draft): (usize, Draft)| {
@@ -44,6 +45,7 @@ pub(super) fn finish(drafts: Vec<Draft>, title: &Title, faults: usize) -> Vec<Sh
             revision: title.revision.clone(),
             scale: scale::name(draft.scale),
             paper: paper.name.to_owned(),
+            projection: model.sheets.projection,
         };
         let mut views = vec![frame(paper, &fields)];
         views.extend(draft.views);

@@ -1,5 +1,5 @@
 //! The sheet of checks, of findings and of accepted findings, with measured and required values and where limits come from; after
-//! them the limits that the layout changes, and the openings where a plan has no room for them.
+//! them the limits that the layout changes, the openings where a plan has no room for them, and the revisions.
 
 use super::draft::Draft;
 use super::legend::{Flexible, sentence, words};
@@ -7,7 +7,7 @@ use super::pages;
 use crate::base::number::trimmed;
 use crate::diagnostic::{Finding, Requirement};
 use crate::drawing::Paper;
-use crate::model::LimitChange;
+use crate::model::{LimitChange, Revision};
 
 /// Sheets for all findings; one that says so when there are none.
 pub(super) fn sheets(
@@ -15,12 +15,14 @@ pub(super) fn sheets(
     held: bool,
     checks: [Option<Flexible>; 2],
     findings: &[(usize, &Finding)],
-    limits: &[LimitChange],
+    (limits, revisions): (&[LimitChange], &[Revision]),
     openings: Option<Flexible>,
 ) -> Vec<Draft> {
     let changed = (!limits.is_empty()).then(|| changed_limits(limits));
+    let history = (!revisions.is_empty()).then(|| history(revisions));
     let [checks, cautions] = checks;
-    let tables = checks.into_iter().chain([all(findings)]).chain(changed).chain(cautions).chain(openings);
+    let tables =
+        checks.into_iter().chain([all(findings)]).chain(changed).chain(cautions).chain(openings).chain(history);
     pages::sheets(paper, held, "checks", "Checks", &tables.collect::<Vec<_>>(), 0)
 }
 
@@ -36,6 +38,17 @@ fn changed_limits(limits: &[LimitChange]) -> Flexible {
         ("reason", -1.0, false),
     ];
     Flexible::new("Changed limits", &columns, limits.iter().map(row).collect())
+}
+
+/// The revisions, the current one last.
+fn history(revisions: &[Revision]) -> Flexible {
+    let row = |revision: &Revision| {
+        let Revision { mark, note, date, by } = revision;
+        [mark, note, date, by].map(Clone::clone).to_vec()
+    };
+    let columns =
+        [("revision", 20.0, false), ("what changed", -1.0, false), ("date", 24.0, false), ("by", 40.0, false)];
+    Flexible::new("Revisions", &columns, revisions.iter().map(row).collect())
 }
 
 fn all(findings: &[(usize, &Finding)]) -> Flexible {

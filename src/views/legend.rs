@@ -10,7 +10,7 @@ use crate::diagnostic::Finding;
 use crate::drawing::{Column, Table, text_width};
 use crate::model::{Model, Module, PoseState, Wall};
 use kurbo::Rect;
-use std::cell::RefCell;
+use std::cell::{OnceCell, RefCell};
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
@@ -22,6 +22,11 @@ const LARGER: f64 = 2.5;
 const LEAST: f64 = 90.0;
 /// Least width of the findings, mm.
 const NARROW: f64 = 62.0;
+
+/// Least part of a table's width for its columns that share.
+const LEAST_SHARE: f64 = 0.3;
+/// Air in a cell left and right of its text, mm.
+const CELL: f64 = 2.6;
 
 /// A table that can be made for any width.
 #[derive(Debug, Clone)]
@@ -38,18 +43,37 @@ pub(super) struct Flexible {
     letters: f64,
     /// Heights of head and rows by the bits of a width, so that each is measured once.
     heights: RefCell<BTreeMap<u64, Rc<[f64]>>>,
+    /// What the texts of each column need.
+    needs: OnceCell<Vec<Need>>,
+}
+
+/// What the texts of a column need, mm with their air.
+#[derive(Debug, Clone, Copy)]
+struct Need {
+    /// The longest word.
+    word: f64,
+    /// The longest text in one line.
+    line: f64,
 }
 
 impl Flexible {
     /// A table; widths are mm, or shares of what is left where negative; the flag says figures.
     pub fn new(heading: &str, columns: &[(&'static str, f64, bool)], rows: Vec<Vec<String>>) -> Self {
         let (heading, columns) = (heading.to_owned(), columns.to_vec());
-        Self { heading, columns, rows, least: LEAST, letters: LETTERS, heights: RefCell::default() }
+        Self {
+            heading,
+            columns,
+            rows,
+            least: LEAST,
+            letters: LETTERS,
+            heights: RefCell::default(),
+            needs: OnceCell::new(),
+        }
     }
 
     /// The same table with nothing measured yet, after its rows were changed.
     pub fn afresh(self) -> Self {
-        Self { heights: RefCell::default(), ..self }
+        Self { heights: RefCell::default(), needs: OnceCell::new(), ..self }
     }
 
     /// The same table in larger letters, with columns as much wider.
@@ -59,20 +83,69 @@ impl Flexible {
         };
         let columns = self.columns.iter().map(wider).collect();
         let least = self.least * LARGER / LETTERS;
-        Self { columns, least, letters: LARGER, heights: RefCell::default(), ..self.clone() }
+        Self { columns, least, letters: LARGER, heights: RefCell::default(), needs: OnceCell::new(), ..self.clone() }
     }
 
-    /// The table in a width, with the rows from one index to another.
+    /// The table in a width, with the rows from one index to another; narrower where no text needs more.
     pub fn table(&self, width: f64, from: usize, to: usize) -> Table {
-        let fixed: f64 = self.columns.iter().map(|column| column.1.max(0.0)).sum();
-        let shares: f64 = self.columns.iter().map(|column| (-column.1).max(0.0)).sum();
-        let left = (width - fixed).max(0.0);
-        let columns = self.columns.iter().map(|(head, size, figures)| {
-            let width = if *size < 0.0 { left * -size / shares } else { *size };
+        let widths = self.widths(width);
+        let columns = self.columns.iter().zip(widths).map(|((head, _, figures), width)| {
             if *figures { Column::figures(head, width) } else { Column::words(head, width) }
         });
         let rows = self.rows.get(from..to).unwrap_or_default().to_vec();
         Table { columns: columns.collect(), rows, letters: self.letters }
+    }
+
+    /// Widths of the columns: fixed ones give way toward their longest word where shares would get too little; shares
+    /// take no more than their longest text.
+    fn widths(&self, width: f64) -> Vec<f64> {
+        let needs = self.needs.get_or_init(|| (0..self.columns.len()).map(|column| self.need(column)).collect());
+        let fixed: f64 = self.columns.iter().map(|column| column.1.max(0.0)).sum();
+        let columns = || self.columns.iter().map(|column| column.1).zip(needs);
+        let shared: f64 = columns().filter(|(size, _)| *size < 0.0).map(|(_, need)| need.line).sum();
+        let room = width - shared.min(width * LEAST_SHARE);
+        let least: f64 = columns().filter(|(size, _)| *size > 0.0).map(|(size, need)| need.word.min(size)).sum();
+        let kept = if fixed > room { ((room - least) / (fixed - least)).clamp(0.0, 1.0) } else { 1.0 };
+        let mut widths: Vec<f64> = columns()
+            .map(
+                |(size, need)| if size > 0.0 { need.word.min(size) + (size - need.word.min(size)) * kept } else { 0.0 },
+            )
+            .collect();
+        let mut left = (width - widths.iter().sum::<f64>()).max(0.0);
+        let mut open: Vec<usize> = (0..widths.len()).filter(|at| self.share(*at) > 0.0).collect();
+        while !open.is_empty() {
+            let shares: f64 = open.iter().map(|at| self.share(*at)).sum();
+            let of = |at: usize| left * self.share(at) / shares;
+            let need = |at: usize| needs.get(at).map_or(0.0, |need| need.line);
+            let filled: Vec<usize> = open.iter().copied().filter(|at| need(*at) <= of(*at)).collect();
+            let given: Vec<(usize, f64)> = match filled.as_slice() {
+                [] => open.drain(..).map(|at| (at, of(at))).collect(),
+                filled => filled.iter().map(|at| (*at, need(*at))).collect(),
+            };
+            open.retain(|at| !filled.contains(at));
+            for (at, given) in given {
+                left -= given;
+                if let Some(width) = widths.get_mut(at) {
+                    *width = given;
+                }
+            }
+        }
+        widths
+    }
+
+    fn share(&self, column: usize) -> f64 {
+        self.columns.get(column).map_or(0.0, |column| (-column.1).max(0.0))
+    }
+
+    /// What the texts of a column need.
+    fn need(&self, column: usize) -> Need {
+        let head = self.columns.get(column).map_or("", |column| column.0);
+        let texts = self.rows.iter().filter_map(|row| row.get(column)).map(String::as_str).chain([head]);
+        let width = |words: &str| text_width(words, self.letters) + CELL;
+        texts.fold(Need { word: 0.0, line: 0.0 }, |need, text| Need {
+            word: text.split_whitespace().map(width).fold(need.word, f64::max),
+            line: need.line.max(width(text)),
+        })
     }
 
     /// How many rows, from one on, fit a place with the heading.
@@ -180,7 +253,7 @@ pub(super) fn openings(model: &Model) -> Flexible {
 /// Width that the texts of a column need in one line, mm.
 fn widest(rows: &[Vec<String>], column: usize, head: &str) -> f64 {
     let texts = rows.iter().filter_map(|row| row.get(column)).map(String::as_str).chain([head]);
-    texts.map(|text| text_width(text, LETTERS)).fold(0.0, f64::max) + 2.6
+    texts.map(|text| text_width(text, LETTERS)).fold(0.0, f64::max) + CELL
 }
 
 fn wall_name(wall: Wall) -> &'static str {
@@ -201,7 +274,7 @@ pub(super) fn findings(scene: &Scene<'_>, findings: &[(usize, &Finding)]) -> Fle
         vec![number.to_string(), format!("{}: {}", finding.kind(), finding.check), words(finding)]
     });
     let rows: Vec<Vec<String>> = rows.collect();
-    let checks = rows.iter().filter_map(|row| row.get(1)).map(|words| text_width(words, LETTERS) + 2.6);
+    let checks = rows.iter().filter_map(|row| row.get(1)).map(|words| text_width(words, LETTERS) + CELL);
     let checks = checks.fold(20.0, f64::max).min(27.0);
     let columns = [("no.", 8.0, true), ("check", checks, false), ("finding", -1.0, false)];
     Flexible { least: NARROW, ..Flexible::new("Findings", &columns, rows) }

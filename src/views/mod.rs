@@ -61,6 +61,7 @@ fn sheet_set_with(
     let faults = Counts::of(findings).faults;
     let held = faults > 0;
     let paper = Paper::landscape(&model.sheets.paper).or(Paper::landscape("A3")).unwrap_or(FALLBACK);
+    let paper = if model.sheets.portrait { paper.turned() } else { paper };
     let plans = plan::Plans { model, findings: &numbered, paper, held };
     let drawn = model.arrangements.par_iter().map(|arrangement| plans.sheets(arrangement, &ways(arrangement)));
     let drawn: Vec<_> = drawn.collect();
@@ -72,11 +73,11 @@ fn sheet_set_with(
         held,
         [Some(check_table::checks(checks, findings)), check_table::cautions(checks)],
         &numbered,
-        &model.limits,
+        (&model.limits, &model.title.revisions),
         openings,
     ));
     drafts.extend(cut_list_sheet::sheets(paper, held, model, cut_list));
-    draft::finish(drafts, &model.title, faults)
+    draft::finish(drafts, model, faults)
 }
 
 /// Used when a name is no sheet's.

@@ -56,7 +56,7 @@ impl Plans<'_> {
         let scale = Some(scene.place.scale);
         let plan = self.picture(scene, layout.dimensioned, ways).view("plan", &format!("Plan, {name}"), scale);
         let mut beside = Canvas::default();
-        notes::draw(layout.notes, scene.place.scale, &layout.remarks, &mut beside);
+        notes::draw(layout.notes, scene.place.scale, (self.model, &layout.remarks), &mut beside);
         for table in &layout.tables {
             pages::draw_table(table, &mut beside);
         }

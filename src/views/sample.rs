@@ -48,7 +48,7 @@ pub fn empty(length: f64, width: f64) -> Model {
         limits: vec![],
         accepted: vec![],
         stocks: vec![],
-        sheets: SheetSettings { paper: "A3".into(), scale: None },
+        sheets: SheetSettings::default(),
     }
 }
 

@@ -81,7 +81,9 @@ impl Request<'_> {
             return layout;
         }
         let larger = |paper: &Paper| paper.width >= self.paper.width;
-        let papers: Vec<Paper> = Paper::ALL.into_iter().filter(larger).collect();
+        let upright = self.paper.is_portrait();
+        let papers = Paper::ALL.map(|paper| if upright { paper.turned() } else { paper });
+        let papers: Vec<Paper> = papers.into_iter().filter(larger).collect();
         let legible = papers.iter().find_map(|paper| self.on_paper(*paper, SMALLEST));
         let any = || papers.iter().rev().find_map(|paper| self.on_paper(*paper, f64::INFINITY));
         legible.or_else(any).unwrap_or_else(|| self.anyhow())
@@ -122,7 +124,7 @@ impl Request<'_> {
 
     fn room(&self, paper: Paper, remarks: &[String]) -> Room {
         let longest = [remarks, &[format!("{ELSEWHERE} {OPENINGS_ELSEWHERE}")]].concat();
-        let (notes, strip) = notes::place(paper, self.held, |width| notes::height(width, &longest));
+        let (notes, strip) = notes::place(paper, self.held, |width| notes::height(width, self.model, &longest));
         Room { all: paper.drawing_space().inset(-notes::INSET), strip, notes }
     }
 

@@ -21,6 +21,7 @@ pub fn fields() -> TitleFields {
         revision: "B".into(),
         scale: "1:20".into(),
         paper: "A3".into(),
+        projection: boxwright::model::Projection::First,
     }
 }
 
