@@ -20,14 +20,13 @@ pub fn page(sheet: &Sheet) -> PdfPage {
         pen.items(&layer.items);
         pen.ops.push(Op::EndLayer);
     }
-    let paper = Rect::from_wh(points(sheet.paper.width), points(sheet.paper.height));
+    let paper = Rect::from_wh(Pt(points(sheet.paper.width)), Pt(points(sheet.paper.height)));
     PdfPage { media_box: paper.clone(), trim_box: paper.clone(), crop_box: paper, ops: pen.ops }
 }
 
 /// A length in points, rounded to thousandths
-#[allow(clippy::cast_possible_truncation, reason = "the format stores single precision")]
-fn points(mm: f64) -> Pt {
-    Pt(rounded(mm * POINTS))
+pub fn points(mm: f64) -> f32 {
+    rounded(mm * POINTS)
 }
 
 #[allow(clippy::cast_possible_truncation, reason = "the format stores single precision")]
@@ -84,7 +83,7 @@ impl Pen {
             return;
         }
         self.line = Some(line);
-        let dash: Vec<f32> = line.dash().iter().map(|length| points(*length).0).collect();
+        let dash: Vec<f32> = line.dash().iter().map(|length| points(*length)).collect();
         let (cap, join) = if dash.is_empty() {
             (LineCapStyle::Round, LineJoinStyle::Round)
         } else {
@@ -92,7 +91,7 @@ impl Pen {
         };
         self.ops.extend([
             Op::SetOutlineColor { col: colour(line.tone()) },
-            Op::SetOutlineThickness { pt: points(line.width()) },
+            Op::SetOutlineThickness { pt: Pt(points(line.width())) },
             Op::SetLineDashPattern { dash: LineDashPattern::new(0.0, &dash) },
             Op::SetLineCapStyle { cap },
             Op::SetLineJoinStyle { join },
@@ -108,7 +107,7 @@ impl Pen {
         let font = PdfFontHandle::External(FontId(FONT.into()));
         self.ops.extend([
             Op::StartTextSection,
-            Op::SetFont { font, size: points(font::em(text.height)) },
+            Op::SetFont { font, size: Pt(points(font::em(text.height))) },
             Op::SetTextMatrix { matrix: TextMatrix::Raw(matrix(text)) },
             Op::ShowText { items: vec![TextItem::Text(words)] },
             Op::EndTextSection,
@@ -191,5 +190,5 @@ fn add(parts: &mut [Line], points: &[(Point, bool)]) -> Point {
 }
 
 fn line_point(at: Point, bezier: bool) -> LinePoint {
-    LinePoint { p: printpdf::Point { x: points(at.x), y: points(at.y) }, bezier }
+    LinePoint { p: printpdf::Point { x: Pt(points(at.x)), y: Pt(points(at.y)) }, bezier }
 }

@@ -35,7 +35,7 @@ pub fn title_block_place(paper: Paper) -> Rect {
 }
 
 fn group(id: &str, title: &str, items: Vec<Item>) -> Item {
-    Item::Group(Group { id: id.into(), title: title.into(), items })
+    Item::Group(Group { id: id.into(), title: title.into(), items, link: None })
 }
 
 fn outline(paper: Paper) -> Item {

@@ -161,7 +161,7 @@ fn number(number: usize, rect: Rect, over: &[Rect], lines: &[Rect]) -> Vec<Item>
         let nearest = places.filter(free).min_by(|a, b| cost(a).total_cmp(&cost(b)));
         if let Some(place) = nearest {
             let text = centred(place, &words, height, false);
-            return vec![plate(&text), Item::Text(text)];
+            return vec![plate(&text, Fill::Furniture), Item::Text(text)];
         }
     }
     Vec::new()

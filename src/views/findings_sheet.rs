@@ -52,6 +52,8 @@ fn history(revisions: &[Revision]) -> Flexible {
 }
 
 fn all(findings: &[(usize, &Finding)]) -> Flexible {
+    let numbers = findings.iter().map(|(number, _)| number);
+    let links = numbers.map(|number| (format!("row-finding-{number}"), format!("finding-{number}")));
     let mut rows: Vec<Vec<String>> = findings.iter().map(|(number, finding)| row(*number, finding)).collect();
     if rows.is_empty() {
         rows.push(
@@ -69,7 +71,7 @@ fn all(findings: &[(usize, &Finding)]) -> Flexible {
         ("required", 21.0, true),
         ("source of the limit", -0.4, false),
     ];
-    Flexible::new("Findings", &columns, rows)
+    Flexible::new("Findings", &columns, rows).leading(links)
 }
 
 fn row(number: usize, finding: &Finding) -> Vec<String> {

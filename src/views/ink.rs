@@ -6,7 +6,7 @@ use kurbo::{Affine, Point, Rect, Vec2};
 
 /// Radius of a module's ring, mm.
 pub(super) const RING: f64 = 2.9;
-/// How far paper behind figures stands out, mm.
+/// How far the fill behind figures stands out, mm.
 const PLATE: f64 = 0.4;
 /// Radius of a finding's badge, mm.
 pub(super) const BADGE: f64 = 2.4;
@@ -67,8 +67,8 @@ fn cross((a, b): (Point, Point), (c, d): (Point, Point)) -> bool {
     boxes && sides(a, b, c, d) <= 0.0 && sides(c, d, a, b) <= 0.0
 }
 
-/// Paper behind a line of figures, so that what is under it gives way.
-pub(super) fn plate(text: &Text) -> Item {
+/// A fill behind a line of figures, so that what is under it gives way.
+pub(super) fn plate(text: &Text, fill: Fill) -> Item {
     let half = text_width(&text.words, text.height) / 2.0 + PLATE;
     let middle = match text.align {
         Align::Start => half - PLATE,
@@ -77,7 +77,7 @@ pub(super) fn plate(text: &Text) -> Item {
     };
     let flat = Rect::new(middle - half, -PLATE, middle + half, text.height + PLATE);
     let turned = Affine::translate(text.at.to_vec2()) * Affine::rotate(text.turn.to_radians());
-    Item::area(turned * outline(flat), None, Fill::Paper)
+    Item::area(turned * outline(flat), None, fill)
 }
 
 /// A square about a point.

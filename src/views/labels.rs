@@ -271,7 +271,9 @@ impl Label<'_> {
         super::ink::text_boxes(&items).into_iter().for_each(|place| taken.add(place));
         self.rings(&items).into_iter().for_each(|place| taken.add(place));
         super::leaders::ends(&items).for_each(|(a, b)| taken.add_leader(a, b));
-        canvas.group(LayerKind::Labels, &format!("label-{}", self.module.name), &self.module.name, items);
+        let name = &self.module.name;
+        let id = format!("label-{name}");
+        canvas.linked(LayerKind::Labels, (&id, name), items, &format!("listed-{name}"));
     }
 
     fn rings(&self, items: &[Item]) -> Vec<Rect> {

@@ -1,5 +1,6 @@
 //! The tables of a plan: its modules, and the findings that hold in it.
 
+use super::canvas::plain;
 use super::chains::numbered;
 use super::numbers::holds_in;
 use super::scene::Scene;
@@ -7,7 +8,7 @@ use super::table_layout::HEADING;
 use crate::base::number::trimmed;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::Finding;
-use crate::drawing::{Column, Table, text_width};
+use crate::drawing::{Column, RowLink, Table, text_width};
 use crate::model::{Model, Module, PoseState, Wall};
 use kurbo::Rect;
 use std::cell::{OnceCell, RefCell};
@@ -24,7 +25,7 @@ const LEAST: f64 = 90.0;
 const NARROW: f64 = 62.0;
 
 /// Least part of a table's width for its columns that share.
-const LEAST_SHARE: f64 = 0.3;
+const LEAST_SHARE: f64 = 0.22;
 /// Air in a cell left and right of its text, mm.
 const CELL: f64 = 2.6;
 
@@ -37,6 +38,8 @@ pub(super) struct Flexible {
     columns: Vec<(&'static str, f64, bool)>,
     /// All rows.
     pub rows: Vec<Vec<String>>,
+    /// Where the rows lead; empty where none does.
+    links: Vec<Option<RowLink>>,
     /// Narrower than this it is hard to read, mm.
     pub least: f64,
     /// Height of letters, mm.
@@ -64,11 +67,18 @@ impl Flexible {
             heading,
             columns,
             rows,
+            links: Vec::new(),
             least: LEAST,
             letters: LETTERS,
             heights: RefCell::default(),
             needs: OnceCell::new(),
         }
+    }
+
+    /// The same table with a name for each row and the name of the group that it leads to.
+    pub fn leading(self, links: impl IntoIterator<Item = (String, String)>) -> Self {
+        let link = |(id, to): (String, String)| Some(RowLink { id: plain(&id), to: plain(&to) });
+        Self { links: links.into_iter().map(link).collect(), ..self }
     }
 
     /// The same table with nothing measured yet, after its rows were changed.
@@ -93,7 +103,8 @@ impl Flexible {
             if *figures { Column::figures(head, width) } else { Column::words(head, width) }
         });
         let rows = self.rows.get(from..to).unwrap_or_default().to_vec();
-        Table { columns: columns.collect(), rows, letters: self.letters }
+        let links = self.links.get(from..to).unwrap_or_default().to_vec();
+        Table { columns: columns.collect(), rows, letters: self.letters, links }
     }
 
     /// Widths of the columns: fixed ones give way toward their longest word where shares would get too little; shares
@@ -184,7 +195,7 @@ pub(super) fn modules(scene: &Scene<'_>) -> Flexible {
     });
     let columns =
         [NUMBER, ("module", name_width(scene), false), ("what it is", -1.0, false), SIZE, ("pose", 17.0, false)];
-    Flexible::new("Modules", &columns, rows.collect())
+    Flexible::new("Modules", &columns, rows.collect()).leading(module_links(scene))
 }
 
 /// The modules of an arrangement in a table as narrow as can be.
@@ -195,7 +206,14 @@ pub(super) fn compact_modules(scene: &Scene<'_>) -> Flexible {
     let (sizes, poses) = (widest(&rows, 2, "size"), widest(&rows, 3, "pose"));
     let least = 7.0 + name_width(scene) + sizes + poses;
     let columns = [("no.", 7.0, true), ("module", -1.0, false), ("size", sizes, false), ("pose", poses, false)];
-    Flexible { least, ..Flexible::new("Modules: run × depth × height", &columns, rows) }
+    let table = Flexible { least, ..Flexible::new("Modules: run × depth × height", &columns, rows) };
+    table.leading(module_links(scene))
+}
+
+/// From rows of modules to their labels.
+fn module_links<'a>(scene: &Scene<'a>) -> impl Iterator<Item = (String, String)> + use<'a> {
+    let names: Vec<&str> = numbered(scene).map(|(_, module, _)| module.name.as_str()).collect();
+    names.into_iter().map(|name| (format!("listed-{name}"), format!("label-{name}")))
 }
 
 const NUMBER: (&str, f64, bool) = ("no.", 8.0, true);
@@ -247,7 +265,9 @@ pub(super) fn openings(model: &Model) -> Flexible {
         ("size", widest(&rows, 4, "size"), false),
         ("sill", widest(&rows, 5, "sill"), false),
     ];
-    Flexible::new("Openings", &columns, rows)
+    let names = model.openings.iter().map(|opening| &opening.name);
+    let links = names.map(|name| (format!("listed-{name}"), format!("opening-{name}")));
+    Flexible::new("Openings", &columns, rows).leading(links)
 }
 
 /// Width that the texts of a column need in one line, mm.
@@ -277,7 +297,9 @@ pub(super) fn findings(scene: &Scene<'_>, findings: &[(usize, &Finding)]) -> Fle
     let checks = rows.iter().filter_map(|row| row.get(1)).map(|words| text_width(words, LETTERS) + CELL);
     let checks = checks.fold(20.0, f64::max).min(27.0);
     let columns = [("no.", 8.0, true), ("check", checks, false), ("finding", -1.0, false)];
-    Flexible { least: NARROW, ..Flexible::new("Findings", &columns, rows) }
+    let numbers: Vec<String> = rows.iter().filter_map(|row| row.first().cloned()).collect();
+    let links = numbers.into_iter().map(|number| (format!("listed-finding-{number}"), format!("finding-{number}")));
+    Flexible { least: NARROW, ..Flexible::new("Findings", &columns, rows) }.leading(links)
 }
 
 /// What is found, and why it is accepted.

@@ -51,7 +51,7 @@ pub(super) fn numbers(scene: &Scene<'_>, findings: &[(usize, &Finding)], taken: 
     }
     canvas.group(LayerKind::Findings, "leaders", "From numbers to their places", leaders);
     for (name, title, items) in badges {
-        canvas.group(LayerKind::Findings, &name, &title, items);
+        canvas.linked(LayerKind::Findings, (&name, &title), items, &format!("row-{name}"));
     }
 }
 

@@ -12,9 +12,9 @@ use crate::model::{Arrangement, Model, Opening};
 use kurbo::{Point, Rect};
 
 /// Where findings are that have no place on a plan.
-const ELSEWHERE: &str = "Findings are listed on sheet Findings.";
+const ELSEWHERE: &str = "Findings are listed on sheet Checks.";
 /// Where openings are that have no place on a plan.
-const OPENINGS_ELSEWHERE: &str = "Openings are listed on sheet Findings.";
+const OPENINGS_ELSEWHERE: &str = "Openings are listed on sheet Checks.";
 
 /// Where everything stands.
 #[derive(Debug, Clone)]

@@ -8,7 +8,7 @@ use super::scene::Scene;
 use crate::base::number::trimmed;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::checks::{Way, measured_ways};
-use crate::drawing::{Align, Item, LayerKind, LineClass, Text, text_box};
+use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Text, text_box};
 use crate::model::{Arrangement, Model, Module, Need, PoseState, Route, RouteEnd};
 use kurbo::{Point, Rect, Vec2};
 
@@ -95,7 +95,7 @@ pub(super) fn draw(scene: &Scene<'_>, ways: &[Narrow], (taken, anchors): (&mut T
         }
         let Some(text) = figure(scene, way, (a, b), [&*taken, anchors], (&lines, &marks)) else { continue };
         taken.add(text_box(&text));
-        let mut items = vec![plate(&text)];
+        let mut items = vec![plate(&text, Fill::Paper)];
         items.extend(double_arrow(a, b, LineClass::Dimension));
         items.push(Item::Text(text));
         let title = format!("Width of {}: {} mm", way.name, trimmed(way.width(), 0));
