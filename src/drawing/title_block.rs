@@ -62,6 +62,7 @@ fn cell<'a>(edges: [f64; 4], caption: &'a str, words: &str, letters: f64) -> Cel
 fn cells(fields: &TitleFields) -> Vec<Cell<'static>> {
     let sheet = if fields.sheets == 0 { String::new() } else { format!("{} / {}", fields.sheet, fields.sheets) };
     vec![
+        cell([100.0, 10.0, 180.0, 30.0], "Title", &fields.title, 5.0),
         cell([0.0, 0.0, 56.0, 20.0], "Legal owner", &fields.legal_owner, 3.5),
         cell([0.0, 30.0, 100.0, 40.0], "Document type", &fields.document_type, 3.5),
         cell([0.0, 20.0, 56.0, 30.0], "Created by", &fields.creator, 2.5),
@@ -70,7 +71,6 @@ fn cells(fields: &TitleFields) -> Vec<Cell<'static>> {
         cell([56.0, 0.0, 100.0, 10.0], "Identification number", &fields.number, 2.5),
         cell([100.0, 30.0, 140.0, 40.0], "Scale", &fields.scale, 3.5),
         cell([140.0, 30.0, 160.0, 40.0], "Paper", &fields.paper, 2.5),
-        cell([100.0, 10.0, 180.0, 30.0], "Title", &fields.title, 5.0),
         cell([100.0, 0.0, 130.0, 10.0], "Units", "mm", 2.5),
         cell([130.0, 0.0, 150.0, 10.0], "Revision", &fields.revision, 2.5),
         cell([150.0, 0.0, 180.0, 10.0], "Sheet", &sheet, 2.5),

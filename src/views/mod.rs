@@ -11,6 +11,7 @@ mod clip;
 mod cut_list_sheet;
 mod draft;
 mod findings_sheet;
+mod flexible;
 mod furniture;
 mod ink;
 mod labels;
