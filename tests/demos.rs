@@ -7,7 +7,7 @@ mod common;
 #[path = "common/read_back.rs"]
 mod read_back;
 
-use boxwright::backends::{pdf_file, svg_file};
+use boxwright::backends::{Backend, Svg, pdf_file, svg_file};
 use boxwright::compile::{Compiled, Options, compile, produce};
 use boxwright::diagnostic::Severity;
 use boxwright::registry::Registry;
@@ -46,6 +46,54 @@ fn svg_and_pdf_of_every_sheet_agree() {
             let svg = from_svg(&svg_file(sheet).bytes);
             let worst = compare(&svg, page, 0.05).unwrap_or_else(|error| panic!("{path}, {}: {error}", sheet.id));
             assert!(worst < 0.005, "{path}, {}: {worst}", sheet.id);
+        }
+    }
+}
+
+/// Every sheet set leads from findings, modules and openings to their places and back; whatever is linked is there.
+#[test]
+fn links_lead_to_places() {
+    for (path, compiled) in demos() {
+        let outputs = produce(&compiled).unwrap();
+        let document = lopdf::Document::load_mem(&pdf_file(&outputs.sheets, "Test").unwrap()).unwrap();
+        let pages: Vec<lopdf::ObjectId> = document.get_pages().into_values().collect();
+        let mut count = 0;
+        for page in &pages {
+            let Ok(links) = document.get_dictionary(*page).unwrap().get(b"Annots") else { continue };
+            for link in links.as_array().unwrap() {
+                let to = link.as_dict().unwrap().get(b"Dest").unwrap().as_array().unwrap();
+                assert!(pages.contains(&to[0].as_reference().unwrap()), "{path}");
+                count += 1;
+            }
+        }
+        assert!(count > 30, "{path}: {count} links");
+        let files = Svg.files(&outputs.product(&compiled).unwrap()).unwrap();
+        let texts: Vec<(String, String)> =
+            files.into_iter().map(|file| (file.name, String::from_utf8(file.bytes).unwrap())).collect();
+        let mut addresses = 0;
+        for (name, text) in &texts {
+            for address in text.split(" href=\"").skip(1).filter_map(|rest| rest.split('"').next()) {
+                let (file, id) = address.split_once('#').unwrap();
+                let file = if file.is_empty() { name } else { file };
+                let (_, to) = texts.iter().find(|(name, _)| name == file).unwrap_or_else(|| panic!("{address}"));
+                assert!(to.contains(&format!(" id=\"{id}\"")), "{path}, {name}: {address}");
+                addresses += 1;
+            }
+        }
+        assert_eq!(addresses, count, "{path}");
+    }
+}
+
+/// A set that goes by mail, and a picture that goes into a page.
+#[test]
+fn files_are_small() {
+    for (path, compiled) in demos() {
+        let sheets = produce(&compiled).unwrap().sheets;
+        let pdf = pdf_file(&sheets, "Test").unwrap().len();
+        assert!(pdf < 400_000, "{path}: {pdf} bytes of PDF");
+        for sheet in &sheets {
+            let svg = svg_file(sheet).bytes.len();
+            assert!(svg < 200_000, "{path}, {}: {svg} bytes of SVG", sheet.id);
         }
     }
 }

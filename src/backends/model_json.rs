@@ -19,7 +19,7 @@ use crate::base::number::micrometres;
 use crate::diagnostic::Counts;
 use crate::diagnostic::wire::{Pair, Place, json_text, pair};
 use crate::geometry::{Axis, Box3, Polygon, Prism};
-use crate::model::{Arrangement, Model, Person, Route, RouteEnd, Title};
+use crate::model::{Arrangement, Figures, Model, Person, Projection, Revision, Route, RouteEnd, SheetSettings, Title};
 use crate::source::SourceMap;
 use serde::Serialize;
 
@@ -75,10 +75,19 @@ struct TitleWire<'a> {
     number: &'a str,
     revision: &'a str,
     revision_note: &'a str,
+    revisions: Vec<RevisionWire<'a>>,
     by: &'a str,
     approved: &'a str,
     owner: &'a str,
     date: &'a str,
+}
+
+#[derive(Debug, Serialize)]
+struct RevisionWire<'a> {
+    mark: &'a str,
+    note: &'a str,
+    date: &'a str,
+    by: &'a str,
 }
 
 #[derive(Debug, Serialize)]
@@ -140,7 +149,10 @@ struct AcceptedWire<'a> {
 #[derive(Debug, Serialize)]
 struct SheetsWire<'a> {
     paper: &'a str,
+    orientation: &'static str,
     scale: Option<f64>,
+    projection: &'static str,
+    figures: &'static str,
 }
 
 /// A prism.
@@ -202,7 +214,7 @@ fn wire<'a>(product: &Product<'a>) -> ModelWire<'a> {
         stowage: cargo::stowage_wires(model),
         limits: limits(model, sources),
         accepted: accepted(model, sources),
-        sheets: SheetsWire { paper: &model.sheets.paper, scale: model.sheets.scale.map(micrometres) },
+        sheets: sheets_wire(&model.sheets),
         stocks: model.stocks.iter().map(|stock| make::stock_wire(stock, sources)).collect(),
         modules: modules.collect(),
         cut_list: list::cut_list_wire(product.cut_list, model, sources),
@@ -210,8 +222,30 @@ fn wire<'a>(product: &Product<'a>) -> ModelWire<'a> {
 }
 
 fn title_wire(title: &Title) -> TitleWire<'_> {
-    let Title { title, number, revision, revision_note, by, approved, owner, date } = title;
-    TitleWire { title, number, revision, revision_note, by, approved, owner, date }
+    let Title { title, number, revision, revision_note, revisions, by, approved, owner, date } = title;
+    let revisions = revisions.iter().map(revision_wire).collect();
+    TitleWire { title, number, revision, revision_note, revisions, by, approved, owner, date }
+}
+
+fn revision_wire(revision: &Revision) -> RevisionWire<'_> {
+    let Revision { mark, note, date, by } = revision;
+    RevisionWire { mark, note, date, by }
+}
+
+fn sheets_wire(settings: &SheetSettings) -> SheetsWire<'_> {
+    SheetsWire {
+        paper: &settings.paper,
+        orientation: if settings.portrait { "portrait" } else { "landscape" },
+        scale: settings.scale.map(micrometres),
+        projection: match settings.projection {
+            Projection::First => "first",
+            Projection::Third => "third",
+        },
+        figures: match settings.figures {
+            Figures::Mm => "mm",
+            Figures::MmInch => "mm+inch",
+        },
+    }
 }
 
 fn person_wire<'a>(person: &'a Person, sources: &'a SourceMap) -> PersonWire<'a> {

@@ -1,7 +1,12 @@
 //! What the PDF library leaves to be mended: version, ids, layer order, page labels, viewer settings.
 
-use crate::drawing::{LayerKind, Sheet, font};
+use super::pdf_page::points;
+use crate::drawing::{LayerKind, Sheet, Spots, font, links};
+use kurbo::Rect;
 use lopdf::{Dictionary, Document, Object, ObjectId, StringFormat, dictionary};
+
+/// What is shown around the place that a link leads to, mm.
+const AROUND: f64 = 20.0;
 
 /// Mends a document and gives its bytes.
 ///
@@ -36,6 +41,7 @@ fn mend(document: &mut Document, sheets: &[Sheet]) -> lopdf::Result<()> {
     mend_layers(document)?;
     mend_bookmarks(document)?;
     mend_pages(document);
+    add_links(document, sheets);
     let catalog = document.catalog_mut()?;
     catalog.set("PageMode", if sheets.is_empty() { "UseNone" } else { "UseOutlines" });
     catalog.set("PageLayout", "SinglePage");
@@ -103,6 +109,35 @@ fn mend_pages(document: &mut Document) {
         if page.get(b"Annots").and_then(Object::as_array).is_ok_and(Vec::is_empty) {
             page.remove(b"Annots");
         }
+    }
+}
+
+/// Links of each sheet to places of this or other sheets, which then stand at the top of the window.
+fn add_links(document: &mut Document, sheets: &[Sheet]) {
+    let spots = Spots::new(sheets);
+    let pages: Vec<ObjectId> = document.get_pages().into_values().collect();
+    for (index, (sheet, page)) in sheets.iter().zip(&pages).enumerate() {
+        let layers = sheet.views.iter().flat_map(|view| &view.layers);
+        let found = layers.flat_map(|layer| links(&layer.items)).filter_map(|(place, to)| {
+            let spot = spots.find(index, to)?;
+            Some(link(place, *pages.get(spot.sheet)?, spot.bounds))
+        });
+        let found: Vec<Object> = found.map(Object::from).collect();
+        if let Some(page) = document.get_dictionary_mut(*page).ok().filter(|_| !found.is_empty()) {
+            page.set("Annots", found);
+        }
+    }
+}
+
+/// A link that shows nothing of its own.
+fn link(place: Rect, page: ObjectId, to: Rect) -> Dictionary {
+    let number = |mm: f64| Object::Real(points(mm));
+    let place = [place.x0, place.y0, place.x1, place.y1].map(number).to_vec();
+    let (left, top) = (number(to.x0 - AROUND), number(to.y1 + AROUND));
+    let destination: Vec<Object> = vec![page.into(), "XYZ".into(), left, top, Object::Null];
+    dictionary! {
+        "Type" => "Annot", "Subtype" => "Link", "Rect" => place, "Border" => vec![0.into(), 0.into(), 0.into()],
+        "Dest" => destination,
     }
 }
 

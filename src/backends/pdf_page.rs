@@ -20,14 +20,13 @@ pub fn page(sheet: &Sheet) -> PdfPage {
         pen.items(&layer.items);
         pen.ops.push(Op::EndLayer);
     }
-    let paper = Rect::from_wh(points(sheet.paper.width), points(sheet.paper.height));
+    let paper = Rect::from_wh(Pt(points(sheet.paper.width)), Pt(points(sheet.paper.height)));
     PdfPage { media_box: paper.clone(), trim_box: paper.clone(), crop_box: paper, ops: pen.ops }
 }
 
 /// A length in points, rounded to thousandths
-#[allow(clippy::cast_possible_truncation, reason = "the format stores single precision")]
-fn points(mm: f64) -> Pt {
-    Pt(rounded(mm * POINTS))
+pub fn points(mm: f64) -> f32 {
+    rounded(mm * POINTS)
 }
 
 #[allow(clippy::cast_possible_truncation, reason = "the format stores single precision")]
@@ -85,7 +84,7 @@ impl Pen<'_> {
         }
         self.line = Some(line);
         let stroke = self.look.stroke(line);
-        let dash: Vec<f32> = self.look.dash(line).iter().map(|length| points(*length).0).collect();
+        let dash: Vec<f32> = self.look.dash(line).iter().map(|length| points(*length)).collect();
         let (cap, join) = if dash.is_empty() {
             (LineCapStyle::Round, LineJoinStyle::Round)
         } else {
@@ -93,7 +92,7 @@ impl Pen<'_> {
         };
         self.ops.extend([
             Op::SetOutlineColor { col: colour(stroke.tone) },
-            Op::SetOutlineThickness { pt: points(stroke.width) },
+            Op::SetOutlineThickness { pt: Pt(points(stroke.width)) },
             Op::SetLineDashPattern { dash: LineDashPattern::new(0.0, &dash) },
             Op::SetLineCapStyle { cap },
             Op::SetLineJoinStyle { join },
@@ -109,7 +108,7 @@ impl Pen<'_> {
         let font = PdfFontHandle::External(FontId(FONT.into()));
         self.ops.extend([
             Op::StartTextSection,
-            Op::SetFont { font, size: points(font::em(text.height)) },
+            Op::SetFont { font, size: Pt(points(font::em(text.height))) },
             Op::SetTextMatrix { matrix: TextMatrix::Raw(matrix(text)) },
             Op::ShowText { items: vec![TextItem::Text(words)] },
             Op::EndTextSection,
@@ -188,5 +187,5 @@ fn add(parts: &mut [Line], points: &[(Point, bool)]) -> Point {
 }
 
 fn line_point(at: Point, bezier: bool) -> LinePoint {
-    LinePoint { p: printpdf::Point { x: points(at.x), y: points(at.y) }, bezier }
+    LinePoint { p: printpdf::Point { x: Pt(points(at.x)), y: Pt(points(at.y)) }, bezier }
 }

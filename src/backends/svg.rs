@@ -4,11 +4,11 @@ use super::backend::{Backend, OutputFile, Product};
 use super::number::on_paper;
 use super::svg_style::{line_class, style_block};
 use crate::base::number::trimmed;
-use crate::drawing::{Align, Group, Item, Layer, Path, Sheet, Text, View, font};
+use crate::drawing::{Align, Group, Item, Layer, LayerKind, Path, Sheet, Spots, Text, View, font};
 use kurbo::{PathEl, Point};
 use std::collections::BTreeSet;
 use svg::Node;
-use svg::node::element::{Description, Element, Group as GroupElement, Style, Title};
+use svg::node::element::{Description, Element, Style, Title};
 
 /// The SVG back-end.
 pub struct Svg;
@@ -23,18 +23,54 @@ impl Backend for Svg {
     }
 
     fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String> {
-        Ok(product.sheets.iter().map(file).collect())
+        let spots = Spots::new(product.sheets);
+        let file = |(index, sheet): (usize, &Sheet)| OutputFile {
+            name: file_name(sheet),
+            bytes: document(sheet, Links { sheets: product.sheets, index, spots: &spots }).into_bytes(),
+        };
+        Ok(product.sheets.iter().enumerate().map(file).collect())
     }
 }
 
-/// One sheet as an SVG file.
+/// One sheet as an SVG file, with links to its own places only.
 #[must_use]
 pub fn file(sheet: &Sheet) -> OutputFile {
-    OutputFile { name: format!("{}.svg", plain(&sheet.id)), bytes: document(sheet).into_bytes() }
+    let sheets = std::slice::from_ref(sheet);
+    let links = Links { sheets, index: 0, spots: &Spots::new(sheets) };
+    OutputFile { name: file_name(sheet), bytes: document(sheet, links).into_bytes() }
 }
 
-fn document(sheet: &Sheet) -> String {
-    let mut page = Page { height: sheet.paper.height, ids: BTreeSet::new() };
+fn file_name(sheet: &Sheet) -> String {
+    format!("{}.svg", plain(&sheet.id))
+}
+
+/// Where the links of a sheet lead.
+#[derive(Clone, Copy)]
+struct Links<'a> {
+    sheets: &'a [Sheet],
+    index: usize,
+    spots: &'a Spots<'a>,
+}
+
+impl Links<'_> {
+    /// The address of a group: `#id`, with the file before it if it is on another sheet.
+    fn address(&self, id: &str) -> Option<String> {
+        let spot = self.spots.find(self.index, id)?;
+        let file = self.sheets.get(spot.sheet).filter(|_| spot.sheet != self.index).map(file_name);
+        Some(format!("{}#{}", file.unwrap_or_default(), group_id(&layer_id(&plain(spot.view), spot.layer), id)))
+    }
+}
+
+fn layer_id(view: &str, kind: LayerKind) -> String {
+    format!("{view}-{}", kind.name())
+}
+
+fn group_id(layer: &str, group: &str) -> String {
+    format!("{layer}-{}", plain(group))
+}
+
+fn document(sheet: &Sheet, links: Links<'_>) -> String {
+    let mut page = Page { height: sheet.paper.height, ids: BTreeSet::new(), links };
     let (width, height) = (trimmed(sheet.paper.width, 3), trimmed(sheet.paper.height, 3));
     let made = format!("{} sheet, {width} × {height} mm. Made by Boxwright.", sheet.paper.name);
     let mut root = svg::Document::new()
@@ -53,16 +89,17 @@ fn document(sheet: &Sheet) -> String {
     format!("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n{root}\n")
 }
 
-/// What is known while a sheet is written: its height, to turn y over, and the ids in use.
-struct Page {
+/// What is known while a sheet is written: its height, to turn y over, the ids in use, where links lead.
+struct Page<'a> {
     height: f64,
     ids: BTreeSet<String>,
+    links: Links<'a>,
 }
 
-impl Page {
-    fn view(&mut self, view: &View) -> GroupElement {
+impl Page<'_> {
+    fn view(&mut self, view: &View) -> Element {
         let id = self.unique(&plain(&view.id));
-        let mut group = titled(&id, "view", &view.title);
+        let mut group = titled("g", &id, "view", &view.title);
         if let Some(scale) = view.scale {
             group.assign("data-scale", trimmed(scale, 3));
         }
@@ -72,20 +109,24 @@ impl Page {
         group
     }
 
-    fn layer(&mut self, view: &str, layer: &Layer) -> GroupElement {
+    fn layer(&mut self, view: &str, layer: &Layer) -> Element {
         let name = layer.kind.name();
-        let id = self.unique(&format!("{view}-{name}"));
-        let group = titled(&id, &format!("layer layer-{name}"), name);
+        let id = self.unique(&layer_id(view, layer.kind));
+        let group = titled("g", &id, &format!("layer layer-{name}"), name);
         self.items(&id, &layer.items, group)
     }
 
-    fn group(&mut self, layer: &str, group: &Group) -> GroupElement {
-        let id = self.unique(&format!("{layer}-{}", plain(&group.id)));
-        let element = titled(&id, "item", &group.title);
+    fn group(&mut self, layer: &str, group: &Group) -> Element {
+        let id = self.unique(&group_id(layer, &group.id));
+        let address = group.link.as_deref().and_then(|link| self.links.address(link));
+        let mut element = titled(if address.is_some() { "a" } else { "g" }, &id, "item", &group.title);
+        if let Some(address) = address {
+            element.assign("href", address);
+        }
         self.items(layer, &group.items, element)
     }
 
-    fn items(&mut self, layer: &str, items: &[Item], mut parent: GroupElement) -> GroupElement {
+    fn items(&mut self, layer: &str, items: &[Item], mut parent: Element) -> Element {
         for item in items {
             match item {
                 Item::Path(path) => parent.append(self.path(path)),
@@ -170,8 +211,11 @@ fn text_class(text: &Text) -> &'static str {
     }
 }
 
-fn titled(id: &str, class: &str, title: &str) -> GroupElement {
-    GroupElement::new().set("id", id).set("class", class).add(Title::new(words(title)))
+fn titled(name: &str, id: &str, class: &str, title: &str) -> Element {
+    let mut made = element(name, class);
+    made.assign("id", id);
+    made.append(Title::new(words(title)));
+    made
 }
 
 fn element(name: &str, class: &str) -> Element {

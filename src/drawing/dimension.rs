@@ -4,11 +4,13 @@
 //! the bottom or from the right; a figure too long for its distance stands outside on a leader. An extension line is
 //! broken where it would run through a figure.
 
-use super::dimension_figures::{Figure, GAP, HEIGHT, ROW, place};
+use super::dimension_figures::{Figure, GAP, HEIGHT, INCHES, ROW, place};
+pub use super::dimension_running::{Running, lay_running};
 use super::font::text_width;
 use super::item::{Align, Item, Text};
 use super::line::LineClass;
 use crate::base::tolerance::SAME_LENGTH;
+use crate::model::Figures;
 use kurbo::{Point, Rect};
 
 /// From the object to the start of an extension line, mm.
@@ -49,12 +51,12 @@ impl Side {
         matches!(self, Self::Left | Self::Right)
     }
 
-    fn outward(self) -> f64 {
+    pub(super) fn outward(self) -> f64 {
         if matches!(self, Self::Above | Self::Left) { 1.0 } else { -1.0 }
     }
 
     /// Paper point of a place along (`s`) and across (`t`, growing in the figures' upward direction) the chain.
-    fn point(self, s: f64, t: f64) -> Point {
+    pub(super) fn point(self, s: f64, t: f64) -> Point {
         if self.upright() { Point::new(-t, s) } else { Point::new(s, t) }
     }
 
@@ -62,7 +64,7 @@ impl Side {
         Rect::from_points(self.point(s.0, t.0), self.point(s.1, t.1))
     }
 
-    fn across(self, paper: f64) -> f64 {
+    pub(super) fn across(self, paper: f64) -> f64 {
         if self.upright() { -paper } else { paper }
     }
 }
@@ -102,12 +104,18 @@ struct Row<'a> {
     line: f64,
 }
 
+/// Lays chains in millimetres: see [`lay_in`].
+#[must_use]
+pub fn lay(side: Side, face: f64, from: f64, chains: &[Chain]) -> Laid {
+    lay_in(Figures::Mm, side, (face, from), chains)
+}
+
 /// Lays chains, the finest first, on a side of a view. `face` is the paper coordinate of the object's edge, from
 /// which extension lines start, `from` the one from which dimension lines may stand.
 #[must_use]
-pub fn lay(side: Side, face: f64, from: f64, chains: &[Chain]) -> Laid {
+pub fn lay_in(figures: Figures, side: Side, (face, from): (f64, f64), chains: &[Chain]) -> Laid {
     let chains: Vec<&Chain> = chains.iter().filter(|chain| chain.stops.len() > 1).collect();
-    let (rows, reach) = rows(side, side.across(from), &chains);
+    let (rows, reach) = rows(figures, side, side.across(from), &chains);
     let mut laid = Laid { reach: side.across(reach), ..Laid::default() };
     extension_lines(side, side.across(face), &rows, &mut laid.items);
     let all = chains.iter().flat_map(|chain| chain.stops.iter().map(|stop| stop.at));
@@ -119,12 +127,12 @@ pub fn lay(side: Side, face: f64, from: f64, chains: &[Chain]) -> Laid {
     laid
 }
 
-fn rows<'a>(side: Side, from: f64, chains: &[&'a Chain]) -> (Vec<Row<'a>>, f64) {
+fn rows<'a>(figures: Figures, side: Side, from: f64, chains: &[&'a Chain]) -> (Vec<Row<'a>>, f64) {
     let mut cursor = from;
     let mut rows = Vec::new();
     for (index, chain) in chains.iter().enumerate() {
         let coarser: Vec<f64> = chains.iter().skip(index + 1).flat_map(|c| c.stops.iter().map(|s| s.at)).collect();
-        let figures = place(&chain.stops, &coarser);
+        let figures = place(&chain.stops, &coarser, figures);
         let tiers = figures.iter().map(|figure| figure.tier).max().unwrap_or(0);
         let beyond = f64::from(tiers) * ROW;
         let line = if side.outward() > 0.0 { cursor + SPACING } else { cursor - CLOSE - GAP - HEIGHT };
@@ -176,7 +184,14 @@ fn base_line(side: Side, line: f64, tier: u32) -> f64 {
 
 fn draw_figure(side: Side, line: f64, figure: &Figure, laid: &mut Laid) {
     let base = base_line(side, line, figure.tier);
-    write(side, (figure.middle, base), &figure.words, HEIGHT, Align::Middle, laid);
+    if figure.inches.is_empty() {
+        write(side, (figure.middle, base), &figure.words, HEIGHT, Align::Middle, laid);
+    } else {
+        let half = figure.width / 2.0;
+        write(side, (figure.middle - half, base), &figure.words, HEIGHT, Align::Start, laid);
+        let raised = base + (HEIGHT - INCHES) / 2.0;
+        write(side, (figure.middle + half, raised), &figure.inches, INCHES, Align::End, laid);
+    }
     laid.boxes.push(figure_box(side, line, figure));
     if figure.tier > 0 {
         draw_leader(side, line, base, figure, laid);

@@ -4,10 +4,13 @@
 use super::dimension::Stop;
 use super::font::text_width;
 use crate::base::number::trimmed;
+use crate::model::Figures;
 
 /// Height of dimension figures, mm (ISO 3098).
 pub(super) const HEIGHT: f64 = 2.5;
-/// From the dimension line to the figure's base line, mm.
+/// Height of the inches in brackets, mm.
+pub(super) const INCHES: f64 = 1.8;
+/// From the dimension line to the figure's base line, and from millimetres to inches, mm.
 pub(super) const GAP: f64 = 0.9;
 /// From one tier of figures to the next, mm.
 pub(super) const ROW: f64 = 4.2;
@@ -27,6 +30,8 @@ const SPLITS: usize = 60;
 pub(super) struct Figure {
     /// What it says.
     pub words: String,
+    /// The same in inches, in smaller brackets behind it; empty where only millimetres are wanted.
+    pub inches: String,
     /// Middle of the text along the chain, paper mm.
     pub middle: f64,
     /// Width of the text, mm.
@@ -47,13 +52,14 @@ impl Figure {
 ///
 /// Figures that need to stand outside are split in two groups: the first is placed from right to left with texts at
 /// the right of their leaders, the second from left to right with texts at the left. The split that costs least wins.
-pub(super) fn place(stops: &[Stop], crossing: &[f64]) -> Vec<Figure> {
+pub(super) fn place(stops: &[Stop], crossing: &[f64], figures: Figures) -> Vec<Figure> {
     let pairs = stops.iter().copied().zip(stops.iter().skip(1).copied());
     let (mut on_line_now, mut short) = (Vec::new(), Vec::new());
     for (a, b) in pairs {
-        match on_line(a, b, crossing) {
+        let figure = above(a, b, figures);
+        match on_line(&figure, (a.at, b.at), crossing) {
             Some(figure) => on_line_now.push(figure),
-            None => short.push(above(a, b)),
+            None => short.push(figure),
         }
     }
     let ends = stops.first().zip(stops.last()).map_or((0.0, 0.0), |(a, b)| (a.at - OVER, b.at + OVER));
@@ -67,20 +73,27 @@ pub(super) fn place(stops: &[Stop], crossing: &[f64]) -> Vec<Figure> {
     on_line_now
 }
 
-fn words(a: Stop, b: Stop) -> String {
-    trimmed(b.value - a.value, 1)
+/// Inches in brackets to the nearest 1/16, which is how the tapes are divided that they are read for: `[47 1/4"]`.
+pub(super) fn inches(millimetres: f64) -> String {
+    let sixteenths = (millimetres.abs() / 25.4 * 16.0).round().min(1e9) as u64;
+    let sign = if millimetres < 0.0 && sixteenths > 0 { "-" } else { "" };
+    let (whole, part) = (sixteenths / 16, sixteenths % 16);
+    let shared = [8, 4, 2, 1].into_iter().find(|by| part % by == 0).unwrap_or(1);
+    let fraction = format!("{}/{}", part / shared, 16 / shared);
+    match (whole, part) {
+        (_, 0) => format!("[{sign}{whole}\"]"),
+        (0, _) => format!("[{sign}{fraction}\"]"),
+        _ => format!("[{sign}{whole} {fraction}\"]"),
+    }
 }
 
 /// The figure between its extension lines if it fits: in the middle, or where no line crosses it.
-fn on_line(a: Stop, b: Stop, crossing: &[f64]) -> Option<Figure> {
-    let words = words(a, b);
-    let width = text_width(&words, HEIGHT);
-    if width + 2.0 * PAD > b.at - a.at {
+fn on_line(figure: &Figure, (low, high): (f64, f64), crossing: &[f64]) -> Option<Figure> {
+    if figure.width + 2.0 * PAD > high - low {
         return None;
     }
-    let foot = f64::midpoint(a.at, b.at);
-    let middle = clear_middle(a.at, b.at, width, crossing).unwrap_or(foot);
-    Some(Figure { words, middle, width, tier: 0, foot })
+    let middle = clear_middle(low, high, figure.width, crossing).unwrap_or(figure.foot);
+    Some(Figure { middle, tier: 0, ..figure.clone() })
 }
 
 /// The middle nearest to the middle of the range at which a text of this width is crossed by nothing.
@@ -97,10 +110,13 @@ fn clear_middle(low: f64, high: f64, width: f64, crossing: &[f64]) -> Option<f64
 }
 
 /// A figure on the lowest tier outside, in the middle.
-fn above(a: Stop, b: Stop) -> Figure {
-    let words = words(a, b);
-    let (width, foot) = (text_width(&words, HEIGHT), f64::midpoint(a.at, b.at));
-    Figure { words, middle: foot, width, tier: 1, foot }
+fn above(a: Stop, b: Stop, figures: Figures) -> Figure {
+    let length = b.value - a.value;
+    let words = trimmed(length, 1);
+    let inches = if figures == Figures::MmInch { inches(length) } else { String::new() };
+    let more = if inches.is_empty() { 0.0 } else { GAP + text_width(&inches, INCHES) };
+    let (width, foot) = (text_width(&words, HEIGHT) + more, f64::midpoint(a.at, b.at));
+    Figure { words, inches, middle: foot, width, tier: 1, foot }
 }
 
 /// All figures outside for one split, with their cost; `None` if one finds no place between the ends.
@@ -152,4 +168,24 @@ fn fits(figure: &Figure, placed: &[Figure]) -> bool {
         let beside = other.tier == figure.tier && other.tier > 0 && (within(other.foot, a) || within(figure.foot, b));
         !(same || led_through || leads_through || beside)
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::inches;
+
+    // By hand: 1 in = 25.4 mm, so 1200 mm are 47.244 in, nearest 47 4/16.
+    #[test]
+    fn inches_in_sixteenths() {
+        for (mm, words) in [
+            (1200.0, "[47 1/4\"]"),
+            (25.4, "[1\"]"),
+            (19.05, "[3/4\"]"),
+            (1.6, "[1/16\"]"),
+            (0.5, "[0\"]"),
+            (-50.0, "[-1 15/16\"]"),
+        ] {
+            assert_eq!(inches(mm), words);
+        }
+    }
 }

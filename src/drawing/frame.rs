@@ -18,10 +18,13 @@ const CENTRING: f64 = 5.0;
 /// The frame of a sheet with its title block: a view without scale, in layer `frame`.
 #[must_use]
 pub fn frame(paper: Paper, fields: &TitleFields) -> View {
-    let mut items = vec![outline(paper)];
-    items.push(group("grid", "Grid reference", grid(paper)));
-    items.push(group("centring-marks", "Centring marks", centring_marks(paper)));
-    items.push(group("title-block", "Title block", title_block::items(title_block_place(paper), fields)));
+    // First what is read first.
+    let items = vec![
+        group("title-block", "Title block", title_block::items(title_block_place(paper), fields)),
+        outline(paper),
+        group("grid", "Grid reference", grid(paper)),
+        group("centring-marks", "Centring marks", centring_marks(paper)),
+    ];
     let layer = Layer { kind: LayerKind::Frame, items };
     View { id: "frame".into(), title: "Frame and title block".into(), scale: None, layers: vec![layer] }
 }
@@ -35,7 +38,7 @@ pub fn title_block_place(paper: Paper) -> Rect {
 }
 
 fn group(id: &str, title: &str, items: Vec<Item>) -> Item {
-    Item::Group(Group { id: id.into(), title: title.into(), items })
+    Item::Group(Group { id: id.into(), title: title.into(), items, link: None })
 }
 
 fn outline(paper: Paper) -> Item {

@@ -63,6 +63,8 @@ pub struct Group {
     pub title: String,
     /// The items.
     pub items: Vec<Item>,
+    /// Id of the group that it leads to, on this sheet or another.
+    pub link: Option<String>,
 }
 
 /// All that a drawing can hold.

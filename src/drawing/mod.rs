@@ -5,14 +5,18 @@
 
 pub mod dimension;
 mod dimension_figures;
+mod dimension_running;
 pub mod font;
 mod frame;
+mod hatch;
 mod item;
 pub mod lettering;
 mod line;
+mod links;
 mod look;
 mod outlines;
 mod paper;
+mod projection;
 pub mod scale;
 mod scale_bar;
 mod sheet;
@@ -21,12 +25,15 @@ mod title_block;
 
 pub use font::{supports, text_box, text_width};
 pub use frame::{frame, held_stamp, title_block_place};
+pub use hatch::{Hatch, hatch};
 pub use item::{Align, Group, Item, Path, Text};
 pub use line::{Fill, LineClass};
+pub use links::{Spot, Spots, links};
 pub use look::{Look, Stroke};
 pub use outlines::outlined;
 pub use paper::Field;
+pub use projection::SeenFrom;
 pub use scale_bar::scale_bar;
 pub use sheet::{Layer, LayerKind, Paper, Sheet, View};
-pub use table::{Column, Table};
+pub use table::{Column, RowLink, Table};
 pub use title_block::TitleFields;

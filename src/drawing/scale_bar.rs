@@ -40,7 +40,7 @@ pub fn scale_bar(at: Point, scale: f64) -> (Item, Rect) {
         }
     }
     let bounds = Rect::new(at.x - 3.0, at.y, at.x + part * f64::from(PARTS) + 8.0, at.y + HEIGHT);
-    (Item::Group(Group { id: "scale-bar".into(), title: "Scale bar".into(), items }), bounds)
+    (Item::Group(Group { id: "scale-bar".into(), title: "Scale bar".into(), items, link: None }), bounds)
 }
 
 /// The last figure with its unit behind it: the figure stays centred over its mark.

@@ -27,12 +27,12 @@ pub enum LayerKind {
     Hidden,
     /// Zones.
     Zones,
-    /// Names and numbers.
-    Labels,
-    /// Dimensions.
+    /// Dimensions and measured widths.
     Dimensions,
-    /// Findings and measured widths.
+    /// Findings.
     Findings,
+    /// Names and numbers, over all lines.
+    Labels,
     /// Notes, tables, scale bar.
     Notes,
 }
@@ -45,9 +45,9 @@ impl LayerKind {
         Self::Furniture,
         Self::Hidden,
         Self::Zones,
-        Self::Labels,
         Self::Dimensions,
         Self::Findings,
+        Self::Labels,
         Self::Notes,
     ];
 

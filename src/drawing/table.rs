@@ -1,7 +1,7 @@
 //! Ruled tables with wrapped texts.
 
 use super::font::text_width;
-use super::item::{Align, Item};
+use super::item::{Align, Group, Item};
 use super::lettering::wrap;
 use super::line::LineClass;
 use kurbo::{Point, Rect, Shape};
@@ -40,6 +40,17 @@ pub struct Table {
     pub rows: Vec<Vec<String>>,
     /// Height of capitals, mm.
     pub letters: f64,
+    /// What each row is called and leads to; none for rows without.
+    pub links: Vec<Option<RowLink>>,
+}
+
+/// A row that leads somewhere.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RowLink {
+    /// Id of the row's group.
+    pub id: String,
+    /// Id of the group it leads to.
+    pub to: String,
 }
 
 /// Room left and right of a text in its cell, mm.
@@ -65,7 +76,14 @@ impl Table {
         let mut top = upper_left.y;
         for (i, row) in self.all_rows().iter().enumerate() {
             let bottom = top - self.row_height(row);
-            self.draw_row(row, upper_left.x, top, &mut items);
+            let texts = self.draw_row(row, upper_left.x, top);
+            match i.checked_sub(1).and_then(|i| self.links.get(i)).and_then(Option::as_ref) {
+                Some(RowLink { id, to }) if !texts.is_empty() => {
+                    let title = self.rows.get(i - 1).map(|row| row.join(" ")).unwrap_or_default();
+                    items.push(Item::Group(Group { id: id.clone(), title, items: texts, link: Some(to.clone()) }));
+                }
+                _ => items.extend(texts),
+            }
             if i > 0 {
                 let ends = [upper_left.x, upper_left.x + self.width()].map(|x| Point::new(x, top));
                 let line = if i == 1 { LineClass::Visible } else { LineClass::Detail };
@@ -96,8 +114,8 @@ impl Table {
         self.letters * (1.1 + 1.6 * lines as f64)
     }
 
-    fn draw_row(&self, row: &[Vec<String>], left: f64, top: f64, items: &mut Vec<Item>) {
-        let mut left = left;
+    fn draw_row(&self, row: &[Vec<String>], left: f64, top: f64) -> Vec<Item> {
+        let (mut left, mut items) = (left, Vec::new());
         for (column, lines) in self.columns.iter().zip(row) {
             let x = match column.align {
                 Align::Start => left + SIDE,
@@ -111,6 +129,7 @@ impl Table {
             }
             left += column.width;
         }
+        items
     }
 
     fn draw_edges(&self, bounds: Rect, items: &mut Vec<Item>) {
@@ -145,6 +164,7 @@ mod tests {
             columns: vec![Column::figures("No.", 12.0), Column::words("Module", 40.0), Column::words("Note", 20.0)],
             rows: vec![row("Lift bed with guard rails on both sides"), row("Galley"), vec![]],
             letters: 2.5,
+            links: vec![],
         }
     }
 

@@ -3,6 +3,8 @@
 use super::item::{Align, Item};
 use super::lettering::fit;
 use super::line::{Fill, LineClass};
+use super::projection;
+use crate::model::Projection;
 use kurbo::{Point, Rect, Shape, Vec2};
 
 /// Width of the title block, mm (ISO 7200, 6).
@@ -41,6 +43,8 @@ pub struct TitleFields {
     pub scale: String,
     /// Paper size, such as `A3`.
     pub paper: String,
+    /// How views are arranged; its symbol is drawn.
+    pub projection: Projection,
 }
 
 /// One cell: left, bottom, right, top in mm from the lower left corner of the block; caption, words, greatest letters.
@@ -58,6 +62,7 @@ fn cell<'a>(edges: [f64; 4], caption: &'a str, words: &str, letters: f64) -> Cel
 fn cells(fields: &TitleFields) -> Vec<Cell<'static>> {
     let sheet = if fields.sheets == 0 { String::new() } else { format!("{} / {}", fields.sheet, fields.sheets) };
     vec![
+        cell([100.0, 10.0, 180.0, 30.0], "Title", &fields.title, 5.0),
         cell([0.0, 0.0, 56.0, 20.0], "Legal owner", &fields.legal_owner, 3.5),
         cell([0.0, 30.0, 100.0, 40.0], "Document type", &fields.document_type, 3.5),
         cell([0.0, 20.0, 56.0, 30.0], "Created by", &fields.creator, 2.5),
@@ -66,7 +71,6 @@ fn cells(fields: &TitleFields) -> Vec<Cell<'static>> {
         cell([56.0, 0.0, 100.0, 10.0], "Identification number", &fields.number, 2.5),
         cell([100.0, 30.0, 140.0, 40.0], "Scale", &fields.scale, 3.5),
         cell([140.0, 30.0, 160.0, 40.0], "Paper", &fields.paper, 2.5),
-        cell([100.0, 10.0, 180.0, 30.0], "Title", &fields.title, 5.0),
         cell([100.0, 0.0, 130.0, 10.0], "Units", "mm", 2.5),
         cell([130.0, 0.0, 150.0, 10.0], "Revision", &fields.revision, 2.5),
         cell([150.0, 0.0, 180.0, 10.0], "Sheet", &sheet, 2.5),
@@ -82,7 +86,7 @@ pub fn items(place: Rect, fields: &TitleFields) -> Vec<Item> {
         draw(&cell, corner, &mut items);
     }
     supplement(corner, &fields.supplement, &mut items);
-    items.extend(projection_symbol(corner + Vec2::new(170.0, 35.0)));
+    items.extend(projection::symbol(fields.projection, corner + Vec2::new(170.0, 35.0)));
     items.push(cell_edge(Rect::new(160.0, 30.0, 180.0, 40.0), corner));
     items
 }
@@ -113,27 +117,6 @@ fn supplement(corner: Vec2, words: &str, items: &mut Vec<Item>) {
     items.push(Item::text(Point::new(101.2, 12.6) + corner, words, height, Align::Start));
 }
 
-/// Symbol of first-angle projection (ISO 5456-2): a truncated cone from the side and, to its right, from its narrow
-/// end, about 12 by 6 mm, centred on a point.
-fn projection_symbol(centre: Vec2) -> Vec<Item> {
-    let at = |x: f64, y: f64| Point::new(x, y) + centre;
-    let mut cone = kurbo::BezPath::new();
-    cone.move_to(at(-7.0, -1.4));
-    cone.line_to(at(-1.4, -2.8));
-    cone.line_to(at(-1.4, 2.8));
-    cone.line_to(at(-7.0, 1.4));
-    cone.close_path();
-    let circle = |radius: f64| Item::line(kurbo::Circle::new(at(4.0, 0.0), radius).to_path(0.001), LineClass::Visible);
-    vec![
-        Item::line(cone, LineClass::Visible),
-        circle(1.4),
-        circle(2.8),
-        Item::segment(at(-8.0, 0.0), at(-0.4, 0.0), LineClass::Centre),
-        Item::segment(at(0.4, 0.0), at(7.6, 0.0), LineClass::Centre),
-        Item::segment(at(4.0, -3.6), at(4.0, 3.6), LineClass::Centre),
-    ]
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -155,6 +138,7 @@ mod tests {
             revision: words(),
             scale: words(),
             paper: words(),
+            projection: Projection::Third,
         }
     }
 

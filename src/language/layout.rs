@@ -16,7 +16,7 @@ pub struct LayoutDoc {
     /// Drawing number.
     pub number: Option<Spanned<String>>,
     /// Revision.
-    pub revision: Option<RevisionDoc>,
+    pub revision: Vec<RevisionDoc>,
     /// Who and when.
     pub drawn: DrawnDoc,
     /// Folders with more symbols, relative to the file.
@@ -53,13 +53,17 @@ pub struct LayoutDoc {
     pub broken: Vec<String>,
 }
 
-/// `revision: { mark, note }`.
+/// One entry of `revision`: `{ mark, note, date, by }`.
 #[derive(Debug, Clone, PartialEq)]
 pub struct RevisionDoc {
     /// Mark.
     pub mark: Spanned<String>,
     /// What changed.
     pub note: Option<Spanned<String>>,
+    /// When, `YYYY-MM-DD`.
+    pub date: Option<Spanned<String>>,
+    /// Who changed it.
+    pub by: Option<Spanned<String>>,
 }
 
 /// `drawn: { by, approved, owner, date }`.
@@ -340,13 +344,19 @@ pub struct StockDoc {
     pub thickness: Option<Expr>,
 }
 
-/// `sheets: { paper, scale, sections, theme }`.
+/// `sheets: { paper, orientation, scale, projection, figures, sections, theme }`.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct SheetsDoc {
     /// `A4` to `A1`.
     pub paper: Option<Spanned<String>>,
+    /// `landscape` or `portrait`.
+    pub orientation: Option<Spanned<String>>,
     /// 20 for 1:20.
     pub scale: Option<Expr>,
+    /// `first` or `third`.
+    pub projection: Option<Spanned<String>>,
+    /// `mm` or `mm+inch`.
+    pub figures: Option<Spanned<String>>,
     /// Name or path of the brochure's theme.
     pub theme: Option<Spanned<String>>,
     /// The theme that it stands for.

@@ -30,7 +30,7 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
     f.section("extends");
     let title = f.need(r, "title", Reader::text);
     let number = f.opt(r, "number", Reader::text);
-    let revision = f.opt(r, "revision", revision);
+    let revision = f.section("revision").map(|node| revisions(r, node)).unwrap_or_default();
     let drawn = f.opt(r, "drawn", drawn).unwrap_or_default();
     let symbols = list(r, &mut f, "symbols", Reader::text).into_iter().map(|folder| folder.value).collect();
     let people = named(r, &mut f, "people", |r, name, node| places::person(r, name, node));
@@ -86,15 +86,25 @@ fn list<'r, T>(
     f.section(key).map(|node| r.list(node, &format!("`{key}`"), read)).unwrap_or_default()
 }
 
+/// One revision, or a list of them; the last is the current one.
+fn revisions(r: &mut Reader<'_>, node: &Node) -> Vec<RevisionDoc> {
+    if matches!(node.value, NodeValue::List(_)) {
+        return r.list(node, "`revision`", revision).into_iter().map(|revision| revision.value).collect();
+    }
+    revision(r, node).into_iter().collect()
+}
+
 fn revision(r: &mut Reader<'_>, node: &Node) -> Option<RevisionDoc> {
     if !matches!(node.value, NodeValue::Map(_)) {
-        return r.text(node).map(|mark| RevisionDoc { mark, note: None });
+        return r.text(node).map(|mark| RevisionDoc { mark, note: None, date: None, by: None });
     }
     let mut f = r.fields(node, "`revision`")?;
     let mark = f.need(r, "mark", Reader::text);
     let note = f.opt(r, "note", Reader::text);
+    let date = f.opt(r, "date", date);
+    let by = f.opt(r, "by", Reader::text);
     f.close(r);
-    Some(RevisionDoc { mark: mark?, note })
+    Some(RevisionDoc { mark: mark?, note, date, by })
 }
 
 fn drawn(r: &mut Reader<'_>, node: &Node) -> Option<DrawnDoc> {
@@ -139,11 +149,14 @@ fn is_day(text: &str) -> bool {
 fn sheets(r: &mut Reader<'_>, node: &Node) -> Option<SheetsDoc> {
     let mut f = r.fields(node, "`sheets`")?;
     let paper = f.word(r, "paper", &PAPERS);
+    let orientation = f.word(r, "orientation", &["landscape", "portrait"]);
     let scale = f.opt(r, "scale", Reader::expr);
+    let projection = f.word(r, "projection", &["first", "third"]);
+    let figures = f.word(r, "figures", &["mm", "mm+inch"]);
     let sections = f.opt(r, "sections", sections);
     let theme = f.opt(r, "theme", Reader::text);
     f.close(r);
-    Some(SheetsDoc { paper, scale, sections, theme, look: Theme::default() })
+    Some(SheetsDoc { paper, orientation, scale, projection, figures, sections, theme, look: Theme::default() })
 }
 
 fn sections(r: &mut Reader<'_>, node: &Node) -> Option<SectionsDoc> {

@@ -16,10 +16,12 @@ pub struct Title {
     pub title: String,
     /// Identification number.
     pub number: String,
-    /// Revision mark.
+    /// Mark of the current revision.
     pub revision: String,
-    /// What the revision changed.
+    /// What the current revision changed.
     pub revision_note: String,
+    /// All revisions, in file order: the last is the current one.
+    pub revisions: Vec<Revision>,
     /// Creator.
     pub by: String,
     /// Approval person.
@@ -28,6 +30,19 @@ pub struct Title {
     pub owner: String,
     /// Date of issue, as written.
     pub date: String,
+}
+
+/// One revision of the drawings. Empty texts were not written.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Revision {
+    /// Mark.
+    pub mark: String,
+    /// What it changed.
+    pub note: String,
+    /// When, as written.
+    pub date: String,
+    /// Who changed it.
+    pub by: String,
 }
 
 /// A person who lives aboard.
@@ -240,13 +255,39 @@ impl Accepted {
     }
 }
 
+/// How the views of one thing stand about each other (ISO 5456-2).
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Projection {
+    /// First angle: what is seen from the left stands right, what is seen from above stands below.
+    #[default]
+    First,
+    /// Third angle: what is seen from the left stands left, what is seen from above stands above.
+    Third,
+}
+
+/// What dimension figures say.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Figures {
+    /// Millimetres.
+    #[default]
+    Mm,
+    /// Millimetres, and behind them inches in brackets.
+    MmInch,
+}
+
 /// How the sheets are to be.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SheetSettings {
     /// `A4` to `A1`.
     pub paper: String,
+    /// Sheets stand upright.
+    pub portrait: bool,
     /// 20 for 1:20; `None` takes the largest that fits.
     pub scale: Option<f64>,
+    /// How views are arranged.
+    pub projection: Projection,
+    /// What dimension figures say.
+    pub figures: Figures,
     /// How the brochure looks.
     pub theme: Theme,
     /// Where the sections are.
@@ -254,9 +295,17 @@ pub struct SheetSettings {
 }
 
 impl Default for SheetSettings {
-    /// A3, at the largest scale that fits.
+    /// A3 landscape, at the largest scale that fits, in mm.
     fn default() -> Self {
-        Self { paper: "A3".to_owned(), scale: None, theme: Theme::default(), sections: Planes::default() }
+        Self {
+            paper: "A3".to_owned(),
+            portrait: false,
+            scale: None,
+            projection: Projection::First,
+            figures: Figures::Mm,
+            theme: Theme::default(),
+            sections: Planes::default(),
+        }
     }
 }
 

@@ -8,8 +8,8 @@ use crate::geometry::Axis;
 use crate::language::expression::{Expr, Failed};
 use crate::language::{LayoutDoc, RouteDoc, ZoneDoc};
 use crate::model::{
-    Accepted, Arrangement, BoxSpace, LimitChange, Model, Module, Person, Planes, Route, RouteEnd, SheetSettings, Title,
-    Zone,
+    Accepted, Arrangement, BoxSpace, Figures, LimitChange, Model, Module, Person, Planes, Projection, Revision, Route,
+    RouteEnd, SheetSettings, Title, Zone,
 };
 use crate::source::{Span, Spanned};
 use kurbo::Rect;
@@ -235,7 +235,16 @@ impl Resolver<'_> {
             along: self.plane(sections.along.as_ref(), space.width, "the section along the box", "left"),
             across: self.plane(sections.across.as_ref(), space.length, "the section across the box", "front"),
         };
-        SheetSettings { paper, scale, sections, theme: self.doc.sheets.look }
+        let is = |word: &Option<Spanned<String>>, wanted: &str| word.as_ref().is_some_and(|word| word.value == wanted);
+        SheetSettings {
+            paper,
+            portrait: is(&doc.orientation, "portrait"),
+            scale,
+            projection: if is(&doc.projection, "third") { Projection::Third } else { Projection::First },
+            figures: if is(&doc.figures, "mm+inch") { Figures::MmInch } else { Figures::Mm },
+            theme: doc.look,
+            sections,
+        }
     }
 
     /// A plane of a section between two walls.
@@ -254,12 +263,20 @@ impl Resolver<'_> {
 
 fn title(doc: &LayoutDoc) -> Title {
     let text = |field: &Option<Spanned<String>>| field.as_ref().map(|text| text.value.clone()).unwrap_or_default();
-    let revision = doc.revision.as_ref();
+    let one = |revision: &crate::language::RevisionDoc| Revision {
+        mark: revision.mark.value.clone(),
+        note: text(&revision.note),
+        date: text(&revision.date),
+        by: text(&revision.by),
+    };
+    let revisions: Vec<Revision> = doc.revision.iter().map(one).collect();
+    let current = revisions.last().cloned().unwrap_or_default();
     Title {
         title: doc.title.value.clone(),
         number: text(&doc.number),
-        revision: revision.map(|revision| revision.mark.value.clone()).unwrap_or_default(),
-        revision_note: revision.map(|revision| text(&revision.note)).unwrap_or_default(),
+        revision: current.mark,
+        revision_note: current.note,
+        revisions,
         by: text(&doc.drawn.by),
         approved: text(&doc.drawn.approved),
         owner: text(&doc.drawn.owner),

@@ -1,22 +1,21 @@
-//! A sheet for each hold with cargo: seen from the left, from the front and from above (first-angle projection), with a
+//! A sheet for each hold with cargo: seen from the left, from the front and from above, with a
 //! list of the pieces and of what is left over.
 
 use super::boot_view::{From, HoldView, Numbered};
 use super::canvas::{Canvas, plain};
 use super::draft::Draft;
 use super::legend::Flexible;
+use super::notes::{self, INSET};
 use super::pages;
 use super::placement::Placement;
 use super::table_layout::{HEADING, PlacedTable};
 use crate::base::number::trimmed;
 use crate::checks::{Hold, Stowage, stowage};
-use crate::drawing::dimension::{Chain, Side, Stop, lay};
-use crate::drawing::{Align, Item, LayerKind, Paper, lettering::wrap, scale, scale_bar, title_block_place};
-use crate::model::{Model, Module, Opening};
+use crate::drawing::dimension::{Chain, Side, Stop, lay_in};
+use crate::drawing::{Align, Item, LayerKind, Paper, SeenFrom, lettering::wrap, scale, scale_bar};
+use crate::model::{Figures, Model, Module, Opening};
 use kurbo::{Point, Rect, Size, Vec2};
 
-/// From the frame to what stands in it, mm.
-const INSET: f64 = 7.0;
 /// Width of the list beside the views, mm.
 const LIST: f64 = 140.0;
 /// Less than this is too narrow for the views beside the list, mm.
@@ -28,6 +27,8 @@ const BETWEEN: f64 = 12.0;
 /// Letters of notes, and from line to line, mm.
 const LETTERS: f64 = 1.8;
 const PITCH: f64 = 3.1;
+/// Height of the scale bar over them with its air, mm.
+const BAR: f64 = 13.5;
 
 /// Sheets for all cargo of a layout.
 pub(super) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<Draft> {
@@ -59,22 +60,24 @@ impl BootSheet<'_> {
         let pieces = self.pieces();
         let list = self.list(&pieces);
         let full = self.paper.drawing_space().inset(-INSET);
-        let block = title_block_place(self.paper);
-        let low = block.y1 + INSET + if self.held { 4.0 } else { 0.0 };
+        let words = self.words();
+        let lines = |width: f64| words.iter().flat_map(|note| wrap(note, LETTERS, width)).collect::<Vec<_>>();
+        let (place, foot) = notes::place(self.paper, self.held, |width| BAR + PITCH * lines(width).len() as f64);
+        let low = foot + INSET;
         let beside = full.width() - LIST - INSET >= LEAST;
         let area = Rect { y0: low, x1: if beside { full.x1 - LIST - INSET } else { full.x1 }, ..full };
         let placed: Vec<Numbered> = pieces.iter().map(|(piece, _)| *piece).collect();
         let (scale, views) = self.views(&placed, area);
-        let mut notes = Canvas::default();
-        self.notes(Rect { x1: block.x0 - INSET, y1: block.y1, ..full }, scale, &mut notes);
+        let mut beside_views = Canvas::default();
+        draw_notes(place, scale, lines(place.width()), &mut beside_views);
         let mut shown = vec![0; list.len()];
         if beside {
             let mut slot = Rect { x0: full.x1 - LIST, y0: low, ..full };
             for (table, shown) in list.iter().zip(&mut shown) {
-                *shown = place_table(table, &mut slot, &mut notes);
+                *shown = place_table(table, &mut slot, &mut beside_views);
             }
         }
-        let mut drafts = vec![self.draft(scale, vec![views, notes.view("notes", "Notes and list", None)])];
+        let mut drafts = vec![self.draft(scale, vec![views, beside_views.view("notes", "Notes and list", None)])];
         let rest: Vec<Flexible> = list.iter().zip(&shown).filter_map(|(table, shown)| rest(table, *shown)).collect();
         if !rest.is_empty() {
             let (id, title) = (format!("{}-list", self.id()), format!("{}, list", self.title()));
@@ -179,11 +182,22 @@ impl BootSheet<'_> {
         let openings: Vec<&Opening> = self.openings();
         let view = HoldView { model: self.model, hold: self.hold, pieces, openings: &openings };
         let mut canvas = Canvas::default();
-        let left = Point::new(area.x0 + AROUND, area.y1 - AROUND - high / scale);
-        draw_view(&view, From::Left, left, scale, &mut canvas);
-        draw_view(&view, From::Above, Point::new(left.x, left.y - 2.0 * AROUND - wide / scale), scale, &mut canvas);
-        if three <= two {
-            draw_view(&view, From::Front, left + Vec2::new(long / scale + BETWEEN, 0.0), scale, &mut canvas);
+        let projection = self.model.sheets.projection;
+        let (long, wide, high) = (long / scale, wide / scale, high / scale);
+        let across = if projection.place(SeenFrom::Left).0 > 0 { long } else { -wide };
+        let under = if projection.place(SeenFrom::Above).1 > 0 { high } else { -wide };
+        let to_front = Vec2::new(across + BETWEEN.copysign(across), 0.0);
+        let to_above = Vec2::new(0.0, under + (2.0 * AROUND).copysign(under));
+        let three = three <= two;
+        let main = Point::new(
+            area.x0 + AROUND + if three { (-to_front.x).max(0.0) } else { 0.0 },
+            area.y1 - AROUND - high - if under > 0.0 { wide + 2.0 * AROUND } else { 0.0 },
+        );
+        let figures = self.model.sheets.figures;
+        draw_view(&view, From::Left, (main, scale), figures, &mut canvas);
+        draw_view(&view, From::Above, (main + to_above, scale), figures, &mut canvas);
+        if three {
+            draw_view(&view, From::Front, (main + to_front, scale), figures, &mut canvas);
         }
         (scale, canvas.view("stowage", &self.title(), Some(scale)))
     }
@@ -195,9 +209,8 @@ impl BootSheet<'_> {
         self.model.openings.iter().enumerate().filter(|(at, _)| used(*at)).map(|(_, opening)| opening).collect()
     }
 
-    fn notes(&self, place: Rect, scale: f64, canvas: &mut Canvas) {
-        let (bar, _) = scale_bar(Point::new(place.x0 + 1.5, place.y1 - 8.0), scale);
-        canvas.put(LayerKind::Notes, bar);
+    /// What the notes say.
+    fn words(&self) -> [String; 3] {
         let names: Vec<&str> = self.openings().into_iter().map(|opening| opening.name.as_str()).collect();
         let through = if names.is_empty() { String::new() } else { format!(" Double-dotted: {}.", names.join(", ")) };
         let stowed: f64 = self
@@ -221,27 +234,34 @@ impl BootSheet<'_> {
         let litres =
             [self.hold.stowed, self.hold.litres, self.hold.litres - self.hold.stowed].map(|litres| trimmed(litres, 0));
         let [used, all, left] = litres;
-        let notes = [
+        [
             format!(
                 "In {}. {used} of {all} litres are used, {left} are left{free}. Cargo: {} kg{carries}.",
                 self.arrangements(),
                 trimmed(stowed, 1)
             ),
             format!(
-                "Dimensions in mm. Places are measured from the front, the left wall and the floor of the box. First-angle projection. Dashed: hidden, or nearer than cargo.{through}"
+                "{} Places are measured from the front, the left wall and the floor of the box. {}. Dashed: hidden, or nearer than cargo.{through}",
+                notes::units(self.model),
+                self.model.sheets.projection.words()
             ),
             "One way to stow that was found; the order of loading and lashing are not looked at.".to_owned(),
-        ];
-        let lines = notes.iter().flat_map(|note| wrap(note, LETTERS, place.width())).enumerate();
-        let words = lines.map(|(index, line)| {
-            Item::text(Point::new(place.x0, place.y1 - 13.5 - PITCH * index as f64), line, LETTERS, Align::Start)
-        });
-        canvas.group(LayerKind::Notes, "notes", "Notes", words.collect());
+        ]
     }
 }
 
+/// The scale bar, and lines of notes under it.
+fn draw_notes(place: Rect, scale: f64, lines: Vec<String>, canvas: &mut Canvas) {
+    let (bar, _) = scale_bar(Point::new(place.x0 + 1.5, place.y1 - 8.0), scale);
+    canvas.put(LayerKind::Notes, bar);
+    let words = lines.into_iter().enumerate().map(|(index, line)| {
+        Item::text(Point::new(place.x0, place.y1 - BAR - PITCH * index as f64), line, LETTERS, Align::Start)
+    });
+    canvas.group(LayerKind::Notes, "notes", "Notes", words.collect());
+}
+
 /// One view with its caption and its dimensions; its lower left corner is at a point of the paper.
-fn draw_view(view: &HoldView<'_>, from: From, corner: Point, scale: f64, canvas: &mut Canvas) {
+fn draw_view(view: &HoldView<'_>, from: From, (corner, scale): (Point, f64), figures: Figures, canvas: &mut Canvas) {
     let bounds = view.hold.room.space.prism.bounds();
     let real = from.rect(&bounds);
     let place = Placement { scale, origin: corner - real.origin().to_vec2() / scale };
@@ -258,9 +278,10 @@ fn draw_view(view: &HoldView<'_>, from: From, corner: Point, scale: f64, canvas:
         caption: String::new(),
         stops: vec![Stop { at: low, value: 0.0 }, Stop { at: high, value: size }],
     };
-    let mut laid = lay(Side::Below, paper.y0, paper.y0, &[chain(paper.x0, paper.x1, real.width())]);
+    let mut laid = lay_in(figures, Side::Below, (paper.y0, paper.y0), &[chain(paper.x0, paper.x1, real.width())]);
     if from != From::Front {
-        laid.items.extend(lay(Side::Left, paper.x0, paper.x0, &[chain(paper.y0, paper.y1, real.height())]).items);
+        let upright = chain(paper.y0, paper.y1, real.height());
+        laid.items.extend(lay_in(figures, Side::Left, (paper.x0, paper.x0), &[upright]).items);
     }
     canvas.group(LayerKind::Dimensions, &format!("size-{caption}"), "Size of the space", laid.items);
 }

@@ -1,7 +1,7 @@
 //! One hold with its cargo, seen along an axis: true outlines of the space, of what stands in it and of each piece.
 
 use super::canvas::Canvas;
-use super::ink::centred;
+use super::ink::{centred, plate};
 use super::placement::{Placement, outline};
 use crate::checks::Hold;
 use crate::drawing::{Fill, Item, LayerKind, LineClass};
@@ -81,7 +81,9 @@ impl HoldView<'_> {
         let filled = filled.map(|path| Item::area(path, Some(LineClass::Visible), Fill::Shell)).collect();
         canvas.group(LayerKind::Shell, &format!("things-{from:?}"), "What stands in the space", filled);
         let lines: Vec<Rect> = things.iter().map(|thing| place.rect(from.rect(&thing.bounds()))).collect();
-        canvas.group(LayerKind::Furniture, &format!("pieces-{from:?}"), "Cargo", self.pieces(from, place, &lines));
+        let (pieces, numbers) = self.pieces(from, place, &lines);
+        canvas.group(LayerKind::Furniture, &format!("pieces-{from:?}"), "Cargo", pieces);
+        canvas.group(LayerKind::Labels, &format!("numbers-{from:?}"), "Numbers of the cargo", numbers);
         let dashed = before.iter().chain(&behind).map(|prism| clipped(shape(from, place, prism), window));
         let dashed = dashed.map(|path| Item::line(path, LineClass::Above)).collect();
         canvas.group(LayerKind::Hidden, &format!("hidden-{from:?}"), "Hidden or nearer edges", dashed);
@@ -119,22 +121,22 @@ impl HoldView<'_> {
     }
 
     /// The pieces, far ones first, each with its number where it is seen, off the edges of `lines` if it can be.
-    fn pieces(&self, from: From, place: Placement, lines: &[Rect]) -> Vec<Item> {
+    fn pieces(&self, from: From, place: Placement, lines: &[Rect]) -> (Vec<Item>, Vec<Item>) {
         let mut ordered: Vec<(Rect, &Numbered)> =
             self.pieces.iter().map(|piece| (place.rect(from.rect(&piece.place)), piece)).collect();
         ordered.sort_by(|(_, a), (_, b)| from.depth(&a.place).0.total_cmp(&from.depth(&b.place).0));
-        let mut items = Vec::new();
+        let (mut items, mut numbers) = (Vec::new(), Vec::new());
         for (at, (rect, piece)) in ordered.iter().enumerate() {
             items.push(Item::area(outline(*rect), Some(LineClass::Visible), Fill::Furniture));
             let over: Vec<Rect> = ordered.iter().skip(at + 1).map(|(rect, _)| *rect).collect();
-            items.extend(number(piece.number, *rect, &over, lines));
+            numbers.extend(number(piece.number, *rect, &over, lines));
         }
-        items
+        (items, numbers)
     }
 }
 
 /// A number in the largest size that finds room on what is seen of a rectangle.
-fn number(number: usize, rect: Rect, over: &[Rect], lines: &[Rect]) -> Option<Item> {
+fn number(number: usize, rect: Rect, over: &[Rect], lines: &[Rect]) -> Vec<Item> {
     const STEPS: u32 = 8;
     let words = number.to_string();
     for height in [3.5, 2.5, 1.8] {
@@ -158,10 +160,11 @@ fn number(number: usize, rect: Rect, over: &[Rect], lines: &[Rect]) -> Option<It
         };
         let nearest = places.filter(free).min_by(|a, b| cost(a).total_cmp(&cost(b)));
         if let Some(place) = nearest {
-            return Some(Item::Text(centred(place, &words, height, false)));
+            let text = centred(place, &words, height, false);
+            return vec![plate(&text, Fill::Furniture), Item::Text(text)];
         }
     }
-    None
+    Vec::new()
 }
 
 /// A prism as it is seen: its outline, or its bounds across its own axis.

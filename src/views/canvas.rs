@@ -20,11 +20,20 @@ impl Canvas {
 
     /// Adds items under a name; nothing for no items. A name that the layer has already gets a number.
     pub fn group(&mut self, kind: LayerKind, name: &str, title: &str, items: Vec<Item>) {
+        self.add(kind, (name, title), items, None);
+    }
+
+    /// The same, with a link to the group of another name.
+    pub fn linked(&mut self, kind: LayerKind, (name, title): (&str, &str), items: Vec<Item>, to: &str) {
+        self.add(kind, (name, title), items, Some(plain(to)));
+    }
+
+    fn add(&mut self, kind: LayerKind, (name, title): (&str, &str), items: Vec<Item>, link: Option<String>) {
         if items.is_empty() {
             return;
         }
         let id = self.free_id(kind, name);
-        self.put(kind, Item::Group(Group { id, title: title.to_owned(), items }));
+        self.put(kind, Item::Group(Group { id, title: title.to_owned(), items, link }));
     }
 
     fn free_id(&mut self, kind: LayerKind, name: &str) -> String {
@@ -43,6 +52,11 @@ impl Canvas {
         for items in self.layers.values_mut() {
             *items = std::mem::take(items).into_iter().filter_map(|item| clip(item, window)).collect();
         }
+    }
+
+    /// The items of one layer.
+    pub fn layer(&self, kind: LayerKind) -> impl Iterator<Item = &Item> {
+        self.layers.get(&kind).into_iter().flatten()
     }
 
     /// All items, back to front.

@@ -4,7 +4,7 @@ use super::furniture::{Level, level};
 use super::openings::reach_outside;
 use super::scene::Scene;
 use crate::base::tolerance::SAME_LENGTH;
-use crate::drawing::dimension::{Chain, Laid, Side, Stop, lay};
+use crate::drawing::dimension::{Chain, Laid, Side, Stop, lay_in};
 use crate::geometry::{Axis, Box3};
 use crate::model::{Module, PoseState, Wall};
 use kurbo::Point;
@@ -43,7 +43,7 @@ pub(super) fn chains(scene: &Scene<'_>) -> Vec<(Side, Laid)> {
             Side::Left => (outside.x0, outside.x0 - left - CLEAR),
             Side::Right => (outside.x1, outside.x1 + right + CLEAR),
         };
-        all.push((side, lay(side, face, from, &chains)));
+        all.push((side, lay_in(scene.model.sheets.figures, side, (face, from), &chains)));
     }
     all
 }
@@ -89,7 +89,7 @@ fn wanted(scene: &Scene<'_>, side: Side) -> Vec<(String, Vec<f64>)> {
         add("above", over);
     }
     add("openings", opening_edges(scene, side));
-    roof_edges(scene, side).into_iter().for_each(|edges| add("roof hatches", edges));
+    flat_edges(scene, side).into_iter().for_each(|edges| add(flat_caption(scene), edges));
     wanted.push(("inside".to_owned(), whole));
     let thickness = space.walls.thickness;
     if thickness > SAME_LENGTH {
@@ -114,9 +114,19 @@ fn opening_edges(scene: &Scene<'_>, side: Side) -> Vec<f64> {
     on_wall.flat_map(|opening| [opening.along.0, opening.along.1]).collect()
 }
 
-/// Edges of the openings in roof and floor, above the view along it, right of it across; hatches side by side in that direction
-/// have rows of their own.
-fn roof_edges(scene: &Scene<'_>, side: Side) -> Vec<Vec<f64>> {
+/// In what the openings lie that chains along or across the roof and the floor measure.
+fn flat_caption(scene: &Scene<'_>) -> &'static str {
+    let any = |wall: Wall| scene.model.openings.iter().any(|opening| opening.wall == wall);
+    match (any(Wall::Roof), any(Wall::Floor)) {
+        (true, true) => "roof and floor",
+        (false, true) => "floor",
+        _ => "roof",
+    }
+}
+
+/// Edges of the openings in roof and floor, above the view along it, right of it across; those side by side in that
+/// direction have rows of their own.
+fn flat_edges(scene: &Scene<'_>, side: Side) -> Vec<Vec<f64>> {
     let hatches = scene.model.openings.iter().filter(|opening| opening.lies_flat());
     let ranges = hatches.filter_map(|hatch| match side {
         Side::Above if scene.chains.roof_along => Some(hatch.along),

@@ -42,7 +42,13 @@ fn parts(model: &Model, list: &CutList, total: &StockTotal) -> Flexible {
     let (pieces, sheets) = (total.pieces, total.plan.sheets.len());
     let words = |count: usize, one: &str| format!("{count} {one}{}", if count == 1 { "" } else { "s" });
     let counts = format!("{}, {}", words(pieces as usize, "piece"), words(sheets, "sheet"));
-    Flexible::new(&format!("{}: {counts}", stock_name(model, total.stock)), &columns, rows)
+    let own = list.rows.iter().filter(|row| row.stock == total.stock);
+    let links = own.map(|row| {
+        let module = row.modules.first().map(|(name, _)| format!("label-{name}"));
+        (format!("row-{}", row.number), module.unwrap_or_default())
+    });
+    let table = Flexible::new(&format!("{}: {counts}", stock_name(model, total.stock)), &columns, rows);
+    table.leading(links)
 }
 
 fn part(row: &Row) -> Vec<String> {

@@ -3,7 +3,7 @@
 use crate::drawing::{
     Layer, LayerKind, Look, Paper, Sheet, TitleFields, View, frame, held_stamp, scale, title_block_place,
 };
-use crate::model::Title;
+use crate::model::Model;
 use kurbo::Point;
 use std::collections::BTreeSet;
 
@@ -27,7 +27,8 @@ pub(super) struct Draft {
 }
 
 /// Gives the sheets frames, title blocks with numbers, and the stamp if faults hold them.
-pub(super) fn finish(drafts: Vec<Draft>, title: &Title, faults: usize) -> Vec<Sheet> {
+pub(super) fn finish(drafts: Vec<Draft>, model: &Model, faults: usize) -> Vec<Sheet> {
+    let title = &model.title;
     let sheets = drafts.len();
     let mut ids = BTreeSet::new();
     let finish = |(index, draft): (usize, Draft)| {
@@ -46,6 +47,7 @@ pub(super) fn finish(drafts: Vec<Draft>, title: &Title, faults: usize) -> Vec<Sh
             revision: title.revision.clone(),
             scale: scale::name(draft.scale),
             paper: paper.name.to_owned(),
+            projection: model.sheets.projection,
         };
         let mut views = vec![frame(paper, &fields)];
         views.extend(draft.views);
@@ -66,10 +68,30 @@ fn free_id(wish: &str, ids: &mut BTreeSet<String>) -> String {
     id
 }
 
-/// The stamp, left of the title block.
+/// Width that the stamp needs with its air, mm.
+pub(super) const STAMP: f64 = 62.0;
+/// Height of a stamp that stands over the title block, with its air, mm.
+const STAMP_OVER: f64 = 18.0;
+
+/// Whether there is no room for the stamp left of the title block.
+fn stamp_is_over(paper: Paper) -> bool {
+    title_block_place(paper).x0 - paper.drawing_space().x0 < STAMP
+}
+
+/// What views and tables of a sheet have to stay above: the title block, with the stamp if that stands over it.
+pub(super) fn foot(paper: Paper, held: bool) -> f64 {
+    title_block_place(paper).y1 + if held && stamp_is_over(paper) { STAMP_OVER } else { 0.0 }
+}
+
+/// The stamp, left of the title block or over it.
 fn stamp(paper: Paper, faults: usize) -> View {
     let block = title_block_place(paper);
-    let (item, _) = held_stamp(Point::new(block.x0 - 6.0, block.y0 + 4.0), faults);
+    let corner = if stamp_is_over(paper) {
+        Point::new(block.x1 - 3.0, block.y1 + 2.0)
+    } else {
+        Point::new(block.x0 - 6.0, block.y0 + 4.0)
+    };
+    let (item, _) = held_stamp(corner, faults);
     let layer = Layer { kind: LayerKind::Findings, items: vec![item] };
     View { id: "held".to_owned(), title: "Held: faults found".to_owned(), scale: None, layers: vec![layer] }
 }

@@ -1,5 +1,5 @@
 //! The sheet of checks, of findings and of accepted findings, with measured and required values and where limits come from; after
-//! them the limits that the layout changes.
+//! them the limits that the layout changes, and the revisions.
 
 use super::draft::Draft;
 use super::legend::{Flexible, sentence, words};
@@ -7,7 +7,7 @@ use super::pages;
 use crate::base::number::trimmed;
 use crate::diagnostic::{Finding, Requirement};
 use crate::drawing::Paper;
-use crate::model::LimitChange;
+use crate::model::{LimitChange, Revision};
 
 /// Sheets for all findings; one that says so when there are none.
 pub(super) fn sheets(
@@ -15,11 +15,12 @@ pub(super) fn sheets(
     held: bool,
     checks: [Option<Flexible>; 2],
     findings: &[(usize, &Finding)],
-    limits: &[LimitChange],
+    (limits, revisions): (&[LimitChange], &[Revision]),
 ) -> Vec<Draft> {
     let changed = (!limits.is_empty()).then(|| changed_limits(limits));
+    let history = (!revisions.is_empty()).then(|| history(revisions));
     let [checks, cautions] = checks;
-    let tables = checks.into_iter().chain([all(findings)]).chain(changed).chain(cautions);
+    let tables = checks.into_iter().chain([all(findings)]).chain(changed).chain(cautions).chain(history);
     pages::sheets(paper, held, "checks", "Checks", &tables.collect::<Vec<_>>(), 0)
 }
 
@@ -37,7 +38,20 @@ fn changed_limits(limits: &[LimitChange]) -> Flexible {
     Flexible::new("Changed limits", &columns, limits.iter().map(row).collect())
 }
 
+/// The revisions, the current one last.
+fn history(revisions: &[Revision]) -> Flexible {
+    let row = |revision: &Revision| {
+        let Revision { mark, note, date, by } = revision;
+        [mark, note, date, by].map(Clone::clone).to_vec()
+    };
+    let columns =
+        [("revision", 20.0, false), ("what changed", -1.0, false), ("date", 24.0, false), ("by", 40.0, false)];
+    Flexible::new("Revisions", &columns, revisions.iter().map(row).collect())
+}
+
 fn all(findings: &[(usize, &Finding)]) -> Flexible {
+    let numbers = findings.iter().map(|(number, _)| number);
+    let links = numbers.map(|number| (format!("row-finding-{number}"), format!("finding-{number}")));
     let mut rows: Vec<Vec<String>> = findings.iter().map(|(number, finding)| row(*number, finding)).collect();
     if rows.is_empty() {
         rows.push(
@@ -55,7 +69,7 @@ fn all(findings: &[(usize, &Finding)]) -> Flexible {
         ("required", 21.0, true),
         ("source of the limit", -0.4, false),
     ];
-    Flexible::new("Findings", &columns, rows)
+    Flexible::new("Findings", &columns, rows).leading(links)
 }
 
 fn row(number: usize, finding: &Finding) -> Vec<String> {

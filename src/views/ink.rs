@@ -1,18 +1,21 @@
 //! Small drawn pieces that several views share: rings, badges, arrows, boxes that texts must keep off.
 
-use super::placement::{circle, polyline};
-use crate::drawing::{Align, Fill, Item, LineClass, Text, text_box};
-use kurbo::{Point, Rect, Vec2};
+use super::placement::{circle, outline, polyline};
+use crate::drawing::{Align, Fill, Item, LineClass, Text, text_box, text_width};
+use kurbo::{Affine, Point, Rect, Vec2};
 
 /// Radius of a module's ring, mm.
 pub(super) const RING: f64 = 2.9;
+/// How far the fill behind figures stands out, mm.
+const PLATE: f64 = 0.4;
 /// Radius of a finding's badge, mm.
 pub(super) const BADGE: f64 = 2.4;
 
-/// Places that are taken by texts and badges.
+/// Places that are taken by texts, badges and leaders.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Taken {
     boxes: Vec<Rect>,
+    leaders: Vec<(Point, Point)>,
 }
 
 impl Taken {
@@ -21,13 +24,60 @@ impl Taken {
         self.boxes.push(place);
     }
 
+    /// Nothing may stand on this leader any more.
+    pub fn add_leader(&mut self, from: Point, to: Point) {
+        self.leaders.push((from, to));
+    }
+
     /// Nothing stands here, with a little air.
     pub fn is_free(&self, place: Rect) -> bool {
         let place = place.inflate(0.4, 0.4);
-        self.boxes
-            .iter()
-            .all(|other| place.x0 >= other.x1 || other.x0 >= place.x1 || place.y0 >= other.y1 || other.y0 >= place.y1)
+        let apart =
+            |other: &Rect| place.x0 >= other.x1 || other.x0 >= place.x1 || place.y0 >= other.y1 || other.y0 >= place.y1;
+        self.boxes.iter().all(apart) && self.leaders.iter().all(|(a, b)| !runs_through(*a, *b, place))
     }
+
+    /// A leader may run here: through nothing that stands, across no other leader.
+    pub fn lets_through(&self, from: Point, to: Point) -> bool {
+        self.boxes.iter().all(|place| !runs_through(from, to, place.inflate(0.4, 0.4)))
+            && self.leaders.iter().all(|(a, b)| !cross((from, to), (*a, *b)))
+    }
+}
+
+/// Whether a straight line has a point inside a rectangle (Liang and Barsky).
+fn runs_through(a: Point, b: Point, place: Rect) -> bool {
+    let (mut from, mut to) = (0.0_f64, 1.0_f64);
+    for (start, way, low, high) in [(a.x, b.x - a.x, place.x0, place.x1), (a.y, b.y - a.y, place.y0, place.y1)] {
+        if way == 0.0 {
+            if start <= low || start >= high {
+                return false;
+            }
+            continue;
+        }
+        let (p, q) = ((low - start) / way, (high - start) / way);
+        (from, to) = (from.max(p.min(q)), to.min(p.max(q)));
+    }
+    from < to
+}
+
+/// Whether two straight lines have a point in common.
+fn cross((a, b): (Point, Point), (c, d): (Point, Point)) -> bool {
+    let sides = |p: Point, q: Point, r: Point, s: Point| (q - p).cross(r - p) * (q - p).cross(s - p);
+    let boxes = Rect::from_points(a, b).overlaps(Rect::from_points(c, d));
+    boxes && sides(a, b, c, d) <= 0.0 && sides(c, d, a, b) <= 0.0
+}
+
+/// A fill behind a line of figures, so that what is under it gives way.
+pub(super) fn plate(text: &Text, fill: Fill) -> Item {
+    let half = text_width(&text.words, text.height) / 2.0 + PLATE;
+    let middle = match text.align {
+        Align::Start => half - PLATE,
+        Align::Middle => 0.0,
+        Align::End => PLATE - half,
+    };
+    let flat = Rect::new(middle - half, -PLATE, middle + half, text.height + PLATE);
+    let turned = Affine::translate(text.at.to_vec2()) * Affine::rotate(text.turn.to_radians());
+    Item::area(turned * outline(flat), None, fill)
 }
 
 /// A square about a point.

@@ -2,7 +2,8 @@
 
 use super::canvas::Canvas;
 use super::furniture::{Level, level, solid_outline};
-use super::ink::{RING, Taken, centred, on_leader, ring, square};
+use super::ink::{RING, Taken, centred, ring};
+use super::leaders::Beside;
 use super::raster::{Raster, Sums};
 use super::scene::Scene;
 use crate::drawing::{Align, Fill, Item, LayerKind, Text, text_box, text_width};
@@ -19,8 +20,8 @@ const BETWEEN: f64 = 1.0;
 const TRIES: f64 = 40.0;
 /// Least step in which places are tried, mm.
 const STEP: f64 = 1.0;
-/// How far from its module a ring on a leader may stand, mm.
-const FAR: f64 = 30.0;
+/// Rooms for a label, in its own size, the largest first: it stands in the middle of the largest that is clean.
+const ROOMS: [f64; 5] = [4.0, 2.5, 1.7, 1.3, 1.0];
 
 /// How a label stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -89,8 +90,9 @@ pub(super) struct Search<'a> {
 }
 
 impl Search<'_> {
-    /// The best place of a size in a rectangle wholly on own cells, with its cost; lines under it cost most.
-    pub fn place(&self, bounds: Rect, size: (f64, f64)) -> Option<(f64, Rect)> {
+    /// The best place of a size in a rectangle wholly on own cells, with its cost, below a limit; lines under it
+    /// cost most.
+    pub fn place(&self, bounds: Rect, size: (f64, f64), below: f64) -> Option<(f64, Rect)> {
         let middle = bounds.center();
         let room = Vec2::new(bounds.width() - size.0, bounds.height() - size.1);
         let step = (room.x.max(room.y) / TRIES).max(STEP);
@@ -103,7 +105,7 @@ impl Search<'_> {
                 let corner = start + Vec2::new(column as f64, row as f64) * step;
                 let place = Rect::from_origin_size(corner, size);
                 let wish = if self.corner { Point::new(bounds.x0, bounds.y1) } else { middle };
-                let better = |cost: &f64| best.is_none_or(|(least, _)| *cost < least);
+                let better = |cost: &f64| *cost < best.map_or(below, |(least, _)| least);
                 let cost = self.cost(place, wish).filter(better).filter(|_| self.taken.is_free(place));
                 best = cost.map_or(best, |cost| Some((cost, place)));
             }
@@ -142,12 +144,18 @@ pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken, canvas: &mut Canvas) {
         })
         .collect();
     labels.sort_by_key(|label| label.seen);
+    let mut crowded = Vec::new();
     for label in &labels {
         let own = label.own(&owners, bounds);
-        let items = label.items(&Search { own: &own, lines: &lines, taken, corner: false }, &lines);
-        super::ink::text_boxes(&items).into_iter().for_each(|place| taken.add(place));
-        label.rings(&items).into_iter().for_each(|place| taken.add(place));
-        canvas.group(LayerKind::Labels, &format!("label-{}", label.module.name), &label.module.name, items);
+        let clean = label.clean(&Search { own: &own, lines: &lines, taken, corner: false });
+        match clean {
+            Some(items) => label.put(items, taken, canvas),
+            None => crowded.push((label, own)),
+        }
+    }
+    for (label, own) in crowded {
+        let items = label.crowded(&Search { own: &own, lines: &lines, taken, corner: false }, taken);
+        label.put(items, taken, canvas);
     }
     zones(scene, &owners, &lines, taken, canvas);
 }
@@ -234,15 +242,26 @@ impl Label<'_> {
         }
     }
 
-    fn items(&self, search: &Search<'_>, lines: &Sums) -> Vec<Item> {
+    /// Ring and name in the middle of the largest box that no line runs through.
+    fn clean(&self, search: &Search<'_>) -> Option<Vec<Item>> {
         let (bounds, words) = (self.bounds(), self.words());
-        let find = |form: Form| search.place(bounds, form.size(&words));
-        let clean = |form: Form| find(form).filter(|(cost, _)| *cost < CLEAN).map(|(_, place)| (form, place));
-        if let Some((form, place)) = FORMS.into_iter().find_map(clean) {
-            return form.items(place, self.number, &words);
-        }
-        let beside = self.beside(lines, search.taken, bounds);
-        match (find(Form::Ring), beside) {
+        let largest = |size: (f64, f64)| {
+            ROOMS.into_iter().find_map(|room| search.place(bounds, (size.0 * room, size.1 * room), CLEAN))
+        };
+        let find = |form: Form| {
+            let size = form.size(&words);
+            largest(size).map(|(_, place)| (form, Rect::from_center_size(place.center(), size)))
+        };
+        let (form, place) = FORMS.into_iter().find_map(find)?;
+        Some(form.items(place, self.number, &words))
+    }
+
+    /// The ring alone: over lines, or beside on a leader, whichever disturbs less.
+    fn crowded(&self, search: &Search<'_>, taken: &Taken) -> Vec<Item> {
+        let bounds = self.bounds();
+        let over = search.place(bounds, Form::Ring.size(""), f64::INFINITY);
+        let beside = Beside { inside: self.scene.inside(), middle: bounds.center(), number: self.number };
+        match (over, beside.place(search.lines, taken)) {
             (Some((cost, place)), Some((other, _))) if cost <= other => ring(place.center(), self.number),
             (_, Some((_, items))) => items,
             (Some((_, place)), None) => ring(place.center(), self.number),
@@ -250,27 +269,14 @@ impl Label<'_> {
         }
     }
 
-    /// A ring near the module with a leader that ends in a dot on it; with the cost.
-    fn beside(&self, lines: &Sums, taken: &Taken, bounds: Rect) -> Option<(f64, Vec<Item>)> {
-        let inside = self.scene.inside();
-        let middle = bounds.center();
-        let target = Point::new(middle.x.clamp(inside.x0, inside.x1), middle.y.clamp(inside.y0, inside.y1));
-        let mut best: Option<(f64, Point)> = None;
-        let steps = (FAR / 2.0) as i32;
-        for row in -steps..=steps {
-            for column in -steps..=steps {
-                let middle = target + Vec2::new(f64::from(column), f64::from(row)) * 2.0;
-                let place = square(middle, RING);
-                if !(inside.contains_rect(place) && taken.is_free(place)) {
-                    continue;
-                }
-                let cost = f64::from(lines.within(place.inflate(0.4, 0.4)).0) * 3.0 + (middle - target).hypot() * 0.4;
-                if best.is_none_or(|(least, _)| cost < least) {
-                    best = Some((cost, middle));
-                }
-            }
-        }
-        best.map(|(cost, middle)| (cost + 2.0, on_leader(middle, target, self.number)))
+    /// Draws the label and keeps others off it.
+    fn put(&self, items: Vec<Item>, taken: &mut Taken, canvas: &mut Canvas) {
+        super::ink::text_boxes(&items).into_iter().for_each(|place| taken.add(place));
+        self.rings(&items).into_iter().for_each(|place| taken.add(place));
+        super::leaders::ends(&items).for_each(|(a, b)| taken.add_leader(a, b));
+        let name = &self.module.name;
+        let id = format!("label-{name}");
+        canvas.linked(LayerKind::Labels, (&id, name), items, &format!("listed-{name}"));
     }
 
     fn rings(&self, items: &[Item]) -> Vec<Rect> {
@@ -291,9 +297,7 @@ fn zones(scene: &Scene<'_>, owners: &Raster, lines: &Sums, taken: &mut Taken, ca
     for zone in &scene.model.zones {
         let bounds = scene.place.rect(zone.rect).intersect(scene.inside()).inflate(-0.6, -0.6);
         let size = (text_width(&zone.name, ZONE), ZONE * 1.5);
-        let on = |own| {
-            Search { own, lines, taken, corner: true }.place(bounds, size).filter(|(cost, _)| *cost < CLEAN * 2.0)
-        };
+        let on = |own| Search { own, lines, taken, corner: true }.place(bounds, size, CLEAN * 2.0);
         let Some((_, place)) = on(&floor).or_else(|| on(&anywhere)) else { continue };
         let at = Point::new(place.x0, place.y0 + ZONE * 0.36);
         let text = Text { at, words: zone.name.clone(), height: ZONE, align: Align::Start, turn: 0.0, inverse: false };

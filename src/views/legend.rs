@@ -1,108 +1,19 @@
 //! The tables of a plan: its modules, and the findings that hold in it.
 
 use super::chains::numbered;
+use super::flexible::CELL;
+pub(super) use super::flexible::Flexible;
 use super::numbers::holds_in;
 use super::scene::Scene;
-use super::table_layout::HEADING;
 use crate::base::number::trimmed;
-use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::Finding;
-use crate::drawing::{Column, Table, text_width};
+use crate::drawing::text_width;
 use crate::model::{Model, Module, PoseState, Wall};
-use kurbo::Rect;
-use std::cell::RefCell;
-use std::collections::BTreeMap;
-use std::rc::Rc;
 
 /// Height of letters in tables, mm.
 pub(super) const LETTERS: f64 = 1.8;
-/// Height of letters in tables on sheets with room, mm.
-const LARGER: f64 = 2.5;
-/// Least width of most tables, mm.
-const LEAST: f64 = 90.0;
 /// Least width of the findings, mm.
 const NARROW: f64 = 62.0;
-
-/// A table that can be made for any width.
-#[derive(Debug, Clone)]
-pub(super) struct Flexible {
-    /// Words over it.
-    pub heading: String,
-    /// Heads with a fixed width in mm, or a share of what is left when negative; the last says figures.
-    columns: Vec<(&'static str, f64, bool)>,
-    /// All rows.
-    pub rows: Vec<Vec<String>>,
-    /// Narrower than this it is hard to read, mm.
-    pub least: f64,
-    /// Height of letters, mm.
-    letters: f64,
-    /// Heights of head and rows by the bits of a width, so that each is measured once.
-    heights: RefCell<BTreeMap<u64, Rc<[f64]>>>,
-}
-
-impl Flexible {
-    /// A table; widths are mm, or shares of what is left where negative; the flag says figures.
-    pub fn new(heading: &str, columns: &[(&'static str, f64, bool)], rows: Vec<Vec<String>>) -> Self {
-        let (heading, columns) = (heading.to_owned(), columns.to_vec());
-        Self { heading, columns, rows, least: LEAST, letters: LETTERS, heights: RefCell::default() }
-    }
-
-    /// The same table with nothing measured yet, after its rows were changed.
-    pub fn afresh(self) -> Self {
-        Self { heights: RefCell::default(), ..self }
-    }
-
-    /// The same table in larger letters, with columns as much wider.
-    pub fn larger(&self) -> Self {
-        let wider = |(head, size, figures): &(&'static str, f64, bool)| {
-            (*head, if *size > 0.0 { size * LARGER / LETTERS } else { *size }, *figures)
-        };
-        let columns = self.columns.iter().map(wider).collect();
-        let least = self.least * LARGER / LETTERS;
-        Self { columns, least, letters: LARGER, heights: RefCell::default(), ..self.clone() }
-    }
-
-    /// The table in a width, with the rows from one index to another.
-    pub fn table(&self, width: f64, from: usize, to: usize) -> Table {
-        let fixed: f64 = self.columns.iter().map(|column| column.1.max(0.0)).sum();
-        let shares: f64 = self.columns.iter().map(|column| (-column.1).max(0.0)).sum();
-        let left = (width - fixed).max(0.0);
-        let columns = self.columns.iter().map(|(head, size, figures)| {
-            let width = if *size < 0.0 { left * -size / shares } else { *size };
-            if *figures { Column::figures(head, width) } else { Column::words(head, width) }
-        });
-        let rows = self.rows.get(from..to).unwrap_or_default().to_vec();
-        Table { columns: columns.collect(), rows, letters: self.letters }
-    }
-
-    /// How many rows, from one on, fit a place with the heading.
-    pub fn fitting_in(&self, slot: Rect, from: usize) -> usize {
-        if slot.width() < self.least { 0 } else { self.fitting(slot.width(), from, slot.height() - HEADING) }
-    }
-
-    /// How many rows, from one on, fit a height.
-    pub fn fitting(&self, width: f64, from: usize, height: f64) -> usize {
-        let heights = self.heights(width);
-        let head = heights.first().copied().unwrap_or(0.0);
-        let mut used = head + SAME_LENGTH;
-        let mut holds = |row: &&f64| {
-            used += **row;
-            used <= height
-        };
-        heights.iter().skip(from + 1).take_while(|row| holds(row)).count()
-    }
-
-    /// Heights of the head and of each row in a width.
-    fn heights(&self, width: f64) -> Rc<[f64]> {
-        let mut known = self.heights.borrow_mut();
-        let heights = known.entry(width.to_bits()).or_insert_with(|| {
-            let head = self.table(width, 0, 0).height();
-            let rows = (0..self.rows.len()).map(|row| self.table(width, row, row + 1).height() - head);
-            std::iter::once(head).chain(rows).collect()
-        });
-        Rc::clone(heights)
-    }
-}
 
 /// The modules of an arrangement, with what each is in words.
 pub(super) fn modules(scene: &Scene<'_>) -> Flexible {
@@ -111,7 +22,7 @@ pub(super) fn modules(scene: &Scene<'_>) -> Flexible {
     });
     let columns =
         [NUMBER, ("module", name_width(scene), false), ("what it is", -1.0, false), SIZE, ("pose", 17.0, false)];
-    Flexible::new("Modules", &columns, rows.collect())
+    Flexible::new("Modules", &columns, rows.collect()).leading(module_links(scene))
 }
 
 /// The modules of an arrangement in a table as narrow as can be.
@@ -122,7 +33,13 @@ pub(super) fn compact_modules(scene: &Scene<'_>) -> Flexible {
     let (sizes, poses) = (widest(&rows, 2, "size"), widest(&rows, 3, "pose"));
     let least = 7.0 + name_width(scene) + sizes + poses;
     let columns = [("no.", 7.0, true), ("module", -1.0, false), ("size", sizes, false), ("pose", poses, false)];
-    Flexible { least, ..Flexible::new("Modules: run × depth × height", &columns, rows) }
+    Flexible::new("Modules: run × depth × height", &columns, rows).at_least(least).leading(module_links(scene))
+}
+
+/// From rows of modules to their labels.
+fn module_links<'a>(scene: &Scene<'a>) -> impl Iterator<Item = (String, String)> + use<'a> {
+    let names: Vec<&str> = numbered(scene).map(|(_, module, _)| module.name.as_str()).collect();
+    names.into_iter().map(|name| (format!("listed-{name}"), format!("label-{name}")))
 }
 
 const NUMBER: (&str, f64, bool) = ("no.", 8.0, true);
@@ -174,13 +91,15 @@ pub(super) fn openings(model: &Model) -> Flexible {
         ("size", widest(&rows, 4, "size"), false),
         ("sill", widest(&rows, 5, "sill"), false),
     ];
-    Flexible::new("Openings", &columns, rows)
+    let names = model.openings.iter().map(|opening| &opening.name);
+    let links = names.map(|name| (format!("listed-{name}"), format!("opening-{name}")));
+    Flexible::new("Openings", &columns, rows).leading(links)
 }
 
 /// Width that the texts of a column need in one line, mm.
 fn widest(rows: &[Vec<String>], column: usize, head: &str) -> f64 {
     let texts = rows.iter().filter_map(|row| row.get(column)).map(String::as_str).chain([head]);
-    texts.map(|text| text_width(text, LETTERS)).fold(0.0, f64::max) + 2.6
+    texts.map(|text| text_width(text, LETTERS)).fold(0.0, f64::max) + CELL
 }
 
 fn wall_name(wall: Wall) -> &'static str {
@@ -201,10 +120,12 @@ pub(super) fn findings(scene: &Scene<'_>, findings: &[(usize, &Finding)]) -> Fle
         vec![number.to_string(), format!("{}: {}", finding.kind(), finding.check), words(finding)]
     });
     let rows: Vec<Vec<String>> = rows.collect();
-    let checks = rows.iter().filter_map(|row| row.get(1)).map(|words| text_width(words, LETTERS) + 2.6);
+    let checks = rows.iter().filter_map(|row| row.get(1)).map(|words| text_width(words, LETTERS) + CELL);
     let checks = checks.fold(20.0, f64::max).min(27.0);
     let columns = [("no.", 8.0, true), ("check", checks, false), ("finding", -1.0, false)];
-    Flexible { least: NARROW, ..Flexible::new("Findings", &columns, rows) }
+    let numbers: Vec<String> = rows.iter().filter_map(|row| row.first().cloned()).collect();
+    let links = numbers.into_iter().map(|number| (format!("listed-finding-{number}"), format!("finding-{number}")));
+    Flexible::new("Findings", &columns, rows).at_least(NARROW).leading(links)
 }
 
 /// What is found, and why it is accepted.

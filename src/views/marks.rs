@@ -15,19 +15,48 @@ const MOST: usize = 4;
 /// How far a badge may stand from its place, in rings of this width, mm.
 const RING: f64 = 3.0;
 
-/// Marks the findings that hold in the arrangement; notes are only listed, accepted ones have a number only.
-pub(super) fn draw(scene: &Scene<'_>, findings: &[(usize, &Finding)], taken: &mut Taken, canvas: &mut Canvas) {
+/// Draws the places of the findings that hold in the arrangement and are not accepted, under all their numbers.
+pub(super) fn places(scene: &Scene<'_>, findings: &[(usize, &Finding)], canvas: &mut Canvas) {
+    let open = |finding: &Finding| is_marked(finding, scene.arrangement) && finding.accepted.is_none();
+    for (number, finding) in findings.iter().filter(|(_, finding)| open(finding)) {
+        let items = finding.marks.iter().take(MOST).flat_map(|mark| shape(scene, mark)).collect();
+        canvas.group(LayerKind::Findings, &format!("place-{number}"), &title(*number, finding), items);
+    }
+}
+
+/// Where leaders of the numbers start: nothing that stays may stand here.
+pub(super) fn anchors(scene: &Scene<'_>, findings: &[(usize, &Finding)]) -> Taken {
+    let mut anchors = Taken::default();
+    for (_, finding) in findings.iter().filter(|(_, finding)| is_marked(finding, scene.arrangement)) {
+        finding.marks.iter().take(MOST).for_each(|mark| anchors.add(square(anchor(scene, mark), 0.5)));
+    }
+    anchors
+}
+
+/// Numbers the findings that hold in the arrangement, all leaders under all numbers; notes are only listed.
+pub(super) fn numbers(scene: &Scene<'_>, findings: &[(usize, &Finding)], taken: &mut Taken, canvas: &mut Canvas) {
+    let texts = taken.clone();
+    let (mut leaders, mut badges) = (Vec::new(), Vec::new());
     for (number, finding) in findings.iter().filter(|(_, f)| is_marked(f, scene.arrangement)) {
         let mut items = Vec::new();
-        for mark in finding.marks.iter().take(MOST) {
-            if finding.accepted.is_none() {
-                items.extend(shape(scene, mark));
+        for anchor in finding.marks.iter().take(MOST).map(|mark| anchor(scene, mark)) {
+            let middle = free_place(window(scene), anchor, (&texts, taken));
+            taken.add(square(middle, BADGE));
+            if (middle - anchor).hypot() > BADGE {
+                leaders.push(Item::segment(anchor, middle, LineClass::Mark));
             }
-            items.extend(numbered(scene, *number, anchor(scene, mark), taken));
+            items.extend(badge(middle, *number));
         }
-        let title = format!("{} {number}: {}", finding.kind(), words(finding));
-        canvas.group(LayerKind::Findings, &format!("finding-{number}"), &title, items);
+        badges.push((format!("finding-{number}"), title(*number, finding), items));
     }
+    canvas.group(LayerKind::Findings, "leaders", "From numbers to their places", leaders);
+    for (name, title, items) in badges {
+        canvas.linked(LayerKind::Findings, (&name, &title), items, &format!("row-{name}"));
+    }
+}
+
+fn title(number: usize, finding: &Finding) -> String {
+    format!("{} {number}: {}", finding.kind(), words(finding))
 }
 
 fn is_marked(finding: &Finding, arrangement: &Arrangement) -> bool {
@@ -65,25 +94,13 @@ fn anchor(scene: &Scene<'_>, mark: &Mark) -> Point {
     }
 }
 
-/// The badge at its place, or in the nearest free one on a leader.
-fn numbered(scene: &Scene<'_>, number: usize, anchor: Point, taken: &mut Taken) -> Vec<Item> {
-    let window = window(scene);
-    let mut middle = anchor;
-    'search: for ring in 0..40_u32 {
-        for step in 0..12_u32 {
-            let angle = f64::from(step) * std::f64::consts::PI / 6.0 + std::f64::consts::FRAC_PI_4;
-            let candidate = anchor + Vec2::from_angle(angle) * RING * f64::from(ring);
-            if taken.is_free(square(candidate, BADGE)) && window.contains(candidate) {
-                middle = candidate;
-                break 'search;
-            }
-        }
-    }
-    taken.add(square(middle, BADGE));
-    let mut items = Vec::new();
-    if (middle - anchor).hypot() > BADGE {
-        items.push(Item::segment(anchor, middle, LineClass::Mark));
-    }
-    items.extend(badge(middle, number));
-    items
+/// The place of a badge: at its anchor, or the nearest that is free with a leader that runs through no text.
+fn free_place(window: Rect, anchor: Point, (texts, taken): (&Taken, &Taken)) -> Point {
+    let around = (0..40_u32).flat_map(|ring| (0..12_u32).map(move |step| (ring, step)));
+    let mut places = around.map(|(ring, step)| {
+        let angle = f64::from(step) * std::f64::consts::PI / 6.0 + std::f64::consts::FRAC_PI_4;
+        anchor + Vec2::from_angle(angle) * RING * f64::from(ring)
+    });
+    let free = |place: &Point| taken.is_free(square(*place, BADGE)) && window.contains(*place);
+    places.find(|place| free(place) && texts.lets_through(anchor, *place)).unwrap_or(anchor)
 }

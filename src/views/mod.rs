@@ -12,9 +12,11 @@ mod clip;
 mod cut_list_sheet;
 mod draft;
 mod findings_sheet;
+mod flexible;
 mod furniture;
 mod ink;
 mod labels;
+mod leaders;
 mod legend;
 mod marks;
 mod notes;
@@ -64,6 +66,7 @@ fn sheet_set_with(
     let faults = Counts::of(findings).faults;
     let held = faults > 0;
     let paper = Paper::landscape(&model.sheets.paper).or(Paper::landscape("A3")).unwrap_or(FALLBACK);
+    let paper = if model.sheets.portrait { paper.turned() } else { paper };
     let plans = plan::Plans { model, findings: &numbered, paper, held };
     let drawn = model.arrangements.par_iter().map(|arrangement| plans.sheets(arrangement, &ways(arrangement)));
     let drawn: Vec<Vec<draft::Draft>> = drawn.collect();
@@ -79,12 +82,12 @@ fn sheet_set_with(
         held,
         [Some(check_table::checks(checks, findings)), check_table::cautions(checks)],
         &numbered,
-        &model.limits,
+        (&model.limits, &model.title.revisions),
     ));
     drafts.extend(schedules::sheets(paper, held, model));
     drafts.extend(cut_list_sheet::sheets(paper, held, model, cut_list));
     let index = schedules::index(paper, held, &drafts);
-    let mut sheets = draft::finish(index.into_iter().chain(drafts).collect(), &model.title, faults);
+    let mut sheets = draft::finish(index.into_iter().chain(drafts).collect(), model, faults);
     sheets.push(brochure::sheet(paper, model, findings));
     sheets
 }

@@ -1,12 +1,17 @@
 //! What stands over the title block of a plan: scale bar, direction of the front, notes and the caution.
 
 use super::canvas::Canvas;
+use super::draft::{STAMP, foot};
 use super::ink::head;
 use super::scene::CUT;
+use super::table_layout::GAP;
 use crate::base::number::trimmed;
-use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, lettering::wrap, scale_bar};
+use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Paper, lettering::wrap, scale_bar, title_block_place};
+use crate::model::{Figures, Model};
 use kurbo::{Point, Rect};
 
+/// From the frame to what stands in it (centring marks reach 5 mm in), mm.
+pub(super) const INSET: f64 = 7.0;
 /// Height of notes, mm.
 const LETTERS: f64 = 1.8;
 /// From line to line, mm.
@@ -16,13 +21,23 @@ const BAR: f64 = 9.0;
 /// Height of the row with the arrow, mm.
 const ARROW: f64 = 6.5;
 
+/// What the figures of dimensions are.
+pub(super) fn units(model: &Model) -> &'static str {
+    match model.sheets.figures {
+        Figures::Mm => "Dimensions in mm.",
+        Figures::MmInch => "Dimensions in mm, in brackets inches to the nearest 1/16.",
+    }
+}
+
 /// The lines of the notes in a width.
-fn lines(width: f64, remarks: &[String]) -> Vec<String> {
+fn lines(width: f64, model: &Model, remarks: &[String]) -> Vec<String> {
     let plane = trimmed(CUT, 0);
     let mut notes = vec![
         format!(
-            "Dimensions in mm. Plan cut {plane} mm above the floor and seen from above: thick lines are cut, thin ones \
-             below, dashed ones above or hidden. First-angle projection."
+            "{} Plan cut {plane} mm above the floor and seen from above: thick lines are cut, thin ones below, dashed ones \
+             above or hidden. {}.",
+            units(model),
+            model.sheets.projection.words()
         ),
         "Design aid: local codes and licensed people decide on escape, gas, electrics and axle loads.".to_owned(),
     ];
@@ -30,19 +45,36 @@ fn lines(width: f64, remarks: &[String]) -> Vec<String> {
     notes.iter().flat_map(|note| wrap(note, LETTERS, width)).collect()
 }
 
+/// Notes beside the title block are no narrower than this, mm.
+const LEAST: f64 = 125.0;
+
+/// The place of notes whose height follows from their width, beside the title block or over it; and what views and tables
+/// have to stay above.
+pub(super) fn place(paper: Paper, held: bool, height: impl Fn(f64) -> f64) -> (Rect, f64) {
+    let (block, foot) = (title_block_place(paper), foot(paper, held));
+    let all = paper.drawing_space().inset(-INSET);
+    let stamp = if held { STAMP } else { 0.0 };
+    let beside = Rect { x1: block.x0 - GAP - stamp, ..all };
+    let over = beside.width() < LEAST;
+    let (x0, x1) = if over { (block.x0.max(all.x0), all.x1) } else { (beside.x0, beside.x1) };
+    let height = height(x1 - x0);
+    let top = if over { foot + 3.0 + height } else { foot.max(all.y0 + height) };
+    (Rect::new(x0, top - height, x1, top), top)
+}
+
 /// Height of it all, mm.
-pub(super) fn height(width: f64, remarks: &[String]) -> f64 {
-    BAR + ARROW + PITCH * lines(width, remarks).len() as f64
+pub(super) fn height(width: f64, model: &Model, remarks: &[String]) -> f64 {
+    BAR + ARROW + PITCH * lines(width, model, remarks).len() as f64
 }
 
 /// Draws it in a place of that height.
-pub(super) fn draw(place: Rect, scale: f64, remarks: &[String], canvas: &mut Canvas) {
+pub(super) fn draw(place: Rect, scale: f64, (model, remarks): (&Model, &[String]), canvas: &mut Canvas) {
     let mut top = place.y1;
     let (bar, _) = scale_bar(Point::new(place.x0 + 1.5, top - 6.0), scale);
     canvas.put(LayerKind::Notes, bar);
     canvas.group(LayerKind::Notes, "front", "Direction of the front", front(Point::new(place.x0, top - BAR - 2.5)));
     top -= BAR + ARROW;
-    let words = lines(place.width(), remarks).into_iter().enumerate().map(|(index, line)| {
+    let words = lines(place.width(), model, remarks).into_iter().enumerate().map(|(index, line)| {
         let at = Point::new(place.x0, top - LETTERS - PITCH * index as f64);
         Item::text(at, line, LETTERS, Align::Start)
     });

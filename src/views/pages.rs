@@ -1,14 +1,13 @@
 //! Tables on sheets of their own, as many sheets as they need.
 
 use super::canvas::Canvas;
-use super::draft::Draft;
+use super::draft::{Draft, foot};
 use super::legend::Flexible;
+use super::notes::INSET;
 use super::table_layout::{HEADING, PlacedTable};
-use crate::drawing::{Align, Item, LayerKind, Paper, title_block_place};
+use crate::drawing::{Align, Item, LayerKind, Paper, lettering::fit};
 use kurbo::{Point, Rect};
 
-/// From the frame to a table, mm.
-const INSET: f64 = 7.0;
 /// Between two tables, mm.
 const BETWEEN: f64 = 6.0;
 /// Sheets of one set of tables, at most; a last one says how many rows are left.
@@ -16,7 +15,8 @@ const MOST: usize = 200;
 
 /// Draws a table with its heading.
 pub(super) fn draw_table(placed: &PlacedTable, canvas: &mut Canvas) {
-    let heading = Item::text(placed.at - kurbo::Vec2::new(0.0, 2.5), placed.heading.clone(), 2.5, Align::Start);
+    let (words, height) = fit(&placed.heading, 2.5, placed.table.width());
+    let heading = Item::text(placed.at - kurbo::Vec2::new(0.0, 2.5), words, height, Align::Start);
     let (mut items, _) = placed.table.draw(placed.at - kurbo::Vec2::new(0.0, HEADING));
     items.insert(0, heading);
     canvas.group(LayerKind::Notes, &format!("table-{}", placed.heading.to_lowercase()), &placed.heading, items);
@@ -114,9 +114,7 @@ fn page(paper: Paper, id: &str, title: &str, number: Option<usize>, canvas: Canv
 /// The room for a table over the title block.
 fn slot(paper: Paper, held: bool) -> Rect {
     let space = paper.drawing_space().inset(-INSET);
-    let block = title_block_place(paper);
-    let stamp = if held { 4.0 } else { 0.0 };
-    Rect { y0: block.y1 + INSET + stamp, ..space }
+    Rect { y0: foot(paper, held) + INSET, ..space }
 }
 
 #[cfg(test)]

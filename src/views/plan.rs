@@ -55,7 +55,7 @@ impl Plans<'_> {
         let scale = Some(scene.place.scale);
         let plan = self.picture(scene, layout.dimensioned, ways).view("plan", &format!("Plan, {name}"), scale);
         let mut beside = Canvas::default();
-        notes::draw(layout.notes, scene.place.scale, &layout.remarks, &mut beside);
+        notes::draw(layout.notes, scene.place.scale, (self.model, &layout.remarks), &mut beside);
         for table in &layout.tables {
             pages::draw_table(table, &mut beside);
         }
@@ -79,14 +79,16 @@ impl Plans<'_> {
         openings::draw(scene, &mut canvas);
         zones(scene, &mut canvas);
         canvas.clip(openings::window(scene));
-        walkways::draw(scene, ways, &mut taken, &mut canvas);
+        marks::places(scene, self.findings, &mut canvas);
+        let anchors = marks::anchors(scene, self.findings);
+        walkways::draw(scene, ways, (&mut taken, &anchors), &mut canvas);
         let chains = if dimensioned { chains(scene) } else { Vec::new() };
         for (side, laid) in chains {
             laid.boxes.iter().for_each(|text| taken.add(*text));
             let title = format!("Dimensions, {}", side_name(side));
             canvas.group(LayerKind::Dimensions, &format!("chains-{}", side_name(side)), &title, laid.items);
         }
-        marks::draw(scene, self.findings, &mut taken, &mut canvas);
+        marks::numbers(scene, self.findings, &mut taken, &mut canvas);
         labels::draw(scene, &mut taken, &mut canvas);
         canvas
     }

@@ -7,20 +7,14 @@ use super::placement::Placement;
 use super::scene::{Extra, Scene};
 use super::table_layout::{GAP, PlacedTable, Wanted, place};
 use crate::drawing::dimension::{Laid, Side};
-use crate::drawing::{Paper, scale, title_block_place};
+use crate::drawing::{Paper, scale};
 use crate::model::{Arrangement, Model, Opening};
 use kurbo::{Point, Rect};
 
-/// From the frame to what stands in it (centring marks reach 5 mm in), mm.
-const INSET: f64 = 7.0;
-/// Notes beside the title block are no narrower than this, mm.
-const LEAST_NOTES: f64 = 125.0;
 /// Where findings are that have no place on a plan.
 const ELSEWHERE: &str = "Findings are listed on sheet Checks.";
 /// Where openings are that have no place on a plan.
 const OPENINGS_ELSEWHERE: &str = "Openings are listed on sheet Schedules.";
-/// Width of the stamp of held sheets with its air, mm.
-const STAMP: f64 = 62.0;
 
 /// Where everything stands.
 #[derive(Debug, Clone)]
@@ -87,7 +81,9 @@ impl Request<'_> {
             return layout;
         }
         let larger = |paper: &Paper| paper.width >= self.paper.width;
-        let papers: Vec<Paper> = Paper::ALL.into_iter().filter(larger).collect();
+        let upright = self.paper.is_portrait();
+        let papers = Paper::ALL.map(|paper| if upright { paper.turned() } else { paper });
+        let papers: Vec<Paper> = papers.into_iter().filter(larger).collect();
         let legible = papers.iter().find_map(|paper| self.on_paper(*paper, SMALLEST));
         let any = || papers.iter().rev().find_map(|paper| self.on_paper(*paper, f64::INFINITY));
         legible.or_else(any).unwrap_or_else(|| self.anyhow())
@@ -127,16 +123,9 @@ impl Request<'_> {
     }
 
     fn room(&self, paper: Paper, remarks: &[String]) -> Room {
-        let block = title_block_place(paper);
-        let all = paper.drawing_space().inset(-INSET);
-        let stamp = if self.held { STAMP } else { 0.0 };
-        let beside = Rect { x1: block.x0 - GAP - stamp, ..all };
-        let over = beside.width() < LEAST_NOTES;
-        let (x0, x1) = if over { (block.x0.max(all.x0), all.x1) } else { (beside.x0, beside.x1) };
         let longest = [remarks, &[format!("{ELSEWHERE} {OPENINGS_ELSEWHERE}")]].concat();
-        let height = notes::height(x1 - x0, &longest);
-        let top = if over { block.y1 + 3.0 + height } else { block.y1.max(all.y0 + height) };
-        Room { all, strip: top, notes: Rect::new(x0, top - height, x1, top) }
+        let (notes, strip) = notes::place(paper, self.held, |width| notes::height(width, self.model, &longest));
+        Room { all: paper.drawing_space().inset(-notes::INSET), strip, notes }
     }
 
     /// The layout at one scale, if the plan fits; with `whole` only if all rows of the modules fit, too. Chains beside

@@ -145,7 +145,7 @@ fn flow(table: &Flexible, from: usize, slots: &mut [Rect]) -> (Vec<PlacedTable>,
 fn say_more(tables: &mut [PlacedTable], findings: &Flexible, shown: usize) {
     let more = findings.rows.len() - shown;
     if let Some(last) = tables.last_mut().filter(|table| more > 0 && table.heading.starts_with(&findings.heading)) {
-        last.heading = format!("{} ({more} more on sheet Findings)", last.heading);
+        last.heading = format!("{} ({more} more on sheet Checks)", last.heading);
     }
 }
 

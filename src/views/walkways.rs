@@ -2,13 +2,13 @@
 
 use super::canvas::Canvas;
 use super::furniture::{Level, level};
-use super::ink::{Taken, double_arrow};
+use super::ink::{Taken, double_arrow, plate};
 use super::raster::{Raster, Sums};
 use super::scene::Scene;
 use crate::base::number::trimmed;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::checks::{Way, measured_ways};
-use crate::drawing::{Align, Item, LayerKind, LineClass, Text, text_box};
+use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Text, text_box};
 use crate::model::{Arrangement, Model, Module, Need, PoseState, Route, RouteEnd};
 use kurbo::{Point, Rect, Vec2};
 
@@ -78,20 +78,25 @@ fn between_neighbours(model: &Model, arrangement: &Arrangement, arrangements: Ve
     modules.iter().zip(modules.iter().skip(1)).map(route).collect()
 }
 
-/// Draws the narrowest places, near ones once; those in an opening have a dimension already.
-pub(super) fn draw(scene: &Scene<'_>, ways: &[Narrow], taken: &mut Taken, canvas: &mut Canvas) {
-    let mut lines = Raster::new(scene.outside());
-    canvas.items().for_each(|item| lines.trace(item));
-    let lines = lines.sums(|cell| cell > 0);
+/// Draws the narrowest places, near ones once, their figures off what is taken and off anchors; those in an opening have a dimension already.
+pub(super) fn draw(scene: &Scene<'_>, ways: &[Narrow], (taken, anchors): (&mut Taken, &Taken), canvas: &mut Canvas) {
+    let traced = |items: &mut dyn Iterator<Item = &Item>| {
+        let mut lines = Raster::new(scene.outside());
+        items.for_each(|item| lines.trace(item));
+        lines.sums(|cell| cell > 0)
+    };
+    let lines = traced(&mut canvas.items());
+    let marks = traced(&mut canvas.layer(LayerKind::Findings));
     for way in distinct(ways) {
         let (a, b) = (scene.place.to_paper(way.from), scene.place.to_paper(way.to));
         let inside = scene.inside().inflate(0.1, 0.1);
         if !(inside.contains(a) && inside.contains(b)) {
             continue;
         }
-        let Some(text) = figure(scene, way, (a, b), taken, &lines) else { continue };
+        let Some(text) = figure(scene, way, (a, b), [&*taken, anchors], (&lines, &marks)) else { continue };
         taken.add(text_box(&text));
-        let mut items = double_arrow(a, b, LineClass::Dimension);
+        let mut items = vec![plate(&text, Fill::Paper)];
+        items.extend(double_arrow(a, b, LineClass::Dimension));
         items.push(Item::Text(text));
         let title = format!("Width of {}: {} mm", way.name, trimmed(way.width(), 0));
         canvas.group(LayerKind::Dimensions, &format!("width-{}", way.name), &title, items);
@@ -135,8 +140,15 @@ fn rank(way: &Narrow) -> f64 {
     if slanting { way.width() * 1.05 } else { way.width() }
 }
 
-/// The figure over its arrow, or under it, or moved along it, where it is free and fewest lines are under it.
-fn figure(scene: &Scene<'_>, way: &Narrow, (a, b): (Point, Point), taken: &Taken, lines: &Sums) -> Option<Text> {
+/// The figure over its arrow, or under it, or moved along it, where it is free, no mark of a finding is and
+/// fewest lines are under it.
+fn figure(
+    scene: &Scene<'_>,
+    way: &Narrow,
+    (a, b): (Point, Point),
+    taken: [&Taken; 2],
+    (lines, marks): (&Sums, &Sums),
+) -> Option<Text> {
     let mut along = if a.x <= b.x { b - a } else { a - b };
     if along.x.abs() < SAME_LENGTH {
         along = Vec2::new(0.0, along.y.abs());
@@ -159,7 +171,11 @@ fn figure(scene: &Scene<'_>, way: &Narrow, (a, b): (Point, Point), taken: &Taken
         let beyond = if shift.abs() > half { BEYOND } else { 0 };
         [0.8, -FIGURE - 0.8, CLEAR, -FIGURE - CLEAR].map(|off| (beyond, make(shift, off)))
     });
-    let free = options.filter(|(_, text)| inside.contains_rect(text_box(text)) && taken.is_free(text_box(text)));
+    let free = |place: Rect| {
+        let apart = taken.iter().all(|taken| taken.is_free(place));
+        inside.contains_rect(place) && apart && marks.within(place).0 == 0
+    };
+    let free = options.filter(|(_, text)| free(text_box(text)));
     let furniture = furniture(scene);
     let cost = |(beyond, text): &(u32, Text)| {
         let place = text_box(text);

@@ -22,6 +22,7 @@ pub fn fields() -> TitleFields {
         revision: "B".into(),
         scale: "1:20".into(),
         paper: "A3".into(),
+        projection: boxwright::model::Projection::First,
     }
 }
 
@@ -36,7 +37,9 @@ pub fn sheet(id: &str, title: &str, paper: Paper) -> Sheet {
 fn items(kind: LayerKind) -> Vec<Item> {
     match kind {
         LayerKind::Shell => shell(),
-        LayerKind::Furniture => vec![Item::Group(Group { id: "bed".into(), title: "Bed".into(), items: curves() })],
+        LayerKind::Furniture => {
+            vec![Item::Group(Group { id: "bed".into(), title: "Bed".into(), items: curves(), link: None })]
+        }
         LayerKind::Zones => line_classes(),
         LayerKind::Labels => texts(),
         LayerKind::Findings => vec![drawing::held_stamp(Point::new(195.0, 60.0), 2).0],
@@ -111,6 +114,7 @@ fn notes() -> Vec<Item> {
         columns: vec![Column::figures("No.", 12.0), Column::words("Module", 55.0), Column::words("Size, mm", 30.0)],
         rows: rows.iter().map(|row| row.iter().map(ToString::to_string).collect()).collect(),
         letters: 2.5,
+        links: vec![],
     };
     let (mut items, _) = table.draw(Point::new(32.0, 120.0));
     items.push(drawing::scale_bar(Point::new(32.0, 60.0), 20.0).0);

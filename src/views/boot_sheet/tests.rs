@@ -1,6 +1,7 @@
 //! Sheets of a hand-made boot.
 
 use super::*;
+use crate::drawing::title_block_place;
 use crate::geometry::{Axis, Box3, Parcel, Polygon, Prism, Stands};
 use crate::model::{Cargo, Cutaway, Need, OpeningKind, Space, Wall};
 use crate::source::Span;

@@ -99,8 +99,8 @@ fn seen_bounds(scene: &Scene<'_>, state: &PoseState) -> Option<Rect> {
 /// A name in a line, or read from the right, where nothing is under it.
 fn name(search: &Search<'_>, bounds: Rect, words: &str, height: f64) -> Option<Text> {
     let (long, high) = (text_width(words, height) + 2.0 * AIR, height * 1.4 + AIR);
-    let flat = || search.place(bounds, (long, high)).filter(|(cost, _)| *cost < CLEAN);
-    let turned = || search.place(bounds, (high, long)).filter(|(cost, _)| *cost < CLEAN);
+    let flat = || search.place(bounds, (long, high), CLEAN);
+    let turned = || search.place(bounds, (high, long), CLEAN);
     let text = |place: Rect, turn: bool| centred(place.center(), words, height, turn);
     flat().map(|(_, place)| text(place, false)).or_else(|| turned().map(|(_, place)| text(place, true)))
 }
@@ -108,7 +108,7 @@ fn name(search: &Search<'_>, bounds: Rect, words: &str, height: f64) -> Option<T
 /// A number on a small disc, where the fewest lines are, else in the middle; nothing where others stand.
 fn disc(search: &Search<'_>, bounds: Rect, number: usize, theme: &Theme) -> Vec<Item> {
     let radius = theme.letters.note * 0.95;
-    let found = search.place(bounds, (2.0 * radius, 2.0 * radius)).map(|(_, place)| place);
+    let found = search.place(bounds, (2.0 * radius, 2.0 * radius), f64::INFINITY).map(|(_, place)| place);
     let place = found.unwrap_or_else(|| square(bounds.center(), radius));
     if !search.taken.is_free(place) {
         return Vec::new();
@@ -140,7 +140,7 @@ fn zones(scene: &Scene<'_>, theme: &Theme, owners: &Raster, lines: &Sums, taken:
         let bounds = scene.place.rect(zone.rect).intersect(scene.inside()).inflate(-AIR, -AIR);
         let size = (text_width(&words, height) + AIR, height * 1.6);
         let search = Search { own: &floor, lines, taken, corner: false };
-        let Some((_, place)) = search.place(bounds, size).filter(|(cost, _)| *cost < CLEAN) else { continue };
+        let Some((_, place)) = search.place(bounds, size, CLEAN) else { continue };
         let at = Point::new(place.center().x, place.center().y - height / 2.0);
         let text = Text { at, words, height, align: Align::Middle, turn: 0.0, inverse: false };
         taken.add(text_box(&text));
