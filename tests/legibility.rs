@@ -266,7 +266,15 @@ fn overlaps_are_noticed() {
             layers: vec![Layer { kind: LayerKind::Notes, items }],
         };
         let paper = Paper::landscape("A4").unwrap();
-        Seen::of(&Sheet { id: "s".into(), title: String::new(), paper, views: vec![view], look: boxwright::drawing::Look::default() }).complaints().len()
+        Seen::of(&Sheet {
+            id: "s".into(),
+            title: String::new(),
+            paper,
+            views: vec![view],
+            look: boxwright::drawing::Look::default(),
+        })
+        .complaints()
+        .len()
     };
     assert_eq!(count(vec![line(11.0), text(12.0, 10.0)]), 1);
     assert_eq!(count(vec![text(12.0, 10.0), line(11.0)]), 1);

@@ -104,16 +104,10 @@ struct Row<'a> {
     line: f64,
 }
 
-/// Lays chains in millimetres: see [`lay_in`].
-#[must_use]
-pub fn lay(side: Side, face: f64, from: f64, chains: &[Chain]) -> Laid {
-    lay_in(Figures::Mm, side, (face, from), chains)
-}
-
 /// Lays chains, the finest first, on a side of a view. `face` is the paper coordinate of the object's edge, from
 /// which extension lines start, `from` the one from which dimension lines may stand.
 #[must_use]
-pub fn lay_in(figures: Figures, side: Side, (face, from): (f64, f64), chains: &[Chain]) -> Laid {
+pub fn lay(figures: Figures, side: Side, (face, from): (f64, f64), chains: &[Chain]) -> Laid {
     let chains: Vec<&Chain> = chains.iter().filter(|chain| chain.stops.len() > 1).collect();
     let (rows, reach) = rows(figures, side, side.across(from), &chains);
     let mut laid = Laid { reach: side.across(reach), ..Laid::default() };

@@ -11,7 +11,7 @@ use super::placement::Placement;
 use super::table_layout::{HEADING, PlacedTable};
 use crate::base::number::trimmed;
 use crate::checks::{Hold, Stowage, stowage};
-use crate::drawing::dimension::{Chain, Side, Stop, lay_in};
+use crate::drawing::dimension::{Chain, Side, Stop, lay};
 use crate::drawing::{Align, Item, LayerKind, Paper, SeenFrom, lettering::wrap, scale, scale_bar};
 use crate::model::{Figures, Model, Module, Opening};
 use kurbo::{Point, Rect, Size, Vec2};
@@ -278,10 +278,10 @@ fn draw_view(view: &HoldView<'_>, from: From, (corner, scale): (Point, f64), fig
         caption: String::new(),
         stops: vec![Stop { at: low, value: 0.0 }, Stop { at: high, value: size }],
     };
-    let mut laid = lay_in(figures, Side::Below, (paper.y0, paper.y0), &[chain(paper.x0, paper.x1, real.width())]);
+    let mut laid = lay(figures, Side::Below, (paper.y0, paper.y0), &[chain(paper.x0, paper.x1, real.width())]);
     if from != From::Front {
         let upright = chain(paper.y0, paper.y1, real.height());
-        laid.items.extend(lay_in(figures, Side::Left, (paper.x0, paper.x0), &[upright]).items);
+        laid.items.extend(lay(figures, Side::Left, (paper.x0, paper.x0), &[upright]).items);
     }
     canvas.group(LayerKind::Dimensions, &format!("size-{caption}"), "Size of the space", laid.items);
 }

@@ -4,7 +4,7 @@ use super::furniture::{Level, level};
 use super::openings::reach_outside;
 use super::scene::Scene;
 use crate::base::tolerance::SAME_LENGTH;
-use crate::drawing::dimension::{Chain, Laid, Side, Stop, lay_in};
+use crate::drawing::dimension::{Chain, Laid, Side, Stop, lay};
 use crate::geometry::{Axis, Box3};
 use crate::model::{Module, PoseState, Wall};
 use kurbo::Point;
@@ -43,7 +43,7 @@ pub(super) fn chains(scene: &Scene<'_>) -> Vec<(Side, Laid)> {
             Side::Left => (outside.x0, outside.x0 - left - CLEAR),
             Side::Right => (outside.x1, outside.x1 + right + CLEAR),
         };
-        all.push((side, lay_in(scene.model.sheets.figures, side, (face, from), &chains)));
+        all.push((side, lay(scene.model.sheets.figures, side, (face, from), &chains)));
     }
     all
 }

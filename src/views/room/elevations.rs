@@ -1,6 +1,7 @@
 //! Interior elevations: each wall as it is seen from the aisle, with what stands before it.
 
 use super::gallery::{Gallery, Picture};
+use super::heights::Around;
 use super::look::Look;
 use super::painter::{Painter, draw_other_poses};
 use super::{heights, openings, rings, shell};
@@ -72,26 +73,27 @@ impl Elevation<'_> {
         painter.paint(place, canvas);
         draw_other_poses(&painter, place, canvas);
         canvas.clip(place.rect(outer).inflate(0.5, 0.5));
+        let around = Around { figures: self.model.sheets.figures, outer, place };
         let mut taken = Taken::default();
         let ends = (bounds.x0, bounds.x1);
         let below = vec![("modules", heights::edges(&painter, ends, false)), ("inside", vec![ends.0, ends.1])];
-        heights::draw(Side::Below, &below, outer, place, &mut taken, canvas);
+        heights::draw(Side::Below, &below, &around, &mut taken, canvas);
         let above = vec![
             ("above", heights::edges(&painter, ends, true)),
             ("openings", heights::openings(self.model, look, ends, false)),
         ];
         let above = above.into_iter().filter(|(_, values)| values.len() > 2).collect();
-        heights::draw(Side::Above, &above, outer, place, &mut taken, canvas);
+        heights::draw(Side::Above, &above, &around, &mut taken, canvas);
         let (left, right) = (self.top(look, bounds.x0), self.top(look, bounds.x1));
         let middle = bounds.center().x;
         let at_left = vec![("heights", heights::heights(&painter, left, true, middle)), ("inside", vec![0.0, left])];
-        heights::draw(Side::Left, &at_left, outer, place, &mut taken, canvas);
+        heights::draw(Side::Left, &at_left, &around, &mut taken, canvas);
         let at_right = vec![
             ("heights", heights::heights(&painter, right, false, middle)),
             ("openings", heights::openings(self.model, look, (0.0, right), true)),
             ("inside", vec![0.0, right]),
         ];
-        heights::draw(Side::Right, &at_right, outer, place, &mut taken, canvas);
+        heights::draw(Side::Right, &at_right, &around, &mut taken, canvas);
         rings::module_numbers(&painter, place, place.rect(bounds), &mut taken, canvas);
     }
 

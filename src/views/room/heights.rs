@@ -4,7 +4,8 @@ use super::look::Look;
 use super::painter::Painter;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::drawing::LayerKind;
-use crate::drawing::dimension::{Chain, Laid, Side, Stop, lay};
+use crate::drawing::dimension::{Chain, Laid, Running, Side, Stop, lay, lay_running};
+use crate::model::Figures;
 use crate::views::canvas::Canvas;
 use crate::views::ink::Taken;
 use crate::views::placement::Placement;
@@ -16,15 +17,51 @@ const CLEAR: f64 = 3.0;
 /// Chains on one side: captions and places, as they are seen, true mm; fine to coarse.
 pub(super) type Wanted = Vec<(&'static str, Vec<f64>)>;
 
-/// Draws the chains of one side of a picture whose outer edge is given, and takes their places.
-pub(super) fn draw(side: Side, wanted: &Wanted, outer: Rect, place: Placement, taken: &mut Taken, canvas: &mut Canvas) {
-    let paper = place.rect(outer);
-    let (face, from) = match side {
-        Side::Above => (paper.y1, paper.y1 + CLEAR),
-        Side::Below => (paper.y0, paper.y0 - CLEAR),
-        Side::Left => (paper.x0, paper.x0 - CLEAR),
-        Side::Right => (paper.x1, paper.x1 + CLEAR),
+/// A picture that dimensions stand around.
+pub(super) struct Around {
+    /// What figures say.
+    pub figures: Figures,
+    /// Its outer edge, true mm.
+    pub outer: Rect,
+    pub place: Placement,
+}
+
+impl Around {
+    /// Where extension lines start and where dimension lines may stand.
+    fn start(&self, side: Side) -> (f64, f64) {
+        let paper = self.place.rect(self.outer);
+        match side {
+            Side::Above => (paper.y1, paper.y1 + CLEAR),
+            Side::Below => (paper.y0, paper.y0 - CLEAR),
+            Side::Left => (paper.x0, paper.x0 - CLEAR),
+            Side::Right => (paper.x1, paper.x1 + CLEAR),
+        }
+    }
+}
+
+/// Draws running dimensions from a datum on one side of a picture, and takes their places.
+pub(super) fn draw_running(
+    side: Side,
+    (datum, values): (f64, &[f64]),
+    around: &Around,
+    taken: &mut Taken,
+    canvas: &mut Canvas,
+) {
+    let stop = |value: f64| {
+        let on_paper = around.place.to_paper(Point::new(value, value));
+        Stop { at: if side.upright() { on_paper.y } else { on_paper.x }, value: (value - datum).abs() }
     };
+    let stops = sorted(values.to_vec()).into_iter().filter(|value| (value - datum).abs() > SAME_LENGTH).map(stop);
+    let running = Running { datum: stop(datum), stops: stops.collect() };
+    let Laid { items, boxes, .. } = lay_running(around.figures, side, around.start(side), &running);
+    boxes.into_iter().for_each(|text| taken.add(text));
+    canvas.group(LayerKind::Dimensions, &format!("running-{side:?}"), "Distances from the datum", items);
+}
+
+/// Draws the chains of one side of a picture, and takes their places.
+pub(super) fn draw(side: Side, wanted: &Wanted, around: &Around, taken: &mut Taken, canvas: &mut Canvas) {
+    let place = around.place;
+    let (face, from) = around.start(side);
     let mut known: Vec<Vec<f64>> = Vec::new();
     let mut chains: Vec<Chain> = Vec::new();
     for (caption, values) in wanted {
@@ -39,7 +76,7 @@ pub(super) fn draw(side: Side, wanted: &Wanted, outer: Rect, place: Placement, t
         chains.push(Chain { caption: (*caption).to_owned(), stops: values.iter().map(stop).collect() });
         known.push(values);
     }
-    let Laid { items, boxes, .. } = lay(side, face, from, &chains);
+    let Laid { items, boxes, .. } = lay(around.figures, side, (face, from), &chains);
     boxes.into_iter().for_each(|text| taken.add(text));
     let name = if side.upright() { "heights" } else { "lengths" };
     canvas.group(LayerKind::Dimensions, &format!("{name}-{side:?}"), "Dimensions", items);

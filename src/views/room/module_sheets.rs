@@ -1,14 +1,14 @@
 //! A sheet for each module that is built: front, side and top with the numbers of its parts, and a list of them.
 
 use super::gallery::{Gallery, Picture};
-use super::heights;
+use super::heights::{self, Around};
 use super::leaders::leaders;
 use super::look::Look;
 use crate::base::number::trimmed;
-use crate::drawing::{Fill, Item, LayerKind, LineClass, Paper, dimension::Side};
+use crate::drawing::{Fill, Item, LayerKind, LineClass, Paper, SeenFrom, dimension::Side};
 use crate::geometry::{Axis, Box3};
 use crate::joinery::{CutList, Row};
-use crate::model::{Model, Module, Part, Wall};
+use crate::model::{Model, Module, Part, Projection, SheetSettings, Wall};
 use crate::views::canvas::{Canvas, plain};
 use crate::views::draft::Draft;
 use crate::views::ink::{RING, Taken, ring, square};
@@ -27,10 +27,11 @@ const SEEN: usize = 6;
 /// Sheets of all modules with parts.
 pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model, list: &CutList) -> Vec<Draft> {
     let built = model.modules.iter().filter(|module| !module.parts.is_empty());
-    built.flat_map(|module| ModuleSheet { module, list }.sheets(paper, held)).collect()
+    built.flat_map(|module| ModuleSheet { settings: &model.sheets, module, list }.sheets(paper, held)).collect()
 }
 
 struct ModuleSheet<'a> {
+    settings: &'a SheetSettings,
     module: &'a Module,
     list: &'a CutList,
 }
@@ -57,12 +58,12 @@ impl ModuleSheet<'_> {
             supplement: self.module.says.clone(),
             scale: None,
             largest: 5.0,
-            notes: vec![
-                "Pieces where they stand in the module, seen from the front, from the left and from above (first-angle \
-                 projection); numbers are those of the list. Dashed: hidden. Sizes are finished sizes; the cut list has the \
-                 sizes to saw. Dimensions in mm."
-                    .to_owned(),
-            ],
+            notes: vec![format!(
+                "Pieces where they stand in the module, seen from the front, from the {} and from above; numbers are those of \
+                 the list. {}. Dashed: hidden. Sizes are finished sizes; the cut list has the sizes to saw. Dimensions in mm.",
+                if self.settings.projection == Projection::First { "left" } else { "right" },
+                self.settings.projection.words()
+            )],
             table: Some(self.table()),
             together: true,
         };
@@ -98,17 +99,23 @@ impl ModuleSheet<'_> {
         Box3 { x, y, z: place.z }
     }
 
-    /// The front, the view from the left right of it, and the view from above below it.
+    /// The front, a view from the side right of it, and the view from above, as the projection arranges them.
     fn draw(&self, pieces: &[Piece], place: Placement, canvas: &mut Canvas) {
         let Some(whole) = pieces.iter().map(|(_, at)| *at).reduce(|a, b| a.union(&b)) else { return };
-        let aside = place.length(whole.x.1 + whole.y.1) + BETWEEN;
-        let below = place.length(whole.y.1) + BETWEEN;
+        let projection = self.settings.projection;
         let at = |x: f64, y: f64| Placement { origin: place.origin + Vec2::new(x, y), ..place };
+        let aside = place.length(whole.x.1) + BETWEEN;
+        let side = match projection {
+            Projection::First => (Look::inside(Wall::Rear), aside + place.length(whole.y.1)),
+            Projection::Third => (Look::inside(Wall::Front), aside),
+        };
+        let above = projection.place(SeenFrom::Above).1 > 0;
+        let up = if above { place.length(whole.z.1) + BETWEEN } else { -place.length(whole.y.1) - BETWEEN };
         let mut seen = vec![false; self.module.parts.len()];
         let mut views = [
             View { name: "front", look: Look::inside(Wall::Right), place, sides: &[Side::Left, Side::Below] },
-            View { name: "side", look: Look::inside(Wall::Rear), place: at(aside, 0.0), sides: &[Side::Below] },
-            View { name: "top", look: Look::inside(Wall::Floor), place: at(0.0, -below), sides: &[Side::Left] },
+            View { name: "side", look: side.0, place: at(side.1, 0.0), sides: &[Side::Below] },
+            View { name: "top", look: Look::inside(Wall::Floor), place: at(0.0, up), sides: &[Side::Left] },
         ];
         for view in &mut views {
             self.draw_view(pieces, view, &mut seen, canvas);
@@ -129,12 +136,13 @@ impl ModuleSheet<'_> {
             canvas.group(LayerKind::Hidden, &name, &title, hidden);
         }
         let bounds = sorted.iter().map(|(_, at)| view.look.rect(at)).reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO);
+        let around = Around { figures: self.settings.figures, outer: bounds, place: view.place };
         let mut taken = Taken::default();
         for side in view.sides {
             let upward = side.upright();
             let ends = if upward { vec![bounds.y0, bounds.y1] } else { vec![bounds.x0, bounds.x1] };
             let wanted = vec![("", edges(pieces, view.look, upward)), ("", ends)];
-            heights::draw(*side, &wanted, bounds, view.place, &mut taken, canvas);
+            heights::draw(*side, &wanted, &around, &mut taken, canvas);
         }
         self.numbers(&sorted, view, seen, canvas);
     }

@@ -1,7 +1,7 @@
 //! Paints the furniture of an arrangement as it is seen along an axis: far things first, so that near ones hide them.
 
 use super::look::Look;
-use crate::drawing::{Fill, Item, LayerKind, LineClass};
+use crate::drawing::{Fill, Hatch, Item, LayerKind, LineClass, hatch};
 use crate::geometry::{Box3, Prism};
 use crate::model::{Module, Move, MoveKind, PoseState, Solid, Swing};
 use crate::views::canvas::Canvas;
@@ -86,8 +86,11 @@ impl Painter<'_> {
             put(depth, Item::area(shape, Some(LineClass::Visible), Fill::Furniture));
         }
         if self.is_cut(&solid.prism) {
+            let soft = solid.tags.iter().any(|tag| tag == "mattress");
             for face in self.cut_face(&solid.prism, place) {
-                put(self.plane - BEFORE, Item::area(face, Some(LineClass::Cut), Fill::Cut));
+                cut_items(face, Fill::Cut, if soft { Hatch::Foam } else { Hatch::Wood })
+                    .into_iter()
+                    .for_each(|item| put(self.plane - BEFORE, item));
             }
         }
     }
@@ -115,6 +118,12 @@ impl Painter<'_> {
             put(near - BEFORE, Item::line(hinge_sign(paper, foot), LineClass::Above));
         }
     }
+}
+
+/// A face in the plane: filled, hatched, with a thick edge.
+pub(super) fn cut_items(face: BezPath, fill: Fill, material: Hatch) -> [Item; 3] {
+    let lines = Item::line(hatch(&face, material), LineClass::Dimension);
+    [Item::area(face.clone(), None, fill), lines, Item::line(face, LineClass::Cut)]
 }
 
 /// The shut leaf as a flat box, and the line of its hinge.

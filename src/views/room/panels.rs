@@ -1,7 +1,7 @@
 //! Opening sheets for the shell maker: each wall, the roof and the floor with its holes, from the datum corner.
 
 use super::gallery::{Gallery, Picture};
-use super::heights::{self, Wanted};
+use super::heights::{self, Around};
 use super::look::Look;
 use super::{openings, shell};
 use crate::base::number::trimmed;
@@ -172,6 +172,7 @@ impl Panel<'_> {
         let sheet = Item::area(place.closed(outline.points()), Some(LineClass::Cut), Fill::Shell);
         canvas.group(LayerKind::Shell, "panel", "Panel, inside face", vec![sheet]);
         self.cutaways(&outline, place, canvas);
+        let around = Around { figures: self.model.sheets.figures, outer: bounds, place };
         let mut taken = Taken::default();
         for (index, opening) in openings::of_wall(self.model, self.wall).enumerate() {
             self.opening(opening, index + 1, place, &mut taken, canvas);
@@ -182,9 +183,11 @@ impl Panel<'_> {
         let mut items = vec![Item::line(circle(mark, 2.0), LineClass::Visible)];
         items.extend([(0, 1), (2, 3)].map(|(a, b)| Item::segment(cross[a], cross[b], LineClass::Centre)));
         canvas.group(LayerKind::Dimensions, "datum", "Datum", items);
-        for (side, wanted) in self.chains(&outline) {
-            heights::draw(side, &wanted, bounds, place, &mut taken, canvas);
-        }
+        let along = heights::openings(self.model, look, (bounds.x0, bounds.x1), false);
+        let up = heights::openings(self.model, look, (bounds.y0, bounds.y1), true);
+        let beside = if datum.x > bounds.x0 { Side::Right } else { Side::Left };
+        heights::draw_running(Side::Below, (datum.x, &along), &around, &mut taken, canvas);
+        heights::draw_running(beside, (datum.y, &up), &around, &mut taken, canvas);
     }
 
     /// The corner that places are measured from.
@@ -236,16 +239,5 @@ impl Panel<'_> {
             let title = format!("Cutaway {}", cutaway.name);
             canvas.group(LayerKind::Hidden, &format!("cutaway-{}", cutaway.name), &title, lines);
         }
-    }
-
-    fn chains(&self, outline: &Polygon) -> Vec<(Side, Wanted)> {
-        let look = self.look();
-        let bounds = outline.bounds();
-        let along = heights::openings(self.model, look, (bounds.x0, bounds.x1), false);
-        let up = heights::openings(self.model, look, (bounds.y0, bounds.y1), true);
-        vec![
-            (Side::Below, vec![("openings", along), ("inside", vec![bounds.x0, bounds.x1])]),
-            (Side::Left, vec![("openings", up), ("inside", vec![bounds.y0, bounds.y1])]),
-        ]
     }
 }

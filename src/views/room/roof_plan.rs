@@ -1,6 +1,7 @@
 //! The roof plan: what hangs from the roof and is in it, seen as in a mirror on the floor.
 
 use super::gallery::{Gallery, Picture};
+use super::heights::Around;
 use super::look::Look;
 use super::painter::Painter;
 use super::{heights, openings, rings, shell};
@@ -63,17 +64,18 @@ fn draw(model: &Model, arrangement: &Arrangement, place: Placement, canvas: &mut
     let hanging = Painter { states: painter.states.iter().copied().map(|(m, s)| (m, s)).collect(), ..painter };
     hanging.paint(place, canvas);
     canvas.clip(place.rect(outer).inflate(0.5, 0.5));
+    let around = Around { figures: model.sheets.figures, outer, place };
     let mut taken = Taken::default();
     let ends = (bounds.x0, bounds.x1);
     let up = (bounds.y0, bounds.y1);
     let below = vec![("lockers", edges(&hanging, ends, true)), ("inside", vec![ends.0, ends.1])];
-    heights::draw(Side::Below, &below, outer, place, &mut taken, canvas);
+    heights::draw(Side::Below, &below, &around, &mut taken, canvas);
     let above = vec![("openings", heights::openings(model, look, ends, false))];
-    heights::draw(Side::Above, &above, outer, place, &mut taken, canvas);
+    heights::draw(Side::Above, &above, &around, &mut taken, canvas);
     let left = vec![("lockers", edges(&hanging, up, false)), ("inside", vec![up.0, up.1])];
-    heights::draw(Side::Left, &left, outer, place, &mut taken, canvas);
+    heights::draw(Side::Left, &left, &around, &mut taken, canvas);
     let right = vec![("openings", heights::openings(model, look, up, true))];
-    heights::draw(Side::Right, &right, outer, place, &mut taken, canvas);
+    heights::draw(Side::Right, &right, &around, &mut taken, canvas);
     rings::module_numbers(&hanging, place, place.rect(bounds), &mut taken, canvas);
 }
 

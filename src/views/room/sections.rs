@@ -1,6 +1,7 @@
 //! A long and a cross section: what two planes cut, with the build-up of the panels, headroom and the poses of beds.
 
 use super::gallery::{Gallery, Picture};
+use super::heights::Around;
 use super::look::Look;
 use super::painter::{Painter, draw_other_poses};
 use super::{heights, openings, rings, shell};
@@ -124,9 +125,10 @@ impl Section<'_> {
         canvas.clip(place.rect(outer).inflate(0.5, 0.5));
         let layers = shell::layers(&self.model.space, &room, place);
         canvas.group(LayerKind::Shell, "layers", "Layers of the panels", layers);
+        let around = Around { figures: self.model.sheets.figures, outer, place };
         let mut taken = Taken::default();
         let below = vec![("inside", vec![bounds.x0, bounds.x1]), ("outside", vec![outer.x0, outer.x1])];
-        heights::draw(Side::Below, &below, outer, place, &mut taken, canvas);
+        heights::draw(Side::Below, &below, &around, &mut taken, canvas);
         let middle = bounds.center().x;
         for (side, left) in [(Side::Left, true), (Side::Right, false)] {
             let x = if left { bounds.x0 } else { bounds.x1 };
@@ -137,7 +139,7 @@ impl Section<'_> {
                 ("outside", vec![outer.y0, if left { outer.y1 } else { top }]),
             ];
             let wanted = if left { wanted } else { wanted.into_iter().take(2).collect() };
-            heights::draw(side, &wanted, outer, place, &mut taken, canvas);
+            heights::draw(side, &wanted, &around, &mut taken, canvas);
         }
         self.headroom(&painter, bounds, place, &mut taken, canvas);
         rings::module_numbers(&painter, place, place.rect(bounds), &mut taken, canvas);

@@ -1,9 +1,9 @@
 //! The shell as it is seen from inside or cut: the edge of the room, the panels round it, cutaways.
 
 use super::look::Look;
-use super::painter::Painter;
+use super::painter::{Painter, cut_items};
 use crate::base::tolerance::SAME_LENGTH;
-use crate::drawing::{Fill, Item, LayerKind, LineClass};
+use crate::drawing::{Fill, Hatch, Item, LayerKind, LineClass};
 use crate::geometry::{Axis, Polygon};
 use crate::model::{BoxSpace, Model, Opening, Wall};
 use crate::views::canvas::Canvas;
@@ -76,7 +76,7 @@ fn panels(model: &Model, painter: &Painter<'_>, room: &Polygon, place: Placement
     let outer = outside(&model.space, room);
     let mut ring: BezPath = place.closed(outer.points());
     ring.extend(place.closed(room.points()));
-    let mut items = vec![Item::area(ring, Some(LineClass::Cut), Fill::Shell)];
+    let mut items = cut_items(ring, Fill::Shell, Hatch::Foam).to_vec();
     let (inner, outer) = (room.bounds(), outer.bounds());
     let holes = model.openings.iter().filter_map(|opening| hole(painter, opening, inner, outer));
     items.extend(holes.map(|rect| Item::area(outline(place.rect(rect)), Some(LineClass::Visible), Fill::Paper)));
