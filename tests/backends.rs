@@ -8,7 +8,7 @@ mod read_back;
 mod test_sheet;
 
 use boxwright::backends::{pdf_file, svg_file};
-use boxwright::drawing::{Align, Item, Layer, LayerKind, Look, Paper, Sheet, View, font};
+use boxwright::drawing::{Align, Item, Layer, LayerKind, LineClass, Look, Paper, Sheet, View, font};
 use kurbo::Point;
 use read_back::{Drawn, compare, from_pdf, from_svg, pdf_layers};
 use test_sheet::sheet;
@@ -68,7 +68,7 @@ fn every_kind_of_thing_is_read_back() {
     let lines = |layer: &str| {
         page.drawn.iter().filter(|drawn| matches!(drawn, Drawn::Line { layer: on, .. } if on == layer)).count()
     };
-    assert_eq!(lines("zones"), 10);
+    assert_eq!(lines("zones"), LineClass::ALL.len());
     assert_eq!(lines("shell"), 2);
     let turned = page.drawn.iter().filter(|drawn| matches!(drawn, Drawn::Text { turn, .. } if *turn == 90.0)).count();
     assert_eq!(turned, 3);

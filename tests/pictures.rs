@@ -105,7 +105,7 @@ fn outlines_leave_no_text_and_no_font() {
 fn both_back_ends_follow_the_theme() {
     let (sober, warm) = (outputs("sober"), outputs("warm"));
     let [one, other] = [&sober, &warm].map(|outputs| text(brochure(outputs)));
-    // themes/warm.yaml and themes/sober.yaml: the floor.
+    // The floor of the built-in themes.
     assert!(one.contains(".fill-floor{fill:#c9cccd}") && other.contains(".fill-floor{fill:#d9c19b}"));
     let pages = read_back::from_pdf(&pdf_file(&warm.sheets, "Test").unwrap());
     read_back::compare(&read_back::from_svg(other.as_bytes()), pages.last().unwrap(), 0.05).unwrap();

@@ -98,7 +98,7 @@ fn colours(path: &str) -> BTreeMap<String, Triple> {
     lines.map(|(name, hex)| (name.to_owned(), [part(hex, 0), part(hex, 2), part(hex, 4)])).collect()
 }
 
-const THEMES: [&str; 2] = ["themes/sober.yaml", "themes/warm.yaml"];
+const THEMES: [&str; 2] = ["src/language/theme/sober.yaml", "src/language/theme/warm.yaml"];
 
 #[test]
 fn neighbouring_fills_are_told_apart_by_everybody() {

@@ -113,7 +113,9 @@ pub fn lay(figures: Figures, side: Side, (face, from): (f64, f64), chains: &[Cha
     let mut laid = Laid { reach: side.across(reach), ..Laid::default() };
     extension_lines(side, side.across(face), &rows, &mut laid.items);
     let all = chains.iter().flat_map(|chain| chain.stops.iter().map(|stop| stop.at));
-    let ends = all.fold((f64::INFINITY, f64::NEG_INFINITY), |ends, at| (ends.0.min(at), ends.1.max(at)));
+    let figures = rows.iter().flat_map(|row| &row.figures).map(Figure::range);
+    let all = all.map(|at| (at, at)).chain(figures);
+    let ends = all.fold((f64::INFINITY, f64::NEG_INFINITY), |ends, at| (ends.0.min(at.0), ends.1.max(at.1)));
     for row in &rows {
         draw_row(side, row, &mut laid);
         draw_caption(side, row, ends, &mut laid);

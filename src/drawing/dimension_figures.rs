@@ -43,7 +43,7 @@ pub(super) struct Figure {
 }
 
 impl Figure {
-    fn range(&self) -> (f64, f64) {
+    pub fn range(&self) -> (f64, f64) {
         (self.middle - self.width / 2.0, self.middle + self.width / 2.0)
     }
 }

@@ -12,7 +12,7 @@ use crate::source::{SourceMap, Spanned, World};
 
 /// The themes inside the command. The first is used if none is named, and fills what a file leaves out.
 const BUILT_IN: [(&str, &str); 2] =
-    [("sober", include_str!("../../themes/sober.yaml")), ("warm", include_str!("../../themes/warm.yaml"))];
+    [("sober", include_str!("theme/sober.yaml")), ("warm", include_str!("theme/warm.yaml"))];
 
 /// Heights of letters, widths of lines, boards and tiles that can be drawn, mm.
 const LETTERS: (f64, f64) = (1.0, 30.0);

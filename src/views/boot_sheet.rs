@@ -3,7 +3,7 @@
 
 use super::boot_view::{From, HoldView, Numbered};
 use super::canvas::{Canvas, plain};
-use super::draft::Draft;
+use super::draft::{self, Draft};
 use super::legend::Flexible;
 use super::notes::{self, INSET};
 use super::pages;
@@ -20,6 +20,8 @@ use kurbo::{Point, Rect, Size, Vec2};
 const LIST: f64 = 140.0;
 /// Less than this is too narrow for the views beside the list, mm.
 const LEAST: f64 = 120.0;
+/// Width of notes beside the views, mm.
+const NOTES: f64 = 110.0;
 /// Around each view for its caption and its dimension, mm.
 const AROUND: f64 = 13.0;
 /// Between two views side by side, mm.
@@ -63,16 +65,20 @@ impl BootSheet<'_> {
         let words = self.words();
         let lines = |width: f64| words.iter().flat_map(|note| wrap(note, LETTERS, width)).collect::<Vec<_>>();
         let (place, foot) = notes::place(self.paper, self.held, |width| BAR + PITCH * lines(width).len() as f64);
-        let low = foot + INSET;
         let beside = full.width() - LIST - INSET >= LEAST;
-        let area = Rect { y0: low, x1: if beside { full.x1 - LIST - INSET } else { full.x1 }, ..full };
+        let over = Rect { y0: foot + INSET, x1: if beside { full.x1 - LIST - INSET } else { full.x1 }, ..full };
         let placed: Vec<Numbered> = pieces.iter().map(|(piece, _)| *piece).collect();
+        // Without a list beside the views the notes may stand there, too.
+        let column = Rect { x0: full.x1 - NOTES, ..full };
+        let aside = Rect { x1: column.x0 - INSET, y0: draft::foot(self.paper, self.held) + INSET, ..full };
+        let aside_is_larger = !beside && self.scales(aside).0 < self.scales(over).0;
+        let (area, place) = if aside_is_larger { (aside, column) } else { (over, place) };
         let (scale, views) = self.views(&placed, area);
         let mut beside_views = Canvas::default();
         draw_notes(place, scale, lines(place.width()), &mut beside_views);
         let mut shown = vec![0; list.len()];
         if beside {
-            let mut slot = Rect { x0: full.x1 - LIST, y0: low, ..full };
+            let mut slot = Rect { x0: full.x1 - LIST, y0: foot + INSET, ..full };
             for (table, shown) in list.iter().zip(&mut shown) {
                 *shown = place_table(table, &mut slot, &mut beside_views);
             }
@@ -171,14 +177,25 @@ impl BootSheet<'_> {
         tables
     }
 
-    /// The three views, or two where three would be smaller.
-    fn views(&self, pieces: &[Numbered], area: Rect) -> (f64, crate::drawing::View) {
+    /// Length, width and height of the space, mm.
+    fn size(&self) -> [f64; 3] {
         let bounds = self.hold.room.space.prism.bounds();
-        let [long, wide, high] = [bounds.x, bounds.y, bounds.z].map(|(low, high)| high - low);
+        [bounds.x, bounds.y, bounds.z].map(|(low, high)| high - low)
+    }
+
+    /// The largest scale in an area, and whether three views fit at it.
+    fn scales(&self, area: Rect) -> (f64, bool) {
+        let [long, wide, high] = self.size();
         let room = area.size() - Size::new(2.0 * AROUND, 4.0 * AROUND);
         let fits = |width: f64, gap: f64| scale::largest_that_fits(width, high + wide, room.width - gap, room.height);
         let (three, two) = (fits(long + wide, BETWEEN), fits(long, 0.0));
-        let scale = three.min(two);
+        (three.min(two), three <= two)
+    }
+
+    /// The three views, or two where three would be smaller.
+    fn views(&self, pieces: &[Numbered], area: Rect) -> (f64, crate::drawing::View) {
+        let [long, wide, high] = self.size();
+        let (scale, three) = self.scales(area);
         let openings: Vec<&Opening> = self.openings();
         let view = HoldView { model: self.model, hold: self.hold, pieces, openings: &openings };
         let mut canvas = Canvas::default();
@@ -188,7 +205,6 @@ impl BootSheet<'_> {
         let under = if projection.place(SeenFrom::Above).1 > 0 { high } else { -wide };
         let to_front = Vec2::new(across + BETWEEN.copysign(across), 0.0);
         let to_above = Vec2::new(0.0, under + (2.0 * AROUND).copysign(under));
-        let three = three <= two;
         let main = Point::new(
             area.x0 + AROUND + if three { (-to_front.x).max(0.0) } else { 0.0 },
             area.y1 - AROUND - high - if under > 0.0 { wide + 2.0 * AROUND } else { 0.0 },

@@ -1,13 +1,19 @@
 //! Modules in plan: solids cut, below and above the plane, their linework, and what opens.
 
 use super::canvas::Canvas;
+use super::ink::head;
 use super::openings::Leaf;
 use super::placement::{Placement, outline};
 use super::scene::{CUT, Scene};
 use crate::drawing::{Fill, Item, LayerKind, LineClass};
 use crate::geometry::Axis;
 use crate::model::{Module, Move, MoveKind, PlanLine, PoseState, Solid, Swing};
-use kurbo::{BezPath, Rect};
+use kurbo::{BezPath, Rect, Vec2};
+
+/// Thicker than this is no leaf but a drawer, mm.
+const LEAF: f64 = 60.0;
+/// From a sliding leaf to the arrow of its way, mm on paper.
+const BESIDE: f64 = 1.6;
 
 /// Where a solid lies to the plane of the plan.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -123,7 +129,7 @@ fn extent(part: &Move) -> Rect {
     match &part.kind {
         MoveKind::Slide(slide) => open_part(slide.body.plan(), slide.axis, slide.travel),
         MoveKind::Swing(swing) if swing.axis == Axis::Z => plan_leaf(swing).bounds(),
-        MoveKind::Swing(_) => Rect::ZERO,
+        MoveKind::Swing(swing) => lid(swing).unwrap_or(Rect::ZERO),
     }
 }
 
@@ -135,11 +141,44 @@ pub(super) fn one_move(place: &Placement, part: &Move) -> Vec<Item> {
             if part.walk_through { leaf.items(place, LineClass::Visible) } else { leaf.light_items(place) }
         }
         MoveKind::Slide(slide) if slide.axis != Axis::Z => {
-            let open = open_part(slide.body.plan(), slide.axis, slide.travel);
-            vec![Item::line(outline(place.rect(open)), LineClass::Moving)]
+            let shut = slide.body.plan();
+            let open = open_part(shut, slide.axis, slide.travel);
+            let path = Item::line(outline(place.rect(open)), LineClass::Moving);
+            let way = arrow(place, shut, slide.axis, slide.travel);
+            std::iter::once(path).chain(way).collect()
         }
-        _ => Vec::new(),
+        MoveKind::Swing(swing) => {
+            lid(swing).map(|lid| Item::line(outline(place.rect(lid)), LineClass::Above)).into_iter().collect()
+        }
+        MoveKind::Slide(_) => Vec::new(),
     }
+}
+
+/// A leaf with a level hinge that lies flat when shut, from above.
+fn lid(swing: &Swing) -> Option<Rect> {
+    let across = swing.shut.to_radians().cos();
+    let (near, far) = (swing.hinge.x, swing.hinge.x + swing.length * across);
+    let along = swing.along;
+    (across.abs() > 0.7).then(|| match swing.axis {
+        Axis::X => Rect::new(along.0, near.min(far), along.1, near.max(far)),
+        _ => Rect::new(near.min(far), along.0, near.max(far), along.1),
+    })
+}
+
+/// The way of a leaf that slides along itself: an arrow beside it. Drawers need none, they are drawn open.
+fn arrow(place: &Placement, shut: Rect, axis: Axis, travel: f64) -> Vec<Item> {
+    let (thick, long) = if axis == Axis::X { (shut.height(), shut.width()) } else { (shut.width(), shut.height()) };
+    if thick > LEAF || long < 4.0 * thick {
+        return Vec::new();
+    }
+    let (middle, way) = (place.rect(shut).center(), place.length(travel));
+    let (along, beside) = if axis == Axis::X {
+        (Vec2::new(way, 0.0), Vec2::new(0.0, 1.0))
+    } else {
+        (Vec2::new(0.0, way), Vec2::new(1.0, 0.0))
+    };
+    let from = middle + beside * (place.length(thick) / 2.0 + BESIDE);
+    vec![Item::segment(from, from + along, LineClass::Dimension), head(from + along, along, Fill::Ink)]
 }
 
 fn plan_leaf(swing: &Swing) -> Leaf {
@@ -154,5 +193,50 @@ fn open_part(shut: Rect, axis: Axis, travel: f64) -> Rect {
         (Axis::Y, true) => Rect::new(shut.x0, shut.y1, shut.x1, shut.y1 + travel),
         (Axis::Y, false) => Rect::new(shut.x0, shut.y0 + travel, shut.x1, shut.y0),
         (Axis::Z, _) => shut,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geometry::Box3;
+    use crate::model::Slide;
+    use kurbo::{Point, Shape};
+
+    const PLACE: Placement = Placement { scale: 20.0, origin: Point::ZERO };
+
+    fn drawn(kind: MoveKind) -> Vec<(Option<LineClass>, Rect)> {
+        let part = Move { name: "leaf".into(), kind, walk_through: false, span: crate::source::Span::default() };
+        let of = |item: Item| match item {
+            Item::Path(path) => Some((path.line, path.shape.bounding_box())),
+            _ => None,
+        };
+        one_move(&PLACE, &part).into_iter().filter_map(of).collect()
+    }
+
+    fn swing(shut: f64) -> MoveKind {
+        let hinge = Point::new(600.0, 450.0);
+        let along = (1000.0, 1800.0);
+        MoveKind::Swing(Swing { axis: Axis::X, hinge, along, length: 400.0, thickness: 15.0, shut, opens: -90.0 })
+    }
+
+    // By hand at 1:20: a lid 800 by 400 from its hinge at y = 600 toward y = 200.
+    #[test]
+    fn a_lid_is_dashed_where_it_lies_and_a_flap_is_not_drawn() {
+        assert_eq!(drawn(swing(180.0)), [(Some(LineClass::Above), Rect::new(50.0, 10.0, 90.0, 30.0))]);
+        assert!(drawn(swing(-90.0)).is_empty());
+    }
+
+    #[test]
+    fn a_sliding_leaf_has_an_arrow_as_long_as_its_way_and_a_drawer_has_none() {
+        let slide = |y: (f64, f64)| {
+            let body = Box3 { x: (1000.0, 1600.0), y, z: (0.0, 1900.0) };
+            drawn(MoveKind::Slide(Slide { body, axis: Axis::X, travel: -560.0 }))
+        };
+        let leaf = slide((800.0, 830.0));
+        assert_eq!(leaf[0], (Some(LineClass::Moving), Rect::new(22.0, 40.0, 50.0, 41.5)));
+        let (line, arrow) = leaf[1];
+        assert_eq!((line, arrow.x1, arrow.x0), (Some(LineClass::Dimension), 65.0, 37.0));
+        assert_eq!(slide((800.0, 1300.0)).len(), 1);
     }
 }

@@ -2,7 +2,7 @@
 
 use super::placement::{circle, outline, polyline};
 use crate::drawing::{Align, Fill, Item, LineClass, Text, text_box, text_width};
-use kurbo::{Affine, Point, Rect, Vec2};
+use kurbo::{Affine, Point, Rect, Shape, Vec2};
 
 /// Radius of a module's ring, mm.
 pub(super) const RING: f64 = 2.9;
@@ -103,16 +103,12 @@ pub(super) fn ring(middle: Point, number: usize) -> Vec<Item> {
     ]
 }
 
-/// A number in a ring with a leader that ends in a dot.
-pub(super) fn on_leader(middle: Point, target: Point, number: usize) -> Vec<Item> {
-    let way = target - middle;
-    let mut items = Vec::new();
-    if way.hypot() > RING {
-        items.push(Item::segment(middle + way.normalize() * RING, target, LineClass::Dimension));
-        items.push(Item::area(circle(target, 0.5), None, Fill::Ink));
-    }
-    items.extend(ring(middle, number));
-    items
+/// Where the rings among some items stand.
+pub(super) fn rings(items: &[Item]) -> impl Iterator<Item = Rect> {
+    items.iter().filter_map(|item| match item {
+        Item::Path(path) if path.fill == Some(Fill::Paper) => Some(path.shape.bounding_box()),
+        _ => None,
+    })
 }
 
 /// A finding's number, white on a dark disc.

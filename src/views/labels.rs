@@ -2,13 +2,13 @@
 
 use super::canvas::Canvas;
 use super::furniture::{Level, level, solid_outline};
-use super::ink::{RING, Taken, centred, ring};
+use super::ink::{RING, Taken, centred, ring, rings};
 use super::leaders::Beside;
 use super::raster::{Raster, Sums};
 use super::scene::Scene;
-use crate::drawing::{Align, Fill, Item, LayerKind, Text, text_box, text_width};
+use crate::drawing::{Align, Item, LayerKind, Text, text_box, text_width};
 use crate::model::{Module, PoseState, Solid};
-use kurbo::{Point, Rect, Shape, Vec2};
+use kurbo::{Point, Rect, Vec2};
 
 /// Height of module names, mm.
 const NAME: f64 = 2.5;
@@ -272,21 +272,11 @@ impl Label<'_> {
     /// Draws the label and keeps others off it.
     fn put(&self, items: Vec<Item>, taken: &mut Taken, canvas: &mut Canvas) {
         super::ink::text_boxes(&items).into_iter().for_each(|place| taken.add(place));
-        self.rings(&items).into_iter().for_each(|place| taken.add(place));
+        rings(&items).for_each(|place| taken.add(place));
         super::leaders::ends(&items).for_each(|(a, b)| taken.add_leader(a, b));
         let name = &self.module.name;
         let id = format!("label-{name}");
         canvas.linked(LayerKind::Labels, (&id, name), items, &format!("listed-{name}"));
-    }
-
-    fn rings(&self, items: &[Item]) -> Vec<Rect> {
-        items
-            .iter()
-            .filter_map(|item| match item {
-                Item::Path(path) if path.fill == Some(Fill::Paper) => Some(path.shape.bounding_box()),
-                _ => None,
-            })
-            .collect()
     }
 }
 

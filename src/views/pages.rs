@@ -85,14 +85,17 @@ fn file(id: &str) -> &'static str {
     }
 }
 
-/// Sheets with tables one under the other, the first from a row on; none if there are no rows. Letters are large where
-/// that takes no sheet more.
+/// Sheets with tables one under the other, the first from a row on; none if there are no rows. Letters are large in as
+/// many of the last tables as takes no sheet more.
 pub(super) fn sheets(paper: Paper, held: bool, id: &str, title: &str, tables: &[Flexible], from: usize) -> Vec<Draft> {
     let full = slot(paper, held);
     let small = Pages::of(full, tables, from, file(id));
-    let larger: Vec<Flexible> = tables.iter().map(Flexible::larger).collect();
-    let large = Pages::of(full, &larger, from, file(id));
-    let pages = if large.sheets.len() > small.sheets.len() { small } else { large };
+    let larger = |first: usize| -> Vec<Flexible> {
+        let tables = tables.iter().enumerate();
+        tables.map(|(index, table)| if index < first { table.clone() } else { table.larger() }).collect()
+    };
+    let mut large = (0..tables.len()).map(|first| Pages::of(full, &larger(first), from, file(id)));
+    let pages = large.find(|large| large.sheets.len() <= small.sheets.len()).unwrap_or(small);
     let several = pages.sheets.len() > 1;
     let numbered = pages.sheets.into_iter().enumerate();
     numbered.map(|(index, canvas)| page(paper, id, title, several.then_some(index + 1), canvas)).collect()

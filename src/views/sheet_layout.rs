@@ -42,7 +42,7 @@ pub(super) struct SheetLayout {
 }
 
 /// What has to share the sheet.
-#[derive(Debug)]
+#[derive(Debug, Clone, Copy)]
 pub(super) struct Request<'a> {
     /// The layout.
     pub model: &'a Model,
@@ -75,7 +75,28 @@ const SMALLEST: f64 = 50.0;
 impl Request<'_> {
     /// Finds paper, scale and places: the largest scale on the paper asked for that holds the plan and all modules,
     /// else the plan alone; where that would be too small, on a larger paper.
+    /// Letters of the tables are larger where all that is listed finds its place nevertheless.
     pub fn layout(&self) -> SheetLayout {
+        let found = self.largest();
+        self.in_larger_letters(&found).unwrap_or(found)
+    }
+
+    fn in_larger_letters(&self, found: &SheetLayout) -> Option<SheetLayout> {
+        let [modules, compact, findings, openings] =
+            [self.modules, self.compact, self.findings, self.openings].map(Flexible::larger);
+        let larger =
+            Request { modules: &modules, compact: &compact, findings: &findings, openings: &openings, ..*self };
+        let narrow = found.tables.first().is_some_and(|table| table.heading.starts_with(&compact.heading));
+        let room =
+            Room { all: found.paper.drawing_space().inset(-notes::INSET), strip: found.notes.y1, notes: found.notes };
+        let at = Placement { origin: Point::ZERO, ..found.place };
+        let layout = larger.with(if narrow { &compact } else { &modules }, at, &room, found.chains)?;
+        let listed = |layout: &SheetLayout| (layout.modules, layout.findings, layout.openings);
+        let same = found.dimensioned && listed(&layout) == listed(found);
+        same.then(|| SheetLayout { paper: found.paper, remarks: found.remarks.clone(), ..layout })
+    }
+
+    fn largest(&self) -> SheetLayout {
         let asked = self.model.sheets.scale;
         if let Some(layout) = asked.and_then(|asked| self.at_scale(self.paper, asked, &self.revision(), false)) {
             return layout;

@@ -129,8 +129,8 @@ impl Request<'_> {
         let plan = |index: usize| self.plan(corner(index), split.scale);
         let plans: Vec<Rect> = (0..self.count).map(plan).collect();
         let captions = plans.iter().map(|plan| self.caption_at(*plan)).collect();
-        // Title and foot are as wide as the plans, unless these stand in a narrow column.
-        let narrow = wide < room.width() * NARROW;
+        // Title and foot are as wide as the plans, unless these stand in a narrow column or the figures need more.
+        let narrow = wide < room.width() * NARROW || (!split.in_cell && (self.info)(wide) > split.band - GAP.0);
         let sides = if narrow { (room.x0, room.x1) } else { (left, left + wide) };
         let info = if split.in_cell {
             let like = self.plan(corner(self.count), split.scale);

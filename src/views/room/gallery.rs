@@ -1,11 +1,10 @@
 //! Pictures side by side on as many sheets as they need, all at one scale.
 
-use crate::drawing::{
-    Align, Item, LayerKind, Paper, View, lettering::wrap, scale, scale_bar, text_box, text_width, title_block_place,
-};
+use crate::drawing::{Align, Item, LayerKind, Paper, View, lettering::wrap, scale, scale_bar, text_box, text_width};
 use crate::views::canvas::Canvas;
 use crate::views::draft::Draft;
 use crate::views::legend::Flexible;
+use crate::views::notes;
 use crate::views::pages::draw_table;
 use crate::views::placement::Placement;
 use crate::views::table_layout::PlacedTable;
@@ -13,10 +12,6 @@ use kurbo::{Point, Rect, Shape, Size, Vec2};
 
 /// Height of the row with the scale bar, mm.
 const BAR: f64 = 13.0;
-/// Notes beside the title block are no narrower than this, mm.
-const LEAST_NOTES: f64 = 115.0;
-/// The stamp of held sheets with its air, mm.
-const STAMP: Size = Size::new(62.0, 4.0);
 /// So many smaller scales are tried to have all on one sheet.
 const SMALLER: usize = 2;
 /// From the frame to what stands in it, mm.
@@ -107,28 +102,14 @@ impl Gallery<'_> {
         drafts
     }
 
-    /// Over the title block, and over the notes where these do not fit beside it.
+    /// Over the title block, the stamp and the notes.
     fn area(&self) -> Rect {
-        let space = self.space();
-        let block = title_block_place(self.paper);
-        let stamp = if self.held { STAMP.height } else { 0.0 };
-        let notes = self.notes_place();
-        Rect { y0: (block.y1 + stamp).max(notes.y1) + INSET, ..space }
+        Rect { y0: self.notes_place().1 + INSET, ..self.paper.drawing_space().inset(-INSET) }
     }
 
-    fn space(&self) -> Rect {
-        self.paper.drawing_space().inset(-INSET)
-    }
-
-    /// Beside the title block and the stamp, or over them.
-    fn notes_place(&self) -> Rect {
-        let (space, block) = (self.space(), title_block_place(self.paper));
-        let right = block.x0 - if self.held { STAMP.width } else { INSET };
-        if right - space.x0 >= LEAST_NOTES {
-            return Rect::new(space.x0, space.y0, right, block.y1);
-        }
-        let over = block.y1 + INSET / 2.0 + if self.held { STAMP.height } else { 0.0 };
-        Rect::new(space.x0, over, space.x1, over + BAR + PITCH * self.lines(space.width()).len() as f64)
+    /// The place of the notes, and what pictures stay above.
+    fn notes_place(&self) -> (Rect, f64) {
+        notes::place(self.paper, self.held, |width| BAR + PITCH * self.lines(width).len() as f64)
     }
 
     fn lines(&self, width: f64) -> Vec<String> {
@@ -183,7 +164,7 @@ impl Gallery<'_> {
     }
 
     fn notes(&self, scale: f64, canvas: &mut Canvas) {
-        let place = self.notes_place();
+        let (place, _) = self.notes_place();
         let (bar, _) = scale_bar(Point::new(place.x0 + 1.5, place.y1 - 6.0), scale);
         canvas.put(LayerKind::Notes, bar);
         let words = self.lines(place.width()).into_iter().enumerate().map(|(index, line)| {

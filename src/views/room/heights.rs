@@ -14,6 +14,10 @@ use kurbo::{Point, Rect};
 /// From the picture to the first chain, mm.
 const CLEAR: f64 = 3.0;
 
+/// Chains that would lie on other figures stand farther out by this, mm, so many times.
+const STEP: f64 = 4.0;
+const TRIES: u32 = 8;
+
 /// Chains on one side: captions and places, as they are seen, true mm; fine to coarse.
 pub(super) type Wanted = Vec<(&'static str, Vec<f64>)>;
 
@@ -76,7 +80,11 @@ pub(super) fn draw(side: Side, wanted: &Wanted, around: &Around, taken: &mut Tak
         chains.push(Chain { caption: (*caption).to_owned(), stops: values.iter().map(stop).collect() });
         known.push(values);
     }
-    let Laid { items, boxes, .. } = lay(around.figures, side, (face, from), &chains);
+    let out = if matches!(side, Side::Above | Side::Right) { STEP } else { -STEP };
+    let mut tried = (0..TRIES).map(|step| lay(around.figures, side, (face, from + out * f64::from(step)), &chains));
+    let free = |laid: &Laid| laid.boxes.iter().all(|place| taken.is_free(*place));
+    let Laid { items, boxes, .. } =
+        tried.find(free).unwrap_or_else(|| lay(around.figures, side, (face, from), &chains));
     boxes.into_iter().for_each(|text| taken.add(text));
     let name = if side.upright() { "heights" } else { "lengths" };
     canvas.group(LayerKind::Dimensions, &format!("{name}-{side:?}"), "Dimensions", items);

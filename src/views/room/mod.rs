@@ -3,7 +3,6 @@
 pub(super) mod elevations;
 pub(super) mod gallery;
 mod heights;
-mod leaders;
 pub(super) mod look;
 pub(super) mod module_sheets;
 pub(super) mod openings;

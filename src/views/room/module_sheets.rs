@@ -2,7 +2,6 @@
 
 use super::gallery::{Gallery, Picture};
 use super::heights::{self, Around};
-use super::leaders::leaders;
 use super::look::Look;
 use crate::base::number::trimmed;
 use crate::drawing::{Fill, Item, LayerKind, LineClass, Paper, SeenFrom, dimension::Side};
@@ -11,14 +10,17 @@ use crate::joinery::{CutList, Row};
 use crate::model::{Model, Module, Part, Projection, SheetSettings, Wall};
 use crate::views::canvas::{Canvas, plain};
 use crate::views::draft::Draft;
-use crate::views::ink::{RING, Taken, ring, square};
+use crate::views::ink::{RING, Taken, ring, rings, square};
+use crate::views::leaders::{Beside, ends};
 use crate::views::legend::Flexible;
 use crate::views::placement::{Placement, outline};
-use crate::views::raster::Raster;
-use kurbo::{Rect, Vec2};
+use crate::views::raster::{Raster, Sums};
+use kurbo::{Point, Rect, Vec2};
 
 /// Between two views of a module, for dimensions and numbers, mm.
 const BETWEEN: f64 = 26.0;
+/// How far beside a view numbers may stand, mm.
+const BESIDE: f64 = 14.0;
 /// Narrower than this the list of parts is hard to read, mm.
 const LIST: f64 = 125.0;
 /// Cells of a piece that have to be seen for its number to be put there.
@@ -112,21 +114,28 @@ impl ModuleSheet<'_> {
         let above = projection.place(SeenFrom::Above).1 > 0;
         let up = if above { place.length(whole.z.1) + BETWEEN } else { -place.length(whole.y.1) - BETWEEN };
         let mut seen = vec![false; self.module.parts.len()];
-        let mut views = [
+        let views = [
             View { name: "front", look: Look::inside(Wall::Right), place, sides: &[Side::Left, Side::Below] },
             View { name: "side", look: side.0, place: at(side.1, 0.0), sides: &[Side::Below] },
             View { name: "top", look: Look::inside(Wall::Floor), place: at(0.0, up), sides: &[Side::Left] },
         ];
-        for view in &mut views {
-            self.draw_view(pieces, view, &mut seen, canvas);
+        let mut taken = Taken::default();
+        for view in &views {
+            self.draw_view(pieces, view, &mut taken, canvas);
+        }
+        let Some(all) = views.iter().map(|view| view.bounds(pieces)).reduce(|a, b| a.union(b)) else { return };
+        let mut lines = Raster::new(all.inflate(BETWEEN, BETWEEN));
+        canvas.items().for_each(|item| lines.trace(item));
+        let lines = lines.sums(|cell| cell > 0);
+        for view in &views {
+            let wanted = self.wanted(pieces, view, &mut seen);
+            numbers(&wanted, view.bounds(pieces), &lines, &mut taken, canvas);
         }
     }
 
-    /// One view; each part gets its number in the first view that it is seen in, what is never seen in the last.
-    fn draw_view(&self, pieces: &[Piece], view: &View<'_>, seen: &mut [bool], canvas: &mut Canvas) {
-        let mut sorted: Vec<&Piece> = pieces.iter().collect();
-        sorted.sort_by(|a, b| view.look.depth(&b.1).0.total_cmp(&view.look.depth(&a.1).0));
-        for (index, at) in &sorted {
+    /// One view with its dimensions.
+    fn draw_view(&self, pieces: &[Piece], view: &View<'_>, taken: &mut Taken, canvas: &mut Canvas) {
+        for (index, at) in view.far_to_near(pieces) {
             let Some(part) = self.module.parts.get(*index) else { continue };
             let title = format!("{} {}", self.number(part), part.name);
             let name = format!("{}-{}", view.name, part.name);
@@ -135,46 +144,38 @@ impl ModuleSheet<'_> {
             let hidden = vec![Item::line(outline(view.shape(at)), LineClass::Above)];
             canvas.group(LayerKind::Hidden, &name, &title, hidden);
         }
-        let bounds = sorted.iter().map(|(_, at)| view.look.rect(at)).reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO);
-        let around = Around { figures: self.settings.figures, outer: bounds, place: view.place };
-        let mut taken = Taken::default();
+        let rects = pieces.iter().map(|(_, at)| view.look.rect(at));
+        let outer = rects.reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO);
+        let around = Around { figures: self.settings.figures, outer, place: view.place };
         for side in view.sides {
             let upward = side.upright();
-            let ends = if upward { vec![bounds.y0, bounds.y1] } else { vec![bounds.x0, bounds.x1] };
+            let ends = if upward { vec![outer.y0, outer.y1] } else { vec![outer.x0, outer.x1] };
             let wanted = vec![("", edges(pieces, view.look, upward)), ("", ends)];
-            heights::draw(*side, &wanted, &around, &mut taken, canvas);
+            heights::draw(*side, &wanted, &around, taken, canvas);
         }
-        self.numbers(&sorted, view, seen, canvas);
     }
 
-    fn numbers(&self, pieces: &[&Piece], view: &View<'_>, seen: &mut [bool], canvas: &mut Canvas) {
-        let bounds = pieces.iter().map(|(_, at)| view.shape(at)).reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO);
-        let mut owners = Raster::new(bounds);
-        for (piece, (_, at)) in pieces.iter().enumerate() {
-            owners.fill(&outline(view.shape(at)), u32::try_from(piece + 1).unwrap_or(u32::MAX));
+    /// The parts that get their numbers in a view, each with what is seen best of it: the first view that it is seen in,
+    /// for what is never seen the last.
+    fn wanted(&self, pieces: &[Piece], view: &View<'_>, seen: &mut [bool]) -> Vec<Wanted> {
+        let sorted = view.far_to_near(pieces);
+        let mut owners = Raster::new(view.bounds(pieces));
+        let value = |piece: usize| u32::try_from(piece + 1).unwrap_or(u32::MAX);
+        for (piece, (_, at)) in sorted.iter().enumerate() {
+            owners.fill(&outline(view.shape(at)), value(piece));
         }
-        let mut taken = Taken::default();
-        let mut beside: Vec<(usize, Rect)> = Vec::new();
+        let mut wanted = Vec::new();
         for (index, part) in self.module.parts.iter().enumerate() {
-            let own = pieces.iter().enumerate().filter(|(_, (of, _))| *of == index);
-            let cells = own
-                .map(|(piece, (_, at))| (owners.count(u32::try_from(piece + 1).unwrap_or(u32::MAX)), view.shape(at)));
+            let own = sorted.iter().enumerate().filter(|(_, (of, _))| *of == index);
+            let cells = own.map(|(piece, (_, at))| (owners.count(value(piece)), view.shape(at)));
             let Some((cells, at)) = cells.max_by_key(|(cells, _)| *cells) else { continue };
-            let done = seen.get(index).copied().unwrap_or(true);
-            if done || (cells < SEEN && view.name != "top") {
-                continue;
-            }
-            seen.iter_mut().skip(index).take(1).for_each(|seen| *seen = true);
-            let place = square(at.center(), RING);
-            if cells >= SEEN && at.contains_rect(place) && taken.is_free(place) {
-                taken.add(place);
-                let title = format!("{}: {}", index + 1, part.name);
-                canvas.group(LayerKind::Labels, &format!("number-{}", part.name), &title, ring(at.center(), index + 1));
-            } else {
-                beside.push((index + 1, at));
+            let Some(done) = seen.get_mut(index).filter(|done| !**done) else { continue };
+            if cells >= SEEN || view.name == "top" {
+                *done = true;
+                wanted.push(Wanted { number: index + 1, name: part.name.clone(), at, plain: cells >= SEEN });
             }
         }
-        leaders(beside, bounds, canvas);
+        wanted
     }
 
     /// The part's number in the cut list.
@@ -228,6 +229,66 @@ impl View<'_> {
     fn shape(&self, at: &Box3) -> Rect {
         self.place.rect(self.look.rect(at))
     }
+
+    fn bounds(&self, pieces: &[Piece]) -> Rect {
+        pieces.iter().map(|(_, at)| self.shape(at)).reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO)
+    }
+
+    fn far_to_near<'p>(&self, pieces: &'p [Piece]) -> Vec<&'p Piece> {
+        let mut sorted: Vec<&Piece> = pieces.iter().collect();
+        sorted.sort_by(|a, b| self.look.depth(&b.1).0.total_cmp(&self.look.depth(&a.1).0));
+        sorted
+    }
+}
+
+/// A part that gets its number in a view.
+struct Wanted {
+    number: usize,
+    name: String,
+    /// The piece of it that is seen best, on paper.
+    at: Rect,
+    /// Enough of it is seen for the number to stand on it.
+    plain: bool,
+}
+
+/// Numbers on their pieces where these have room, the others beside on leaders.
+fn numbers(wanted: &[Wanted], view: Rect, lines: &Sums, taken: &mut Taken, canvas: &mut Canvas) {
+    let (on, beside): (Vec<&Wanted>, Vec<&Wanted>) =
+        wanted.iter().partition(|one| one.plain && one.at.contains_rect(square(one.at.center(), RING)));
+    let mut put = |one: &Wanted, items: Vec<Item>, taken: &mut Taken| {
+        ends(&items).for_each(|(from, to)| taken.add_leader(from, to));
+        rings(&items).for_each(|place| taken.add(place));
+        canvas.group(
+            LayerKind::Labels,
+            &format!("number-{}", one.name),
+            &format!("{}: {}", one.number, one.name),
+            items,
+        );
+    };
+    let mut left = beside;
+    for one in on {
+        let place = square(one.at.center(), RING);
+        if taken.is_free(place) { put(one, ring(one.at.center(), one.number), taken) } else { left.push(one) }
+    }
+    for one in left {
+        let inside = view.inflate(BESIDE, BESIDE);
+        let found = targets(one.at)
+            .into_iter()
+            .filter_map(|middle| Beside { inside, middle, number: one.number }.place(lines, taken));
+        if let Some((_, items)) = found.min_by(|a, b| a.0.total_cmp(&b.0)) {
+            put(one, items, taken);
+        }
+    }
+}
+
+/// Where a leader may end on a piece: its middle and near both its ends.
+fn targets(at: Rect) -> [Point; 3] {
+    let end = |share: f64| Point::new(at.x0 + at.width() * share, at.y0 + at.height() * share);
+    let level = at.width() >= at.height();
+    let near = |share: f64| {
+        if level { Point::new(end(share).x, at.center().y) } else { Point::new(at.center().x, end(share).y) }
+    };
+    [at.center(), near(0.12), near(0.88)]
 }
 
 /// Thinner than this is a board seen on edge, mm.

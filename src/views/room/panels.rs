@@ -18,6 +18,8 @@ use kurbo::{Point, Rect};
 const WALLS: [Wall; 6] = [Wall::Left, Wall::Right, Wall::Front, Wall::Rear, Wall::Roof, Wall::Floor];
 /// Narrower than this the list of openings is hard to read, mm.
 const LIST: f64 = 176.0;
+/// How far middle lines reach over a hole, mm.
+const OVER: f64 = 3.0;
 /// Letters of names of openings, mm.
 const LETTERS: f64 = 2.5;
 
@@ -94,11 +96,11 @@ fn notes(model: &Model, wall: Wall) -> Vec<String> {
 }
 
 /// The name over or under a hole, else its number in it, whatever has room.
-fn name(words: &str, number: usize, hole: Rect, off: f64, taken: &mut Taken) -> Vec<Item> {
-    for y in [hole.y1 + off + 1.0, hole.y0 - off - LETTERS - 1.0] {
+fn name((words, number): (&str, usize), hole: Rect, panel: Rect, taken: &mut Taken) -> Vec<Item> {
+    for y in [hole.y1 + OVER + 1.0, hole.y0 - OVER - LETTERS - 1.0] {
         let text =
             Text { align: Align::Start, at: Point::new(hole.x0, y), ..centred(Point::ZERO, words, LETTERS, false) };
-        if taken.is_free(text_box(&text)) {
+        if taken.is_free(text_box(&text)) && panel.contains_rect(text_box(&text).inflate(0.5, 0.5)) {
             taken.add(text_box(&text));
             return vec![Item::Text(text)];
         }
@@ -201,16 +203,16 @@ impl Panel<'_> {
         let look = self.look();
         let rect = place.rect(openings::seen_rect(look, opening));
         let middle = rect.center();
-        let over = 3.0;
         let line = |a: (f64, f64), b: (f64, f64)| Item::segment(a.into(), b.into(), LineClass::Centre);
         let items = vec![
             Item::area(openings::seen_outline(look, opening, place), Some(LineClass::Visible), Fill::Paper),
-            line((rect.x0 - over, middle.y), (rect.x1 + over, middle.y)),
-            line((middle.x, rect.y0 - over), (middle.x, rect.y1 + over)),
+            line((rect.x0 - OVER, middle.y), (rect.x1 + OVER, middle.y)),
+            line((middle.x, rect.y0 - OVER), (middle.x, rect.y1 + OVER)),
         ];
         let title = format!("{}: {}", opening.name, opening.kind.words());
         canvas.group(LayerKind::Shell, &format!("opening-{}", opening.name), &title, items);
-        let name = name(&opening.name, number, rect, over, taken);
+        let panel = place.rect(shell::inside(&self.model.space, look, 0.0).bounds());
+        let name = name((&opening.name, number), rect, panel, taken);
         canvas.group(LayerKind::Labels, &format!("name-{}", opening.name), &title, name);
     }
 
