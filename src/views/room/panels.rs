@@ -12,7 +12,7 @@ use crate::views::canvas::Canvas;
 use crate::views::draft::Draft;
 use crate::views::ink::{RING, Taken, centred, ring, square};
 use crate::views::legend::Flexible;
-use crate::views::placement::{Placement, circle, polyline};
+use crate::views::placement::{Placement, circle, outline, polyline};
 use kurbo::{Point, Rect};
 
 const WALLS: [Wall; 6] = [Wall::Left, Wall::Right, Wall::Front, Wall::Rear, Wall::Roof, Wall::Floor];
@@ -96,13 +96,16 @@ fn notes(model: &Model, wall: Wall) -> Vec<String> {
 }
 
 /// The name over or under a hole, else its number in it, whatever has room.
-fn name((words, number): (&str, usize), hole: Rect, panel: Rect, taken: &mut Taken) -> Vec<Item> {
+fn name((words, number): (&str, usize), hole: Rect, (panel, holes): (Rect, &[Rect]), taken: &mut Taken) -> Vec<Item> {
     for y in [hole.y1 + OVER + 1.0, hole.y0 - OVER - LETTERS - 1.0] {
         let text =
             Text { align: Align::Start, at: Point::new(hole.x0, y), ..centred(Point::ZERO, words, LETTERS, false) };
-        if taken.is_free(text_box(&text)) && panel.contains_rect(text_box(&text).inflate(0.5, 0.5)) {
+        let around = text_box(&text).inflate(0.5, 0.5);
+        let alone = panel.contains_rect(around) && holes.iter().all(|other| !other.overlaps(around));
+        if alone && taken.is_free(text_box(&text)) {
             taken.add(text_box(&text));
-            return vec![Item::Text(text)];
+            let plate = Item::area(outline(text_box(&text).inflate(0.4, 0.2)), None, Fill::Shell);
+            return vec![plate, Item::Text(text)];
         }
     }
     let place = square(hole.center(), RING);
@@ -212,7 +215,9 @@ impl Panel<'_> {
         let title = format!("{}: {}", opening.name, opening.kind.words());
         canvas.group(LayerKind::Shell, &format!("opening-{}", opening.name), &title, items);
         let panel = place.rect(shell::inside(&self.model.space, look, 0.0).bounds());
-        let name = name((&opening.name, number), rect, panel, taken);
+        let holes = openings::of_wall(self.model, self.wall)
+            .map(|other| place.rect(openings::seen_rect(look, other)).inflate(OVER, OVER));
+        let name = name((&opening.name, number), rect, (panel, &holes.collect::<Vec<_>>()), taken);
         canvas.group(LayerKind::Labels, &format!("name-{}", opening.name), &title, name);
     }
 
