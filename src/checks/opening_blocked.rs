@@ -157,9 +157,9 @@ fn cutter<'a>(
     let between = pairs.filter_map(|(a, b)| {
         let side_by_side = a.x1 <= b.x0 + SAME_LENGTH;
         let in_a_row = opening.lies_flat() && a.y1 <= b.y0 + SAME_LENGTH;
-        (side_by_side || in_a_row).then(|| {
-            if side_by_side { Rect { x0: a.x1, x1: b.x0, ..whole } } else { Rect { y0: a.y1, y1: b.y0, ..whole } }
-        })
+        let across = Rect { x0: a.x1, x1: b.x0, ..whole };
+        let along = Rect { y0: a.y1, y1: b.y0, ..whole };
+        (side_by_side || in_a_row).then_some(if side_by_side { across } else { along })
     });
     let strip = Region::rect(between.reduce(|a, b| if b.area() < a.area() { b } else { a })?);
     let taken = |before: &&Before| covers(before).intersect(&strip).area();

@@ -25,7 +25,10 @@ const WORDS: f64 = 3.5;
 const LETTERS: f64 = 2.5;
 const PITCH: f64 = 4.2;
 
-/// One picture, drawn where and as large as it is placed.
+/// Draws something where and as large as it is placed.
+pub(in crate::views) type Draw<'a> = Box<dyn Fn(Placement, &mut Canvas) + 'a>;
+
+/// One picture.
 pub(in crate::views) struct Picture<'a> {
     /// Name for files and styles.
     pub id: String,
@@ -34,7 +37,7 @@ pub(in crate::views) struct Picture<'a> {
     /// Its name in the title of its sheet.
     pub short: &'a str,
     /// Draws it.
-    pub draw: Box<dyn Fn(Placement, &mut Canvas) + 'a>,
+    pub draw: Draw<'a>,
 }
 
 /// What the sheets are about.

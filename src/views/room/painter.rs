@@ -158,7 +158,7 @@ pub(in crate::views) fn other_poses(module: &Module, state: &PoseState, look: Lo
         state.solids.iter().filter(tells).map(|solid| look.rect(&solid.prism.bounds())).collect()
     };
     let own = rects(state);
-    let others = module.poses.iter().filter(|pose| pose.name != state.name).flat_map(|pose| rects(pose));
+    let others = module.poses.iter().filter(|pose| pose.name != state.name).flat_map(rects);
     let mut found: Vec<Rect> = Vec::new();
     for rect in others {
         if !own.contains(&rect) && !found.contains(&rect) {

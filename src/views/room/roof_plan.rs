@@ -61,22 +61,21 @@ fn draw(model: &Model, arrangement: &Arrangement, place: Placement, canvas: &mut
     let bounds = room.bounds();
     canvas.group(LayerKind::Shell, "ridge", "Corners of the roof", ridges(model, bounds, place));
     openings::draw(model, look, place, canvas);
-    let hanging = Painter { states: painter.states.iter().copied().map(|(m, s)| (m, s)).collect(), ..painter };
-    hanging.paint(place, canvas);
+    painter.paint(place, canvas);
     canvas.clip(place.rect(outer).inflate(0.5, 0.5));
     let around = Around { figures: model.sheets.figures, outer, place };
     let mut taken = Taken::default();
     let ends = (bounds.x0, bounds.x1);
     let up = (bounds.y0, bounds.y1);
-    let below = vec![("lockers", edges(&hanging, ends, true)), ("inside", vec![ends.0, ends.1])];
+    let below = vec![("lockers", edges(&painter, ends, true)), ("inside", vec![ends.0, ends.1])];
     heights::draw(Side::Below, &below, &around, &mut taken, canvas);
     let above = vec![("openings", heights::openings(model, look, ends, false))];
     heights::draw(Side::Above, &above, &around, &mut taken, canvas);
-    let left = vec![("lockers", edges(&hanging, up, false)), ("inside", vec![up.0, up.1])];
+    let left = vec![("lockers", edges(&painter, up, false)), ("inside", vec![up.0, up.1])];
     heights::draw(Side::Left, &left, &around, &mut taken, canvas);
     let right = vec![("openings", heights::openings(model, look, up, true))];
     heights::draw(Side::Right, &right, &around, &mut taken, canvas);
-    rings::module_numbers(&hanging, place, place.rect(bounds), &mut taken, canvas);
+    rings::module_numbers(&painter, place, place.rect(bounds), &mut taken, canvas);
 }
 
 /// Edges of what hangs, along the box or across it.
