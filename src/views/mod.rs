@@ -71,12 +71,16 @@ fn sheet_set_with(
     let drawn = model.arrangements.par_iter().map(|arrangement| plans.sheets(arrangement, &ways(arrangement)));
     let drawn: Vec<Vec<draft::Draft>> = drawn.collect();
     let mut drafts: Vec<draft::Draft> = drawn.into_iter().flatten().collect();
-    drafts.extend(room::roof_plan::sheets(paper, held, model));
-    drafts.extend(room::elevations::sheets(paper, held, model));
-    drafts.extend(room::sections::sheets(paper, held, model));
-    drafts.extend(boot_sheet::sheets(paper, held, model));
-    drafts.extend(room::panels::sheets(paper, held, model));
-    drafts.extend(room::module_sheets::sheets(paper, held, model, cut_list));
+    let rooms: [&(dyn Fn() -> Vec<draft::Draft> + Sync); 6] = [
+        &|| room::roof_plan::sheets(paper, held, model),
+        &|| room::elevations::sheets(paper, held, model),
+        &|| room::sections::sheets(paper, held, model),
+        &|| boot_sheet::sheets(paper, held, model),
+        &|| room::panels::sheets(paper, held, model),
+        &|| room::module_sheets::sheets(paper, held, model, cut_list),
+    ];
+    let drawn: Vec<Vec<draft::Draft>> = rooms.par_iter().map(|sheets| sheets()).collect();
+    drafts.extend(drawn.into_iter().flatten());
     drafts.extend(findings_sheet::sheets(
         paper,
         held,

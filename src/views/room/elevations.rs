@@ -25,6 +25,7 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
             id: format!("elevation-{}", wall.name()),
             title: format!("{} wall", capital(wall.name())),
             short: wall.name(),
+            size: shell::inside(&model.space, Look::inside(wall), 0.0).bounds().size(),
             draw: Box::new(move |place, canvas| Elevation { model, arrangement, wall }.draw(place, canvas)),
         })
         .collect();

@@ -36,6 +36,8 @@ pub(in crate::views) struct Picture<'a> {
     pub title: String,
     /// Its name in the title of its sheet.
     pub short: &'a str,
+    /// True size of the thing without dimensions, mm.
+    pub size: Size,
     /// Draws it.
     pub draw: Draw<'a>,
 }
@@ -133,8 +135,13 @@ impl Gallery<'_> {
             (fits, Arranged { scale, boxes, placed, sheets, rest })
         };
         let asked = self.scale.map(at).filter(|(fits, _)| *fits).map(|(_, arranged)| arranged);
-        let mut smaller =
-            scale::REDUCTIONS.into_iter().filter(|scale| *scale >= self.largest).map(at).skip_while(|(fits, _)| !fits);
+        // Drawing takes its time: what does not fit without its dimensions is not tried.
+        let could_fit = |scale: f64| {
+            let most = area.size() * scale;
+            pictures.iter().all(|one| one.size.width <= most.width && one.size.height <= most.height)
+        };
+        let wanted = scale::REDUCTIONS.into_iter().filter(|scale| *scale >= self.largest && could_fit(*scale));
+        let mut smaller = wanted.map(at).skip_while(|(fits, _)| !fits);
         let largest = |smaller: &mut dyn Iterator<Item = (bool, Arranged)>| {
             smaller.next().map_or_else(|| at(self.largest).1, |(_, arranged)| arranged)
         };

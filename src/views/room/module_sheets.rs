@@ -15,7 +15,8 @@ use crate::views::leaders::{Beside, ends};
 use crate::views::legend::Flexible;
 use crate::views::placement::{Placement, outline};
 use crate::views::raster::{Raster, Sums};
-use kurbo::{Point, Rect, Vec2};
+use kurbo::{Point, Rect, Size, Vec2};
+use rayon::prelude::*;
 
 /// Between two views of a module, for dimensions and numbers, mm.
 const BETWEEN: f64 = 26.0;
@@ -28,8 +29,10 @@ const SEEN: usize = 6;
 
 /// Sheets of all modules with parts.
 pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model, list: &CutList) -> Vec<Draft> {
-    let built = model.modules.iter().filter(|module| !module.parts.is_empty());
-    built.flat_map(|module| ModuleSheet { settings: &model.sheets, module, list }.sheets(paper, held)).collect()
+    let built: Vec<&Module> = model.modules.iter().filter(|module| !module.parts.is_empty()).collect();
+    let drafts =
+        built.par_iter().map(|module| ModuleSheet { settings: &model.sheets, module, list }.sheets(paper, held));
+    drafts.collect::<Vec<_>>().into_iter().flatten().collect()
 }
 
 struct ModuleSheet<'a> {
@@ -41,6 +44,11 @@ struct ModuleSheet<'a> {
 /// A piece with the index of its part, in the module's own directions: along its front, into it, up.
 type Piece = (usize, Box3);
 
+/// The box around all pieces.
+fn whole(pieces: &[Piece]) -> Option<Box3> {
+    pieces.iter().map(|(_, at)| *at).reduce(|a, b| a.union(&b))
+}
+
 impl ModuleSheet<'_> {
     fn sheets(&self, paper: Paper, held: bool) -> Vec<Draft> {
         let id = plain(&format!("module-{}", self.module.name));
@@ -49,6 +57,7 @@ impl ModuleSheet<'_> {
             id: id.clone(),
             title: "Front, side and top".to_owned(),
             short: &self.module.name,
+            size: whole(&pieces).map_or(Size::ZERO, |all| Size::new(all.x.1 + all.y.1, all.z.1 + all.y.1)),
             draw: Box::new(|place, canvas| self.draw(&pieces, place, canvas)),
         };
         let gallery = Gallery {
@@ -82,7 +91,7 @@ impl ModuleSheet<'_> {
         for (index, part) in self.module.parts.iter().enumerate() {
             pieces.extend(part.places.iter().map(|place| (index, self.own(place))));
         }
-        let Some(whole) = pieces.iter().map(|(_, at)| *at).reduce(|a, b| a.union(&b)) else { return pieces };
+        let Some(whole) = whole(&pieces) else { return pieces };
         for (_, at) in &mut pieces {
             *at = at.moved(Axis::X, -whole.x.0).moved(Axis::Y, -whole.y.0).moved(Axis::Z, -whole.z.0);
         }
@@ -103,7 +112,7 @@ impl ModuleSheet<'_> {
 
     /// The front, a view from the side right of it, and the view from above, as the projection arranges them.
     fn draw(&self, pieces: &[Piece], place: Placement, canvas: &mut Canvas) {
-        let Some(whole) = pieces.iter().map(|(_, at)| *at).reduce(|a, b| a.union(&b)) else { return };
+        let Some(whole) = whole(pieces) else { return };
         let projection = self.settings.projection;
         let at = |x: f64, y: f64| Placement { origin: place.origin + Vec2::new(x, y), ..place };
         let aside = place.length(whole.x.1) + BETWEEN;

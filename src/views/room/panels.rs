@@ -31,6 +31,7 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
             id: format!("panel-{}", wall.name()),
             title: format!("{}, {}", panel_name(wall), seen_from(wall)),
             short: wall.name(),
+            size: shell::inside(&model.space, Look::inside(wall), 0.0).bounds().size(),
             draw: Box::new(move |place, canvas| Panel { model, wall }.draw(place, canvas)),
         };
         let table = table(model, wall);

@@ -22,6 +22,7 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
         id: "roof-plan".to_owned(),
         title: "Roof and what hangs".to_owned(),
         short: "roof",
+        size: shell::inside(&model.space, Look::inside(Wall::Roof), 0.0).bounds().size(),
         draw: Box::new(move |place, canvas| draw(model, arrangement, place, canvas)),
     };
     let gallery = Gallery {

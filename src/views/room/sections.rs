@@ -105,6 +105,7 @@ impl<'a> Section<'a> {
             id: format!("section-{short}"),
             title,
             short,
+            size: shell::inside(&self.model.space, self.look, self.at).bounds().size(),
             draw: Box::new(move |place, canvas| self.draw(place, canvas)),
         }
     }
