@@ -173,22 +173,49 @@ fn every_part_has_its_number_on_the_sheet_of_its_module() {
     assert!(numbered > 60, "{numbered}");
 }
 
+const HUT: &str = "boxwright: 1\ntitle: Hut\nbox: { length: 3000, width: 2000, height: 1900 }\n\
+                   openings:\n  entry: { kind: door, wall: right, front: 700, run: 600, height: 1800 }\n";
+
+/// A small layout with settings of its sheets.
+fn hut(sheets: &str) -> Compiled {
+    let text = format!("{HUT}sheets: {sheets}\n");
+    let world = boxwright::source::MemoryWorld::default().with("hut.yaml", &text);
+    compile(&world, "hut.yaml", &Registry::standard(), &Options::default())
+}
+
+fn errors(compiled: &Compiled) -> Vec<&str> {
+    compiled.errors.errors().iter().map(|error| error.message.as_str()).collect()
+}
+
+/// `only` chooses kinds of sheets; the index comes with them.
+#[test]
+fn only_the_sheets_that_are_wanted_are_made() {
+    let outputs = produce(&hut("{ only: [sections, panels] }")).unwrap();
+    let ids: Vec<&str> = outputs.sheets.iter().map(|sheet| sheet.id.as_str()).collect();
+    assert_eq!(ids.first(), Some(&"index"));
+    assert!(ids[1..].iter().all(|id| id.starts_with("sections") || id.starts_with("panel-")), "{ids:?}");
+    assert!(ids.len() >= 8, "{ids:?}");
+    assert_eq!(errors(&hut("{ only: [sectoins] }")), ["`only` can't be `sectoins`"]);
+}
+
+/// The pictures of the page in `out` are sheets of the demo.
+#[test]
+fn the_gallery_shows_sheets_of_the_demo() {
+    let page = common::text("out/README.md");
+    let (_, _, outputs) = demos().into_iter().find(|(path, ..)| path.ends_with("marram.yaml")).unwrap();
+    let shown: Vec<&str> = page.split("](marram/").skip(1).filter_map(|rest| rest.split(".svg)").next()).collect();
+    assert!(shown.len() >= 20, "{shown:?}");
+    shown.iter().for_each(|id| assert_eq!(sheet(&outputs, id).id, *id));
+}
+
 /// Planes of sections are taken from the layout, and have to lie in the box.
 #[test]
 fn sections_lie_where_the_layout_says() {
-    let text = "boxwright: 1\ntitle: Hut\nbox: { length: 3000, width: 2000, height: 1900 }\n\
-                openings:\n  entry: { kind: door, wall: right, front: 700, run: 600, height: 1800 }\n";
-    let run = |sections: &str| {
-        let world = boxwright::source::MemoryWorld::default()
-            .with("hut.yaml", &format!("{text}sheets: {{ sections: {sections} }}\n"));
-        compile(&world, "hut.yaml", &Registry::standard(), &Options::default())
-    };
-    let compiled = run("{ along: 400, across: 1234 }");
+    let compiled = hut("{ sections: { along: 400, across: 1234 } }");
     let outputs = produce(&compiled).unwrap();
     let said: Vec<String> = outputs.sheets.iter().flat_map(|sheet| words(&sheet.views)).collect();
     assert!(said.iter().any(|words| words.starts_with("Section along, 400 mm")), "{said:?}");
     assert!(said.iter().any(|words| words.starts_with("Section across, 1234 mm")));
-    let outside = run("{ across: 3000 }");
-    let errors: Vec<&str> = outside.errors.errors().iter().map(|error| error.message.as_str()).collect();
-    assert_eq!(errors, ["the section across the box is 3000 mm from the front wall, outside the box"]);
+    let outside = hut("{ sections: { across: 3000 } }");
+    assert_eq!(errors(&outside), ["the section across the box is 3000 mm from the front wall, outside the box"]);
 }

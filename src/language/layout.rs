@@ -344,13 +344,15 @@ pub struct StockDoc {
     pub thickness: Option<Expr>,
 }
 
-/// `sheets: { paper, orientation, scale, projection, figures, sections, theme }`.
+/// `sheets: { paper, orientation, only, scale, projection, figures, sections, theme }`.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct SheetsDoc {
     /// `A4` to `A1`.
     pub paper: Option<Spanned<String>>,
     /// `landscape` or `portrait`.
     pub orientation: Option<Spanned<String>>,
+    /// Kinds of sheets to make.
+    pub only: Option<Vec<Spanned<String>>>,
     /// 20 for 1:20.
     pub scale: Option<Expr>,
     /// `first` or `third`.

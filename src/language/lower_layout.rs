@@ -11,7 +11,7 @@ use super::layout::{DrawnDoc, LayoutDoc, Named, RevisionDoc, SectionsDoc, Sheets
 use super::node::{Node, NodeValue};
 use super::reader::{Fields, Reader};
 use crate::diagnostic::{Diagnostic, Sink};
-use crate::model::Theme;
+use crate::model::{SHEET_KINDS, Theme};
 use crate::source::{SourceMap, Spanned};
 
 /// Paper sizes, ISO 5457.
@@ -150,13 +150,20 @@ fn sheets(r: &mut Reader<'_>, node: &Node) -> Option<SheetsDoc> {
     let mut f = r.fields(node, "`sheets`")?;
     let paper = f.word(r, "paper", &PAPERS);
     let orientation = f.word(r, "orientation", &["landscape", "portrait"]);
+    let only = f.opt(r, "only", kinds);
     let scale = f.opt(r, "scale", Reader::expr);
     let projection = f.word(r, "projection", &["first", "third"]);
     let figures = f.word(r, "figures", &["mm", "mm+inch"]);
     let sections = f.opt(r, "sections", sections);
     let theme = f.opt(r, "theme", Reader::text);
     f.close(r);
-    Some(SheetsDoc { paper, orientation, scale, projection, figures, sections, theme, look: Theme::default() })
+    Some(SheetsDoc { paper, orientation, only, scale, projection, figures, sections, theme, look: Theme::default() })
+}
+
+/// Kinds of sheets.
+fn kinds(r: &mut Reader<'_>, node: &Node) -> Option<Vec<Spanned<String>>> {
+    let kinds = r.list(node, "`only`", |r, node| r.word(node, "only", &SHEET_KINDS));
+    Some(kinds.into_iter().map(|kind| kind.value).collect())
 }
 
 fn sections(r: &mut Reader<'_>, node: &Node) -> Option<SectionsDoc> {

@@ -282,6 +282,8 @@ pub struct SheetSettings {
     pub paper: String,
     /// Sheets stand upright.
     pub portrait: bool,
+    /// Kinds of sheets that are made, each one of [`SHEET_KINDS`]; `None` for all.
+    pub only: Option<Vec<String>>,
     /// 20 for 1:20; `None` takes the largest that fits.
     pub scale: Option<f64>,
     /// How views are arranged.
@@ -294,12 +296,36 @@ pub struct SheetSettings {
     pub sections: Planes,
 }
 
+/// Kinds of sheets, in the order of the set. The index is always made.
+pub const SHEET_KINDS: [&str; 11] = [
+    "plans",
+    "roof-plan",
+    "elevations",
+    "sections",
+    "stowage",
+    "panels",
+    "modules",
+    "checks",
+    "schedules",
+    "cut-list",
+    "brochure",
+];
+
+impl SheetSettings {
+    /// Whether sheets of a kind are made.
+    #[must_use]
+    pub fn wants(&self, kind: &str) -> bool {
+        self.only.as_ref().is_none_or(|only| only.iter().any(|wanted| wanted == kind))
+    }
+}
+
 impl Default for SheetSettings {
     /// A3 landscape, at the largest scale that fits, in mm.
     fn default() -> Self {
         Self {
             paper: "A3".to_owned(),
             portrait: false,
+            only: None,
             scale: None,
             projection: Projection::First,
             figures: Figures::Mm,

@@ -13,7 +13,7 @@ mod theme;
 pub use furniture::{Module, Need, PlanLine, PoseState, Solid, Space};
 pub use layout::{
     Accepted, Arrangement, Cargo, Figures, LimitChange, Model, Opening, OpeningKind, Person, Planes, Projection,
-    Revision, Route, RouteEnd, SheetSettings, Swings, Title, Zone,
+    Revision, Route, RouteEnd, SHEET_KINDS, SheetSettings, Swings, Title, Zone,
 };
 pub use make::{Bands, Connection, Grain, Hardware, Machining, MassItem, Part, Stock};
 pub use moves::{Move, MoveKind, Slide, Swing};

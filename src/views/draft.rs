@@ -1,7 +1,8 @@
 //! Sheets before they know how many they are: frame, title block and stamp come last.
 
+use super::canvas::plain;
 use crate::drawing::{
-    Layer, LayerKind, Look, Paper, Sheet, TitleFields, View, frame, held_stamp, scale, title_block_place,
+    Group, Item, Layer, LayerKind, Look, Paper, Sheet, TitleFields, View, frame, held_stamp, scale, title_block_place,
 };
 use crate::model::Model;
 use kurbo::Point;
@@ -49,12 +50,25 @@ pub(super) fn finish(drafts: Vec<Draft>, model: &Model, faults: usize) -> Vec<Sh
             paper: paper.name.to_owned(),
             projection: model.sheets.projection,
         };
-        let mut views = vec![frame(paper, &fields)];
+        let id = free_id(&draft.id, &mut ids);
+        let mut views = vec![named(frame(paper, &fields), &id, &draft.title)];
         views.extend(draft.views);
         views.extend((faults > 0).then(|| stamp(paper, faults)));
-        Sheet { id: free_id(&draft.id, &mut ids), title: draft.title, paper, views, look: Look::default() }
+        Sheet { id, title: draft.title, paper, views, look: Look::default() }
     };
     drafts.into_iter().enumerate().map(finish).collect()
+}
+
+/// The frame with its title block in a group named after the sheet, where links to the sheet lead.
+fn named(mut frame: View, id: &str, title: &str) -> View {
+    if let Some(layer) = frame.layers.first_mut()
+        && let Some(block) = layer.items.pop()
+    {
+        let group =
+            Group { id: plain(&format!("sheet-{id}")), title: title.to_owned(), items: vec![block], link: None };
+        layer.items.push(Item::Group(group));
+    }
+    frame
 }
 
 /// An id that no sheet before has, in whatever case, since it becomes a file's name: with a number if it must be.

@@ -45,11 +45,11 @@ use crate::diagnostic::{Counts, Finding};
 use crate::drawing::{Paper, Sheet};
 use crate::joinery::CutList;
 use crate::model::{Arrangement, Model};
+use draft::Draft;
 use rayon::prelude::*;
 use walkways::Narrow;
 
-/// The sheet set of a layout: a general plan for each arrangement, how cargo is stowed, the checks, the cut list,
-/// the brochure.
+/// The sheet set of a layout: an index, and after it the kinds of sheets that the layout wants.
 #[must_use]
 pub fn sheet_set(model: &Model, checks: &[Ran], findings: &[Finding], cut_list: &CutList) -> Vec<Sheet> {
     sheet_set_with(model, (checks, findings), cut_list, &|arrangement| walkways::narrow_places(model, arrangement))
@@ -68,31 +68,31 @@ fn sheet_set_with(
     let paper = Paper::landscape(&model.sheets.paper).or(Paper::landscape("A3")).unwrap_or(FALLBACK);
     let paper = if model.sheets.portrait { paper.turned() } else { paper };
     let plans = plan::Plans { model, findings: &numbered, paper, held };
-    let drawn = model.arrangements.par_iter().map(|arrangement| plans.sheets(arrangement, &ways(arrangement)));
-    let drawn: Vec<Vec<draft::Draft>> = drawn.collect();
-    let mut drafts: Vec<draft::Draft> = drawn.into_iter().flatten().collect();
-    let rooms: [&(dyn Fn() -> Vec<draft::Draft> + Sync); 6] = [
-        &|| room::roof_plan::sheets(paper, held, model),
-        &|| room::elevations::sheets(paper, held, model),
-        &|| room::sections::sheets(paper, held, model),
-        &|| boot_sheet::sheets(paper, held, model),
-        &|| room::panels::sheets(paper, held, model),
-        &|| room::module_sheets::sheets(paper, held, model, cut_list),
+    let general = || {
+        let drawn = model.arrangements.par_iter().map(|arrangement| plans.sheets(arrangement, &ways(arrangement)));
+        drawn.collect::<Vec<_>>().into_iter().flatten().collect()
+    };
+    let checked = || {
+        let tables = [Some(check_table::checks(checks, findings)), check_table::cautions(checks)];
+        findings_sheet::sheets(paper, held, tables, &numbered, (&model.limits, &model.title.revisions))
+    };
+    let kinds: [(&str, &(dyn Fn() -> Vec<Draft> + Sync)); 10] = [
+        ("plans", &general),
+        ("roof-plan", &|| room::roof_plan::sheets(paper, held, model)),
+        ("elevations", &|| room::elevations::sheets(paper, held, model)),
+        ("sections", &|| room::sections::sheets(paper, held, model)),
+        ("stowage", &|| boot_sheet::sheets(paper, held, model)),
+        ("panels", &|| room::panels::sheets(paper, held, model)),
+        ("modules", &|| room::module_sheets::sheets(paper, held, model, cut_list)),
+        ("checks", &checked),
+        ("schedules", &|| schedules::sheets(paper, held, model)),
+        ("cut-list", &|| cut_list_sheet::sheets(paper, held, model, cut_list)),
     ];
-    let drawn: Vec<Vec<draft::Draft>> = rooms.par_iter().map(|sheets| sheets()).collect();
-    drafts.extend(drawn.into_iter().flatten());
-    drafts.extend(findings_sheet::sheets(
-        paper,
-        held,
-        [Some(check_table::checks(checks, findings)), check_table::cautions(checks)],
-        &numbered,
-        (&model.limits, &model.title.revisions),
-    ));
-    drafts.extend(schedules::sheets(paper, held, model));
-    drafts.extend(cut_list_sheet::sheets(paper, held, model, cut_list));
+    let drawn = kinds.par_iter().filter(|(kind, _)| model.sheets.wants(kind)).map(|(_, sheets)| sheets());
+    let drafts: Vec<Draft> = drawn.collect::<Vec<_>>().into_iter().flatten().collect();
     let index = schedules::index(paper, held, &drafts);
     let mut sheets = draft::finish(index.into_iter().chain(drafts).collect(), model, faults);
-    sheets.push(brochure::sheet(paper, model, findings));
+    sheets.extend(model.sheets.wants("brochure").then(|| brochure::sheet(paper, model, findings)));
     sheets
 }
 

@@ -41,7 +41,9 @@ fn modules(model: &Model) -> Flexible {
         ("front, left, floor", 30.0, false),
         ("zone", 22.0, false),
     ];
-    Flexible::new("Modules", &columns, rows.collect())
+    let names = model.modules.iter().map(|module| &module.name);
+    let links = names.map(|name| (format!("scheduled-{name}"), format!("label-{name}")));
+    Flexible::new("Modules", &columns, rows.collect()).leading(links)
 }
 
 /// What is bought to fit the modules, with its modules.
@@ -111,7 +113,9 @@ pub(super) fn index(paper: Paper, held: bool, drafts: &[Draft]) -> Vec<Draft> {
             ("scale", 16.0, false),
             ("paper", 14.0, false),
         ];
-        pages::sheets(paper, held, "index", "Index of sheets", &[Flexible::new("Sheets", &columns, rows.collect())], 0)
+        let links = drafts.iter().map(|draft| (format!("row-{}", draft.id), format!("sheet-{}", draft.id)));
+        let table = Flexible::new("Sheets", &columns, rows.collect()).leading(links);
+        pages::sheets(paper, held, "index", "Index of sheets", &[table], 0)
     };
     let count = pages(0).len();
     pages(count)
