@@ -133,6 +133,9 @@ pub struct Hardware {
     pub span: Span,
 }
 
+/// Name of the mass item for what a module is made to hold.
+pub const CONTENTS: &str = "contents";
+
 /// A mass at a place.
 #[derive(Debug, Clone, PartialEq)]
 pub struct MassItem {

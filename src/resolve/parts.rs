@@ -10,7 +10,7 @@ use crate::diagnostic::Diagnostic;
 use crate::geometry::{Box3, Polygon};
 use crate::language::expression::{Expr, Failed, Scope};
 use crate::language::{BandsDoc, CutoutShape, ExtentDoc, MachiningDoc, OutlinePoint, PartDoc, PartSize, SymbolDoc};
-use crate::model::{Bands, Connection, Hardware, Machining, MassItem, Part};
+use crate::model::{Bands, CONTENTS, Connection, Hardware, Machining, MassItem, Part};
 use crate::source::{Span, Spanned};
 use kurbo::{Point, Rect};
 
@@ -233,7 +233,7 @@ impl Instance<'_, '_> {
     /// Masses beside the parts' own.
     pub fn masses(&mut self, symbol: &SymbolDoc, frame: &Frame) -> Vec<MassItem> {
         let mut made = Vec::new();
-        for (name, expr) in [("fittings", &symbol.fixed_mass), ("contents", &symbol.contents_mass)] {
+        for (name, expr) in [("fittings", &symbol.fixed_mass), (CONTENTS, &symbol.contents_mass)] {
             let Some(expr) = expr else { continue };
             match self.figure(expr) {
                 Ok(mass) if mass > 0.0 => {

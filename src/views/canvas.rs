@@ -2,7 +2,7 @@
 
 use super::clip::clip;
 use crate::drawing::{Group, Item, Layer, LayerKind, View};
-use kurbo::Rect;
+use kurbo::{Affine, Rect, Vec2};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Items of one view in the making.
@@ -59,6 +59,11 @@ impl Canvas {
         self.layers.get(&kind).into_iter().flatten()
     }
 
+    /// Moves everything on the paper.
+    pub fn move_by(&mut self, by: Vec2) {
+        self.layers.values_mut().flatten().for_each(|item| move_item(item, by));
+    }
+
     /// All items, back to front.
     pub fn items(&self) -> impl Iterator<Item = &Item> {
         self.layers.values().flatten()
@@ -74,6 +79,14 @@ impl Canvas {
 /// A name as a customer reads it: `galley-locker` is `Galley locker`.
 pub(super) fn words_of(name: &str) -> String {
     super::legend::sentence(&name.replace('-', " "))
+}
+
+fn move_item(item: &mut Item, by: Vec2) {
+    match item {
+        Item::Path(path) => path.shape.apply_affine(Affine::translate(by)),
+        Item::Text(text) => text.at += by,
+        Item::Group(group) => group.items.iter_mut().for_each(|item| move_item(item, by)),
+    }
 }
 
 /// Letters, digits and single hyphens of a name.

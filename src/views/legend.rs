@@ -115,8 +115,9 @@ fn wall_name(wall: Wall) -> &'static str {
 
 /// The findings that hold in an arrangement.
 pub(super) fn findings(scene: &Scene<'_>, findings: &[(usize, &Finding)]) -> Flexible {
-    let holding = findings.iter().filter(|(_, finding)| holds_in(finding, scene.arrangement));
-    let rows = holding.map(|(number, finding)| {
+    let mut holding: Vec<_> = findings.iter().filter(|(_, finding)| holds_in(finding, scene.arrangement)).collect();
+    holding.sort_by_key(|(_, finding)| finding.severity);
+    let rows = holding.into_iter().map(|(number, finding)| {
         vec![number.to_string(), format!("{}: {}", finding.kind(), finding.check), words(finding)]
     });
     let rows: Vec<Vec<String>> = rows.collect();

@@ -6,7 +6,7 @@ use super::pages;
 use crate::base::number::trimmed;
 use crate::drawing::{Paper, scale};
 use crate::joinery::part_mass;
-use crate::model::{Model, Module};
+use crate::model::{CONTENTS, Model, Module};
 use std::collections::BTreeMap;
 
 /// The sheets of the schedules.
@@ -64,14 +64,15 @@ fn hardware(model: &Model) -> Option<Flexible> {
     (!rows.is_empty()).then(|| Flexible::new("Hardware", &columns, rows))
 }
 
-/// Masses of the modules: of their sawn parts, and of what is fitted or bought in.
+/// Masses of the modules: of their sawn parts, of what is fitted or bought in, and of the contents that they are made for.
 fn masses(model: &Model) -> Flexible {
-    let row = |name: &str, [parts, others]: [f64; 2]| {
-        vec![name.to_owned(), trimmed(parts, 1), trimmed(others, 1), trimmed(parts + others, 1)]
+    let row = |name: &str, masses: [f64; 3]| {
+        let sum = masses.iter().sum::<f64>();
+        std::iter::once(name.to_owned()).chain(masses.into_iter().chain([sum]).map(|mass| trimmed(mass, 1))).collect()
     };
-    let each: Vec<[f64; 2]> = model.modules.iter().map(|module| module_masses(model, module)).collect();
+    let each: Vec<[f64; 3]> = model.modules.iter().map(|module| module_masses(model, module)).collect();
     let mut rows: Vec<Vec<String>> = model.modules.iter().zip(&each).map(|(m, masses)| row(&m.name, *masses)).collect();
-    let all = each.iter().fold([0.0, 0.0], |sum, one| [sum[0] + one[0], sum[1] + one[1]]);
+    let all = each.iter().fold([0.0; 3], |[a, b, c], [d, e, f]| [a + d, b + e, c + f]);
     if !rows.is_empty() {
         rows.push(row("all modules", all));
     }
@@ -79,17 +80,21 @@ fn masses(model: &Model) -> Flexible {
         ("module", -1.0, false),
         ("parts, kg", 30.0, true),
         ("fitted and bought in, kg", 44.0, true),
+        ("contents they are made for, kg", 50.0, true),
         ("sum, kg", 30.0, true),
     ];
-    Flexible::new("Masses of the modules, without contents", &columns, rows)
+    Flexible::new("Masses of the modules", &columns, rows)
 }
 
-fn module_masses(model: &Model, module: &Module) -> [f64; 2] {
+fn module_masses(model: &Model, module: &Module) -> [f64; 3] {
     let parts = module.parts.iter().filter_map(|part| {
         let stock = model.stocks.get(part.stock)?;
         Some(part_mass(part, stock) * f64::from(part.count))
     });
-    [parts.sum(), module.masses.iter().map(|item| item.mass).sum()]
+    let items = |contents: bool| {
+        module.masses.iter().filter(|item| (item.name == CONTENTS) == contents).map(|item| item.mass).sum::<f64>()
+    };
+    [parts.sum(), items(false), items(true)]
 }
 
 /// The sheets with their numbers; the index itself comes first.

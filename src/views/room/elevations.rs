@@ -39,7 +39,7 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
         scale: model.sheets.scale,
         largest: 10.0,
         notes: vec![
-            "Each wall seen from inside the box, from a plane through the aisle; thick: cut by it. Numbers are those of the \
+            "Each wall seen from inside the box, from a plane through the aisle; thick: cut by it. Heights from the floor: left, of worktops, seats, beds, tables and what hangs; right, of openings. Numbers are those of the \
              plans. Dashed: hidden openings, and lines that meet at a hinge. Double-dotted: other poses."
                 .to_owned(),
             "Dimensions in mm.".to_owned(),
@@ -85,26 +85,21 @@ impl Elevation<'_> {
         ];
         let above = above.into_iter().filter(|(_, values)| values.len() > 2).collect();
         heights::draw(Side::Above, &above, &around, &mut taken, canvas);
-        let (left, right) = (self.top(look, bounds.x0), self.top(look, bounds.x1));
-        let middle = bounds.center().x;
-        let at_left = vec![("heights", heights::heights(&painter, left, true, middle)), ("inside", vec![0.0, left])];
-        heights::draw(Side::Left, &at_left, &around, &mut taken, canvas);
-        let at_right = vec![
-            ("heights", heights::heights(&painter, right, false, middle)),
-            ("openings", heights::openings(self.model, look, (0.0, right), true)),
-            ("inside", vec![0.0, right]),
-        ];
-        heights::draw(Side::Right, &at_right, &around, &mut taken, canvas);
+        let top = self.top();
+        heights::draw_running(Side::Left, (0.0, &heights::heights(&painter, top)), &around, &mut taken, canvas);
+        let openings = heights::openings(self.model, look, (0.0, top), true);
+        heights::draw_running(Side::Right, (0.0, &openings), &around, &mut taken, canvas);
         rings::module_numbers(&painter, place, place.rect(bounds), &mut taken, canvas);
     }
 
-    /// Height of the lining at an end of the picture.
-    fn top(&self, look: Look, x: f64) -> f64 {
-        let roof = &self.model.space.roof;
-        if look.axis() == Axis::X {
-            roof.height_at(look.seen(kurbo::Point::new(x, 0.0)).x)
-        } else {
-            roof.height_at(self.plane())
+    /// Height of the lining at the wall; of a wall across the box, at its lower side.
+    fn top(&self) -> f64 {
+        let space = &self.model.space;
+        let ends = [space.roof.height_at(0.0), space.roof.height_at(space.width)];
+        match self.wall {
+            Wall::Left => ends[0],
+            Wall::Right => ends[1],
+            _ => ends[0].min(ends[1]),
         }
     }
 

@@ -63,10 +63,10 @@ pub(in crate::views) struct Gallery<'a> {
     pub together: bool,
 }
 
-/// A scale at which the pictures fit: the boxes of all they draw, their places, and what is free on the last sheet.
+/// The pictures drawn at one scale, their places, and what is free on the last sheet.
 struct Arranged {
     scale: f64,
-    boxes: Vec<Rect>,
+    drawn: Vec<Drawn>,
     placed: Vec<Placed>,
     sheets: usize,
     /// What is free beside and under them on the last sheet.
@@ -86,12 +86,14 @@ impl Gallery<'_> {
         if pictures.is_empty() {
             return Vec::new();
         }
-        let Arranged { scale, boxes, placed, sheets: count, rest } = self.fitting(pictures);
+        let Arranged { scale, drawn, placed, sheets: count, rest } = self.fitting(pictures);
         let mut drafts: Vec<Draft> = (0..count)
             .map(|sheet| {
                 let own = placed.iter().filter(|placed| placed.sheet == sheet);
                 let mut views: Vec<View> = own
-                    .filter_map(|placed| view(pictures.get(placed.picture)?, boxes.get(placed.picture)?, placed, scale))
+                    .filter_map(|placed| {
+                        Some(drawn.get(placed.picture)?.view(pictures.get(placed.picture)?, placed.corner, scale))
+                    })
                     .collect();
                 let mut beside = Canvas::default();
                 self.notes(scale, &mut beside);
@@ -125,14 +127,15 @@ impl Gallery<'_> {
     fn fitting(&self, pictures: &[Picture<'_>]) -> Arranged {
         let area = self.area();
         let at = |scale: f64| {
-            let boxes: Vec<Rect> = pictures.iter().map(|picture| extent(picture, scale)).collect();
+            let drawn: Vec<Drawn> = pictures.iter().map(|picture| Drawn::new(picture, scale)).collect();
+            let boxes: Vec<Rect> = drawn.iter().map(|drawn| drawn.bounds).collect();
             let fits = boxes.iter().all(|b| b.width() <= area.width() && b.height() + CAPTION <= area.height());
             let (mut placed, sheets, mut rest) = arrange(&boxes, area);
             if !self.together {
                 spread(&mut placed, &boxes, area);
                 rest[0] = rest[1];
             }
-            (fits, Arranged { scale, boxes, placed, sheets, rest })
+            (fits, Arranged { scale, drawn, placed, sheets, rest })
         };
         let asked = self.scale.map(at).filter(|(fits, _)| *fits).map(|(_, arranged)| arranged);
         // Drawing takes its time: what does not fit without its dimensions is not tried.
@@ -221,14 +224,32 @@ fn best(table: &Flexible, places: [Rect; 2]) -> (Rect, usize) {
     if second.1 > first.1 { second } else { first }
 }
 
-/// All that a picture draws at a scale, with its true origin at the paper's.
-fn extent(picture: &Picture<'_>, scale: f64) -> Rect {
-    let mut canvas = Canvas::default();
-    (picture.draw)(Placement { scale, origin: Point::ZERO }, &mut canvas);
-    let mut bounds: Option<Rect> = None;
-    canvas.items().for_each(|item| grow(item, &mut bounds));
-    let bounds = bounds.unwrap_or(Rect::ZERO);
-    Rect { x1: bounds.x1.max(bounds.x0 + text_width(&picture.title, WORDS) + 1.0), ..bounds }
+/// A picture drawn at the paper's origin.
+struct Drawn {
+    canvas: Canvas,
+    /// Bounds of all it draws, with room for its caption.
+    bounds: Rect,
+}
+
+impl Drawn {
+    fn new(picture: &Picture<'_>, scale: f64) -> Self {
+        let mut canvas = Canvas::default();
+        (picture.draw)(Placement { scale, origin: Point::ZERO }, &mut canvas);
+        let mut bounds: Option<Rect> = None;
+        canvas.items().for_each(|item| grow(item, &mut bounds));
+        let bounds = bounds.unwrap_or(Rect::ZERO);
+        let caption = text_width(&picture.title, WORDS) + 1.0;
+        Self { canvas, bounds: Rect { x1: bounds.x1.max(bounds.x0 + caption), ..bounds } }
+    }
+
+    /// The picture under its caption, whose upper left corner is given.
+    fn view(&self, picture: &Picture<'_>, corner: Point, scale: f64) -> View {
+        let mut canvas = self.canvas.clone();
+        canvas.move_by(corner - Point::new(self.bounds.x0, self.bounds.y1 + CAPTION));
+        let caption = Item::text(corner - Vec2::new(0.0, WORDS), picture.title.clone(), WORDS, Align::Start);
+        canvas.group(LayerKind::Labels, "caption", &picture.title, vec![caption]);
+        canvas.view(&picture.id, &picture.title, Some(scale))
+    }
 }
 
 fn grow(item: &Item, bounds: &mut Option<Rect>) {
@@ -283,15 +304,6 @@ fn spread(placed: &mut [Placed], boxes: &[Rect], area: Rect) {
             left += width + gap;
         }
     }
-}
-
-fn view(picture: &Picture<'_>, bounds: &Rect, placed: &Placed, scale: f64) -> Option<View> {
-    let origin = placed.corner - Vec2::new(bounds.x0, bounds.y1 + CAPTION);
-    let mut canvas = Canvas::default();
-    (picture.draw)(Placement { scale, origin }, &mut canvas);
-    let caption = Item::text(placed.corner - Vec2::new(0.0, WORDS), picture.title.clone(), WORDS, Align::Start);
-    canvas.group(LayerKind::Labels, "caption", &picture.title, vec![caption]);
-    Some(canvas.view(&picture.id, &picture.title, Some(scale)))
 }
 
 #[cfg(test)]

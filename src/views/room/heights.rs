@@ -66,11 +66,11 @@ pub(super) fn draw_running(
 pub(super) fn draw(side: Side, wanted: &Wanted, around: &Around, taken: &mut Taken, canvas: &mut Canvas) {
     let place = around.place;
     let (face, from) = around.start(side);
-    let mut known: Vec<Vec<f64>> = Vec::new();
     let mut chains: Vec<Chain> = Vec::new();
-    for (caption, values) in wanted {
+    for (index, (caption, values)) in wanted.iter().enumerate() {
         let values = sorted(values.clone());
-        if values.len() < 2 || known.contains(&values) {
+        let again = wanted.iter().skip(index + 1).any(|(_, later)| sorted(later.clone()) == values);
+        if values.len() < 2 || again {
             continue;
         }
         let stop = |value: &f64| {
@@ -78,7 +78,6 @@ pub(super) fn draw(side: Side, wanted: &Wanted, around: &Around, taken: &mut Tak
             Stop { at: if side.upright() { on_paper.y } else { on_paper.x }, value: *value }
         };
         chains.push(Chain { caption: (*caption).to_owned(), stops: values.iter().map(stop).collect() });
-        known.push(values);
     }
     let out = if matches!(side, Side::Above | Side::Right) { STEP } else { -STEP };
     let mut tried = (0..TRIES).map(|step| lay(around.figures, side, (face, from + out * f64::from(step)), &chains));
@@ -98,13 +97,12 @@ fn sorted(mut values: Vec<f64>) -> Vec<f64> {
 
 /// Tops of worktops, seats, mattresses and tables, and undersides of what hangs, among what is seen; with the floor and the top
 /// of the picture.
-pub(super) fn heights(painter: &Painter<'_>, top: f64, left: bool, middle: f64) -> Vec<f64> {
+pub(super) fn heights(painter: &Painter<'_>, top: f64) -> Vec<f64> {
     let mut values = vec![0.0, top];
     for (_, state) in &painter.states {
         for solid in &state.solids {
             let bounds = solid.prism.bounds();
-            let seen = painter.look.rect(&bounds);
-            if painter.look.depth(&bounds).1 <= painter.plane || (seen.center().x < middle) != left {
+            if painter.look.depth(&bounds).1 <= painter.plane {
                 continue;
             }
             let tells = |tag: &String| matches!(tag.as_str(), "worktop" | "seat" | "mattress" | "table");

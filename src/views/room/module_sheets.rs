@@ -66,7 +66,7 @@ impl ModuleSheet<'_> {
             id: &id,
             title: &format!("Module {}", self.module.name),
             document_type: "Module",
-            supplement: self.module.says.clone(),
+            supplement: format!("Module {}", self.module.name),
             scale: None,
             largest: 5.0,
             notes: vec![format!(
@@ -302,8 +302,8 @@ fn targets(at: Rect) -> [Point; 3] {
 
 /// Thinner than this is a board seen on edge, mm.
 const BOARD: f64 = 30.0;
-/// Shorter than this it does not divide the module, mm.
-const DIVIDES: f64 = 100.0;
+/// It divides the module if it goes through so much of it.
+const DIVIDES: f64 = 0.5;
 
 /// Faces of the boards that divide the module, nearer to its low end, and its ends.
 fn edges(pieces: &[Piece], look: Look, upward: bool) -> Vec<f64> {
@@ -311,10 +311,12 @@ fn edges(pieces: &[Piece], look: Look, upward: bool) -> Vec<f64> {
     let rects: Vec<Rect> = pieces.iter().map(|(_, at)| look.rect(at)).collect();
     let ends = rects.iter().map(|rect| range(*rect)).reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)));
     let Some((least, most)) = ends else { return Vec::new() };
+    let all = rects.iter().copied().reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO);
+    let whole = if upward { all.width() } else { all.height() };
     let divides = |rect: &&Rect| {
         let (low, high) = range(**rect);
         let across = if upward { rect.width() } else { rect.height() };
-        high - low < BOARD && across > DIVIDES && low > least + BOARD && high < most - BOARD
+        high - low < BOARD && across > DIVIDES * whole && low > least + BOARD && high < most - BOARD
     };
     let mut values: Vec<f64> = rects.iter().filter(divides).map(|rect| range(*rect).0).collect();
     values.sort_by(f64::total_cmp);

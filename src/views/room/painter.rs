@@ -8,10 +8,12 @@ use crate::views::canvas::Canvas;
 use crate::views::furniture::{Piece, paint};
 use crate::views::placement::{Placement, outline, polyline};
 use crate::views::raster::Raster;
-use kurbo::{BezPath, Point, Rect};
+use kurbo::{BezPath, Point, Rect, Shape};
 
 /// Half the thickness of the slice that a plane cuts, mm.
 const SLICE: f64 = 0.05;
+/// A section thinner than this is shown filled (ISO 128-3:2022, thin sections), mm on paper.
+const THIN: f64 = 2.0;
 /// Fronts stand this much before what they close, mm.
 const BEFORE: f64 = 0.5;
 /// Modules with their states and a look at them.
@@ -32,6 +34,7 @@ impl Painter<'_> {
             for solid in &state.solids {
                 self.solid(solid, place, &mut put);
             }
+            self.boards(self.states.get(module).map(|(module, _)| *module), place, &mut put);
             for part in &state.moves {
                 self.front(part, place, &mut put);
             }
@@ -88,9 +91,27 @@ impl Painter<'_> {
         if self.is_cut(&solid.prism) {
             let soft = solid.tags.iter().any(|tag| tag == "mattress");
             for face in self.cut_face(&solid.prism, place) {
-                cut_items(face, Fill::Cut, if soft { Hatch::Foam } else { Hatch::Wood })
-                    .into_iter()
-                    .for_each(|item| put(self.plane - BEFORE, item));
+                let plain = || vec![Item::area(face.clone(), Some(LineClass::Cut), Fill::Cut)];
+                let items = if soft { cut_items(face.clone(), Fill::Cut, Hatch::Foam).to_vec() } else { plain() };
+                items.into_iter().for_each(|item| put(self.plane - BEFORE, item));
+            }
+        }
+    }
+
+    /// The boards that the plane cuts; of a module with several poses their places are those of one.
+    fn boards(&self, module: Option<&Module>, place: Placement, put: &mut impl FnMut(f64, Item)) {
+        let parts = module.filter(|module| module.poses.len() == 1).map_or(&[][..], |module| &module.parts);
+        for board in parts.iter().flat_map(|part| &part.places).map(|board| Prism::from(*board)) {
+            let faces = if self.is_cut(&board) { self.cut_face(&board, place) } else { Vec::new() };
+            for face in faces {
+                let size = face.bounding_box().size();
+                let thin = size.width.min(size.height) < THIN;
+                let item = if thin {
+                    Item::area(face, None, Fill::Ink)
+                } else {
+                    Item::area(face, Some(LineClass::Cut), Fill::Cut)
+                };
+                put(self.plane - 2.0 * BEFORE, item);
             }
         }
     }
@@ -152,8 +173,11 @@ fn hinge_sign(leaf: Rect, hinge: Rect) -> BezPath {
 }
 
 /// Other poses of what is bought and soft, which show where a bed or table goes: the bounds of their mattresses and tops.
-pub(in crate::views) fn other_poses(module: &Module, state: &PoseState, look: Look) -> Vec<Rect> {
-    let tells = |solid: &&Solid| solid.tags.iter().any(|tag| tag == "mattress" || tag == "table");
+fn other_poses(module: &Module, state: &PoseState, look: Look, plane: f64) -> Vec<Rect> {
+    let tells = |solid: &&Solid| {
+        let beyond = look.depth(&solid.prism.bounds()).1 > plane + SLICE;
+        beyond && solid.tags.iter().any(|tag| tag == "mattress" || tag == "table")
+    };
     let rects = |state: &PoseState| -> Vec<Rect> {
         state.solids.iter().filter(tells).map(|solid| look.rect(&solid.prism.bounds())).collect()
     };
@@ -171,7 +195,7 @@ pub(in crate::views) fn other_poses(module: &Module, state: &PoseState, look: Lo
 /// Draws other poses in double-dotted lines.
 pub(in crate::views) fn draw_other_poses(painter: &Painter<'_>, place: Placement, canvas: &mut Canvas) {
     for (module, state) in &painter.states {
-        let rects = other_poses(module, state, painter.look).into_iter();
+        let rects = other_poses(module, state, painter.look, painter.plane).into_iter();
         let lines = rects.map(|rect| Item::line(outline(place.rect(rect)), LineClass::Moving)).collect();
         let title = format!("Other poses of {}", module.name);
         canvas.group(LayerKind::Hidden, &format!("poses-{}", module.name), &title, lines);

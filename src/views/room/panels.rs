@@ -6,18 +6,20 @@ use super::look::Look;
 use super::{openings, shell};
 use crate::base::number::trimmed;
 use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Paper, Text, dimension::Side, text_box};
-use crate::geometry::{Axis, Polygon};
+use crate::geometry::Polygon;
 use crate::model::{Model, Opening, Wall};
 use crate::views::canvas::Canvas;
 use crate::views::draft::Draft;
 use crate::views::ink::{RING, Taken, centred, ring, square};
 use crate::views::legend::Flexible;
-use crate::views::placement::{Placement, circle, outline, polyline};
-use kurbo::{Point, Rect};
+use crate::views::placement::{Placement, circle, outline};
+use kurbo::{Point, Rect, Shape};
 
 const WALLS: [Wall; 6] = [Wall::Left, Wall::Right, Wall::Front, Wall::Rear, Wall::Roof, Wall::Floor];
 /// Narrower than this the list of openings is hard to read, mm.
 const LIST: f64 = 176.0;
+/// Half the thickness of the slice at the inside face, mm.
+const FACE: f64 = 0.5;
 /// How far middle lines reach over a hole, mm.
 const OVER: f64 = 3.0;
 /// Letters of names of openings, mm.
@@ -47,7 +49,7 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
             largest: 10.0,
             notes: notes(model, wall),
             table: (!table.rows.is_empty()).then_some(table),
-            together: false,
+            together: true,
         };
         drafts.extend(gallery.sheets(&[picture]));
     }
@@ -80,13 +82,15 @@ fn notes(model: &Model, wall: Wall) -> Vec<String> {
         Wall::Roof | Wall::Floor => "the front corner at the left wall",
     };
     let roof = if wall == Wall::Roof && space.roof.radius().is_some() {
-        " The roof is curved: sizes across it are level, not along the curve."
+        " The roof is curved: sizes across it are level, not along the curve.".to_owned()
+    } else if let (Wall::Front | Wall::Rear, Some(radius)) = (wall, space.roof.radius()) {
+        format!(" The upper edge is an arc of radius {}.", trimmed(radius, 1))
     } else {
-        ""
+        String::new()
     };
     vec![
         format!(
-            "The inside face of the panel, {} ({} mm, {} kg/m²); joints at its edges are not shown. Places are measured from \
+            "The inside face of the panel, {} ({} mm, {} kg/m²); joints at its edges are not shown; white is cut away. Places are measured from \
              {datum} of the inside face (datum).{roof}",
             panel.layup,
             trimmed(panel.thickness, 1),
@@ -177,9 +181,9 @@ impl Panel<'_> {
         let bounds = outline.bounds();
         let sheet = Item::area(place.closed(outline.points()), Some(LineClass::Cut), Fill::Shell);
         canvas.group(LayerKind::Shell, "panel", "Panel, inside face", vec![sheet]);
-        self.cutaways(&outline, place, canvas);
         let around = Around { figures: self.model.sheets.figures, outer: bounds, place };
         let mut taken = Taken::default();
+        self.cutaways(&outline, place, &mut taken, canvas);
         for (index, opening) in openings::of_wall(self.model, self.wall).enumerate() {
             self.opening(opening, index + 1, place, &mut taken, canvas);
         }
@@ -189,11 +193,21 @@ impl Panel<'_> {
         let mut items = vec![Item::line(circle(mark, 2.0), LineClass::Visible)];
         items.extend([(0, 1), (2, 3)].map(|(a, b)| Item::segment(cross[a], cross[b], LineClass::Centre)));
         canvas.group(LayerKind::Dimensions, "datum", "Datum", items);
-        let along = heights::openings(self.model, look, (bounds.x0, bounds.x1), false);
-        let up = heights::openings(self.model, look, (bounds.y0, bounds.y1), true);
+        let both = |upward: bool, ends: (f64, f64)| -> Vec<f64> {
+            let mut values = heights::openings(self.model, look, ends, upward);
+            values.extend(self.corners(&outline, upward));
+            values
+        };
+        let (along, up) = (both(false, (bounds.x0, bounds.x1)), both(true, (bounds.y0, bounds.y1)));
         let beside = if datum.x > bounds.x0 { Side::Right } else { Side::Left };
         heights::draw_running(Side::Below, (datum.x, &along), &around, &mut taken, canvas);
         heights::draw_running(beside, (datum.y, &up), &around, &mut taken, canvas);
+    }
+
+    /// All holes with their middle lines, on paper.
+    fn holes(&self, place: Placement) -> Vec<Rect> {
+        let holes = openings::of_wall(self.model, self.wall).map(|opening| openings::seen_rect(self.look(), opening));
+        holes.map(|hole| place.rect(hole).inflate(OVER, OVER)).collect()
     }
 
     /// The corner that places are measured from.
@@ -216,36 +230,56 @@ impl Panel<'_> {
         let title = format!("{}: {}", opening.name, opening.kind.words());
         canvas.group(LayerKind::Shell, &format!("opening-{}", opening.name), &title, items);
         let panel = place.rect(shell::inside(&self.model.space, look, 0.0).bounds());
-        let holes = openings::of_wall(self.model, self.wall)
-            .map(|other| place.rect(openings::seen_rect(look, other)).inflate(OVER, OVER));
-        let name = name((&opening.name, number), rect, (panel, &holes.collect::<Vec<_>>()), taken);
+        let name = name((&opening.name, number), rect, (panel, &self.holes(place)), taken);
         canvas.group(LayerKind::Labels, &format!("name-{}", opening.name), &title, name);
     }
 
-    /// What is cut away of the panel, dashed.
-    fn cutaways(&self, outline: &Polygon, place: Placement, canvas: &mut Canvas) {
-        let look = self.look();
-        let room = outline.bounds();
-        let (near, far) = match look.axis() {
-            Axis::X => (0.0, self.model.space.length),
-            Axis::Y => (0.0, self.model.space.width),
-            Axis::Z => (0.0, self.model.space.height),
+    /// What is cut away of the panel, as it is seen, true mm.
+    fn cut_away(&self, outline: &Polygon) -> Vec<(&str, Polygon)> {
+        let (look, space) = (self.look(), &self.model.space);
+        let far = match self.wall {
+            Wall::Rear => space.length,
+            Wall::Right => space.width,
+            Wall::Roof => space.height,
+            Wall::Front | Wall::Left | Wall::Floor => 0.0,
         };
-        let face = if matches!(self.wall, Wall::Rear | Wall::Right | Wall::Roof) { far } else { near };
-        for cutaway in &self.model.space.cutaways {
-            let slice = cutaway.prism.shadow(look.axis(), face - 0.5, face + 0.5);
-            let shapes = slice.iter().map(|shape| look.polygon(shape));
-            let lines: Vec<Item> = shapes
-                .filter(|shape| shape.bounds().intersect(room).area() > 0.0)
-                .map(|shape| {
-                    let points = shape.points().iter().map(|p| place.to_paper(*p)).collect::<Vec<_>>();
-                    let mut path = polyline(points);
-                    path.close_path();
-                    Item::line(path, LineClass::Above)
-                })
-                .collect();
-            let title = format!("Cutaway {}", cutaway.name);
-            canvas.group(LayerKind::Hidden, &format!("cutaway-{}", cutaway.name), &title, lines);
+        let room = outline.bounds();
+        let slices = space.cutaways.iter().flat_map(|cutaway| {
+            let slice = cutaway.prism.shadow(look.axis(), far - FACE, far + FACE);
+            slice.into_iter().map(|shape| (cutaway.name.as_str(), look.polygon(&shape)))
+        });
+        slices.filter(|(_, shape)| shape.bounds().intersect(room).area() > 0.0).collect()
+    }
+
+    /// Places along (`false`) or up (`true`) that the panel has corners at: its own and those of what is cut away.
+    fn corners(&self, outline: &Polygon, upward: bool) -> Vec<f64> {
+        let bounds = outline.bounds();
+        let of = |point: &Point| if upward { point.y } else { point.x };
+        let straight = self.model.space.roof.radius().is_none();
+        let own = outline.points().iter().filter(|p| straight || p.x <= bounds.x0 || p.x >= bounds.x1).map(of);
+        let cut = self.cut_away(outline);
+        let cut = cut.iter().flat_map(|(_, shape)| shape.points().iter().map(of).collect::<Vec<_>>());
+        let (low, high) = if upward { (bounds.y0, bounds.y1) } else { (bounds.x0, bounds.x1) };
+        own.chain(cut).filter(|value| (low..=high).contains(value)).chain([low, high]).collect()
+    }
+
+    /// What is cut away, as it leaves the panel, with its name.
+    fn cutaways(&self, outline: &Polygon, place: Placement, taken: &mut Taken, canvas: &mut Canvas) {
+        let panel = place.rect(outline.bounds());
+        for (name, shape) in self.cut_away(outline) {
+            let path = place.closed(shape.points());
+            let title = format!("Cutaway {name}");
+            let items = vec![Item::area(path.clone(), Some(LineClass::Visible), Fill::Paper)];
+            canvas.group(LayerKind::Shell, &format!("cutaway-{name}"), &title, items);
+            let text = centred(place.rect(shape.bounds()).intersect(panel).center(), name, LETTERS, false);
+            let around = text_box(&text);
+            let inside =
+                [(around.x0, around.y0), (around.x1, around.y0), (around.x0, around.y1), (around.x1, around.y1)];
+            let alone = self.holes(place).iter().all(|hole| !hole.overlaps(around));
+            if alone && inside.into_iter().all(|corner| path.contains(corner.into())) && taken.is_free(around) {
+                taken.add(around);
+                canvas.group(LayerKind::Labels, &format!("cutaway-{name}"), &title, vec![Item::Text(text)]);
+            }
         }
     }
 }

@@ -20,7 +20,7 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
     let Some(arrangement) = model.arrangements.first() else { return Vec::new() };
     let picture = Picture {
         id: "roof-plan".to_owned(),
-        title: "Roof and what hangs".to_owned(),
+        title: "Roof and what hangs, reflected".to_owned(),
         short: "roof",
         size: shell::inside(&model.space, Look::inside(Wall::Roof), 0.0).bounds().size(),
         draw: Box::new(move |place, canvas| draw(model, arrangement, place, canvas)),
@@ -29,8 +29,8 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
         paper,
         held,
         id: "roof-plan",
-        title: "Roof plan",
-        document_type: "Roof plan",
+        title: "Reflected roof plan",
+        document_type: "Reflected roof plan",
         supplement: format!("Arrangement: {}", arrangement.name),
         scale: model.sheets.scale,
         largest: 10.0,
@@ -68,29 +68,37 @@ fn draw(model: &Model, arrangement: &Arrangement, place: Placement, canvas: &mut
     let mut taken = Taken::default();
     let ends = (bounds.x0, bounds.x1);
     let up = (bounds.y0, bounds.y1);
-    let below = vec![("lockers", edges(&painter, ends, true)), ("inside", vec![ends.0, ends.1])];
+    let middle = bounds.center().y;
+    let below = vec![("hanging", edges(&painter, ends, Some((true, middle)))), ("inside", vec![ends.0, ends.1])];
     heights::draw(Side::Below, &below, &around, &mut taken, canvas);
-    let above = vec![("openings", heights::openings(model, look, ends, false))];
+    let above = vec![
+        ("openings", heights::openings(model, look, ends, false)),
+        ("hanging", edges(&painter, ends, Some((false, middle)))),
+    ];
+    let above = above.into_iter().filter(|(_, values)| values.len() > 2).collect();
     heights::draw(Side::Above, &above, &around, &mut taken, canvas);
-    let left = vec![("lockers", edges(&painter, up, false)), ("inside", vec![up.0, up.1])];
+    let left = vec![("hanging", edges(&painter, up, None)), ("inside", vec![up.0, up.1])];
     heights::draw(Side::Left, &left, &around, &mut taken, canvas);
     let right = vec![("openings", heights::openings(model, look, up, true))];
     heights::draw(Side::Right, &right, &around, &mut taken, canvas);
     rings::module_numbers(&painter, place, place.rect(bounds), &mut taken, canvas);
 }
 
-/// Edges of what hangs, along the box or across it.
-fn edges(painter: &Painter<'_>, ends: (f64, f64), along: bool) -> Vec<f64> {
+/// Edges of what hangs: along the box on the side of the left wall or of the right one, or across it.
+fn edges(painter: &Painter<'_>, ends: (f64, f64), along: Option<(bool, f64)>) -> Vec<f64> {
     let mut values = vec![ends.0, ends.1];
     for (_, state) in painter.states.iter().filter(|(_, state)| hangs(state)) {
-        for solid in &state.solids {
-            let bounds = solid.prism.bounds();
-            let (low, high) = if along { bounds.x } else { bounds.y };
-            values.extend([low, high]);
+        let boxes = state.solids.iter().map(|solid| solid.prism.bounds());
+        let Some(bounds) = boxes.reduce(|a, b| a.union(&b)) else { continue };
+        match along {
+            Some((left, middle)) if (bounds.plan().center().y < middle) == left => {
+                values.extend([bounds.x.0, bounds.x.1])
+            }
+            None => values.extend([bounds.y.0, bounds.y.1]),
+            Some(_) => {}
         }
     }
-    let least = values.iter().copied().fold(f64::INFINITY, f64::min);
-    values.retain(|value| *value >= least.max(ends.0) && *value <= ends.1);
+    values.retain(|value| (ends.0..=ends.1).contains(value));
     values
 }
 

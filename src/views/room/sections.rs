@@ -130,18 +130,11 @@ impl Section<'_> {
         let mut taken = Taken::default();
         let below = vec![("inside", vec![bounds.x0, bounds.x1]), ("outside", vec![outer.x0, outer.x1])];
         heights::draw(Side::Below, &below, &around, &mut taken, canvas);
-        let middle = bounds.center().x;
-        for (side, left) in [(Side::Left, true), (Side::Right, false)] {
-            let x = if left { bounds.x0 } else { bounds.x1 };
-            let top = room.points().iter().filter(|p| (p.x - x).abs() < 1.0).map(|p| p.y).fold(0.0, f64::max);
-            let wanted = vec![
-                ("heights", heights::heights(&painter, top, left, middle)),
-                ("inside", vec![0.0, top]),
-                ("outside", vec![outer.y0, if left { outer.y1 } else { top }]),
-            ];
-            let wanted = if left { wanted } else { wanted.into_iter().take(2).collect() };
-            heights::draw(side, &wanted, &around, &mut taken, canvas);
-        }
+        let top = |x: f64| room.points().iter().filter(|p| (p.x - x).abs() < 1.0).map(|p| p.y).fold(0.0, f64::max);
+        let (left, right) = (top(bounds.x0), top(bounds.x1));
+        heights::draw_running(Side::Left, (0.0, &heights::heights(&painter, left)), &around, &mut taken, canvas);
+        let wanted = vec![("inside", vec![0.0, right]), ("outside", vec![outer.y0, outer.y1])];
+        heights::draw(Side::Right, &wanted, &around, &mut taken, canvas);
         self.headroom(&painter, bounds, place, &mut taken, canvas);
         rings::module_numbers(&painter, place, place.rect(bounds), &mut taken, canvas);
     }
@@ -150,17 +143,24 @@ impl Section<'_> {
     fn headroom(&self, painter: &Painter<'_>, room: Rect, place: Placement, taken: &mut Taken, canvas: &mut Canvas) {
         let Some((from, to)) = self.widest_free(painter, room) else { return };
         let x = f64::midpoint(from, to);
-        let top = self.free_height(painter, x, room);
-        let ends = [Point::new(x, 0.0), Point::new(x, top)].map(|point| place.to_paper(point));
+        let (foot, top) = (self.foot(painter, x), self.free_height(painter, x, room));
+        let ends = [Point::new(x, foot), Point::new(x, top)].map(|point| place.to_paper(point));
         let mut items = double_arrow(ends[0], ends[1], LineClass::Dimension);
         let at = ends[0].lerp(ends[1], 0.5) + Vec2::new(LETTERS / 2.0, 0.0);
-        let text = Text { at, words: mm(top), height: LETTERS, align: Align::Middle, turn: 90.0, inverse: false };
+        let text =
+            Text { at, words: mm(top - foot), height: LETTERS, align: Align::Middle, turn: 90.0, inverse: false };
         taken.add(text_box(&text));
         taken.add(Rect::from_points(ends[0], ends[1]).inflate(0.5, 0.0));
         let behind = text_box(&text).inflate(0.4, 0.6);
         items.push(Item::area(outline(behind), None, Fill::Paper));
         items.push(Item::Text(text));
         canvas.group(LayerKind::Dimensions, "headroom", "Free height", items);
+    }
+
+    /// Height of what one stands on at a place: the floor, or what the plane cuts that is low enough to step on, mm.
+    fn foot(&self, painter: &Painter<'_>, x: f64) -> f64 {
+        let low = self.cut(painter).into_iter().filter(|cut| cut.x0 < x && x < cut.x1 && cut.y1 <= STEP);
+        low.map(|cut| cut.y1).fold(0.0, f64::max)
     }
 
     /// The lowest of the roof and of what the plane cuts above a place, mm.

@@ -7,7 +7,7 @@ use crate::drawing::{Fill, Hatch, Item, LayerKind, LineClass};
 use crate::geometry::{Axis, Polygon};
 use crate::model::{BoxSpace, Model, Opening, Wall};
 use crate::views::canvas::Canvas;
-use crate::views::placement::{Placement, outline, polyline};
+use crate::views::placement::{Placement, polyline};
 use kurbo::{BezPath, Point, Rect};
 
 /// The inside of the room at a plane across the look, as it is seen, true mm.
@@ -78,9 +78,33 @@ fn panels(model: &Model, painter: &Painter<'_>, room: &Polygon, place: Placement
     ring.extend(place.closed(room.points()));
     let mut items = cut_items(ring, Fill::Shell, Hatch::Foam).to_vec();
     let (inner, outer) = (room.bounds(), outer.bounds());
-    let holes = model.openings.iter().filter_map(|opening| hole(painter, opening, inner, outer));
-    items.extend(holes.map(|rect| Item::area(outline(place.rect(rect)), Some(LineClass::Visible), Fill::Paper)));
+    for opening in &model.openings {
+        let Some(rect) = hole(painter, opening, inner, outer) else { continue };
+        let shape = if opening.wall == Wall::Roof {
+            through_roof(room, rect, model.space.roof_panel.thickness)
+        } else {
+            Polygon::rect(rect)
+        };
+        items.push(Item::area(place.closed(shape.points()), Some(LineClass::Visible), Fill::Paper));
+    }
     items
+}
+
+/// A hole straight up through the roof, along its slopes.
+fn through_roof(room: &Polygon, hole: Rect, thickness: f64) -> Polygon {
+    let bounds = room.bounds();
+    let mut lining: Vec<Point> =
+        room.points().iter().copied().filter(|p| p.y > bounds.y0 && hole.x0 < p.x && p.x < hole.x1).collect();
+    let height = |x: f64| {
+        let over = |(a, b): &(Point, Point)| {
+            a.y > bounds.y0 && b.y > bounds.y0 && a.x.min(b.x) <= x && x <= a.x.max(b.x) && a.x != b.x
+        };
+        room.edges().find(over).map_or(bounds.y1, |(a, b)| a.y + (b.y - a.y) * (x - a.x) / (b.x - a.x))
+    };
+    lining.extend([hole.x0, hole.x1].map(|x| Point::new(x, height(x))));
+    lining.sort_by(|a, b| a.x.total_cmp(&b.x));
+    let top = lining.iter().rev().map(|p| Point::new(p.x, p.y + thickness)).collect::<Vec<_>>();
+    Polygon::new(lining.into_iter().chain(top).collect())
 }
 
 /// The gap that an opening makes in a cut wall, roof or floor, as it is seen.
