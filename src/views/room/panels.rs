@@ -181,6 +181,10 @@ impl Panel<'_> {
         let bounds = outline.bounds();
         let sheet = Item::area(place.closed(outline.points()), Some(LineClass::Cut), Fill::Shell);
         canvas.group(LayerKind::Shell, "panel", "Panel, inside face", vec![sheet]);
+        if self.wall == Wall::Roof {
+            let ridges = super::roof_plan::ridges(self.model, bounds, place);
+            canvas.group(LayerKind::Shell, "ridge", "Corners of the roof", ridges);
+        }
         let around = Around { figures: self.model.sheets.figures, outer: bounds, place };
         let mut taken = Taken::default();
         self.cutaways(&outline, place, &mut taken, canvas);

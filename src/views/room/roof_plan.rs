@@ -103,7 +103,7 @@ fn edges(painter: &Painter<'_>, ends: (f64, f64), along: Option<(bool, f64)>) ->
 }
 
 /// The lines in which a straight roof has corners.
-fn ridges(model: &Model, bounds: kurbo::Rect, place: Placement) -> Vec<Item> {
+pub(super) fn ridges(model: &Model, bounds: kurbo::Rect, place: Placement) -> Vec<Item> {
     let corners = model.space.roof.corners().into_iter().filter(|y| *y > bounds.y0 + 1.0 && *y < bounds.y1 - 1.0);
     corners
         .map(|y| {
