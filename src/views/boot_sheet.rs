@@ -4,7 +4,7 @@
 use super::boot_view::{From, HoldView, Numbered};
 use super::canvas::{Canvas, plain};
 use super::draft::{self, Draft};
-use super::legend::Flexible;
+use super::flexible::Flexible;
 use super::notes::{self, INSET};
 use super::pages;
 use super::placement::Placement;
@@ -279,7 +279,7 @@ fn draw_notes(place: Rect, scale: f64, lines: Vec<String>, canvas: &mut Canvas) 
 /// One view with its caption and its dimensions; its lower left corner is at a point of the paper.
 fn draw_view(view: &HoldView<'_>, from: From, (corner, scale): (Point, f64), figures: Figures, canvas: &mut Canvas) {
     let bounds = view.hold.room.space.prism.bounds();
-    let real = from.rect(&bounds);
+    let real = from.look().rect(&bounds);
     let place = Placement { scale, origin: corner - real.origin().to_vec2() / scale };
     view.draw(from, place, canvas);
     let paper = place.rect(real);

@@ -3,6 +3,8 @@
 use super::canvas::Canvas;
 use super::ink::{centred, plate};
 use super::placement::{Placement, outline};
+use super::room::look::Look;
+use super::room::openings::seen_rect;
 use crate::checks::Hold;
 use crate::drawing::{Fill, Item, LayerKind, LineClass};
 use crate::geometry::{Axis, Box3, Point3, Prism, common_bounds};
@@ -43,29 +45,13 @@ pub(super) struct HoldView<'a> {
 }
 
 impl From {
-    fn axis(self) -> Axis {
+    /// The look from there.
+    pub fn look(self) -> Look {
         match self {
-            Self::Above => Axis::Z,
-            Self::Left => Axis::Y,
-            Self::Front => Axis::X,
+            Self::Above => Look::inside(Wall::Floor),
+            Self::Left => Look::inside(Wall::Right),
+            Self::Front => Look::inside(Wall::Rear),
         }
-    }
-
-    /// A point across the axis as it is seen: to the right and up.
-    fn seen(self, point: Point) -> Point {
-        if self == Self::Front { Point::new(-point.x, point.y) } else { point }
-    }
-
-    /// A box as it is seen.
-    pub fn rect(self, of: &Box3) -> Rect {
-        let across = of.across(self.axis());
-        Rect::from_points(self.seen(Point::new(across.x0, across.y0)), self.seen(Point::new(across.x1, across.y1)))
-    }
-
-    /// How near a box is to the eye at its nearest, and at its farthest; more is nearer.
-    fn depth(self, of: &Box3) -> (f64, f64) {
-        let (low, high) = of.range(self.axis());
-        if self == Self::Above { (high, low) } else { (-low, -high) }
     }
 }
 
@@ -73,14 +59,14 @@ impl HoldView<'_> {
     /// Draws it from one side.
     pub fn draw(&self, from: From, place: Placement, canvas: &mut Canvas) {
         let bounds = self.hold.room.space.prism.bounds();
-        let window = place.rect(from.rect(&bounds));
+        let window = place.rect(from.look().rect(&bounds));
         let things = self.things(&bounds);
         let (before, behind): (Vec<&Prism>, Vec<&Prism>) =
             things.iter().partition(|thing| self.hides_a_piece(from, &thing.bounds()));
         let filled = behind.iter().map(|prism| shape(from, place, prism)).map(|path| clipped(path, window));
         let filled = filled.map(|path| Item::area(path, Some(LineClass::Visible), Fill::Shell)).collect();
         canvas.group(LayerKind::Shell, &format!("things-{from:?}"), "What stands in the space", filled);
-        let lines: Vec<Rect> = things.iter().map(|thing| place.rect(from.rect(&thing.bounds()))).collect();
+        let lines: Vec<Rect> = things.iter().map(|thing| place.rect(from.look().rect(&thing.bounds()))).collect();
         let (pieces, numbers) = self.pieces(from, place, &lines);
         canvas.group(LayerKind::Furniture, &format!("pieces-{from:?}"), "Cargo", pieces);
         canvas.group(LayerKind::Labels, &format!("numbers-{from:?}"), "Numbers of the cargo", numbers);
@@ -108,14 +94,17 @@ impl HoldView<'_> {
 
     /// Whether a thing is in front of some piece. What goes through the whole depth of the space never is.
     fn hides_a_piece(&self, from: From, thing: &Box3) -> bool {
-        let (own, all) = (thing.range(from.axis()), self.hold.room.space.prism.bounds().range(from.axis()));
+        let axis = from.look().axis();
+        let (own, all) = (thing.range(axis), self.hold.room.space.prism.bounds().range(axis));
         if own.0 <= all.0 && own.1 >= all.1 {
             return false;
         }
-        let seen = from.rect(thing);
+        let seen = from.look().rect(thing);
         let hidden = |piece: &Numbered| {
-            let common = seen.intersect(from.rect(&piece.place));
-            common.width() > 0.0 && common.height() > 0.0 && from.depth(thing).0 > from.depth(&piece.place).1
+            let common = seen.intersect(from.look().rect(&piece.place));
+            common.width() > 0.0
+                && common.height() > 0.0
+                && from.look().depth(thing).0 < from.look().depth(&piece.place).1
         };
         self.pieces.iter().any(hidden)
     }
@@ -123,8 +112,8 @@ impl HoldView<'_> {
     /// The pieces, far ones first, each with its number where it is seen, off the edges of `lines` if it can be.
     fn pieces(&self, from: From, place: Placement, lines: &[Rect]) -> (Vec<Item>, Vec<Item>) {
         let mut ordered: Vec<(Rect, &Numbered)> =
-            self.pieces.iter().map(|piece| (place.rect(from.rect(&piece.place)), piece)).collect();
-        ordered.sort_by(|(_, a), (_, b)| from.depth(&a.place).0.total_cmp(&from.depth(&b.place).0));
+            self.pieces.iter().map(|piece| (place.rect(from.look().rect(&piece.place)), piece)).collect();
+        ordered.sort_by(|(_, a), (_, b)| from.look().depth(&b.place).0.total_cmp(&from.look().depth(&a.place).0));
         let (mut items, mut numbers) = (Vec::new(), Vec::new());
         for (at, (rect, piece)) in ordered.iter().enumerate() {
             items.push(Item::area(outline(*rect), Some(LineClass::Visible), Fill::Furniture));
@@ -169,11 +158,10 @@ fn number(number: usize, rect: Rect, over: &[Rect], lines: &[Rect]) -> Vec<Item>
 
 /// A prism as it is seen: its outline, or its bounds across its own axis.
 fn shape(from: From, place: Placement, prism: &Prism) -> BezPath {
-    if prism.axis == from.axis() {
-        let points: Vec<Point> = prism.outline.points().iter().map(|point| from.seen(*point)).collect();
-        return place.closed(&points);
+    if prism.axis == from.look().axis() {
+        return place.closed(from.look().polygon(&prism.outline).points());
     }
-    outline(place.rect(from.rect(&prism.bounds())))
+    outline(place.rect(from.look().rect(&prism.bounds())))
 }
 
 /// What of a closed path lies in a window.
@@ -193,9 +181,7 @@ fn hole(from: From, model: &Model, opening: &Opening) -> Option<BezPath> {
         Wall::Roof | Wall::Floor => From::Above,
     };
     if seen == from {
-        let corner = |along: f64, up: f64| from.seen(Point::new(along, up));
-        let rect = Rect::from_points(corner(opening.along.0, opening.up.0), corner(opening.along.1, opening.up.1));
-        return Some(rect.to_rounded_rect(opening.radius).to_path(0.05));
+        return Some(seen_rect(from.look(), opening).to_rounded_rect(opening.radius).to_path(0.05));
     }
     let at = |along: f64, up: f64| match opening.wall {
         Wall::Front => Point3 { x: 0.0, y: along, z: up },
@@ -204,7 +190,7 @@ fn hole(from: From, model: &Model, opening: &Opening) -> Option<BezPath> {
         Wall::Right => Point3 { x: along, y: model.space.width, z: up },
         Wall::Roof | Wall::Floor => Point3 { x: along, y: up, z: model.space.height },
     };
-    let end = |along: f64, up: f64| from.seen(at(along, up).across(from.axis()));
+    let end = |along: f64, up: f64| from.look().seen(at(along, up).across(from.look().axis()));
     let (a, b) = (end(opening.along.0, opening.up.0), end(opening.along.1, opening.up.1));
     Some(BezPath::from_vec(vec![kurbo::PathEl::MoveTo(a), kurbo::PathEl::LineTo(b)]))
 }

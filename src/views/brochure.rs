@@ -7,7 +7,6 @@ mod labels;
 mod layout;
 mod look;
 mod people;
-mod piece;
 mod plan;
 #[cfg(test)]
 mod tests;

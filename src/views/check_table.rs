@@ -1,6 +1,7 @@
 //! The table of every check that was run: its result, its tightest or worst place, and where its limit comes from.
 
-use super::legend::{Flexible, sentence};
+use super::flexible::Flexible;
+use super::legend::sentence;
 use crate::checks::Ran;
 use crate::diagnostic::{Counts, Finding, Requirement, Severity, SourceClass};
 

@@ -1,7 +1,7 @@
 //! Sheets of the cut list: a table of parts for each stock, and totals. Sizes in mm: length × width × thickness.
 
 use super::draft::Draft;
-use super::legend::Flexible;
+use super::flexible::Flexible;
 use super::pages;
 use crate::base::number::trimmed;
 use crate::drawing::Paper;

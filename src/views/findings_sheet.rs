@@ -2,7 +2,8 @@
 //! them the limits that the layout changes, and the revisions.
 
 use super::draft::Draft;
-use super::legend::{Flexible, sentence, words};
+use super::flexible::Flexible;
+use super::legend::{sentence, words};
 use super::pages;
 use crate::base::number::trimmed;
 use crate::diagnostic::{Finding, Requirement};

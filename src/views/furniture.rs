@@ -3,6 +3,7 @@
 use super::canvas::Canvas;
 use super::ink::head;
 use super::openings::Leaf;
+use super::piece::{Owner, Piece, owner, paint};
 use super::placement::{Placement, outline};
 use super::scene::{CUT, Scene};
 use crate::drawing::{Fill, Item, LayerKind, LineClass};
@@ -38,61 +39,30 @@ pub(super) fn level(solid: &Solid) -> Level {
     }
 }
 
-/// Something to paint: lower ones first, so that upper ones hide them.
-pub(super) struct Piece {
-    /// Height, or nearness to the eye.
-    pub height: f64,
-    /// Index of its module among the states.
-    pub module: usize,
-    /// What is painted.
-    pub item: Item,
-}
-
 /// Draws all modules of the arrangement.
 pub(super) fn draw(scene: &Scene<'_>, canvas: &mut Canvas) {
     let states: Vec<(&Module, &PoseState)> = scene.model.states(scene.arrangement).collect();
     let mut pieces = Vec::new();
-    for (module, (_, state)) in states.iter().enumerate() {
-        pieces.extend(state.solids.iter().map(|solid| solid_piece(&scene.place, module, solid)));
-        pieces.extend(state.linework.iter().map(|line| line_piece(&scene.place, module, line)));
+    for (module, state) in &states {
+        let owner = owner(module);
+        pieces.extend(state.solids.iter().map(|solid| solid_piece(&scene.place, &owner, solid)));
+        pieces.extend(state.linework.iter().map(|line| line_piece(&scene.place, &owner, line)));
     }
-    paint(pieces, &states, canvas);
+    paint(pieces, canvas);
     for (module, state) in &states {
         let name = format!("moves-{}", module.name);
         canvas.group(LayerKind::Furniture, &name, &format!("What opens: {}", module.name), moves(scene, state));
     }
 }
 
-/// Paints pieces, a group for each run of pieces of one module.
-pub(super) fn paint(mut pieces: Vec<Piece>, states: &[(&Module, &PoseState)], canvas: &mut Canvas) {
-    pieces.sort_by(|a, b| a.height.total_cmp(&b.height));
-    let mut run: Vec<Item> = Vec::new();
-    let mut owner = None;
-    for piece in pieces {
-        if owner.is_some_and(|module| module != piece.module) {
-            flush(states, owner, &mut run, canvas);
-        }
-        owner = Some(piece.module);
-        run.push(piece.item);
-    }
-    flush(states, owner, &mut run, canvas);
-}
-
-fn flush(states: &[(&Module, &PoseState)], owner: Option<usize>, run: &mut Vec<Item>, canvas: &mut Canvas) {
-    if let Some((module, _)) = owner.and_then(|at| states.get(at)) {
-        let title = format!("{}: {}", module.name, module.says);
-        canvas.group(LayerKind::Furniture, &format!("module-{}", module.name), &title, std::mem::take(run));
-    }
-}
-
-fn solid_piece(place: &Placement, module: usize, solid: &Solid) -> Piece {
+fn solid_piece(place: &Placement, owner: &Owner, solid: &Solid) -> Piece {
     let shape = solid_outline(place, solid);
     let (height, item) = match level(solid) {
         Level::Below => (solid.prism.bounds().z.1, Item::area(shape, Some(LineClass::Visible), Fill::Furniture)),
         Level::Cut => (CUT + 0.3, Item::area(shape, Some(LineClass::Cut), Fill::Cut)),
         Level::Above => (solid.prism.bounds().z.0.max(CUT) + 1.0, Item::line(shape, LineClass::Above)),
     };
-    Piece { height, module, item }
+    Piece { height, owner: Owner::clone(owner), item }
 }
 
 /// The outline seen from above, on paper, with true curves where the symbol has them.
@@ -104,9 +74,9 @@ pub(super) fn solid_outline(place: &Placement, solid: &Solid) -> BezPath {
     }
 }
 
-fn line_piece(place: &Placement, module: usize, line: &PlanLine) -> Piece {
+fn line_piece(place: &Placement, owner: &Owner, line: &PlanLine) -> Piece {
     let class = if line.dashed || line.height > CUT { LineClass::Above } else { LineClass::Detail };
-    Piece { height: line.height + 0.5, module, item: Item::line(place.path(&line.path), class) }
+    Piece { height: line.height + 0.5, owner: Owner::clone(owner), item: Item::line(place.path(&line.path), class) }
 }
 
 fn moves(scene: &Scene<'_>, state: &PoseState) -> Vec<Item> {

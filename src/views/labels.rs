@@ -132,7 +132,8 @@ pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken, canvas: &mut Canvas) {
     canvas.items().for_each(|item| lines.trace(item));
     let lines = lines.sums(|cell| cell > 0);
     let states: Vec<(usize, (&Module, &PoseState))> = scene.model.states(scene.arrangement).enumerate().collect();
-    let owners = owners(scene, &states);
+    let below = |solid: &Solid| (level(solid) != Level::Above).then(|| solid.prism.bounds().z.1.min(super::scene::CUT));
+    let owners = owners(scene, &states, below);
     let mut labels: Vec<Label<'_>> = states
         .iter()
         .map(|(index, (module, state))| Label {
@@ -177,13 +178,15 @@ fn seen(scene: &Scene<'_>, owners: &Raster, index: usize, state: &PoseState) -> 
 }
 
 /// Which module is seen in each cell: its index and one; 0 where the floor is.
-fn owners(scene: &Scene<'_>, states: &[(usize, (&Module, &PoseState))]) -> Raster {
-    let mut painted: Vec<(f64, usize, &Solid)> = states
-        .iter()
-        .flat_map(|(index, (_, state))| state.solids.iter().map(move |solid| (*index, solid)))
-        .filter(|(_, solid)| level(solid) != Level::Above)
-        .map(|(index, solid)| (solid.prism.bounds().z.1.min(super::scene::CUT), index, solid))
-        .collect();
+/// What `seen` gives no height is not seen.
+pub(super) fn owners(
+    scene: &Scene<'_>,
+    states: &[(usize, (&Module, &PoseState))],
+    seen: impl Fn(&Solid) -> Option<f64>,
+) -> Raster {
+    let solids = states.iter().flat_map(|(index, (_, state))| state.solids.iter().map(move |solid| (*index, solid)));
+    let mut painted: Vec<(f64, usize, &Solid)> =
+        solids.filter_map(|(index, solid)| Some((seen(solid)?, index, solid))).collect();
     painted.sort_by(|a, b| a.0.total_cmp(&b.0));
     let mut owners = Raster::new(scene.outside());
     for (_, index, solid) in painted {

@@ -1,8 +1,7 @@
 //! The tables of a plan: its modules, and the findings that hold in it.
 
 use super::chains::numbered;
-use super::flexible::CELL;
-pub(super) use super::flexible::Flexible;
+use super::flexible::{CELL, Flexible};
 use super::numbers::holds_in;
 use super::scene::Scene;
 use crate::base::number::trimmed;

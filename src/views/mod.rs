@@ -23,6 +23,7 @@ mod notes;
 mod numbers;
 mod openings;
 mod pages;
+mod piece;
 mod placement;
 mod plan;
 mod raster;

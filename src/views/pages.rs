@@ -2,7 +2,7 @@
 
 use super::canvas::Canvas;
 use super::draft::{Draft, foot};
-use super::legend::Flexible;
+use super::flexible::Flexible;
 use super::notes::INSET;
 use super::table_layout::{HEADING, PlacedTable};
 use crate::drawing::{Align, Item, LayerKind, Paper, lettering::fit};

@@ -3,8 +3,9 @@
 use super::canvas::Canvas;
 use super::chains::chains;
 use super::draft::Draft;
+use super::flexible::Flexible;
 use super::ink::Taken;
-use super::legend::{self, Flexible};
+use super::legend;
 use super::placement::outline;
 use super::scene::{Extra, Scene};
 use super::sheet_layout::{Request, SheetLayout};

@@ -1,7 +1,8 @@
 //! Schedules: all modules, openings, hardware and masses of the layout in tables, and the index of the sheets.
 
 use super::draft::Draft;
-use super::legend::{self, Flexible};
+use super::flexible::Flexible;
+use super::legend;
 use super::pages;
 use crate::base::number::trimmed;
 use crate::drawing::{Paper, scale};

@@ -1,7 +1,7 @@
 //! How a plan, its tables and its notes share a sheet: the scale, and a place for each.
 
 use super::chains::chains;
-use super::legend::Flexible;
+use super::flexible::Flexible;
 use super::notes;
 use super::placement::Placement;
 use super::scene::{Extra, Scene};

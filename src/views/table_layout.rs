@@ -1,6 +1,6 @@
 //! Where the tables of a plan stand: right of it, under it, or both.
 
-use super::legend::Flexible;
+use super::flexible::Flexible;
 use crate::drawing::Table;
 use kurbo::{Point, Rect, Size};
 

@@ -2,11 +2,10 @@
 
 use super::plan::{is_overhead, is_seen};
 use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Text, text_box, text_width};
-use crate::model::{Module, PoseState, Solid, Theme};
+use crate::model::{Module, PoseState, Theme};
 use crate::views::canvas::{Canvas, words_of};
-use crate::views::furniture::solid_outline;
 use crate::views::ink::{Taken, centred, square};
-use crate::views::labels::{CLEAN, Search};
+use crate::views::labels::{CLEAN, Search, owners};
 use crate::views::placement::circle;
 use crate::views::raster::{Raster, Sums};
 use crate::views::scene::Scene;
@@ -29,7 +28,8 @@ pub(super) struct Named {
 /// Puts names on the plan that is drawn on the canvas; says what a list has to explain.
 pub(super) fn draw(scene: &Scene<'_>, theme: &Theme, canvas: &mut Canvas) -> Named {
     let states: Vec<(usize, (&Module, &PoseState))> = scene.model.states(scene.arrangement).enumerate().collect();
-    let owners = owners(scene, &states, canvas);
+    let mut owners = owners(scene, &states, |solid| is_seen(solid).then(|| solid.prism.bounds().z.1));
+    canvas.items().for_each(|item| cover_people(item, &mut owners));
     let mut lines = Raster::new(scene.outside());
     canvas.items().filter(|item| !is_floor(item)).for_each(|item| lines.trace(item));
     let lines = lines.sums(|cell| cell > 0);
@@ -59,23 +59,6 @@ pub(super) fn draw(scene: &Scene<'_>, theme: &Theme, canvas: &mut Canvas) -> Nam
 
 fn mark(index: usize) -> u32 {
     u32::try_from(index + 1).unwrap_or(PERSON - 1)
-}
-
-/// Whose each cell is: a module's, a person's, or the floor's.
-fn owners(scene: &Scene<'_>, states: &[(usize, (&Module, &PoseState))], canvas: &Canvas) -> Raster {
-    let mut solids: Vec<(f64, usize, &Solid)> = states
-        .iter()
-        .flat_map(|(index, (_, state))| state.solids.iter().map(move |solid| (*index, solid)))
-        .filter(|(_, solid)| is_seen(solid))
-        .map(|(index, solid)| (solid.prism.bounds().z.1, index, solid))
-        .collect();
-    solids.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let mut owners = Raster::new(scene.outside());
-    for (_, index, solid) in solids {
-        owners.fill(&solid_outline(&scene.place, solid), mark(index));
-    }
-    canvas.items().for_each(|item| cover_people(item, &mut owners));
-    owners
 }
 
 fn cover_people(item: &Item, owners: &mut Raster) {

@@ -1,11 +1,11 @@
 //! People in one arrangement: asleep in their beds at night, else on seats; and the beds made for them.
 
 use super::figure::{self, Stance};
-use super::piece::Piece;
 use crate::checks::{self, Lying, Sitting};
 use crate::drawing::{Fill, Item, LineClass};
 use crate::geometry::Axis;
 use crate::model::{Arrangement, Model, Person, PlanLine, Wall};
+use crate::views::piece::{Owner, Piece};
 use crate::views::placement::Placement;
 use kurbo::{Affine, BezPath, Point, Rect, Shape};
 
@@ -82,7 +82,7 @@ impl<'a> Berth<'a> {
     /// Pillow, sleeper and blanket, from below.
     fn pieces(&self, asleep: bool) -> Vec<Piece> {
         let (name, top) = (&self.lying.module.name, self.lying.top);
-        let bedding = (format!("bedding-{name}"), format!("Bedding of {name}"));
+        let bedding = Owner::new((format!("bedding-{name}"), format!("Bedding of {name}")));
         let mut pieces = Vec::new();
         let mut lay = |shape: BezPath, line: LineClass, fill: Fill| {
             let height = top + 0.1 + 0.01 * pieces.len() as f64;
@@ -104,7 +104,7 @@ impl<'a> Berth<'a> {
 
     /// Head and shoulders go between pillow and blanket, the body's shape onto it.
     fn sleeper(&self, person: &Person, pieces: &mut Vec<Piece>) {
-        let owner = (format!("person-{}", person.name), format!("Person: {}", person.name));
+        let owner = Owner::new((format!("person-{}", person.name), format!("Person: {}", person.name)));
         let height = person.stature.min(self.length - CROWN);
         let ahead = Affine::rotate(self.stance.turn.to_radians()) * Point::new(CROWN, 0.0);
         let stance = Stance { at: self.stance.at + ahead.to_vec2(), turn: self.stance.turn, paper: self.paper };
@@ -113,7 +113,7 @@ impl<'a> Berth<'a> {
         let put = |items: Vec<Item>, pieces: &mut Vec<Piece>| {
             for item in items {
                 let height = top + 0.1 + 0.01 * pieces.len() as f64;
-                pieces.push(Piece { height, owner: owner.clone(), item });
+                pieces.push(Piece { height, owner: Owner::clone(&owner), item });
             }
         };
         put(figure::lying_body(&stance, height), pieces);
@@ -136,12 +136,12 @@ fn seated(model: &Model, arrangement: &Arrangement, paper: Affine) -> Vec<Piece>
         (0..rows).flat_map(|row| places.iter().filter(move |place| row < place.people).map(move |p| (row, p)));
     let mut pieces = Vec::new();
     for (person, (row, place)) in model.people.iter().zip(in_turn) {
-        let owner = (format!("person-{}", person.name), format!("Person: {}", person.name));
+        let owner = Owner::new((format!("person-{}", person.name), format!("Person: {}", person.name)));
         let stance = seat(place, row, person, paper);
         let low = place.seat.unwrap_or(0.0);
         let legs = figure::sitting_legs(&stance, person.stature).into_iter().map(|item| (low + 10.0, item));
         let body = figure::sitting_body(&stance, person.stature).into_iter().map(|item| (low + 600.0, item));
-        pieces.extend(legs.chain(body).map(|(height, item)| Piece { height, owner: owner.clone(), item }));
+        pieces.extend(legs.chain(body).map(|(height, item)| Piece { height, owner: Owner::clone(&owner), item }));
     }
     pieces
 }

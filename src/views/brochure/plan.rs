@@ -1,13 +1,13 @@
 //! The furnished plan of one arrangement as a customer sees it: fills, floor, people; nothing of the workshop.
 
 use super::people;
-use super::piece::Piece;
 use crate::checks;
 use crate::drawing::{Fill, Item, LayerKind, LineClass};
 use crate::model::{Module, Opening, OpeningKind, Pattern, PlanLine, PoseState, Solid, Swings, Theme, Wall};
 use crate::views::canvas::Canvas;
 use crate::views::furniture::solid_outline;
 use crate::views::openings::leaf;
+use crate::views::piece::{Owner, Piece, owner, paint};
 use crate::views::placement::{outline, polyline};
 use crate::views::scene::{Scene, wall_point};
 use crate::views::shell;
@@ -88,7 +88,7 @@ fn furniture(scene: &Scene<'_>, canvas: &mut Canvas) {
     let pillows: Vec<&PlanLine> =
         berths.iter().flat_map(|berth| people::pillows(scene.model, scene.arrangement, berth)).collect();
     for (module, state) in scene.model.states(scene.arrangement) {
-        let owner = (format!("module-{}", module.name), format!("{}: {}", module.name, module.says));
+        let owner = owner(module);
         if is_overhead(state) {
             continue;
         }
@@ -98,19 +98,7 @@ fn furniture(scene: &Scene<'_>, canvas: &mut Canvas) {
         pieces.extend(lines.map(|line| line_piece(scene, &owner, module, state, line)));
         pieces.extend(door_pieces(scene, &owner, state));
     }
-    pieces.sort_by(|a, b| a.height.total_cmp(&b.height));
-    let mut run: Vec<Item> = Vec::new();
-    let mut last: Option<(String, String)> = None;
-    for piece in pieces {
-        if let Some((id, title)) = last.take_if(|owner| *owner != piece.owner) {
-            canvas.group(LayerKind::Furniture, &id, &title, std::mem::take(&mut run));
-        }
-        run.push(piece.item);
-        last = Some(piece.owner);
-    }
-    if let Some((id, title)) = last {
-        canvas.group(LayerKind::Furniture, &id, &title, run);
-    }
+    paint(pieces, canvas);
 }
 
 /// Whether a solid is not overhead.
@@ -118,7 +106,7 @@ pub(super) fn is_seen(solid: &Solid) -> bool {
     solid.prism.bounds().z.0 < EYE
 }
 
-fn solid_piece(scene: &Scene<'_>, owner: &(String, String), solid: &Solid) -> Piece {
+fn solid_piece(scene: &Scene<'_>, owner: &Owner, solid: &Solid) -> Piece {
     let (fill, line) = look(solid);
     Piece::area(solid.prism.bounds().z.1, owner, solid_outline(&scene.place, solid), line, fill)
 }
@@ -141,13 +129,7 @@ fn look(solid: &Solid) -> (Fill, LineClass) {
 }
 
 /// A line of a symbol; a closed one on something wet is its bowl.
-fn line_piece(
-    scene: &Scene<'_>,
-    owner: &(String, String),
-    module: &Module,
-    state: &PoseState,
-    line: &PlanLine,
-) -> Piece {
+fn line_piece(scene: &Scene<'_>, owner: &Owner, module: &Module, state: &PoseState, line: &PlanLine) -> Piece {
     let shape = scene.place.path(&line.path);
     let middle = line.path.bounding_box().center();
     let closed = shape.elements().last() == Some(&kurbo::PathEl::ClosePath);
@@ -159,14 +141,14 @@ fn line_piece(
     if closed && state.solids.iter().any(|solid| bowl(&solid)) {
         return Piece::area(height, owner, shape, LineClass::Detail, Fill::Wet);
     }
-    Piece { height, owner: owner.clone(), item: Item::line(shape, LineClass::Detail) }
+    Piece { height, owner: Owner::clone(owner), item: Item::line(shape, LineClass::Detail) }
 }
 
 /// Doors inside that people walk through, open.
-fn door_pieces(scene: &Scene<'_>, owner: &(String, String), state: &PoseState) -> Vec<Piece> {
+fn door_pieces(scene: &Scene<'_>, owner: &Owner, state: &PoseState) -> Vec<Piece> {
     let doors = state.moves.iter().filter(|part| part.walk_through);
     let items = doors.flat_map(|part| crate::views::furniture::one_move(&scene.place, part));
-    items.map(|item| Piece { height: EYE, owner: owner.clone(), item }).collect()
+    items.map(|item| Piece { height: EYE, owner: Owner::clone(owner), item }).collect()
 }
 
 /// Most of what it has is above the eye.

@@ -1,16 +1,16 @@
 //! Interior elevations: each wall as it is seen from the aisle, with what stands before it.
 
 use super::gallery::{Gallery, Picture};
-use super::heights::Around;
 use super::look::Look;
-use super::painter::{Painter, draw_other_poses};
-use super::{heights, openings, rings, shell};
+use super::planes::freest_plane;
+use super::slice::Slice;
+use super::{heights, rings, shell};
 use crate::drawing::{Paper, dimension::Side};
-use crate::geometry::Axis;
 use crate::model::{Arrangement, Model, Wall};
 use crate::views::canvas::Canvas;
 use crate::views::draft::Draft;
 use crate::views::ink::Taken;
+use crate::views::legend::sentence;
 use crate::views::placement::Placement;
 
 /// The long walls first: the short ones share a sheet.
@@ -23,7 +23,7 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
         .into_iter()
         .map(|wall| Picture {
             id: format!("elevation-{}", wall.name()),
-            title: format!("{} wall", capital(wall.name())),
+            title: format!("{} wall", sentence(wall.name())),
             short: wall.name(),
             size: shell::inside(&model.space, Look::inside(wall), 0.0).bounds().size(),
             draw: Box::new(move |place, canvas| Elevation { model, arrangement, wall }.draw(place, canvas)),
@@ -39,8 +39,9 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
         scale: model.sheets.scale,
         largest: 10.0,
         notes: vec![
-            "Each wall seen from inside the box, from a plane through the aisle; thick: cut by it. Heights from the floor: left, of worktops, seats, beds, tables and what hangs; right, of openings. Numbers are those of the \
-             plans. Dashed: hidden openings, and lines that meet at a hinge. Double-dotted: other poses."
+            "Each wall seen from inside the box, from a plane through the aisle; thick: cut by it. Heights from the floor: \
+             left, of worktops, seats, beds, tables and what hangs; right, of openings. Numbers are those of the plans. \
+             Dashed: hidden openings, and lines that meet at a hinge. Double-dotted: other poses."
                 .to_owned(),
             "Dimensions in mm.".to_owned(),
         ],
@@ -48,10 +49,6 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
         together: false,
     };
     gallery.sheets(&pictures)
-}
-
-pub(super) fn capital(words: &str) -> String {
-    crate::views::legend::sentence(words)
 }
 
 struct Elevation<'a> {
@@ -63,33 +60,24 @@ struct Elevation<'a> {
 impl Elevation<'_> {
     fn draw(&self, place: Placement, canvas: &mut Canvas) {
         let look = Look::inside(self.wall);
-        let states = self.model.states(self.arrangement).collect();
-        let painter = Painter { look, plane: look.depths((self.plane(), self.plane())).0, states };
-        let space = &self.model.space;
-        let room = shell::inside(space, look, self.plane());
-        let outer = shell::outside(space, &room).bounds();
-        let bounds = room.bounds();
-        shell::draw(self.model, &painter, place, canvas);
-        openings::draw(self.model, look, place, canvas);
-        painter.paint(place, canvas);
-        draw_other_poses(&painter, place, canvas);
-        canvas.clip(place.rect(outer).inflate(0.5, 0.5));
-        let around = Around { figures: self.model.sheets.figures, outer, place };
+        let slice = Slice::new(self.model, self.arrangement, look, self.plane(), place);
+        slice.draw(canvas);
+        let (painter, around, bounds) = (&slice.painter, slice.around(), slice.room.bounds());
         let mut taken = Taken::default();
         let ends = (bounds.x0, bounds.x1);
-        let below = vec![("modules", heights::edges(&painter, ends, false)), ("inside", vec![ends.0, ends.1])];
+        let below = vec![("modules", heights::edges(painter, ends, false)), ("inside", vec![ends.0, ends.1])];
         heights::draw(Side::Below, &below, &around, &mut taken, canvas);
         let above = vec![
-            ("above", heights::edges(&painter, ends, true)),
+            ("above", heights::edges(painter, ends, true)),
             ("openings", heights::openings(self.model, look, ends, false)),
         ];
         let above = above.into_iter().filter(|(_, values)| values.len() > 2).collect();
         heights::draw(Side::Above, &above, &around, &mut taken, canvas);
         let top = self.top();
-        heights::draw_running(Side::Left, (0.0, &heights::heights(&painter, top)), &around, &mut taken, canvas);
+        heights::draw_running(Side::Left, (0.0, &heights::heights(painter, top)), &around, &mut taken, canvas);
         let openings = heights::openings(self.model, look, (0.0, top), true);
         heights::draw_running(Side::Right, (0.0, &openings), &around, &mut taken, canvas);
-        rings::module_numbers(&painter, place, place.rect(bounds), &mut taken, canvas);
+        rings::module_numbers(painter, place, place.rect(bounds), &mut taken, canvas);
     }
 
     /// Height of the lining at the wall; of a wall across the box, at its lower side.
@@ -107,25 +95,4 @@ impl Elevation<'_> {
     fn plane(&self) -> f64 {
         freest_plane(self.model, self.arrangement, Look::inside(self.wall).axis())
     }
-}
-
-/// The plane across an axis that cuts the least of the modules; the nearest to the middle of several.
-pub(super) fn freest_plane(model: &Model, arrangement: &Arrangement, axis: Axis) -> f64 {
-    let length = if axis == Axis::X { model.space.length } else { model.space.width };
-    let cut = |at: f64| -> f64 {
-        let solids = model.solids(arrangement).map(|(_, solid)| solid.prism.bounds());
-        let through = solids.filter(|bounds| bounds.range(axis).0 < at && at < bounds.range(axis).1);
-        through.map(|bounds| bounds.across(axis).area()).sum()
-    };
-    let mut edges: Vec<f64> = model
-        .solids(arrangement)
-        .flat_map(|(_, solid)| <[f64; 2]>::from(solid.prism.bounds().range(axis)))
-        .filter(|edge| (0.0..=length).contains(edge))
-        .chain([0.0, length / 2.0, length])
-        .collect();
-    edges.sort_by(f64::total_cmp);
-    let places =
-        edges.iter().zip(edges.iter().skip(1)).filter(|(a, b)| *b - *a > 1.0).map(|(a, b)| f64::midpoint(*a, *b));
-    let costs = places.map(|at| (cut(at) + (at - length / 2.0).abs() * length * 0.05, at));
-    costs.min_by(|a, b| a.0.total_cmp(&b.0)).map_or(length / 2.0, |(_, at)| at)
 }

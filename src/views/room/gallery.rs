@@ -3,7 +3,7 @@
 use crate::drawing::{Align, Item, LayerKind, Paper, View, lettering::wrap, scale, scale_bar, text_box, text_width};
 use crate::views::canvas::Canvas;
 use crate::views::draft::Draft;
-use crate::views::legend::Flexible;
+use crate::views::flexible::Flexible;
 use crate::views::notes;
 use crate::views::pages::draw_table;
 use crate::views::placement::Placement;

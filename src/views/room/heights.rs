@@ -31,6 +31,12 @@ pub(super) struct Around {
 }
 
 impl Around {
+    /// A place as it is seen, with the figure that it has.
+    fn stop(&self, side: Side, seen: f64, value: f64) -> Stop {
+        let on_paper = self.place.to_paper(Point::new(seen, seen));
+        Stop { at: if side.upright() { on_paper.y } else { on_paper.x }, value }
+    }
+
     /// Where extension lines start and where dimension lines may stand.
     fn start(&self, side: Side) -> (f64, f64) {
         let paper = self.place.rect(self.outer);
@@ -51,10 +57,7 @@ pub(super) fn draw_running(
     taken: &mut Taken,
     canvas: &mut Canvas,
 ) {
-    let stop = |value: f64| {
-        let on_paper = around.place.to_paper(Point::new(value, value));
-        Stop { at: if side.upright() { on_paper.y } else { on_paper.x }, value: (value - datum).abs() }
-    };
+    let stop = |value: f64| around.stop(side, value, (value - datum).abs());
     let stops = sorted(values.to_vec()).into_iter().filter(|value| (value - datum).abs() > SAME_LENGTH).map(stop);
     let running = Running { datum: stop(datum), stops: stops.collect() };
     let Laid { items, boxes, .. } = lay_running(around.figures, side, around.start(side), &running);
@@ -64,7 +67,6 @@ pub(super) fn draw_running(
 
 /// Draws the chains of one side of a picture, and takes their places.
 pub(super) fn draw(side: Side, wanted: &Wanted, around: &Around, taken: &mut Taken, canvas: &mut Canvas) {
-    let place = around.place;
     let (face, from) = around.start(side);
     let mut chains: Vec<Chain> = Vec::new();
     for (index, (caption, values)) in wanted.iter().enumerate() {
@@ -73,11 +75,8 @@ pub(super) fn draw(side: Side, wanted: &Wanted, around: &Around, taken: &mut Tak
         if values.len() < 2 || again {
             continue;
         }
-        let stop = |value: &f64| {
-            let on_paper = place.to_paper(Point::new(*value, *value));
-            Stop { at: if side.upright() { on_paper.y } else { on_paper.x }, value: *value }
-        };
-        chains.push(Chain { caption: (*caption).to_owned(), stops: values.iter().map(stop).collect() });
+        let stops = values.iter().map(|value| around.stop(side, *value, *value)).collect();
+        chains.push(Chain { caption: (*caption).to_owned(), stops });
     }
     let out = if matches!(side, Side::Above | Side::Right) { STEP } else { -STEP };
     let mut tried = (0..TRIES).map(|step| lay(around.figures, side, (face, from + out * f64::from(step)), &chains));

@@ -1,10 +1,11 @@
 //! Openings as they are seen face on.
 
 use super::look::Look;
+use super::painter::hinge_sign;
 use crate::drawing::{Fill, Item, LayerKind, LineClass};
 use crate::model::{Model, Opening, Swings, Wall};
 use crate::views::canvas::Canvas;
-use crate::views::placement::{Placement, polyline};
+use crate::views::placement::Placement;
 use kurbo::{BezPath, Point, Rect, Shape};
 
 /// Flattening of rounded corners, mm.
@@ -34,7 +35,7 @@ pub(in crate::views) fn draw(model: &Model, look: Look, place: Placement, canvas
         let outline = seen_outline(look, opening, place);
         let title = format!("{}: {}", opening.name, opening.kind.words());
         let mut items = vec![Item::area(outline.clone(), Some(LineClass::Visible), Fill::Paper)];
-        items.extend(hinge_sign(look, opening, place));
+        items.extend(hinge_lines(look, opening, place));
         canvas.group(LayerKind::Shell, &format!("opening-{}", opening.name), &title, items);
         let hidden = vec![Item::line(outline, LineClass::Above)];
         canvas.group(LayerKind::Hidden, &format!("opening-{}", opening.name), &title, hidden);
@@ -42,19 +43,15 @@ pub(in crate::views) fn draw(model: &Model, look: Look, place: Placement, canvas
 }
 
 /// Dashed lines that meet at the hinge of what swings.
-fn hinge_sign(look: Look, opening: &Opening, place: Placement) -> Option<Item> {
+fn hinge_lines(look: Look, opening: &Opening, place: Placement) -> Option<Item> {
     let hinge = opening.hinge.filter(|_| opening.swings != Swings::No)?;
     let rect = place.rect(seen_rect(look, opening));
     let low_is_left = look.seen(Point::new(1.0, 0.0)).x > 0.0;
-    let (apex, ends) = match hinge {
-        Wall::Roof => (Point::new(rect.center().x, rect.y1), [(rect.x0, rect.y0), (rect.x1, rect.y0)]),
-        Wall::Floor => (Point::new(rect.center().x, rect.y0), [(rect.x0, rect.y1), (rect.x1, rect.y1)]),
-        side => {
-            let left = matches!(side, Wall::Front | Wall::Left) == low_is_left;
-            let (near, far) = if left { (rect.x0, rect.x1) } else { (rect.x1, rect.x0) };
-            (Point::new(near, rect.center().y), [(far, rect.y0), (far, rect.y1)])
-        }
+    let edge = match hinge {
+        Wall::Roof => Rect { y0: rect.y1, ..rect },
+        Wall::Floor => Rect { y1: rect.y0, ..rect },
+        side if matches!(side, Wall::Front | Wall::Left) == low_is_left => Rect { x1: rect.x0, ..rect },
+        _ => Rect { x0: rect.x1, ..rect },
     };
-    let [a, b] = ends.map(Point::from);
-    Some(Item::line(polyline([a, apex, b]), LineClass::Above))
+    Some(Item::line(hinge_sign(rect, edge), LineClass::Above))
 }

@@ -1,11 +1,11 @@
 //! Paints the furniture of an arrangement as it is seen along an axis: far things first, so that near ones hide them.
 
 use super::look::Look;
-use crate::drawing::{Fill, Hatch, Item, LayerKind, LineClass, hatch};
+use crate::drawing::{Fill, Hatch, Item, LineClass, hatch};
 use crate::geometry::{Box3, Prism};
 use crate::model::{Module, Move, MoveKind, PoseState, Solid, Swing};
 use crate::views::canvas::Canvas;
-use crate::views::furniture::{Piece, paint};
+use crate::views::piece::{Owner, Piece, owner, paint};
 use crate::views::placement::{Placement, outline, polyline};
 use crate::views::raster::Raster;
 use kurbo::{BezPath, Point, Rect, Shape};
@@ -16,8 +16,9 @@ const SLICE: f64 = 0.05;
 const THIN: f64 = 2.0;
 /// Fronts stand this much before what they close, mm.
 const BEFORE: f64 = 0.5;
+
 /// Modules with their states and a look at them.
-pub(in crate::views) struct Painter<'a> {
+pub(super) struct Painter<'a> {
     pub look: Look,
     /// Depth of the cutting plane; what is nearer is not seen.
     pub plane: f64,
@@ -29,17 +30,19 @@ impl Painter<'_> {
     /// Paints all modules, and the fronts of what opens.
     pub fn paint(&self, place: Placement, canvas: &mut Canvas) {
         let mut pieces = Vec::new();
-        for (module, (_, state)) in self.states.iter().enumerate() {
-            let mut put = |depth: f64, item: Item| pieces.push(Piece { height: -depth, module, item });
+        for (module, state) in &self.states {
+            let owner = owner(module);
+            let mut put =
+                |depth: f64, item: Item| pieces.push(Piece { height: -depth, owner: Owner::clone(&owner), item });
             for solid in &state.solids {
                 self.solid(solid, place, &mut put);
             }
-            self.boards(self.states.get(module).map(|(module, _)| *module), place, &mut put);
+            self.boards(module, place, &mut put);
             for part in &state.moves {
                 self.front(part, place, &mut put);
             }
         }
-        paint(pieces, &self.states, canvas);
+        paint(pieces, canvas);
     }
 
     /// Which module is seen where: its index and one; 0 where none is.
@@ -99,8 +102,8 @@ impl Painter<'_> {
     }
 
     /// The boards that the plane cuts; of a module with several poses their places are those of one.
-    fn boards(&self, module: Option<&Module>, place: Placement, put: &mut impl FnMut(f64, Item)) {
-        let parts = module.filter(|module| module.poses.len() == 1).map_or(&[][..], |module| &module.parts);
+    fn boards(&self, module: &Module, place: Placement, put: &mut impl FnMut(f64, Item)) {
+        let parts = if module.poses.len() == 1 { &module.parts[..] } else { &[] };
         for board in parts.iter().flat_map(|part| &part.places).map(|board| Prism::from(*board)) {
             let faces = if self.is_cut(&board) { self.cut_face(&board, place) } else { Vec::new() };
             for face in faces {
@@ -159,7 +162,7 @@ fn shut_leaf(swing: &Swing) -> (Box3, Box3) {
 }
 
 /// Two lines from the corners away from the hinge to the middle of the hinge.
-fn hinge_sign(leaf: Rect, hinge: Rect) -> BezPath {
+pub(super) fn hinge_sign(leaf: Rect, hinge: Rect) -> BezPath {
     let apex = hinge.center();
     let upright = hinge.height() >= hinge.width();
     let far = if upright { if apex.x < leaf.center().x { leaf.x1 } else { leaf.x0 } } else { apex.x };
@@ -173,7 +176,7 @@ fn hinge_sign(leaf: Rect, hinge: Rect) -> BezPath {
 }
 
 /// Other poses of what is bought and soft, which show where a bed or table goes: the bounds of their mattresses and tops.
-fn other_poses(module: &Module, state: &PoseState, look: Look, plane: f64) -> Vec<Rect> {
+pub(super) fn other_poses(module: &Module, state: &PoseState, look: Look, plane: f64) -> Vec<Rect> {
     let tells = |solid: &&Solid| {
         let beyond = look.depth(&solid.prism.bounds()).1 > plane + SLICE;
         beyond && solid.tags.iter().any(|tag| tag == "mattress" || tag == "table")
@@ -190,14 +193,4 @@ fn other_poses(module: &Module, state: &PoseState, look: Look, plane: f64) -> Ve
         }
     }
     found
-}
-
-/// Draws other poses in double-dotted lines.
-pub(in crate::views) fn draw_other_poses(painter: &Painter<'_>, place: Placement, canvas: &mut Canvas) {
-    for (module, state) in &painter.states {
-        let rects = other_poses(module, state, painter.look, painter.plane).into_iter();
-        let lines = rects.map(|rect| Item::line(outline(place.rect(rect)), LineClass::Moving)).collect();
-        let title = format!("Other poses of {}", module.name);
-        canvas.group(LayerKind::Hidden, &format!("poses-{}", module.name), &title, lines);
-    }
 }

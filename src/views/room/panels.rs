@@ -10,8 +10,9 @@ use crate::geometry::Polygon;
 use crate::model::{Model, Opening, Wall};
 use crate::views::canvas::Canvas;
 use crate::views::draft::Draft;
+use crate::views::flexible::Flexible;
 use crate::views::ink::{RING, Taken, centred, ring, square};
-use crate::views::legend::Flexible;
+use crate::views::legend::sentence;
 use crate::views::placement::{Placement, circle, outline};
 use kurbo::{Point, Rect, Shape};
 
@@ -57,7 +58,7 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
 }
 
 fn panel_name(wall: Wall) -> String {
-    let name = super::elevations::capital(wall.name());
+    let name = sentence(wall.name());
     if matches!(wall, Wall::Roof | Wall::Floor) { name } else { format!("{name} wall") }
 }
 

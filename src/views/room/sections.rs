@@ -1,11 +1,13 @@
 //! A long and a cross section: what two planes cut, with the build-up of the panels, headroom and the poses of beds.
 
 use super::gallery::{Gallery, Picture};
-use super::heights::Around;
 use super::look::Look;
-use super::painter::{Painter, draw_other_poses};
-use super::{heights, openings, rings, shell};
+use super::painter::Painter;
+use super::planes::fullest_plane;
+use super::slice::Slice;
+use super::{heights, rings, shell};
 use crate::base::number::{mm, trimmed};
+use crate::checks::STEP;
 use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Paper, Text, dimension::Side, text_box};
 use crate::geometry::Axis;
 use crate::model::{Arrangement, Model, Wall};
@@ -17,8 +19,6 @@ use kurbo::{Point, Rect, Vec2};
 
 /// A person needs this much width to stand, mm.
 const STANDING: f64 = 300.0;
-/// What is lower than this can be stepped on, mm.
-const STEP: f64 = crate::checks::STEP;
 /// Letters of a headroom figure, mm.
 const LETTERS: f64 = 2.5;
 
@@ -70,27 +70,6 @@ fn notes(model: &Model) -> Vec<String> {
     ]
 }
 
-/// The plane across an axis that goes through the most modules, the nearest to the middle of several.
-fn fullest_plane(model: &Model, arrangement: &Arrangement, axis: Axis) -> f64 {
-    const TRIES: u32 = 48;
-    let length = if axis == Axis::X { model.space.length } else { model.space.width };
-    let through = |at: f64| {
-        let cut = |state: &crate::model::PoseState| {
-            state.solids.iter().any(|solid| {
-                let (low, high) = solid.prism.bounds().range(axis);
-                low + 30.0 < at && at < high - 30.0
-            })
-        };
-        model.states(arrangement).filter(|(_, state)| cut(state)).count()
-    };
-    let places = (1..TRIES).map(|at| (length * f64::from(at) / f64::from(TRIES)).round());
-    let best = places.max_by(|a, b| {
-        let nearness = |at: f64| -(at - length / 2.0).abs();
-        through(*a).cmp(&through(*b)).then(nearness(*a).total_cmp(&nearness(*b)))
-    });
-    best.unwrap_or(length / 2.0)
-}
-
 #[derive(Clone, Copy)]
 struct Section<'a> {
     model: &'a Model,
@@ -113,30 +92,22 @@ impl<'a> Section<'a> {
 
 impl Section<'_> {
     fn draw(&self, place: Placement, canvas: &mut Canvas) {
-        let look = self.look;
-        let states = self.model.states(self.arrangement).collect();
-        let painter = Painter { look, plane: look.depths((self.at, self.at)).0, states };
-        let room = shell::inside(&self.model.space, look, self.at);
-        let outer = shell::outside(&self.model.space, &room).bounds();
-        let bounds = room.bounds();
-        shell::draw(self.model, &painter, place, canvas);
-        openings::draw(self.model, look, place, canvas);
-        painter.paint(place, canvas);
-        draw_other_poses(&painter, place, canvas);
-        canvas.clip(place.rect(outer).inflate(0.5, 0.5));
-        let layers = shell::layers(&self.model.space, &room, place);
+        let slice = Slice::new(self.model, self.arrangement, self.look, self.at, place);
+        slice.draw(canvas);
+        let (painter, around, room) = (&slice.painter, slice.around(), &slice.room);
+        let (bounds, outer) = (room.bounds(), slice.outer());
+        let layers = shell::layers(&self.model.space, room, place);
         canvas.group(LayerKind::Shell, "layers", "Layers of the panels", layers);
-        let around = Around { figures: self.model.sheets.figures, outer, place };
         let mut taken = Taken::default();
         let below = vec![("inside", vec![bounds.x0, bounds.x1]), ("outside", vec![outer.x0, outer.x1])];
         heights::draw(Side::Below, &below, &around, &mut taken, canvas);
         let top = |x: f64| room.points().iter().filter(|p| (p.x - x).abs() < 1.0).map(|p| p.y).fold(0.0, f64::max);
         let (left, right) = (top(bounds.x0), top(bounds.x1));
-        heights::draw_running(Side::Left, (0.0, &heights::heights(&painter, left)), &around, &mut taken, canvas);
+        heights::draw_running(Side::Left, (0.0, &heights::heights(painter, left)), &around, &mut taken, canvas);
         let wanted = vec![("inside", vec![0.0, right]), ("outside", vec![outer.y0, outer.y1])];
         heights::draw(Side::Right, &wanted, &around, &mut taken, canvas);
-        self.headroom(&painter, bounds, place, &mut taken, canvas);
-        rings::module_numbers(&painter, place, place.rect(bounds), &mut taken, canvas);
+        self.headroom(painter, bounds, place, &mut taken, canvas);
+        rings::module_numbers(painter, place, place.rect(bounds), &mut taken, canvas);
     }
 
     /// An arrow with the free height where most room to stand is in the plane.
