@@ -3,6 +3,7 @@
 use super::gallery::{Gallery, Picture};
 use super::heights::{self, Around};
 use super::look::Look;
+use super::part_numbers::{Wanted, numbers};
 use crate::base::number::trimmed;
 use crate::drawing::{Fill, Item, LayerKind, LineClass, Paper, SeenFrom, dimension::Side};
 use crate::geometry::{Axis, Box3};
@@ -11,17 +12,14 @@ use crate::model::{Model, Module, Part, Projection, SheetSettings, Wall};
 use crate::views::canvas::{Canvas, plain};
 use crate::views::draft::Draft;
 use crate::views::flexible::Flexible;
-use crate::views::ink::{RING, Taken, ring, rings, square};
-use crate::views::leaders::{Beside, ends};
+use crate::views::ink::Taken;
 use crate::views::placement::{Placement, outline};
-use crate::views::raster::{Raster, Sums};
-use kurbo::{Point, Rect, Size, Vec2};
+use crate::views::raster::Raster;
+use kurbo::{Rect, Size, Vec2};
 use rayon::prelude::*;
 
 /// Between two views of a module, for dimensions and numbers, mm.
 const BETWEEN: f64 = 26.0;
-/// How far beside a view numbers may stand, mm.
-const BESIDE: f64 = 14.0;
 /// Narrower than this the list of parts is hard to read, mm.
 const LIST: f64 = 125.0;
 /// Cells of a piece that have to be seen for its number to be put there.
@@ -248,56 +246,6 @@ impl View<'_> {
         sorted.sort_by(|a, b| self.look.depth(&b.1).0.total_cmp(&self.look.depth(&a.1).0));
         sorted
     }
-}
-
-/// A part that gets its number in a view.
-struct Wanted {
-    number: usize,
-    name: String,
-    /// The piece of it that is seen best, on paper.
-    at: Rect,
-    /// Enough of it is seen for the number to stand on it.
-    plain: bool,
-}
-
-/// Numbers on their pieces where these have room, the others beside on leaders.
-fn numbers(wanted: &[Wanted], view: Rect, lines: &Sums, taken: &mut Taken, canvas: &mut Canvas) {
-    let (on, beside): (Vec<&Wanted>, Vec<&Wanted>) =
-        wanted.iter().partition(|one| one.plain && one.at.contains_rect(square(one.at.center(), RING)));
-    let mut put = |one: &Wanted, items: Vec<Item>, taken: &mut Taken| {
-        ends(&items).for_each(|(from, to)| taken.add_leader(from, to));
-        rings(&items).for_each(|place| taken.add(place));
-        canvas.group(
-            LayerKind::Labels,
-            &format!("number-{}", one.name),
-            &format!("{}: {}", one.number, one.name),
-            items,
-        );
-    };
-    let mut left = beside;
-    for one in on {
-        let place = square(one.at.center(), RING);
-        if taken.is_free(place) { put(one, ring(one.at.center(), one.number), taken) } else { left.push(one) }
-    }
-    for one in left {
-        let inside = view.inflate(BESIDE, BESIDE);
-        let found = targets(one.at)
-            .into_iter()
-            .filter_map(|middle| Beside { inside, middle, number: one.number }.place(lines, taken));
-        if let Some((_, items)) = found.min_by(|a, b| a.0.total_cmp(&b.0)) {
-            put(one, items, taken);
-        }
-    }
-}
-
-/// Where a leader may end on a piece: its middle and near both its ends.
-fn targets(at: Rect) -> [Point; 3] {
-    let end = |share: f64| Point::new(at.x0 + at.width() * share, at.y0 + at.height() * share);
-    let level = at.width() >= at.height();
-    let near = |share: f64| {
-        if level { Point::new(end(share).x, at.center().y) } else { Point::new(at.center().x, end(share).y) }
-    };
-    [at.center(), near(0.12), near(0.88)]
 }
 
 /// Thinner than this is a board seen on edge, mm.
