@@ -109,12 +109,12 @@ impl Painter<'_> {
             for face in faces {
                 let size = face.bounding_box().size();
                 let thin = size.width.min(size.height) < THIN;
-                let item = if thin {
-                    Item::area(face, None, Fill::Ink)
+                let items = if thin {
+                    vec![Item::area(face, None, Fill::Ink)]
                 } else {
-                    Item::area(face, Some(LineClass::Cut), Fill::Cut)
+                    cut_items(face, Fill::Cut, Hatch::Wood).to_vec()
                 };
-                put(self.plane - 2.0 * BEFORE, item);
+                items.into_iter().for_each(|item| put(self.plane - 2.0 * BEFORE, item));
             }
         }
     }

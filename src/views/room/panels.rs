@@ -34,7 +34,7 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
             id: format!("panel-{}", wall.name()),
             title: format!("{}, {}", panel_name(wall), seen_from(wall)),
             short: wall.name(),
-            size: shell::inside(&model.space, Look::inside(wall), 0.0).bounds().size(),
+            size: Panel { model, wall }.outline().bounds().size(),
             draw: Box::new(move |place, canvas| Panel { model, wall }.draw(place, canvas)),
         };
         let table = table(model, wall);
@@ -175,10 +175,15 @@ impl Panel<'_> {
         }
     }
 
+    /// The inside face, as it is seen, true mm.
+    fn outline(&self) -> Polygon {
+        let space = &self.model.space;
+        shell::inside(space, self.look(), if self.wall == Wall::Right { space.width } else { 0.0 })
+    }
+
     fn draw(&self, place: Placement, canvas: &mut Canvas) {
-        let (look, space) = (self.look(), &self.model.space);
-        let plane = if self.wall == Wall::Right { space.width } else { 0.0 };
-        let outline = shell::inside(space, look, plane);
+        let look = self.look();
+        let outline = self.outline();
         let bounds = outline.bounds();
         let sheet = Item::area(place.closed(outline.points()), Some(LineClass::Cut), Fill::Shell);
         canvas.group(LayerKind::Shell, "panel", "Panel, inside face", vec![sheet]);
@@ -234,7 +239,7 @@ impl Panel<'_> {
         ];
         let title = format!("{}: {}", opening.name, opening.kind.words());
         canvas.group(LayerKind::Shell, &format!("opening-{}", opening.name), &title, items);
-        let panel = place.rect(shell::inside(&self.model.space, look, 0.0).bounds());
+        let panel = place.rect(self.outline().bounds());
         let name = name((&opening.name, number), rect, (panel, &self.holes(place)), taken);
         canvas.group(LayerKind::Labels, &format!("name-{}", opening.name), &title, name);
     }
