@@ -9,12 +9,14 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Rooms from the ground up. A room may import rooms of lower floors only.
-const FLOORS: [&[&str]; 9] = [
+const FLOORS: [&[&str]; 11] = [
     &["source", "base"],
     &["diagnostic", "geometry"],
     &["language", "model"],
     &["resolve"],
-    &["checks", "joinery", "vehicle", "shell", "drawing"],
+    &["joinery", "shell", "services", "drawing"],
+    &["vehicle"],
+    &["checks"],
     &["backends", "views", "suggest"],
     &["registry", "plugins"],
     &["compile"],

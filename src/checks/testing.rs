@@ -5,15 +5,15 @@ use super::ground::Grounds;
 use crate::diagnostic::{Finding, Severity};
 use crate::geometry::{Axis, Box3, Prism, Roof};
 use crate::model::{
-    Arrangement, BoxSpace, Model, Module, Need, Opening, OpeningKind, Panel, Person, PoseState, SheetSettings, Solid,
-    Space, Swings, Title, Wall,
+    Arrangement, BoxSpace, Climate, Model, Module, Need, Opening, OpeningKind, Panel, Person, PoseState, Services,
+    SheetSettings, Solid, Space, Swings, Title, Wall,
 };
 use crate::source::Span;
 use kurbo::{Point, Rect};
 
 /// A box with a flat roof.
 pub fn space(length: f64, width: f64, height: f64) -> BoxSpace {
-    let panel = || Panel { layup: "panel".to_owned(), thickness: 40.0, areal_mass: 8.0 };
+    let panel = || Panel { layup: "panel".to_owned(), thickness: 40.0, areal_mass: 8.0, layers: Vec::new() };
     BoxSpace {
         length,
         width,
@@ -40,6 +40,11 @@ pub fn model(space: BoxSpace) -> Model {
         arrangements: vec![Arrangement { name: "day".to_owned(), poses: Vec::new(), span: Span::default() }],
         routes: Vec::new(),
         cargo: Vec::new(),
+        vehicle: None,
+        loads: Vec::new(),
+        load_cases: Vec::new(),
+        services: Services::default(),
+        climate: Climate::default(),
         limits: Vec::new(),
         accepted: Vec::new(),
         stocks: Vec::new(),
@@ -144,6 +149,7 @@ pub fn door(name: &str, wall: Wall, along: (f64, f64)) -> Opening {
         escape: false,
         lining: 0.0,
         free_area: 0.0,
+        u_value: None,
         span: Span::default(),
     }
 }

@@ -175,8 +175,17 @@ impl From<Box3> for Prism {
     }
 }
 
-/// A point in the plane across an axis, from a point in the box.
 impl Point3 {
+    /// The same point with another coordinate along one axis.
+    #[must_use]
+    pub fn on(self, axis: Axis, value: f64) -> Self {
+        match axis {
+            Axis::X => Self { x: value, ..self },
+            Axis::Y => Self { y: value, ..self },
+            Axis::Z => Self { z: value, ..self },
+        }
+    }
+
     /// The two coordinates across `axis`, in the order of [`Prism::outline`].
     #[must_use]
     pub fn across(self, axis: Axis) -> Point {

@@ -100,19 +100,6 @@ pub fn cut_size(part: &Part) -> (f64, f64) {
     (along(part.length, left, right), along(part.width, front, back))
 }
 
-/// Mass of one piece, kg: volume of its true shape less cutouts, times density. Bands count as stock; grooves and
-/// drilled holes are not taken off.
-#[must_use]
-pub fn part_mass(part: &Part, stock: &Stock) -> f64 {
-    let whole = part.outline.as_ref().map_or(part.length * part.width, Polygon::area);
-    let cut_out = |machining: &Machining| match machining {
-        Machining::Cutout { outline, .. } => outline.area(),
-        Machining::Groove { .. } | Machining::Hole { .. } => 0.0,
-    };
-    let area = whole - part.machining.iter().map(cut_out).sum::<f64>();
-    area.max(0.0) * part.thickness * stock.density / 1e9
-}
-
 /// Makes the cut list of a layout with a cutting plan for each stock.
 #[must_use]
 pub fn cut_list(model: &Model) -> CutList {
@@ -171,7 +158,7 @@ fn row(module: &str, place: usize, part: &Part, stock: &Stock) -> Row {
         outline: part.outline.clone(),
         machining: part.machining.clone(),
         note: part.note.clone(),
-        mass: part_mass(part, stock),
+        mass: part.mass(stock),
         too_large: false,
         spans: vec![part.span],
     }

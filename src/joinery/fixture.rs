@@ -66,7 +66,7 @@ pub(crate) fn module(name: &str, parts: Vec<Part>) -> Module {
 
 /// A box of 4 m x 2 m with these modules and one stock.
 pub(crate) fn model(modules: Vec<Module>) -> Model {
-    let panel = || Panel { layup: "glass-foam-40".to_owned(), thickness: 40.0, areal_mass: 9.0 };
+    let panel = || Panel { layup: "glass-foam-40".to_owned(), thickness: 40.0, areal_mass: 9.0, layers: Vec::new() };
     let roof = Roof::Line(vec![Point::new(0.0, 1960.0), Point::new(2000.0, 1960.0)]);
     let space = BoxSpace {
         length: 4000.0,
@@ -91,6 +91,11 @@ pub(crate) fn model(modules: Vec<Module>) -> Model {
         arrangements: vec![day],
         routes: vec![],
         cargo: vec![],
+        vehicle: None,
+        loads: Vec::new(),
+        load_cases: Vec::new(),
+        services: Services::default(),
+        climate: Climate::default(),
         limits: vec![],
         accepted: vec![],
         stocks: vec![stock()],

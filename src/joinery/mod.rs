@@ -8,6 +8,6 @@ pub mod nesting;
 mod tests;
 mod words;
 
-pub use cut_list::{CutList, Row, StockTotal, cut_list, cut_size, part_mass};
+pub use cut_list::{CutList, Row, StockTotal, cut_list, cut_size};
 pub use nesting::{CutSheet, CuttingPlan, Placed};
 pub use words::{machining_in_short, row_note, sheets_of_each_size};

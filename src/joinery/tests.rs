@@ -1,7 +1,7 @@
 //! Cut sizes, masses and merging against hand sums.
 
 use super::fixture::{model, module, part, stock};
-use super::{cut_list, cut_size, part_mass};
+use super::{cut_list, cut_size};
 use crate::geometry::Polygon;
 use crate::model::{Bands, Grain, Machining};
 use kurbo::{Point, Rect};
@@ -36,7 +36,7 @@ fn scribe_is_left_on_where_an_edge_is_free() {
 /// Trade data sheet of birch plywood: 12 mm at 695 kg/m3, 1220 x 2440 mm, 24.8 kg.
 #[test]
 fn a_full_sheet_weighs_what_the_data_sheet_says() {
-    let mass = part_mass(&part("sheet", 1, 2440.0, 1220.0), &stock());
+    let mass = part("sheet", 1, 2440.0, 1220.0).mass(&stock());
     assert!((mass - 24.8).abs() < 0.05, "{mass}");
 }
 
@@ -49,7 +49,7 @@ fn mass_is_that_of_the_true_shape() {
     let outline = Polygon::rect(Rect::new(100.0, 100.0, 200.0, 300.0));
     shaped.machining = vec![Machining::Cutout { name: "flue".to_owned(), outline }];
     let expected = (0.25 - 0.02) * 0.012 * 695.0;
-    assert!(near(part_mass(&shaped, &stock()), expected));
+    assert!(near(shaped.mass(&stock()), expected));
 }
 
 #[test]

@@ -1,6 +1,9 @@
 //! The layout document: what the file says, typed, with places, not yet resolved.
 
 use super::expression::Expr;
+use super::figures::FiguresDoc;
+use super::services::ServicesDoc;
+use super::vehicle::{LoadCaseDoc, LoadDoc, VehicleDoc};
 use crate::model::Theme;
 use crate::source::{Span, Spanned};
 use indexmap::IndexMap;
@@ -41,6 +44,16 @@ pub struct LayoutDoc {
     pub routes: Vec<Spanned<RouteDoc>>,
     /// Things to be carried.
     pub cargo: Named<CargoDoc>,
+    /// The vehicle under the box.
+    pub vehicle: Option<Spanned<VehicleDoc>>,
+    /// Tanks and things beside the furniture.
+    pub loads: Named<LoadDoc>,
+    /// Load cases of its own.
+    pub load_cases: Named<LoadCaseDoc>,
+    /// Water, electricity, waste pipes.
+    pub services: ServicesDoc,
+    /// Air inside and outside.
+    pub climate: Option<FiguresDoc<5>>,
     /// Changed limits.
     pub limits: Vec<LimitDoc>,
     /// Accepted findings.
@@ -136,6 +149,19 @@ pub struct LayerDoc {
     pub material: Spanned<String>,
     /// Thickness.
     pub thickness: Expr,
+    /// What is set into it.
+    pub frame: Option<BridgeDoc>,
+}
+
+/// `frame: { material, width, spacing }` of a layer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BridgeDoc {
+    /// Material.
+    pub material: Spanned<String>,
+    /// Width of one member.
+    pub width: Expr,
+    /// From middle to middle.
+    pub spacing: Expr,
 }
 
 /// One cutaway.
@@ -222,6 +248,8 @@ pub struct OpeningDoc {
     pub lining: Option<Expr>,
     /// Area that always stays open to the air, mm2.
     pub free_area: Option<Expr>,
+    /// Heat transmittance, W/(m2 K).
+    pub u_value: Option<Expr>,
 }
 
 impl OpeningDoc {

@@ -2,7 +2,10 @@
 
 mod cargo;
 mod contents;
+mod loads;
 mod places;
+mod services;
+mod vehicle;
 
 pub(super) use contents::symbol_name;
 
@@ -18,8 +21,16 @@ use crate::source::{SourceMap, Spanned};
 const PAPERS: [&str; 4] = ["A4", "A3", "A2", "A1"];
 
 /// Most entries of the sections that everything else is checked against.
-const MOST: [(&str, usize); 6] =
-    [("people", 64), ("openings", 200), ("zones", 200), ("modules", 500), ("arrangements", 32), ("cargo", 64)];
+const MOST: [(&str, usize); 8] = [
+    ("people", 64),
+    ("openings", 200),
+    ("zones", 200),
+    ("modules", 500),
+    ("arrangements", 32),
+    ("cargo", 64),
+    ("loads", 64),
+    ("load-cases", 32),
+];
 
 /// The document of a layout's tree. Entries with mistakes are left out, reported, and listed as broken.
 pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option<LayoutDoc> {
@@ -43,6 +54,12 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
     let arrangements = named(r, &mut f, "arrangements", |r, name, node| contents::arrangement(r, name, node));
     let routes = list(r, &mut f, "routes", contents::route);
     let cargo = named(r, &mut f, "cargo", |r, name, node| cargo::cargo(r, name, node));
+    let vehicle_span = f.key_span("vehicle");
+    let vehicle = f.opt(r, "vehicle", vehicle::vehicle).map(|vehicle| Spanned::new(vehicle, vehicle_span));
+    let loads = named(r, &mut f, "loads", |r, name, node| loads::load(r, name, node));
+    let load_cases = named(r, &mut f, "load-cases", |r, name, node| loads::load_case(r, name, node));
+    let services = f.opt(r, "services", services::services).unwrap_or_default();
+    let climate = f.opt(r, "climate", services::climate);
     let limits = f.section("limits").map(|node| contents::limits(r, node)).unwrap_or_default();
     let accepted = list(r, &mut f, "accepted", contents::accepted);
     let stocks = named(r, &mut f, "stocks", |r, name, node| contents::stock(r, name, node));
@@ -53,7 +70,7 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
     #[rustfmt::skip]
     let doc = LayoutDoc {
         title, number, revision, drawn, symbols, people, parameters, space: space?, layups, openings, zones, modules,
-        arrangements, routes, cargo, limits, accepted, stocks, sheets, broken,
+        arrangements, routes, cargo, vehicle, loads, load_cases, services, climate, limits, accepted, stocks, sheets, broken,
     };
     Some(doc)
 }
@@ -64,6 +81,22 @@ fn expression(r: &mut Reader<'_>, node: &Node) -> Option<Expr> {
         return None;
     }
     r.expr(node)
+}
+
+/// Three figures: a point or a size.
+fn three(r: &mut Reader<'_>, node: &Node) -> Option<Spanned<[Expr; 3]>> {
+    const HELP: &str = "write `[890, 680, 320]`";
+    let NodeValue::List(nodes) = &node.value else {
+        r.unfit(node, "three figures", HELP);
+        return None;
+    };
+    let [first, second, third] = nodes.as_slice() else {
+        let message = format!("{} needs three figures, and {} are written", r.subject(), nodes.len());
+        r.error(Diagnostic::new(node.span, message).help(HELP));
+        return None;
+    };
+    let (first, second, third) = (r.expr(first), r.expr(second), r.expr(third));
+    Some(Spanned::new([first?, second?, third?], node.span))
 }
 
 fn named<'r, T>(

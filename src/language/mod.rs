@@ -1,6 +1,7 @@
 //! The two languages: YAML text to typed documents in which every value keeps its place.
 
 pub mod expression;
+mod figures;
 mod layout;
 mod layout_file;
 mod library;
@@ -9,18 +10,24 @@ mod lower_symbol;
 pub mod node;
 mod path;
 mod reader;
+mod services;
 mod symbol;
 mod theme;
+mod vehicle;
 pub mod yaml;
 
+pub use figures::{FigureKey, FiguresDoc};
 pub use layout::Named;
 pub use layout::{
-    AcceptedDoc, ArrangementDoc, BoxDoc, CargoDoc, CutawayDoc, CutawayShape, DrawnDoc, LayerDoc, LayoutDoc, LimitDoc,
-    ModuleDoc, OpeningDoc, PersonDoc, PlaceDoc, RevisionDoc, RoofDoc, RouteDoc, SectionsDoc, SheetsDoc, ShellDoc,
-    StockDoc, ZoneDoc,
+    AcceptedDoc, ArrangementDoc, BoxDoc, BridgeDoc, CargoDoc, CutawayDoc, CutawayShape, DrawnDoc, LayerDoc, LayoutDoc,
+    LimitDoc, ModuleDoc, OpeningDoc, PersonDoc, PlaceDoc, RevisionDoc, RoofDoc, RouteDoc, SectionsDoc, SheetsDoc,
+    ShellDoc, StockDoc, ZoneDoc,
 };
 pub use layout_file::read_layout;
 pub use library::{Symbols, library_names, library_text, read_symbol};
+pub use services::{
+    BATTERY, CABLE, CLIMATE, CONSUMER, CableDoc, EndDoc, PIPE, PipeDoc, RouteEndsDoc, ServicesDoc, WATER,
+};
 pub use symbol::TALLEST;
 pub use symbol::{
     BandsDoc, CutoutShape, EachDoc, ExtentDoc, HardwareDoc, LineShape, MachiningDoc, MoveDoc, MoveShape, OutlinePoint,
@@ -28,3 +35,4 @@ pub use symbol::{
     SpaceDoc, SymbolDoc,
 };
 pub use theme::read_theme;
+pub use vehicle::{CAB, FRAME, FRONT, LoadCaseDoc, LoadDoc, OVERHANG, REAR, SUBFRAME, VEHICLE, VehicleDoc};

@@ -2,8 +2,10 @@
 
 use super::furniture::Module;
 use super::make::Stock;
+use super::services::{Climate, Services};
 use super::space_box::{BoxSpace, Wall};
 use super::theme::Theme;
+use super::vehicle::{Load, OwnCase, Vehicle};
 use crate::diagnostic::Finding;
 use crate::geometry::Parcel;
 use crate::source::Span;
@@ -137,6 +139,8 @@ pub struct Opening {
     pub lining: f64,
     /// Area that always stays open to the air, mm2.
     pub free_area: f64,
+    /// Heat transmittance, W/(m2 K), if the layout says one.
+    pub u_value: Option<f64>,
     /// Where it is written.
     pub span: Span,
 }
@@ -297,7 +301,7 @@ pub struct SheetSettings {
 }
 
 /// Kinds of sheets, in the order of the set. The index is always made.
-pub const SHEET_KINDS: [&str; 11] = [
+pub const SHEET_KINDS: [&str; 14] = [
     "plans",
     "roof-plan",
     "elevations",
@@ -305,6 +309,9 @@ pub const SHEET_KINDS: [&str; 11] = [
     "stowage",
     "panels",
     "modules",
+    "vehicle",
+    "shell",
+    "services",
     "checks",
     "schedules",
     "cut-list",
@@ -367,6 +374,16 @@ pub struct Model {
     pub routes: Vec<Route>,
     /// What is carried, in file order.
     pub cargo: Vec<Cargo>,
+    /// The vehicle under the box.
+    pub vehicle: Option<Vehicle>,
+    /// Tanks and things beside the furniture, in file order.
+    pub loads: Vec<Load>,
+    /// Load cases of the layout's own.
+    pub load_cases: Vec<OwnCase>,
+    /// Water, electricity, waste pipes.
+    pub services: Services,
+    /// Air inside and outside.
+    pub climate: Climate,
     /// Changed limits.
     pub limits: Vec<LimitChange>,
     /// Accepted findings.

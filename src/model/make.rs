@@ -95,6 +95,21 @@ pub struct Part {
     pub span: Span,
 }
 
+impl Part {
+    /// Mass of one piece, kg: volume of its true shape less cutouts, times density. Bands count as stock; grooves and
+    /// drilled holes are not taken off.
+    #[must_use]
+    pub fn mass(&self, stock: &Stock) -> f64 {
+        let whole = self.outline.as_ref().map_or(self.length * self.width, Polygon::area);
+        let cut_out = |machining: &Machining| match machining {
+            Machining::Cutout { outline, .. } => outline.area(),
+            Machining::Groove { .. } | Machining::Hole { .. } => 0.0,
+        };
+        let area = whole - self.machining.iter().map(cut_out).sum::<f64>();
+        area.max(0.0) * self.thickness * stock.density / 1e9
+    }
+}
+
 /// A sheet material as the workshop buys it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Stock {

@@ -33,6 +33,8 @@ pub struct Material {
     pub thickness: Option<f64>,
     /// Density, kg/m3.
     pub density: f64,
+    /// Heat conductivity, W/(m K), with how sure it is.
+    pub conductivity: (f64, SourceClass),
     /// What it is.
     pub kind: MaterialKind,
     /// Which way the grain of a sheet runs: along its length, along its width, or free.
@@ -50,6 +52,9 @@ pub const KERF: f64 = 3.2;
 /// Trimmed off each edge of a sheet where the layout says nothing, mm. Common practice, no source.
 pub const TRIM: f64 = 10.0;
 
+/// A layer of still air; its resistance follows from its thickness and place.
+pub const AIR: &str = "air";
+
 const BIRCH: &str = "trade data sheet of birch plywood: density and mass of a 1220 x 2440 sheet for each thickness";
 const POPLAR: &str = "poplar plywood is about 450 kg/m3; from memory, not verified";
 const MEMORY: &str = "usual density, from memory, not verified";
@@ -66,6 +71,7 @@ const fn birch(name: &'static str, thickness: f64, density: f64) -> Material {
         name,
         thickness,
         density,
+        conductivity: (wood(density), SourceClass::Published),
         kind,
         grain,
         sheets: BIRCH_SHEETS,
@@ -77,21 +83,39 @@ const fn birch(name: &'static str, thickness: f64, density: f64) -> Material {
 const fn poplar(name: &'static str, thickness: f64) -> Material {
     let (kind, grain) = (MaterialKind::Plywood, Grain::Length);
     let (thickness, density) = (Some(thickness), 450.0);
-    Material { name, thickness, density, kind, grain, sheets: SHEETS, source: POPLAR, class: SourceClass::FromMemory }
+    let conductivity = (wood(density), SourceClass::Published);
+    let (sheets, source, class) = (SHEETS, POPLAR, SourceClass::FromMemory);
+    Material { name, thickness, density, conductivity, kind, grain, sheets, source, class }
 }
 
 const fn board(name: &'static str, thickness: f64, density: f64, kind: MaterialKind) -> Material {
     let grain = if matches!(kind, MaterialKind::Timber) { Grain::Length } else { Grain::Free };
     let thickness = Some(thickness);
-    Material { name, thickness, density, kind, grain, sheets: SHEETS, source: MEMORY, class: SourceClass::FromMemory }
+    let conductivity = (wood(density), SourceClass::FromMemory);
+    let (sheets, source, class) = (SHEETS, MEMORY, SourceClass::FromMemory);
+    Material { name, thickness, density, conductivity, kind, grain, sheets, source, class }
 }
 
-const fn layer(name: &'static str, density: f64, kind: MaterialKind, from: (&'static str, SourceClass)) -> Material {
-    let (source, class) = from;
-    Material { name, thickness: None, density, kind, grain: Grain::Free, sheets: SHEETS, source, class }
+type Sure = SourceClass;
+
+const fn layer(
+    name: &'static str,
+    figures: (f64, f64, Sure),
+    kind: MaterialKind,
+    from: (&'static str, Sure),
+) -> Material {
+    let ((density, conductivity, sure), (source, class)) = (figures, from);
+    let (thickness, grain, sheets, conductivity) = (None, Grain::Free, SHEETS, (conductivity, sure));
+    Material { name, thickness, density, conductivity, kind, grain, sheets, source, class }
 }
 
-static LIBRARY: [Material; 29] = [
+/// Heat conductivity of plywood and wood by density, W/(m K): straight lines between the values of EN 12524:2000, table 1
+/// (300 kg/m3 0.09, 500 0.13, 700 0.17, 1000 0.24).
+const fn wood(density: f64) -> f64 {
+    if density <= 700.0 { 0.09 + (density - 300.0) * 0.04 / 200.0 } else { 0.17 + (density - 700.0) * 0.07 / 300.0 }
+}
+
+static LIBRARY: [Material; 34] = [
     birch("birch-ply-4", 4.0, 660.0),
     birch("birch-ply-6.5", 6.5, 670.0),
     birch("birch-ply-9", 9.0, 710.0),
@@ -111,16 +135,21 @@ static LIBRARY: [Material; 29] = [
     board("solid-laminate-6", 6.0, 1400.0, MaterialKind::Board),
     board("mdf-18", 18.0, 740.0, MaterialKind::Board),
     board("pvc-board-10", 10.0, 550.0, MaterialKind::Board),
-    layer("pvc-foam-60", 60.0, MaterialKind::Foam, (FOAM, SourceClass::Published)),
-    layer("pvc-foam-80", 80.0, MaterialKind::Foam, (FOAM, SourceClass::Published)),
-    layer("xps-foam", 33.0, MaterialKind::Foam, (MEMORY, SourceClass::FromMemory)),
-    layer("pu-foam", 40.0, MaterialKind::Foam, (MEMORY, SourceClass::FromMemory)),
-    layer("glass-skin", 1700.0, MaterialKind::Skin, (MEMORY, SourceClass::FromMemory)),
-    layer("plywood", 690.0, MaterialKind::Plywood, (MEMORY, SourceClass::FromMemory)),
-    layer("vinyl-floor", 1300.0, MaterialKind::Skin, (MEMORY, SourceClass::FromMemory)),
-    layer("softwood", 500.0, MaterialKind::Timber, (MEMORY, SourceClass::FromMemory)),
-    layer("aluminium", 2700.0, MaterialKind::Metal, (MEMORY, SourceClass::FromMemory)),
-    layer("steel", 7800.0, MaterialKind::Metal, (STEEL, SourceClass::Published)),
+    layer("pvc-foam-60", (60.0, 0.033, Sure::FromMemory), MaterialKind::Foam, (FOAM, Sure::Published)),
+    layer("pvc-foam-80", (80.0, 0.035, Sure::FromMemory), MaterialKind::Foam, (FOAM, Sure::Published)),
+    layer("xps-foam", (33.0, 0.035, Sure::Published), MaterialKind::Foam, (MEMORY, Sure::FromMemory)),
+    layer("pu-foam", (40.0, 0.025, Sure::Published), MaterialKind::Foam, (MEMORY, Sure::FromMemory)),
+    layer("mineral-wool", (30.0, 0.038, Sure::FromMemory), MaterialKind::Foam, (MEMORY, Sure::FromMemory)),
+    layer("cork", (120.0, 0.040, Sure::FromMemory), MaterialKind::Foam, (MEMORY, Sure::FromMemory)),
+    layer(AIR, (1.2, 0.025, Sure::FromMemory), MaterialKind::Foam, (MEMORY, Sure::FromMemory)),
+    layer("glass-skin", (1700.0, 0.30, Sure::FromMemory), MaterialKind::Skin, (MEMORY, Sure::FromMemory)),
+    layer("plywood", (690.0, wood(690.0), Sure::Published), MaterialKind::Plywood, (MEMORY, Sure::FromMemory)),
+    layer("vinyl-floor", (1300.0, 0.17, Sure::FromMemory), MaterialKind::Skin, (MEMORY, Sure::FromMemory)),
+    layer("softwood", (500.0, 0.13, Sure::Published), MaterialKind::Timber, (MEMORY, Sure::FromMemory)),
+    layer("hardwood", (700.0, 0.18, Sure::Published), MaterialKind::Timber, (MEMORY, Sure::FromMemory)),
+    layer("aluminium", (2700.0, 160.0, Sure::FromMemory), MaterialKind::Metal, (MEMORY, Sure::FromMemory)),
+    layer("stainless-steel", (7900.0, 17.0, Sure::FromMemory), MaterialKind::Metal, (MEMORY, Sure::FromMemory)),
+    layer("steel", (7800.0, 50.0, Sure::Published), MaterialKind::Metal, (STEEL, Sure::Published)),
 ];
 
 /// The material of a name.

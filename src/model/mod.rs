@@ -7,8 +7,10 @@ mod make;
 pub mod materials;
 mod moves;
 mod query;
+mod services;
 mod space_box;
 mod theme;
+mod vehicle;
 
 pub use furniture::{Module, Need, PlanLine, PoseState, Solid, Space};
 pub use layout::{
@@ -17,5 +19,7 @@ pub use layout::{
 };
 pub use make::{Bands, CONTENTS, Connection, Grain, Hardware, Machining, MassItem, Part, Stock};
 pub use moves::{Move, MoveKind, Slide, Swing};
-pub use space_box::{BoxSpace, Cutaway, Panel, Wall};
+pub use services::{Battery, Cable, Climate, Consumer, Run, Services, Waste};
+pub use space_box::{BoxSpace, Bridge, Cutaway, Layer, Panel, Wall};
 pub use theme::{Colour, Colours, Letters, Pattern, Theme, Widths};
+pub use vehicle::{Axle, Cab, FrameLine, Holds, Load, OwnCase, Region, Subframe, Tank, Vehicle, VehicleKind};

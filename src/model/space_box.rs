@@ -44,6 +44,36 @@ pub struct Panel {
     pub thickness: f64,
     /// Mass for each square metre, kg.
     pub areal_mass: f64,
+    /// Its layers, from inside to outside.
+    pub layers: Vec<Layer>,
+}
+
+/// One layer of a panel.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Layer {
+    /// Material of the library.
+    pub material: String,
+    /// Thickness, mm.
+    pub thickness: f64,
+    /// Heat conductivity, W/(m K).
+    pub conductivity: f64,
+    /// What is set into it.
+    pub bridge: Option<Bridge>,
+}
+
+/// Members set into a layer, as thick as it is.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bridge {
+    /// Material of the library.
+    pub material: String,
+    /// Heat conductivity, W/(m K).
+    pub conductivity: f64,
+    /// Of metal, so that the simplified method of ISO 6946 does not apply.
+    pub metal: bool,
+    /// Width of one, mm.
+    pub width: f64,
+    /// From middle to middle, mm.
+    pub spacing: f64,
 }
 
 /// A part of the box's space that the shell takes: a wedge off an edge, or a wheel box.

@@ -2,6 +2,7 @@
 
 use super::edges::{Edge, Given};
 use super::names::Resolver;
+use super::services::Ends;
 use crate::base::number::{micrometres, mm, trimmed};
 use crate::diagnostic::Diagnostic;
 use crate::geometry::Axis;
@@ -32,6 +33,11 @@ impl Resolver<'_> {
         let arrangements = self.arrangements();
         let routes = self.routes(&arrangements);
         let cargo = self.cargo(&modules, &openings);
+        let vehicle = self.vehicle();
+        let loads = self.loads();
+        let load_cases = self.load_cases(&arrangements, &loads);
+        let services = self.services(Ends { space: &space, modules: &modules, loads: &loads });
+        let climate = self.climate();
         let limits = self.limits();
         let sheets = self.sheets(&space);
         Some(Model {
@@ -45,6 +51,11 @@ impl Resolver<'_> {
             modules,
             routes,
             cargo,
+            vehicle,
+            loads,
+            load_cases,
+            services,
+            climate,
             limits,
             accepted: accepted(doc),
             stocks: std::mem::take(&mut self.stocks),

@@ -5,6 +5,7 @@
 
 mod cargo;
 mod edges;
+mod figures;
 mod frame;
 mod instance;
 mod layout;
@@ -16,9 +17,11 @@ mod openings;
 mod outline;
 mod part_fit;
 mod parts;
+mod services;
 mod shapes;
 mod space_box;
 mod stocks;
+mod vehicle;
 
 use crate::diagnostic::Sink;
 use crate::language::{LayoutDoc, SymbolDoc};

@@ -58,6 +58,7 @@ impl Resolver<'_> {
             lining: self.figure_or(doc.lining.as_ref(), 0.0)?,
             free_area: self
                 .figure_or(doc.free_area.as_ref(), if kind == OpeningKind::Vent { size * GRILLE } else { 0.0 })?,
+            u_value: doc.u_value.as_ref().map(|u| self.within(u, (0.05, 10.0), "u-value", " W/(m²K)")).transpose()?,
             span,
         };
         self.refuse_misplaced(&opening, doc, space)?;

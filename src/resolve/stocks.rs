@@ -4,10 +4,10 @@ use super::names::Resolver;
 use crate::base::text::nearest;
 use crate::diagnostic::Diagnostic;
 use crate::language::expression::Failed;
-use crate::language::{LayerDoc, StockDoc};
+use crate::language::{BridgeDoc, LayerDoc, StockDoc};
 use crate::model::layups;
-use crate::model::materials::{self, Material, default_stocks, material};
-use crate::model::{Grain, Panel, Stock};
+use crate::model::materials::{self, Material, MaterialKind, default_stocks, material};
+use crate::model::{Bridge, Grain, Layer, Panel, Stock};
 use crate::source::{Span, Spanned};
 
 impl Resolver<'_> {
@@ -98,10 +98,7 @@ impl Resolver<'_> {
             return self.own_panel(name, &own.value);
         }
         if let Some(found) = layups::layup(name) {
-            return panel_of(
-                name,
-                found.layers.iter().map(|(name, mm)| (material(name).map_or(0.0, |m| m.density), *mm)),
-            );
+            return panel_of(name, library_layers(found));
         }
         if let Some(name) = layup {
             let error = Diagnostic::new(name.span, format!("there is no layup `{}`", name.value));
@@ -115,7 +112,7 @@ impl Resolver<'_> {
                 )),
             });
         }
-        Panel { layup: name.to_owned(), thickness: 0.0, areal_mass: 0.0 }
+        panel_of(name, Vec::new())
     }
 
     fn own_panel(&mut self, name: &str, layers: &[LayerDoc]) -> Panel {
@@ -123,17 +120,65 @@ impl Resolver<'_> {
         for layer in layers {
             let material = self.material(&layer.material);
             let thickness = self.positive(&layer.thickness, "the thickness");
-            if let (Ok(material), Ok(thickness)) = (material, thickness) {
-                known.push((material.density, thickness));
+            let frame = layer.frame.as_ref().map(|frame| self.members(frame)).transpose();
+            if let (Ok(material), Ok(thickness), Ok(frame)) = (material, thickness, frame) {
+                known.push(Made { material, thickness, frame });
             }
         }
-        panel_of(name, known.into_iter())
+        panel_of(name, known)
+    }
+
+    fn members(&mut self, doc: &BridgeDoc) -> Result<Members, Failed> {
+        let material = self.material(&doc.material)?;
+        let width = self.positive(&doc.width, "the width")?;
+        let spacing = self.positive(&doc.spacing, "the spacing")?;
+        if spacing > width {
+            return Ok((material, width, spacing));
+        }
+        let message =
+            format!("members {width} mm wide, {spacing} mm from middle to middle, leave nothing between them");
+        Err(self.error(Diagnostic::new(doc.spacing.span, message)))
     }
 }
 
-/// A panel of layers given as density in kg/m3 and thickness in mm.
-fn panel_of(name: &str, layers: impl Iterator<Item = (f64, f64)>) -> Panel {
-    let (thickness, areal_mass) =
-        layers.fold((0.0, 0.0), |(thickness, mass), (density, mm)| (thickness + mm, mass + density * mm / 1000.0));
-    Panel { layup: name.to_owned(), thickness, areal_mass }
+/// Material, width and spacing of the members of a layer.
+type Members = (&'static Material, f64, f64);
+
+/// A layer with its materials.
+struct Made {
+    material: &'static Material,
+    thickness: f64,
+    frame: Option<Members>,
+}
+
+fn library_layers(layup: &layups::Layup) -> Vec<Made> {
+    let frame = |at: usize| {
+        let (layer, name, width, spacing) = layup.frame?;
+        material(name).filter(|_| layer == at).map(|material| (material, width, spacing))
+    };
+    let layers = layup.layers.iter().enumerate();
+    layers
+        .filter_map(|(at, (name, mm))| Some(Made { material: material(name)?, thickness: *mm, frame: frame(at) }))
+        .collect()
+}
+
+/// The panel of its layers.
+fn panel_of(name: &str, made: Vec<Made>) -> Panel {
+    let (mut thickness, mut areal_mass, mut layers) = (0.0, 0.0, Vec::new());
+    for layer in made {
+        let share = layer.frame.map_or(0.0, |(_, width, spacing)| width / spacing);
+        let members = layer.frame.map_or(0.0, |(material, ..)| material.density);
+        thickness += layer.thickness;
+        areal_mass += (layer.material.density * (1.0 - share) + members * share) * layer.thickness / 1000.0;
+        let bridge = layer.frame.map(|(material, width, spacing)| Bridge {
+            material: material.name.to_owned(),
+            conductivity: material.conductivity.0,
+            metal: material.kind == MaterialKind::Metal,
+            width,
+            spacing,
+        });
+        let (material, conductivity) = (layer.material.name.to_owned(), layer.material.conductivity.0);
+        layers.push(Layer { material, thickness: layer.thickness, conductivity, bridge });
+    }
+    Panel { layup: name.to_owned(), thickness, areal_mass, layers }
 }

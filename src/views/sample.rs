@@ -4,14 +4,14 @@ use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity,
 use crate::geometry::{Axis, Box3, Prism, Roof};
 use crate::language::read_theme;
 use crate::model::{
-    Arrangement, BoxSpace, Cutaway, Model, Module, Move, MoveKind, Opening, OpeningKind, Panel, PlanLine, PoseState,
-    SheetSettings, Slide, Solid, Swing, Swings, Theme, Title, Wall, Zone,
+    Arrangement, BoxSpace, Climate, Cutaway, Model, Module, Move, MoveKind, Opening, OpeningKind, Panel, PlanLine,
+    PoseState, Services, SheetSettings, Slide, Solid, Swing, Swings, Theme, Title, Wall, Zone,
 };
 use crate::source::{MemoryWorld, SourceMap, Span};
 use kurbo::{Point, Rect, Shape};
 
 fn panel(thickness: f64) -> Panel {
-    Panel { layup: "sandwich".into(), thickness, areal_mass: 9.0 }
+    Panel { layup: "sandwich".into(), thickness, areal_mass: 9.0, layers: Vec::new() }
 }
 
 /// An empty box with one arrangement.
@@ -46,6 +46,11 @@ pub fn empty(length: f64, width: f64) -> Model {
         arrangements: vec![Arrangement { name: "day".into(), poses: vec![], span: Span::default() }],
         routes: vec![],
         cargo: vec![],
+        vehicle: None,
+        loads: Vec::new(),
+        load_cases: Vec::new(),
+        services: Services::default(),
+        climate: Climate::default(),
         limits: vec![],
         accepted: vec![],
         stocks: vec![],
@@ -119,6 +124,7 @@ pub fn opening(name: &str, kind: OpeningKind, wall: Wall, along: (f64, f64), up:
         escape: false,
         lining: 0.0,
         free_area: 0.0,
+        u_value: None,
         span: Span::default(),
     }
 }

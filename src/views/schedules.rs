@@ -6,7 +6,6 @@ use super::legend;
 use super::pages;
 use crate::base::number::trimmed;
 use crate::drawing::{Paper, scale};
-use crate::joinery::part_mass;
 use crate::model::{CONTENTS, Model, Module};
 use std::collections::BTreeMap;
 
@@ -90,7 +89,7 @@ fn masses(model: &Model) -> Flexible {
 fn module_masses(model: &Model, module: &Module) -> [f64; 3] {
     let parts = module.parts.iter().filter_map(|part| {
         let stock = model.stocks.get(part.stock)?;
-        Some(part_mass(part, stock) * f64::from(part.count))
+        Some(part.mass(stock) * f64::from(part.count))
     });
     let items = |contents: bool| {
         module.masses.iter().filter(|item| (item.name == CONTENTS) == contents).map(|item| item.mass).sum::<f64>()

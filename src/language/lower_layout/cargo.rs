@@ -1,11 +1,9 @@
 //! Things to be carried.
 
-use crate::diagnostic::Diagnostic;
-use crate::language::expression::Expr;
+use super::three;
 use crate::language::layout::CargoDoc;
-use crate::language::node::{Node, NodeValue};
+use crate::language::node::Node;
 use crate::language::reader::Reader;
-use crate::source::Spanned;
 
 /// Ways to stand, as words.
 const STANDS: [&str; 3] = ["any", "upright", "fixed"];
@@ -21,20 +19,4 @@ pub(super) fn cargo(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<Cargo
     let stands = f.word(r, "stands", &STANDS);
     f.close(r);
     Some(CargoDoc { size: size?, mass: mass?, count, module: module?, through, stands })
-}
-
-/// Three lengths.
-fn three(r: &mut Reader<'_>, node: &Node) -> Option<Spanned<[Expr; 3]>> {
-    const HELP: &str = "write `[890, 680, 320]`; with `stands: upright` the third is the height";
-    let NodeValue::List(nodes) = &node.value else {
-        r.unfit(node, "three lengths", HELP);
-        return None;
-    };
-    let [first, second, third] = nodes.as_slice() else {
-        let message = format!("`size` needs three lengths, and {} are written", nodes.len());
-        r.error(Diagnostic::new(node.span, message).help(HELP));
-        return None;
-    };
-    let (first, second, third) = (r.expr(first), r.expr(second), r.expr(third));
-    Some(Spanned::new([first?, second?, third?], node.span))
 }

@@ -2,7 +2,7 @@
 
 use crate::language::expression::Expr;
 use crate::language::layout::{
-    BoxDoc, CutawayDoc, CutawayShape, LayerDoc, OpeningDoc, PersonDoc, PlaceDoc, RoofDoc, ShellDoc, ZoneDoc,
+    BoxDoc, BridgeDoc, CutawayDoc, CutawayShape, LayerDoc, OpeningDoc, PersonDoc, PlaceDoc, RoofDoc, ShellDoc, ZoneDoc,
 };
 use crate::language::node::{Node, NodeValue};
 use crate::language::reader::{Fields, Reader};
@@ -113,8 +113,9 @@ pub(super) fn layup(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<Vec<L
         let mut f = r.fields(node, "a layer")?;
         let material = f.need(r, "material", Reader::name);
         let thickness = f.need(r, "thickness", Reader::expr);
+        let frame = f.opt(r, "frame", bridge);
         f.close(r);
-        Some(LayerDoc { material: material?, thickness: thickness? })
+        Some(LayerDoc { material: material?, thickness: thickness?, frame })
     });
     if layers.is_empty() {
         r.expected(
@@ -124,6 +125,16 @@ pub(super) fn layup(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<Vec<L
         );
     }
     Some(layers.into_iter().map(|layer| layer.value).collect())
+}
+
+/// `{ material, width, spacing }`.
+fn bridge(r: &mut Reader<'_>, node: &Node) -> Option<BridgeDoc> {
+    let mut f = r.fields(node, "`frame`")?;
+    let material = f.need(r, "material", Reader::name);
+    let width = f.need(r, "width", Reader::expr);
+    let spacing = f.need(r, "spacing", Reader::expr);
+    f.close(r);
+    Some(BridgeDoc { material: material?, width: width?, spacing: spacing? })
 }
 
 /// The plan edges of an element, written among its other keys.
@@ -171,10 +182,11 @@ pub(super) fn opening(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<Ope
     let escape = f.opt(r, "escape", Reader::flag);
     let lining = f.opt(r, "lining", Reader::expr);
     let free_area = f.opt(r, "free-area", Reader::expr);
+    let u_value = f.opt(r, "u-value", Reader::expr);
     f.close(r);
     let kind = kind?;
     #[rustfmt::skip]
-    let doc = OpeningDoc { kind, wall, place, centre, run, depth, sill, height, radius, hinge, swings, opens, escape, lining, free_area };
+    let doc = OpeningDoc { kind, wall, place, centre, run, depth, sill, height, radius, hinge, swings, opens, escape, lining, free_area, u_value };
     Some(doc)
 }
 

@@ -1,0 +1,68 @@
+//! The vehicle under the box.
+
+use super::three;
+use crate::diagnostic::Diagnostic;
+use crate::language::figures::FiguresDoc;
+use crate::language::node::Node;
+use crate::language::reader::Reader;
+use crate::language::vehicle::{CAB, FRAME, FRONT, OVERHANG, REAR, SUBFRAME, VEHICLE, VehicleDoc};
+use crate::source::Spanned;
+
+/// `vehicle:`.
+pub(super) fn vehicle(r: &mut Reader<'_>, node: &Node) -> Option<VehicleDoc> {
+    let mut f = r.fields(node, "`vehicle`")?;
+    let kind = f.word(r, "kind", &["truck", "van", "trailer"]);
+    let region = f.word(r, "region", &["eu", "uk", "au"]);
+    let axles = f.need(r, "axles", axles);
+    let figures = FiguresDoc::read(r, &mut f, &VEHICLE);
+    let cab = f.opt(r, "cab", |r, node| group(r, node, "`cab`", &CAB));
+    let frame = f.opt(r, "frame", |r, node| group(r, node, "`frame`", &FRAME));
+    let underside = f.section("underside").map(|node| r.list(node, "`underside`", Reader::pair)).unwrap_or_default();
+    let overhang = f.opt(r, "rear-overhang-limit", |r, node| group(r, node, "`rear-overhang-limit`", &OVERHANG));
+    let subframe_span = f.key_span("subframe");
+    let subframe = f.opt(r, "subframe", subframe).map(|subframe| Spanned::new(subframe, subframe_span));
+    let seats = f.section("seats").map(|node| r.list(node, "`seats`", three)).unwrap_or_default();
+    f.close(r);
+    let (front, rear) = axles?;
+    let underside = underside.into_iter().map(|point| point.value).collect();
+    let seats = seats.into_iter().map(|seat| seat.value).collect();
+    Some(VehicleDoc { kind, region, figures, front, rear, cab, frame, underside, overhang, subframe, seats })
+}
+
+/// A map that has nothing but figures.
+pub(super) fn group<const N: usize>(
+    r: &mut Reader<'_>,
+    node: &Node,
+    owner: &str,
+    keys: &[crate::language::FigureKey; N],
+) -> Option<FiguresDoc<N>> {
+    let mut f = r.fields(node, owner)?;
+    let figures = FiguresDoc::read(r, &mut f, keys);
+    f.close(r);
+    Some(figures)
+}
+
+/// `{ front, rear }`; a trailer's front end rests on its coupling.
+fn axles(r: &mut Reader<'_>, node: &Node) -> Option<(FiguresDoc<4>, FiguresDoc<6>)> {
+    let mut f = r.fields(node, "`axles`")?;
+    let (front, coupling) = (f.has("front"), f.has("coupling"));
+    let key = if coupling { "coupling" } else { "front" };
+    if front && coupling {
+        let error = Diagnostic::new(f.key_span("coupling"), "`axles` has a `front` axle and a `coupling`");
+        r.error(error.help("a trailer rests on its `coupling`, other vehicles on a `front` axle"));
+    }
+    let first = f.need(r, key, |r, node| group(r, node, &format!("`{key}`"), &FRONT));
+    f.section(if coupling { "front" } else { "coupling" });
+    let rear = f.need(r, "rear", |r, node| group(r, node, "`rear`", &REAR));
+    f.close(r);
+    Some((first?, rear?))
+}
+
+/// `{ kind, ... }`: three points are the one kind so far.
+fn subframe(r: &mut Reader<'_>, node: &Node) -> Option<FiguresDoc<6>> {
+    let mut f = r.fields(node, "`subframe`")?;
+    f.need_word(r, "kind", &["three-point"]);
+    let figures = FiguresDoc::read(r, &mut f, &SUBFRAME);
+    f.close(r);
+    Some(figures)
+}

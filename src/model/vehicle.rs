@@ -1,0 +1,270 @@
+//! The vehicle under the box, and what it carries beside the furniture.
+//!
+//! Lengths along the vehicle (`X`) are measured to the rear from the front axle, or from the coupling of a trailer; heights
+//! (`Z`) from the ground. Points of loads and seats are in box coordinates, like everything in a layout.
+
+use crate::geometry::Point3;
+use crate::source::Span;
+use kurbo::Point;
+
+/// What kind of vehicle carries the box.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum VehicleKind {
+    /// A chassis with a cab.
+    #[default]
+    Truck,
+    /// A panel van: its own body is the shell.
+    Van,
+    /// Drawn by another vehicle; rests on its coupling in front.
+    Trailer,
+}
+
+impl VehicleKind {
+    /// What carries its front end.
+    #[must_use]
+    pub fn front_words(self) -> &'static str {
+        if self == Self::Trailer { "coupling" } else { "front axle" }
+    }
+}
+
+/// Whose rules on outside sizes hold.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Region {
+    /// European Union.
+    #[default]
+    Eu,
+    /// United Kingdom.
+    Uk,
+    /// Australia.
+    Au,
+}
+
+/// One of the two supports: an axle, the middle of a group of axles, or a coupling.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Axle {
+    /// Most load, kg.
+    pub limit: f64,
+    /// Least load, kg; 0 for none.
+    pub least: f64,
+    /// Load of the bare vehicle, kg.
+    pub bare: f64,
+    /// Between the middles of the wheels of both sides, mm; 0 for a coupling.
+    pub track: f64,
+    /// Between the first and the last axle of a group, mm; 0 for one axle.
+    pub spread: f64,
+    /// Part of a group's load on its first axle, 0 to 1.
+    pub share: f64,
+}
+
+/// A box seen from the side, for drawings.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Cab {
+    /// Its rear wall, X.
+    pub rear: f64,
+    /// Its roof, Z.
+    pub top: f64,
+    /// Its width, mm.
+    pub width: f64,
+}
+
+/// The frame seen from the side.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FrameLine {
+    /// Upper edge, Z.
+    pub top: f64,
+    /// Lower edge, Z.
+    pub bottom: f64,
+    /// Rear end, X.
+    pub rear: f64,
+    /// Over both rails, mm.
+    pub width: f64,
+}
+
+/// A subframe on three points: the box follows the frame at the fixed member alone.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Subframe {
+    /// The fixed member, X.
+    pub fixed_at: f64,
+    /// Twist of the frame over the wheelbase, degrees.
+    pub twist: f64,
+    /// Between cab and front wall, mm.
+    pub cab_gap: f64,
+    /// What must be left of the room between frame and box, mm.
+    pub least_gap: f64,
+    /// What the sleeve between cab and box takes crosswise, mm; 0 where there is none.
+    pub sleeve_shear: f64,
+    /// What it takes lengthwise, mm.
+    pub sleeve_stretch: f64,
+    /// Where it is written.
+    pub span: Span,
+}
+
+/// The vehicle.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Vehicle {
+    /// What kind.
+    pub kind: VehicleKind,
+    /// Whose rules.
+    pub region: Region,
+    /// Between the supports, mm.
+    pub wheelbase: f64,
+    /// Most mass in all, kg.
+    pub gross: f64,
+    /// Inside of the box's front wall, X.
+    pub box_from_front: f64,
+    /// The box's floor, Z.
+    pub floor_height: f64,
+    /// Wheel radius under load, mm.
+    pub tyre_radius: f64,
+    /// Centre of the bare vehicle, Z.
+    pub bare_height: f64,
+    /// The same, right of the vehicle's middle, mm.
+    pub bare_right: f64,
+    /// Middle of the box right of the vehicle's middle, mm.
+    pub box_right: f64,
+    /// From the front axle to the foremost point, mm.
+    pub ahead: f64,
+    /// From the rear axle to the rearmost point of the vehicle itself, mm.
+    pub behind: f64,
+    /// What stands on the roof, mm.
+    pub on_roof: f64,
+    /// What stands off the side walls, both sides together, mm.
+    pub beside: f64,
+    /// Front axle or coupling.
+    pub front: Axle,
+    /// Rear axle or group.
+    pub rear: Axle,
+    /// Cab.
+    pub cab: Option<Cab>,
+    /// Frame.
+    pub frame: Option<FrameLine>,
+    /// Corners of the underside, (X, Z).
+    pub underside: Vec<Point>,
+    /// Rear overhang at most: part of the wheelbase, and mm.
+    pub overhang: (f64, f64),
+    /// Subframe.
+    pub subframe: Option<Subframe>,
+    /// Seats on the road.
+    pub seats: Vec<Point3>,
+    /// Where `vehicle` is written.
+    pub span: Span,
+    /// Where the front axle or coupling, and the rear axle, are written.
+    pub axle_spans: [Span; 2],
+}
+
+impl Vehicle {
+    /// X of a place in the box.
+    #[must_use]
+    pub fn along(&self, x: f64) -> f64 {
+        self.box_from_front + x
+    }
+
+    /// Mass of the bare vehicle, kg.
+    #[must_use]
+    pub fn bare(&self) -> f64 {
+        self.front.bare + self.rear.bare
+    }
+
+    /// X of the last axle.
+    #[must_use]
+    pub fn last_axle(&self) -> f64 {
+        self.wheelbase + self.rear.spread / 2.0
+    }
+
+    /// X of each axle with wheels, from the front.
+    #[must_use]
+    pub fn wheels(&self) -> Vec<f64> {
+        let front = (self.kind != VehicleKind::Trailer).then_some(0.0);
+        let half = self.rear.spread / 2.0;
+        let rear = if half > 0.0 { vec![self.wheelbase - half, self.wheelbase + half] } else { vec![self.wheelbase] };
+        front.into_iter().chain(rear).collect()
+    }
+}
+
+/// What a tank is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Holds {
+    /// Water to drink and wash.
+    Fresh,
+    /// Water from sinks and shower.
+    Grey,
+    /// From the toilet.
+    Black,
+    /// Diesel and the like.
+    Fuel,
+    /// Anything else.
+    Other,
+}
+
+impl Holds {
+    /// In words.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Fresh => "fresh water",
+            Self::Grey => "grey water",
+            Self::Black => "black water",
+            Self::Fuel => "fuel",
+            Self::Other => "other",
+        }
+    }
+}
+
+/// What is in a tank.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Tank {
+    /// Inside size along x, y, z, mm.
+    pub size: [f64; 3],
+    /// What it is for.
+    pub holds: Holds,
+    /// Kilograms a litre.
+    pub density: f64,
+    /// Filled share in the cases empty, running order, full; 0 to 1.
+    pub fill: [f64; 3],
+}
+
+impl Tank {
+    /// Volume, litres.
+    #[must_use]
+    pub fn litres(&self) -> f64 {
+        self.size.iter().product::<f64>() / 1e6
+    }
+}
+
+/// A tank or a thing beside the furniture.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Load {
+    /// Name in the layout.
+    pub name: String,
+    /// Its middle, box coordinates.
+    pub at: Point3,
+    /// Mass without what is in the tank, kg.
+    pub mass: f64,
+    /// Outside size, if known.
+    pub size: Option<[f64; 3]>,
+    /// The tank.
+    pub tank: Option<Tank>,
+    /// Aboard in the full case alone.
+    pub only_full: bool,
+    /// Where it is written.
+    pub span: Span,
+}
+
+/// A load case of the layout's own: the case `full` but for what it says.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OwnCase {
+    /// Name in the layout.
+    pub name: String,
+    /// Index of the arrangement.
+    pub arrangement: Option<usize>,
+    /// How many people ride along.
+    pub people: Option<usize>,
+    /// Contents of the furniture, 0 to 1.
+    pub contents: f64,
+    /// Whether the cargo is aboard.
+    pub cargo: bool,
+    /// Filled share of tanks by index in the loads.
+    pub fill: Vec<(usize, f64)>,
+    /// Where it is written.
+    pub span: Span,
+}

@@ -1,0 +1,9 @@
+//! What the services come to: days of water and electricity, voltage drop, fall of waste pipes.
+
+mod electricity;
+mod waste;
+mod water;
+
+pub use electricity::{Day, Drop, day, drop, resistance};
+pub use waste::{Fall, fall, wanted_fall};
+pub use water::{Water, water};

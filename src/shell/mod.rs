@@ -1,0 +1,10 @@
+//! The shell: its surfaces, what heat goes through it, where it gets wet, and what is fixed to it.
+
+pub mod conduction;
+pub mod dew;
+pub mod heat;
+pub mod inserts;
+pub mod losses;
+mod surfaces;
+
+pub use surfaces::{Filling, Surface, filling, opening_area, opening_centre, panel_of, surfaces};

@@ -1,0 +1,192 @@
+//! The mass list: everything that the vehicle carries, each with its place.
+
+use crate::geometry::{Box3, Point3};
+use crate::model::{Arrangement, CONTENTS, Model, Module, Need, Panel, Part, Vehicle, VehicleKind};
+use crate::shell::{filling, opening_area, opening_centre, panel_of, surfaces};
+use crate::source::Span;
+
+/// What kind of thing has the mass.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Group {
+    /// The bare vehicle.
+    Vehicle,
+    /// Panels, doors, windows.
+    Shell,
+    /// Sawn parts of the modules.
+    Parts,
+    /// What is fitted and bought in for the modules.
+    Fittings,
+    /// What the modules are made to hold.
+    Contents,
+    /// Cargo.
+    Cargo,
+    /// Tanks and what is in them; the index is that of the load.
+    Tank(usize),
+    /// Things of `loads`; `true` for those that come aboard in the full case alone.
+    Thing(bool),
+    /// People; the index is their place in the order of seats.
+    Person(usize),
+}
+
+impl Group {
+    /// In words.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Vehicle => "bare vehicle",
+            Self::Shell => "shell",
+            Self::Parts => "sawn parts",
+            Self::Fittings => "fitted, bought in",
+            Self::Contents => "contents",
+            Self::Cargo => "cargo",
+            Self::Tank(_) => "tanks",
+            Self::Thing(_) => "other things",
+            Self::Person(_) => "people",
+        }
+    }
+}
+
+/// A mass at a place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Mass {
+    /// What.
+    pub name: String,
+    /// What kind of thing.
+    pub group: Group,
+    /// Mass, kg; of a tank, empty.
+    pub mass: f64,
+    /// Its middle, box coordinates.
+    pub at: Point3,
+    /// Where it is written, if it is.
+    pub span: Option<Span>,
+}
+
+/// All masses of a layout but what is in tanks; people sit as they travel in an arrangement.
+#[must_use]
+pub fn masses(model: &Model, arrangement: Option<&Arrangement>) -> Vec<Mass> {
+    let mut all = Vec::new();
+    all.extend(model.vehicle.iter().flat_map(|vehicle| bare(model, vehicle)));
+    all.extend(shell(model));
+    for module in &model.modules {
+        all.extend(of_module(model, module));
+    }
+    all.extend(model.cargo.iter().map(|cargo| Mass {
+        name: cargo.name.clone(),
+        group: Group::Cargo,
+        mass: cargo.mass * cargo.parcel.count as f64,
+        at: hold(model, cargo.module),
+        span: Some(cargo.span),
+    }));
+    all.extend(model.loads.iter().enumerate().map(|(index, load)| Mass {
+        name: load.name.clone(),
+        group: if load.tank.is_some() { Group::Tank(index) } else { Group::Thing(load.only_full) },
+        mass: load.mass,
+        at: load.at,
+        span: Some(load.span),
+    }));
+    all.extend(people(model, arrangement));
+    all
+}
+
+/// The bare vehicle, as its axles' loads say where its middle is.
+fn bare(model: &Model, vehicle: &Vehicle) -> Option<Mass> {
+    let mass = vehicle.bare();
+    let x = vehicle.rear.bare * vehicle.wheelbase / mass - vehicle.box_from_front;
+    let y = model.space.width / 2.0 - vehicle.box_right + vehicle.bare_right;
+    let at = Point3 { x, y, z: vehicle.bare_height - vehicle.floor_height };
+    let (name, group) = ("bare vehicle".to_owned(), Group::Vehicle);
+    (mass > 0.0).then_some(Mass { name, group, mass, at, span: Some(vehicle.span) })
+}
+
+/// Panels less their openings, and what fills these. A van's own skin is part of the bare vehicle.
+fn shell(model: &Model) -> Vec<Mass> {
+    let space = &model.space;
+    let van = model.vehicle.as_ref().is_some_and(|vehicle| vehicle.kind == VehicleKind::Van);
+    let mass = |name: &str, mass: f64, at: Point3, span: Span| Mass {
+        name: name.to_owned(),
+        group: Group::Shell,
+        mass,
+        at,
+        span: Some(span),
+    };
+    let mut all: Vec<Mass> = surfaces(space, &model.openings)
+        .iter()
+        .map(|surface| mass(&surface.name, surface.area * areal_mass(surface.panel, van), surface.centre, space.span))
+        .collect();
+    all.extend(model.openings.iter().map(|opening| {
+        let areal = filling(opening.kind, panel_of(space, opening.wall)).areal_mass;
+        mass(&opening.name, opening_area(opening) / 1e6 * areal, opening_centre(space, opening), opening.span)
+    }));
+    all
+}
+
+/// kg/m2 of a panel; of a van's, without the outer skin.
+fn areal_mass(panel: &Panel, van: bool) -> f64 {
+    let skin = panel.layers.last().and_then(|layer| {
+        let material = crate::model::materials::material(&layer.material)?;
+        Some(material.density * layer.thickness / 1000.0)
+    });
+    panel.areal_mass - skin.filter(|_| van).unwrap_or(0.0)
+}
+
+/// Parts where they stand (in the middle of the module where the symbol does not say), fittings and contents in its middle.
+fn of_module(model: &Model, module: &Module) -> Vec<Mass> {
+    let mut all: Vec<Mass> = module.parts.iter().flat_map(|part| of_part(model, module, part)).collect();
+    all.extend(module.masses.iter().map(|item| Mass {
+        name: format!("{}, {}", module.name, item.name),
+        group: if item.name == CONTENTS { Group::Contents } else { Group::Fittings },
+        mass: item.mass,
+        at: item.at,
+        span: Some(module.span),
+    }));
+    all
+}
+
+fn of_part(model: &Model, module: &Module, part: &Part) -> Vec<Mass> {
+    let each = model.stocks.get(part.stock).map_or(0.0, |stock| part.mass(stock));
+    let placed = part.places.iter().map(Box3::centre);
+    let loose = (part.places.len()..part.count as usize).map(|_| module.extent.centre());
+    let mass = |at| Mass {
+        name: format!("{}, {}", module.name, part.name),
+        group: Group::Parts,
+        mass: each,
+        at,
+        span: Some(module.span),
+    };
+    placed.take(part.count as usize).chain(loose).map(mass).collect()
+}
+
+/// The middle of a module's storage space.
+fn hold(model: &Model, module: usize) -> Point3 {
+    let Some(module) = model.modules.get(module) else { return Point3::default() };
+    let spaces = module.poses.iter().flat_map(|pose| &pose.spaces);
+    let held = spaces.filter(|space| space.need == Need::Storage).map(|space| space.prism.bounds());
+    held.reduce(|one, other| one.union(&other)).map_or_else(|| module.extent.centre(), |room| room.centre())
+}
+
+/// Sitting height of the middle of a person over the seat, mm: about where the body's centre is when seated; common practice.
+const SEATED: f64 = 250.0;
+
+/// Everyone aboard on the seats for the road, then on the seats of an arrangement. Nobody rides in a trailer.
+fn people(model: &Model, arrangement: Option<&Arrangement>) -> Vec<Mass> {
+    let Some(vehicle) = model.vehicle.as_ref().filter(|vehicle| vehicle.kind != VehicleKind::Trailer) else {
+        return Vec::new();
+    };
+    let own = arrangement.into_iter().flat_map(|arrangement| model.spaces(arrangement));
+    let places = own.filter(|(_, space)| space.need == Need::Sitting).flat_map(|(_, space)| {
+        let bounds = space.prism.bounds();
+        let at = Point3 { z: bounds.z.0 + SEATED, ..bounds.centre() };
+        std::iter::repeat_n(at, space.people.max(1) as usize)
+    });
+    let raised = vehicle.seats.iter().map(|seat| Point3 { z: seat.z + SEATED, ..*seat });
+    let seats = raised.chain(places);
+    let seated = model.people.iter().zip(seats).enumerate();
+    let mass = |(index, (person, at)): (usize, (&crate::model::Person, Point3))| Mass {
+        name: person.name.clone(),
+        group: Group::Person(index),
+        mass: person.mass,
+        at,
+        span: Some(person.span),
+    };
+    seated.map(mass).collect()
+}

@@ -1,0 +1,76 @@
+//! A small vehicle for tests.
+
+use crate::geometry::Roof;
+use crate::model::{
+    Axle, BoxSpace, Climate, Model, Panel, Region, Services, SheetSettings, Title, Vehicle, VehicleKind,
+};
+use crate::source::Span;
+use kurbo::Point;
+
+/// A box of 4 x 2 x 2 m with nothing in it.
+pub fn model() -> Model {
+    let panel = || Panel { layup: "panel".to_owned(), thickness: 40.0, areal_mass: 8.0, layers: Vec::new() };
+    let space = BoxSpace {
+        length: 4000.0,
+        width: 2000.0,
+        height: 2000.0,
+        roof: Roof::Line(vec![Point::new(0.0, 2000.0), Point::new(2000.0, 2000.0)]),
+        walls: panel(),
+        roof_panel: panel(),
+        floor: panel(),
+        cutaways: Vec::new(),
+        span: Span::default(),
+    };
+    Model {
+        name: "test".to_owned(),
+        title: Title::default(),
+        people: Vec::new(),
+        space,
+        openings: Vec::new(),
+        zones: Vec::new(),
+        modules: Vec::new(),
+        arrangements: Vec::new(),
+        routes: Vec::new(),
+        cargo: Vec::new(),
+        vehicle: None,
+        loads: Vec::new(),
+        load_cases: Vec::new(),
+        services: Services::default(),
+        climate: Climate::default(),
+        limits: Vec::new(),
+        accepted: Vec::new(),
+        stocks: Vec::new(),
+        sheets: SheetSettings::default(),
+    }
+}
+
+/// A truck of 4.2 m wheelbase, 620 mm from its front axle to the box.
+pub fn vehicle() -> Vehicle {
+    let axle = |limit, bare, track| Axle { limit, least: 0.0, bare, track, spread: 0.0, share: 0.5 };
+    Vehicle {
+        kind: VehicleKind::Truck,
+        region: Region::Eu,
+        wheelbase: 4200.0,
+        gross: 7800.0,
+        box_from_front: 620.0,
+        floor_height: 1120.0,
+        tyre_radius: 465.0,
+        bare_height: 780.0,
+        bare_right: 0.0,
+        box_right: 0.0,
+        ahead: 1300.0,
+        behind: 0.0,
+        on_roof: 0.0,
+        beside: 0.0,
+        front: axle(3200.0, 2350.0, 1800.0),
+        rear: axle(5600.0, 1650.0, 1660.0),
+        cab: None,
+        frame: None,
+        underside: Vec::new(),
+        overhang: (0.0, 0.0),
+        subframe: None,
+        seats: Vec::new(),
+        span: Span::default(),
+        axle_spans: [Span::default(); 2],
+    }
+}
