@@ -2,9 +2,11 @@
 
 use crate::backends::{Backend, CutListCsv, FindingsJson, ModelJson, Pdf, Png, Svg};
 use crate::checks::{
-    BedAccess, BedHeadroom, BedSize, BootVolume, BunkGuard, CargoFits, Check, Cooking, Escape, Headroom, InsideBox,
-    MovesClash, NoOverlap, OpeningBlocked, PassThrough, Reach, Reachable, Seat, Slide, Swing, Ventilation, Walkway,
-    WetRoom, Worktop, ZoneFit,
+    AxleLoad, BatteryLasts, BedAccess, BedHeadroom, BedSize, BootVolume, BunkGuard, CargoFits, Check, ColdBridge,
+    Cooking, Escape, GroundAngles, Headroom, Heating, InsertPlaces, InsideBox, MovesClash, NoOverlap, OpeningBlocked,
+    OpeningEdges, OutsideSize, Overhang, PassThrough, Payload, Reach, Reachable, RollThreshold, Seat, SideBalance,
+    Slide, SurfaceDew, Swing, TwistGap, Ventilation, VoltageDrop, Walkway, WasteFall, WaterLasts, WetRoom, Worktop,
+    ZoneFit,
 };
 
 /// Checks and back-ends that a compile may use, in order.
@@ -46,6 +48,23 @@ impl Registry {
                 &CargoFits,
                 &Escape,
                 &Ventilation,
+                &AxleLoad,
+                &Payload,
+                &SideBalance,
+                &RollThreshold,
+                &OutsideSize,
+                &Overhang,
+                &GroundAngles,
+                &TwistGap,
+                &OpeningEdges,
+                &InsertPlaces,
+                &SurfaceDew,
+                &ColdBridge,
+                &Heating,
+                &WaterLasts,
+                &BatteryLasts,
+                &VoltageDrop,
+                &WasteFall,
             ],
             backends: vec![&Svg, &Pdf, &Png, &CutListCsv, &ModelJson, &FindingsJson],
         }

@@ -41,7 +41,7 @@ struct OtherWire<'a> {
 #[schemars(rename = "Measure")]
 struct MeasureWire {
     value: f64,
-    #[schemars(extend("enum" = ["mm", "degrees", "litres", "mm2", "count", "kg"]))]
+    #[schemars(extend("enum" = ["mm", "degrees", "litres", "mm2", "count", "kg", "percent", "days", "W"]))]
     unit: &'static str,
 }
 
@@ -50,8 +50,11 @@ struct MeasureWire {
 #[schemars(rename = "Requirement")]
 struct RequiredWire<'a> {
     value: f64,
-    #[schemars(extend("enum" = ["mm", "degrees", "litres", "mm2", "count", "kg"]))]
+    #[schemars(extend("enum" = ["mm", "degrees", "litres", "mm2", "count", "kg", "percent", "days", "W"]))]
     unit: &'static str,
+    /// Whether the figure is to be at least or at most this.
+    #[schemars(extend("enum" = ["least", "most"]))]
+    bound: &'static str,
     /// How sure the source is.
     #[schemars(extend("enum" = ["geometry", "published", "common-practice", "from-memory", "layout"]))]
     class: &'static str,
@@ -292,6 +295,9 @@ fn unit(quantity: Quantity) -> &'static str {
         Quantity::Area => "mm2",
         Quantity::Count => "count",
         Quantity::Mass => "kg",
+        Quantity::Percent => "percent",
+        Quantity::Days => "days",
+        Quantity::Power => "W",
     }
 }
 
@@ -308,7 +314,8 @@ fn required_wire(required: &Requirement) -> RequiredWire<'_> {
         SourceClass::Layout => "layout",
     };
     let MeasureWire { value, unit } = measure_wire(required.measure);
-    RequiredWire { value, unit, class, source: &required.source }
+    let bound = if required.most { "most" } else { "least" };
+    RequiredWire { value, unit, bound, class, source: &required.source }
 }
 
 fn mark_wire(mark: &Mark) -> MarkWire {

@@ -67,7 +67,8 @@ fn finding() -> Finding {
     finding.arrangements = vec!["day".to_owned()];
     finding.measured = Some(measure(412.000_49));
     let source = "common practice, no source".to_owned();
-    finding.required = Some(Requirement { measure: measure(480.0), class: SourceClass::CommonPractice, source });
+    finding.required =
+        Some(Requirement { measure: measure(480.0), class: SourceClass::CommonPractice, source, most: false });
     finding.spans = vec![span()];
     let (a, b) = (Point::new(1.0, 2.0), Point::new(3.0, 1.0 / 3.0));
     finding.marks = vec![Mark::At(a), Mark::Between(a, b), Mark::Area(Rect::new(0.0, 0.0, 5.0, 5.0).to_path(0.1))];

@@ -103,5 +103,5 @@ fn finding(
 fn requirement(least: f64) -> Requirement {
     let source = "least width of a way: limit `least` of the check `reachable`; common practice, no source";
     let measure = Measure { value: least, quantity: Quantity::Length };
-    Requirement { measure, class: SourceClass::CommonPractice, source: source.to_owned() }
+    Requirement { measure, class: SourceClass::CommonPractice, source: source.to_owned(), most: false }
 }

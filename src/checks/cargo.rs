@@ -86,7 +86,12 @@ fn new(model: &Model, stowage: &Stowage<'_>, severity: Severity, message: String
 }
 
 fn required(value: f64, quantity: Quantity, source: &str) -> Option<Requirement> {
-    Some(Requirement { measure: Measure { value, quantity }, class: SourceClass::Geometry, source: source.to_owned() })
+    Some(Requirement {
+        measure: Measure { value, quantity },
+        class: SourceClass::Geometry,
+        source: source.to_owned(),
+        most: false,
+    })
 }
 
 /// That everything lies somewhere, or what does not.

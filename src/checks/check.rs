@@ -2,7 +2,7 @@
 
 use super::ground::Grounds;
 use super::ways::Floor;
-use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass, Worked};
 use crate::model::{Arrangement, Model};
 
 /// A limit that a layout may change.
@@ -59,8 +59,14 @@ fn requirement(check: &str, limit: &Limit, model: &Model) -> Requirement {
             measure: measure(change.value),
             class: SourceClass::Layout,
             source: format!("set by the layout: {}", change.because),
+            most: false,
         },
-        None => Requirement { measure: measure(limit.default), class: limit.class, source: limit.source.to_owned() },
+        None => Requirement {
+            measure: measure(limit.default),
+            class: limit.class,
+            source: limit.source.to_owned(),
+            most: false,
+        },
     }
 }
 
@@ -69,7 +75,7 @@ impl Requirement {
     #[must_use]
     pub fn geometry() -> Self {
         let measure = Measure { value: 0.0, quantity: Quantity::Length };
-        Self { measure, class: SourceClass::Geometry, source: "geometry".to_owned() }
+        Self { measure, class: SourceClass::Geometry, source: "geometry".to_owned(), most: false }
     }
 }
 
@@ -159,6 +165,11 @@ pub trait Check: Sync {
     /// Looks at the model in every arrangement. Findings of several arrangements that are equal in all else may be
     /// given one by one; the caller merges them.
     fn run(&self, context: &Context<'_>) -> Vec<Finding>;
+
+    /// The sums behind its figures for this layout, with formula, inputs and sources.
+    fn worked(&self, _context: &Context<'_>) -> Vec<Worked> {
+        Vec::new()
+    }
 
     /// The findings that are graver than notes; a check whose notes take their time leaves them out here.
     fn grave(&self, context: &Context<'_>) -> Vec<Finding> {

@@ -86,7 +86,7 @@ fn finding(context: &Context<'_>, floor: &Floor<'_>, low: Low<'_>) -> Option<Fin
     finding.measured = length(low.height);
     let measure = Measure { value: needed, quantity: Quantity::Length };
     let source = format!("tallest person {} and {} to spare; {}", mm(tallest), mm(spare.measure.value), spare.source);
-    finding.required = Some(Requirement { measure, class: spare.class, source });
+    finding.required = Some(Requirement { measure, class: spare.class, source, most: false });
     finding.spans = vec![low.under.map_or(context.model.space.span, |module| module.place_span)];
     finding.marks = vec![area(low.at.bounds())];
     Some(finding)

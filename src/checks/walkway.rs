@@ -115,7 +115,7 @@ fn judged(context: &Context<'_>, way: &Asked<'_>) -> (Severity, Requirement) {
     if let Some(least) = way.least {
         let measure = Measure { value: least, quantity: Quantity::Length };
         let source = "least width of the route, set by the layout".to_owned();
-        let required = Requirement { measure, class: SourceClass::Layout, source };
+        let required = Requirement { measure, class: SourceClass::Layout, source, most: false };
         return (if below(&required) { Severity::Fault } else { Severity::Met }, required);
     }
     let (least, comfortable) = (context.limits.get("least"), context.limits.get("comfortable"));

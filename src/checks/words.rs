@@ -1,7 +1,7 @@
 //! Words and marks that several checks use: directions, sizes, rectangles.
 
 use crate::base::number::trimmed;
-use crate::diagnostic::{Finding, Mark, Measure, Quantity, Severity};
+use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity};
 use crate::geometry::{Axis, Box3};
 use crate::model::Wall;
 use kurbo::{Rect, Shape};
@@ -34,12 +34,15 @@ pub(super) fn area(rect: Rect) -> Mark {
     Mark::Area(rect.to_path(0.1))
 }
 
-/// All findings but those that are met, and of these the tightest: the one whose measure exceeds its requirement by the
-/// smallest share.
+/// All findings but those that are met, and of these the tightest: the one whose measure is nearest to its requirement, as a
+/// share of it.
 pub(super) fn with_tightest(findings: impl IntoIterator<Item = Finding>) -> Vec<Finding> {
     let (met, mut others): (Vec<Finding>, Vec<Finding>) =
         findings.into_iter().partition(|finding| finding.severity == Severity::Met);
     let spare = |finding: &Finding| match (&finding.measured, &finding.required) {
+        (Some(measured), Some(required)) if required.most => {
+            required.measure.value / measured.value.max(f64::MIN_POSITIVE)
+        }
         (Some(measured), Some(required)) => measured.value / required.measure.value.max(f64::MIN_POSITIVE),
         _ => f64::INFINITY,
     };
@@ -50,4 +53,19 @@ pub(super) fn with_tightest(findings: impl IntoIterator<Item = Finding>) -> Vec<
 /// A measured length.
 pub(super) fn length(mm: f64) -> Option<Measure> {
     Some(Measure { value: mm, quantity: Quantity::Length })
+}
+
+/// A figure against its requirement: met, or a finding of the severity.
+pub(super) fn judged(
+    check: &'static str,
+    severity: Severity,
+    subject: &str,
+    (value, required): (f64, Requirement),
+    message: String,
+) -> Finding {
+    let severity = if required.holds(value) { Severity::Met } else { severity };
+    let mut finding = Finding::new(check, severity, subject, message);
+    finding.measured = Some(Measure { value, quantity: required.measure.quantity });
+    finding.required = Some(required);
+    finding
 }

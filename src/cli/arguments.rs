@@ -178,6 +178,8 @@ Examples:
   boxwright explain walkway     the page of one check
   boxwright explain walkway --picture walkway.svg
                                 and a picture of what it finds
+  boxwright explain axle-load --in layouts/marram.yaml
+                                the sums of one check for a layout, with formulas and sources
   boxwright explain --manual out/manual
                                 a page with a picture for each check")]
 pub(super) struct Explain {
@@ -186,6 +188,9 @@ pub(super) struct Explain {
     /// Draw what the check finds in its example, as SVG
     #[arg(long, value_name = "FILE", requires = "name")]
     pub picture: Option<String>,
+    /// Work out the sums of the check for a layout
+    #[arg(long = "in", value_name = "FILE", requires = "name", conflicts_with = "picture")]
+    pub layout: Option<String>,
     /// Write the pages of all checks into a folder, with pictures and an index
     #[arg(long, value_name = "DIR", conflicts_with = "name")]
     pub manual: Option<String>,

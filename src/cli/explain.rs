@@ -3,9 +3,11 @@
 use super::Outcome;
 use super::arguments::Explain;
 use super::console::Console;
+use super::disk::Disk;
 use super::example::Example;
 use crate::base::text;
-use crate::checks::{Check, Limit, manual_page};
+use crate::checks::{Check, Context, Grounds, Limit, manual_page};
+use crate::compile::{Options, read};
 use crate::diagnostic::{Measure, Requirement};
 use crate::registry::Registry;
 use std::fmt::Write;
@@ -13,8 +15,13 @@ use std::fs;
 use std::io;
 use std::path::Path;
 
-/// Lists the checks, prints the page of one, draws its picture, or writes all pages.
-pub(super) fn run(explain: &Explain, registry: &Registry, console: &mut Console) -> io::Result<Outcome> {
+/// Lists the checks, prints the page of one, draws its picture, works out its sums, or writes all pages.
+pub(super) fn run(
+    explain: &Explain,
+    registry: &Registry,
+    options: Options,
+    console: &mut Console,
+) -> io::Result<Outcome> {
     if let Some(folder) = &explain.manual {
         return done(manual(folder, registry), console);
     }
@@ -26,10 +33,34 @@ pub(super) fn run(explain: &Explain, registry: &Registry, console: &mut Console)
         console.complain(&unknown(name, registry));
         return Ok(Outcome::Broken);
     };
-    match &explain.picture {
-        Some(file) => done(picture(check, file, registry), console),
-        None => console.report(&page(check)).map(|()| Outcome::Clean),
+    match (&explain.picture, &explain.layout) {
+        (Some(file), _) => done(picture(check, file, registry), console),
+        (None, Some(layout)) => sums(check, layout, (registry, options), console),
+        (None, None) => console.report(&page(check)).map(|()| Outcome::Clean),
     }
+}
+
+/// Prints the worked sums of a check for a layout.
+fn sums(
+    check: &dyn Check,
+    layout: &str,
+    (registry, options): (&Registry, Options),
+    console: &mut Console,
+) -> io::Result<Outcome> {
+    let compiled = read(&Disk::new(layout, options.allow_outside), layout, registry, &options);
+    let Some(model) = &compiled.model else {
+        super::report::text(layout, &compiled, console)?;
+        return Ok(Outcome::Broken);
+    };
+    let worked = check.worked(&Context::new(check, model, &Grounds::new(model)));
+    if worked.is_empty() {
+        let why = format!("`{}` has no sums for {layout}: it measures, or the layout says nothing of it", check.name());
+        console.say(&why)?;
+        return Ok(Outcome::Clean);
+    }
+    let texts: Vec<String> = worked.iter().map(ToString::to_string).collect();
+    let caution = check.caution().map(|caution| format!("\nCaution: {caution}.\n")).unwrap_or_default();
+    console.report(&format!("{}{caution}", texts.join("\n"))).map(|()| Outcome::Clean)
 }
 
 /// Says what was written, or why it was not.
@@ -112,6 +143,6 @@ fn page(check: &dyn Check) -> String {
 
 fn line(check: &str, limit: &Limit) -> String {
     let measure = Measure { value: limit.default, quantity: limit.quantity };
-    let origin = Requirement { measure, class: limit.class, source: limit.source.to_owned() }.origin();
+    let origin = Requirement { measure, class: limit.class, source: limit.source.to_owned(), most: false }.origin();
     format!("{check}: {{ {}: {} }}    # {measure}; {origin}", limit.name, limit.default)
 }

@@ -62,7 +62,7 @@ fn dispatch(arguments: &Arguments, console: &mut Console) -> io::Result<Outcome>
         Command::New(new) => new::run(new, console),
         Command::Check(check) => check::run(check, &registry, options, console),
         Command::Build(build) => build::run(build, &registry, options, console),
-        Command::Explain(explain) => explain::run(explain, &registry, console),
+        Command::Explain(explain) => explain::run(explain, &registry, options, console),
         Command::Symbols(symbols) => symbols::run(symbols, console),
         Command::Schema(schema) => match schema.of {
             Form::Findings => console.report(&findings_schema()).map(|()| Outcome::Clean),

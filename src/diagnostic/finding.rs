@@ -1,6 +1,7 @@
 //! Findings: what a check has measured, what it wanted, where, and what would clear it.
 
 use super::suggestion::Suggestion;
+use crate::base::tolerance::ROUNDING;
 use crate::source::Span;
 use kurbo::{BezPath, Point};
 
@@ -45,6 +46,12 @@ pub enum Quantity {
     Count,
     /// Kilograms.
     Mass,
+    /// Parts of a hundred.
+    Percent,
+    /// Days.
+    Days,
+    /// Watts.
+    Power,
 }
 
 impl Quantity {
@@ -58,6 +65,9 @@ impl Quantity {
             Self::Area => " mm²",
             Self::Count => "",
             Self::Mass => " kg",
+            Self::Percent => " %",
+            Self::Days => " d",
+            Self::Power => " W",
         }
     }
 }
@@ -95,6 +105,8 @@ pub struct Requirement {
     pub class: SourceClass,
     /// The source in words.
     pub source: String,
+    /// The figure is to be at most this, not at least.
+    pub most: bool,
 }
 
 impl SourceClass {
@@ -112,6 +124,26 @@ impl SourceClass {
 }
 
 impl Requirement {
+    /// The same limit as a greatest value.
+    #[must_use]
+    pub fn at_most(self) -> Self {
+        Self { most: true, ..self }
+    }
+
+    /// Whether a figure meets it, but for rounding.
+    #[must_use]
+    pub fn holds(&self, value: f64) -> bool {
+        let limit = self.measure.value;
+        let slack = ROUNDING * limit.abs().max(1.0);
+        if self.most { value <= limit + slack } else { value >= limit - slack }
+    }
+
+    /// The limit with its direction: "at most 3200 kg".
+    #[must_use]
+    pub fn words(&self) -> String {
+        format!("{} {}", if self.most { "at most" } else { "at least" }, self.measure)
+    }
+
     /// The source, with how sure it is unless it says so itself.
     #[must_use]
     pub fn origin(&self) -> String {

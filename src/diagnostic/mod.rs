@@ -5,7 +5,9 @@ mod finding;
 pub mod report;
 mod suggestion;
 pub mod wire;
+mod worked;
 
 pub use error::{Diagnostic, Note, Sink};
 pub use finding::{Counts, Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
 pub use suggestion::{Edit, Suggestion, edited};
+pub use worked::{Step, Worked};

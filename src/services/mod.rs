@@ -5,5 +5,5 @@ mod waste;
 mod water;
 
 pub use electricity::{Day, Drop, day, drop, resistance};
-pub use waste::{Fall, fall, wanted_fall};
+pub use waste::{Fall, SMALL_BORE, fall};
 pub use water::{Water, water};

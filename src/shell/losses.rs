@@ -1,9 +1,9 @@
 //! Heat loss of the whole shell, and the heater that it needs.
 
 use super::heat::{RSE, Transmittance, rsi, transmittance};
-use super::{Surface, filling, opening_area, panel_of, surfaces};
+use super::{Surface, opening_area, panel_of, surfaces, usual_u};
 use crate::geometry::{Prism, free_volume};
-use crate::model::{Model, Panel, Wall};
+use crate::model::{Model, Opening, Panel, Wall};
 use kurbo::Rect;
 
 /// Heat that warms 1 m3 of air by 1 K, Wh; dry air at 20 degrees Celsius.
@@ -63,8 +63,7 @@ pub fn losses(model: &Model) -> Losses {
     let mut through: Vec<Loss> = surfaces(&model.space, &model.openings).into_iter().map(surface).collect();
     through.extend(model.openings.iter().map(|opening| {
         let panel = panel_of(&model.space, opening.wall);
-        let usual = filling(opening.kind, panel);
-        let own = opening.u_value.or(usual.u_value);
+        let own = opening_u(opening);
         let u = own.unwrap_or_else(|| panel_u(panel, opening.wall).u);
         let made_of = if own.is_some() { opening.kind.words().to_owned() } else { panel.layup.clone() };
         Loss { name: opening.name.clone(), made_of, area: opening_area(opening) / 1e6, u }
@@ -81,6 +80,12 @@ pub fn losses(model: &Model) -> Losses {
         through,
         volume,
     }
+}
+
+/// Transmittance of what fills an opening, W/(m2 K): the layout's, else the usual one; `None` for a leaf made of its panel.
+#[must_use]
+pub fn opening_u(opening: &Opening) -> Option<f64> {
+    opening.u_value.or(usual_u(opening.kind))
 }
 
 /// Volume of the box less its cutaways, m3.

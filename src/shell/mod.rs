@@ -7,4 +7,4 @@ pub mod inserts;
 pub mod losses;
 mod surfaces;
 
-pub use surfaces::{Filling, Surface, filling, opening_area, opening_centre, panel_of, surfaces};
+pub use surfaces::{Surface, filling_mass, opening_area, opening_centre, panel_of, surfaces, taken_outline, usual_u};

@@ -1,6 +1,6 @@
 //! The surfaces of the shell: how large each is, where its middle is, and what fills its openings.
 
-use crate::geometry::{Axis, Box3, Point3, Prism, Roof};
+use crate::geometry::{Axis, Box3, Point3, Polygon, Prism, Roof};
 use crate::model::{BoxSpace, Opening, OpeningKind, Panel, Wall};
 use kurbo::Point;
 
@@ -195,28 +195,43 @@ pub fn opening_centre(space: &BoxSpace, opening: &Opening) -> Point3 {
     }
 }
 
-/// What fills an opening.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Filling {
-    /// Mass, kg/m2.
-    pub areal_mass: f64,
-    /// Heat transmittance, W/(m2 K); `None` for a leaf made of the panel it is in.
-    pub u_value: Option<f64>,
+/// Mass of what usually fills an opening, kg/m2: leaves are made of the panel and their frame; common practice, no source.
+#[must_use]
+pub fn filling_mass(kind: OpeningKind, panel: &Panel) -> f64 {
+    match kind {
+        OpeningKind::Door => panel.areal_mass + 6.0,
+        OpeningKind::Hatch => panel.areal_mass + 4.0,
+        OpeningKind::Window => 12.0,
+        OpeningKind::RoofHatch => 10.0,
+        OpeningKind::PassThrough => 5.0,
+        OpeningKind::Vent => 4.0,
+    }
 }
 
-/// What usually fills an opening of a kind: masses are common practice, no source; heat transmittances from memory, not
-/// verified (double acrylic window about 2.8).
+/// Heat transmittance of what usually fills an opening, W/(m2 K), from memory, not verified (a double acrylic window has
+/// about 2.8); `None` for a leaf made of the panel it is in.
 #[must_use]
-pub fn filling(kind: OpeningKind, panel: &Panel) -> Filling {
-    let (areal_mass, u_value) = match kind {
-        OpeningKind::Door => (panel.areal_mass + 6.0, None),
-        OpeningKind::Hatch => (panel.areal_mass + 4.0, None),
-        OpeningKind::Window => (12.0, Some(2.8)),
-        OpeningKind::RoofHatch => (10.0, Some(3.0)),
-        OpeningKind::PassThrough => (5.0, Some(2.0)),
-        OpeningKind::Vent => (4.0, Some(5.0)),
-    };
-    Filling { areal_mass, u_value }
+pub fn usual_u(kind: OpeningKind) -> Option<f64> {
+    match kind {
+        OpeningKind::Door | OpeningKind::Hatch => None,
+        OpeningKind::Window => Some(2.8),
+        OpeningKind::RoofHatch => Some(3.0),
+        OpeningKind::PassThrough => Some(2.0),
+        OpeningKind::Vent => Some(5.0),
+    }
+}
+
+/// What a cutaway takes of a panel, in the panel's own coordinates (x for side walls, roof and floor, y for end walls; and z,
+/// or y for roof and floor).
+#[must_use]
+pub fn taken_outline(space: &BoxSpace, prism: &Prism, wall: Wall) -> Option<Polygon> {
+    let bounds = inside(space, prism.bounds());
+    let (axis, plane) = plane_of(space, wall);
+    let plane = plane?;
+    let (low, high) = bounds.range(axis);
+    let touches = (low - plane).abs() < 1e-6 || (high - plane).abs() < 1e-6;
+    let whole = || if prism.axis == axis { prism.outline.clone() } else { Polygon::rect(bounds.across(axis)) };
+    touches.then(whole)
 }
 
 /// The panel that an opening is in.

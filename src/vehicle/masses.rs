@@ -2,7 +2,7 @@
 
 use crate::geometry::{Box3, Point3};
 use crate::model::{Arrangement, CONTENTS, Model, Module, Need, Panel, Part, Vehicle, VehicleKind};
-use crate::shell::{filling, opening_area, opening_centre, panel_of, surfaces};
+use crate::shell::{filling_mass, opening_area, opening_centre, panel_of, surfaces};
 use crate::source::Span;
 
 /// What kind of thing has the mass.
@@ -67,8 +67,8 @@ pub fn masses(model: &Model, arrangement: Option<&Arrangement>) -> Vec<Mass> {
     let mut all = Vec::new();
     all.extend(model.vehicle.iter().flat_map(|vehicle| bare(model, vehicle)));
     all.extend(shell(model));
-    for module in &model.modules {
-        all.extend(of_module(model, module));
+    for (index, module) in model.modules.iter().enumerate() {
+        all.extend(of_module(model, index, module));
     }
     all.extend(model.cargo.iter().map(|cargo| Mass {
         name: cargo.name.clone(),
@@ -114,7 +114,7 @@ fn shell(model: &Model) -> Vec<Mass> {
         .map(|surface| mass(&surface.name, surface.area * areal_mass(surface.panel, van), surface.centre, space.span))
         .collect();
     all.extend(model.openings.iter().map(|opening| {
-        let areal = filling(opening.kind, panel_of(space, opening.wall)).areal_mass;
+        let areal = filling_mass(opening.kind, panel_of(space, opening.wall));
         mass(&opening.name, opening_area(opening) / 1e6 * areal, opening_centre(space, opening), opening.span)
     }));
     all
@@ -130,9 +130,12 @@ fn areal_mass(panel: &Panel, van: bool) -> f64 {
 }
 
 /// Parts where they stand (in the middle of the module where the symbol does not say), fittings and contents in its middle.
-fn of_module(model: &Model, module: &Module) -> Vec<Mass> {
+/// Where the layout lists cargo for a module, that is what it holds, and no contents beside it.
+fn of_module(model: &Model, index: usize, module: &Module) -> Vec<Mass> {
     let mut all: Vec<Mass> = module.parts.iter().flat_map(|part| of_part(model, module, part)).collect();
-    all.extend(module.masses.iter().map(|item| Mass {
+    let listed = model.cargo.iter().any(|cargo| cargo.module == index);
+    let items = module.masses.iter().filter(|item| !(listed && item.name == CONTENTS));
+    all.extend(items.map(|item| Mass {
         name: format!("{}, {}", module.name, item.name),
         group: if item.name == CONTENTS { Group::Contents } else { Group::Fittings },
         mass: item.mass,

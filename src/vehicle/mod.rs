@@ -13,7 +13,7 @@ mod testing;
 mod twist;
 mod underside;
 
-pub use angles::{Angles, angles};
+pub use angles::{Angles, Touch, angles};
 pub use cases::{LoadCase, load_cases};
 pub use masses::{Group, Mass, masses};
 pub use outside::{Limits, Outside, outside, size_limits};

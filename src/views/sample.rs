@@ -223,6 +223,7 @@ pub fn findings() -> Vec<Finding> {
         measure: Measure { value: 500.0, quantity: Quantity::Length },
         class: SourceClass::CommonPractice,
         source: "common practice, no source".into(),
+        most: false,
     });
     let words = "make the depth of `galley` 472 mm instead of 560 mm".into();
     fault.suggestion = Some(Suggestion { words, edits: Vec::new() });

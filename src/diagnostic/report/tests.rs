@@ -31,6 +31,7 @@ fn finding(sources: &SourceMap) -> Finding {
             measure: measure(450.0),
             class: SourceClass::CommonPractice,
             source: "common practice, no source".to_owned(),
+            most: false,
         }),
         spans: vec![span(sources, "bed"), span(sources, "höhe")],
         marks: Vec::new(),

@@ -1,9 +1,9 @@
 //! By hand: a box of 4 x 2 x 2 m has 8 m2 of floor, 8 of roof, 2 x 8 and 2 x 4 of walls.
 
 use super::*;
-use crate::geometry::Polygon;
 use crate::model::Cutaway;
 use crate::source::Span;
+use kurbo::Rect;
 
 fn space() -> BoxSpace {
     let panel = || Panel { layup: "panel".to_owned(), thickness: 40.0, areal_mass: 8.0, layers: Vec::new() };
@@ -43,7 +43,7 @@ fn a_plain_box_has_the_areas_of_a_cuboid() {
 
 #[test]
 fn a_wheel_box_adds_its_sides_and_keeps_the_floors_area_in_its_top() {
-    let found = areas(&with(Prism::upright(kurbo::Rect::new(2000.0, 0.0, 2800.0, 300.0), 0.0, 200.0)));
+    let found = areas(&with(Prism::upright(Rect::new(2000.0, 0.0, 2800.0, 300.0), 0.0, 200.0)));
     assert_eq!((of(&found, "floor"), of(&found, "left wall"), of(&found, "right wall")), (7.76, 7.84, 8.0));
     // Top 0.8 x 0.3, one long side 0.8 x 0.2, two ends 0.3 x 0.2.
     assert_eq!(of(&found, "cutaway cut"), 0.52);

@@ -1,0 +1,212 @@
+//! What the axles carry in every load case.
+//!
+//! # Computes
+//! For each load case, from moments about the axles: rear = sum(mass x X) / wheelbase with X from the front axle (from the
+//! coupling of a trailer), front = sum of masses - rear. A group of axles is taken at its middle. Compared are the greatest
+//! load of each axle with its limit, the least load of a coupling or axle with its `least`, and the part of the mass on a
+//! steering front axle. `boxwright explain axle-load --in FILE` prints the sum with all figures.
+//!
+//! # Why
+//! A front axle that is too light does not steer; a rear axle that is too heavy breaks springs, tyres and the law, and is
+//! found out on a weighbridge when all is built.
+//!
+//! # Limit
+//! `limit` and `least` of each axle in `vehicle`: a fault. `front-share`: 20 % of the mass on the front axle of trucks and
+//! vans: a fault below.
+//!
+//! # Source
+//! The limits are those of the vehicle's papers. The share of 20 % is that of EU rules on masses, from a secondary source.
+//!
+//! # Change it
+//! `limits: { axle-load: { front-share: 22, because: "..." } }`.
+
+use super::check::{Check, Context, Limit};
+use super::words::{judged, with_tightest};
+use crate::base::number::trimmed;
+use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass, Worked};
+use crate::model::{Axle, Model, Vehicle, VehicleKind};
+use crate::vehicle::{LoadCase, Mass, Weighed, load_cases, weigh};
+
+/// The check `axle-load`.
+pub struct AxleLoad;
+
+const NAME: &str = "axle-load";
+const PAPERS: &str = "papers of the vehicle, as the layout gives them";
+const LIMITS: [Limit; 1] = [Limit {
+    name: "front-share",
+    default: 20.0,
+    quantity: Quantity::Percent,
+    class: SourceClass::Published,
+    source: "EU rules on masses, from a secondary source",
+}];
+/// Things are moved by no more than this in advice, mm.
+const MOST_MOVE: f64 = 400.0;
+
+impl Check for AxleLoad {
+    fn name(&self) -> &'static str {
+        NAME
+    }
+
+    fn says(&self) -> &'static str {
+        "load of each axle and coupling in every load case"
+    }
+
+    fn source_text(&self) -> &'static str {
+        include_str!("axle_load.rs")
+    }
+
+    fn caution(&self) -> Option<&'static str> {
+        Some("a design aid: weigh the vehicle; its papers and the local authority decide")
+    }
+
+    fn limits(&self) -> &'static [Limit] {
+        &LIMITS
+    }
+
+    fn run(&self, context: &Context<'_>) -> Vec<Finding> {
+        let Some(vehicle) = &context.model.vehicle else { return Vec::new() };
+        let cases = load_cases(context.model);
+        let weighed: Vec<Weighed> = cases.iter().map(|case| weigh(context.model, vehicle, case)).collect();
+        let looked = Look { model: context.model, vehicle, cases: &cases, weighed: &weighed };
+        let mut findings: Vec<Finding> = [true, false].into_iter().flat_map(|front| looked.axle(front)).collect();
+        if vehicle.kind != VehicleKind::Trailer {
+            findings.extend(looked.steering(context.limits.get("front-share")));
+        }
+        with_tightest(findings)
+    }
+
+    fn worked(&self, context: &Context<'_>) -> Vec<Worked> {
+        let Some(vehicle) = &context.model.vehicle else { return Vec::new() };
+        let cases = load_cases(context.model);
+        cases.iter().map(|case| sum(vehicle, case, &weigh(context.model, vehicle, case))).collect()
+    }
+}
+
+struct Look<'a> {
+    model: &'a Model,
+    vehicle: &'a Vehicle,
+    cases: &'a [LoadCase],
+    weighed: &'a [Weighed],
+}
+
+impl Look<'_> {
+    /// The findings on one axle: at its heaviest and at its lightest.
+    fn axle(&self, front: bool) -> Vec<Finding> {
+        let axle: &Axle = if front { &self.vehicle.front } else { &self.vehicle.rear };
+        let subject = if front { self.vehicle.kind.front_words() } else { "rear axle" };
+        let load = |weighed: &Weighed| if front { weighed.front } else { weighed.rear };
+        let required = |value| Requirement {
+            measure: Measure { value, quantity: Quantity::Mass },
+            class: SourceClass::Published,
+            source: PAPERS.to_owned(),
+            most: false,
+        };
+        let mut found = Vec::new();
+        let heaviest = self.weighed.iter().enumerate().max_by(|a, b| load(a.1).total_cmp(&load(b.1)));
+        if let Some((at, weighed)) = heaviest {
+            let (value, limit) = (load(weighed), required(axle.limit).at_most());
+            let message = format!(
+                "the {subject} carries {} kg in the case `{}`, of {} kg at most",
+                trimmed(value, 0),
+                weighed.case,
+                trimmed(axle.limit, 0)
+            );
+            let over = value - axle.limit;
+            let mut finding = judged(NAME, Severity::Fault, subject, (value, limit), message);
+            finding.help = self.cases.get(at).filter(|_| over > 0.0).and_then(|case| self.advice(case, front, over));
+            found.push(finding);
+        }
+        let lightest = self.weighed.iter().min_by(|a, b| load(a).total_cmp(&load(b))).filter(|_| axle.least > 0.0);
+        if let Some(weighed) = lightest {
+            let value = load(weighed);
+            let message = format!(
+                "the {subject} carries only {} kg in the case `{}`, and wants {} kg",
+                trimmed(value, 0),
+                weighed.case,
+                trimmed(axle.least, 0)
+            );
+            found.push(judged(NAME, Severity::Fault, subject, (value, required(axle.least)), message));
+        }
+        let place = self.vehicle.axle_spans.get(usize::from(!front)).copied().unwrap_or(self.vehicle.span);
+        found.iter_mut().for_each(|finding| finding.spans = vec![place]);
+        found
+    }
+
+    /// What moving the tank or thing with the longest lever would do.
+    fn advice(&self, case: &LoadCase, front: bool, over: f64) -> Option<String> {
+        let movable = |item: &&Mass| self.model.loads.iter().any(|load| load.name == item.name);
+        let item = case.aboard.iter().filter(movable).max_by(|a, b| a.mass.total_cmp(&b.mass))?;
+        let wanted = (over * self.vehicle.wheelbase / item.mass / 10.0).ceil() * 10.0;
+        let by = wanted.min(MOST_MOVE);
+        Some(format!(
+            "moving `{}` ({} kg) {} mm to the {} would take {} kg off: {} kg x {} mm / {} mm",
+            item.name,
+            trimmed(item.mass, 1),
+            trimmed(by, 0),
+            if front { "rear" } else { "front" },
+            trimmed(item.mass * by / self.vehicle.wheelbase, 1),
+            trimmed(item.mass, 1),
+            trimmed(by, 0),
+            trimmed(self.vehicle.wheelbase, 0)
+        ))
+    }
+
+    /// The case in which the front axle has the smallest part.
+    fn steering(&self, required: Requirement) -> Option<Finding> {
+        let least = self.weighed.iter().min_by(|a, b| a.front_share().total_cmp(&b.front_share()))?;
+        let message = format!(
+            "{} % of the mass are on the steering axle in the case `{}`",
+            trimmed(least.front_share(), 1),
+            least.case
+        );
+        let mut finding = judged(NAME, Severity::Fault, "steering", (least.front_share(), required), message);
+        finding.spans = vec![self.vehicle.axle_spans.first().copied().unwrap_or(self.vehicle.span)];
+        Some(finding)
+    }
+}
+
+/// The sum of one load case: the heaviest things one by one, the rest together.
+fn sum(vehicle: &Vehicle, case: &LoadCase, weighed: &Weighed) -> Worked {
+    const SHOWN: usize = 12;
+    let kg = |value: f64| format!("{} kg", trimmed(value, 1));
+    let moment = |item: &Mass| item.mass * vehicle.along(item.at.x);
+    let mut items: Vec<&Mass> = case.aboard.iter().collect();
+    items.sort_by(|a, b| b.mass.total_cmp(&a.mass));
+    let mut worked = Worked::new(format!("Load case `{}`: {}", case.name, case.says));
+    for item in items.iter().take(SHOWN) {
+        let figures = format!("{} x {} mm", kg(item.mass), trimmed(vehicle.along(item.at.x), 0));
+        worked = worked.step(
+            &format!("{} ({})", item.name, item.group.words()),
+            ["", &figures],
+            format!("{} kg mm", trimmed(moment(item), 0)),
+            "",
+        );
+    }
+    let rest = items.iter().skip(SHOWN);
+    let (mass, turn) = rest.fold((0.0, 0.0), |(mass, turn), item| (mass + item.mass, turn + moment(item)));
+    let (front, rear) = (vehicle.kind.front_words(), "rear axle");
+    let (all, wheelbase) = (trimmed(weighed.moment, 0), trimmed(vehicle.wheelbase, 0));
+    worked
+        .given(
+            &format!("{} smaller things, {}", items.len().saturating_sub(SHOWN), kg(mass)),
+            format!("{} kg mm", trimmed(turn, 0)),
+            "",
+        )
+        .given("all", format!("{}, {all} kg mm", kg(weighed.total)), "the layout's masses; X from the front support")
+        .step(
+            rear,
+            ["sum(m X) / wheelbase", &format!("{all} / {wheelbase}")],
+            kg(weighed.rear),
+            "moments about the front support",
+        )
+        .step(
+            front,
+            ["sum(m) - rear", &format!("{} - {}", trimmed(weighed.total, 1), trimmed(weighed.rear, 1))],
+            kg(weighed.front),
+            "",
+        )
+        .given("limits", format!("{} {}, {} {}", front, kg(vehicle.front.limit), rear, kg(vehicle.rear.limit)), PAPERS)
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,141 @@
+//! Members in a panel that make cold places.
+//!
+//! # Computes
+//! For each layup with members in a layer (`frame`), the heat through a cut across one of them: a two-dimensional balance of
+//! heat on a fine grid from the middle of a member to the middle between two, as ISO 10211 asks. From it the coldest place of
+//! the inside, the humidity there, and the transmittance of the panel with and without members. The combined method of ISO
+//! 6946 is not used for metal, to which it does not apply.
+//!
+//! # Why
+//! A steel frame in a panel of 40 mm can double its heat loss and draws a line of mould on the wall.
+//!
+//! # Limit
+//! `mould`: 80 % humidity at the coldest place; more is a caution, 100 % a fault.
+//!
+//! # Source
+//! ISO 13788:2012, 5.3, as quoted in public texts; the method is that of ISO 10211, checked against its first case and a
+//! series solution.
+//!
+//! # Change it
+//! `limits: { cold-bridge: { mould: 85, because: "..." } }`; or part the member from the skins, or use another layup.
+
+use super::check::{Check, Context, Limit};
+use super::words::judged;
+use crate::base::number::trimmed;
+use crate::diagnostic::{Finding, Quantity, Severity, SourceClass, Worked};
+use crate::model::{Model, Panel, Wall};
+use crate::shell::conduction::{Section, panel_section};
+use crate::shell::dew::humidity_at;
+use crate::shell::heat::{RSE, limits, rsi};
+
+/// The check `cold-bridge`.
+pub struct ColdBridge;
+
+const NAME: &str = "cold-bridge";
+const LIMITS: [Limit; 1] = [Limit {
+    name: "mould",
+    default: 80.0,
+    quantity: Quantity::Percent,
+    class: SourceClass::Published,
+    source: "ISO 13788:2012, 5.3, as quoted in public texts",
+}];
+
+impl Check for ColdBridge {
+    fn name(&self) -> &'static str {
+        NAME
+    }
+
+    fn says(&self) -> &'static str {
+        "humidity at the coldest place over members in the panels"
+    }
+
+    fn source_text(&self) -> &'static str {
+        include_str!("cold_bridge.rs")
+    }
+
+    fn caution(&self) -> Option<&'static str> {
+        Some("members along the panel alone; bolts, corners and frames of openings come on top")
+    }
+
+    fn limits(&self) -> &'static [Limit] {
+        &LIMITS
+    }
+
+    fn run(&self, context: &Context<'_>) -> Vec<Finding> {
+        let climate = &context.model.climate;
+        let judge = |bridged: Bridged<'_>| {
+            let coldest = climate.outside + (climate.inside - climate.outside) * bridged.section.coldest;
+            let humidity = humidity_at(coldest, climate.inside, climate.humidity) * 100.0;
+            let severity = if humidity >= 100.0 { Severity::Fault } else { Severity::Caution };
+            let message = format!(
+                "over the members of `{}` the {} are {} °C inside: {} % humidity there; heat loss is {} W/(m²K), {} without them",
+                bridged.panel.layup,
+                bridged.name,
+                trimmed(coldest, 1),
+                trimmed(humidity, 0),
+                trimmed(bridged.section.u, 2),
+                trimmed(bridged.plain, 2)
+            );
+            let required = context.limits.get("mould").at_most();
+            let mut finding = judged(NAME, severity, bridged.name, (humidity, required), message);
+            finding.spans = vec![climate.span.unwrap_or(context.model.space.span)];
+            finding
+        };
+        bridged(context.model).into_iter().map(judge).collect()
+    }
+
+    fn worked(&self, context: &Context<'_>) -> Vec<Worked> {
+        let sum = |bridged: Bridged<'_>| {
+            let surfaces = rsi(bridged.side) + RSE;
+            let (upper, lower) = limits(&bridged.panel.layers, bridged.side, surfaces);
+            Worked::new(format!("The {}: {}", bridged.name, bridged.panel.layup))
+                .given("without members", format!("{} W/(m²K)", trimmed(bridged.plain, 3)), "ISO 6946")
+                .given(
+                    "limits of the combined method",
+                    format!("R' {}, R'' {} m²K/W", trimmed(upper, 3), trimmed(lower, 3)),
+                    "ISO 6946; not for metal",
+                )
+                .step(
+                    "by conduction in two dimensions",
+                    ["heat through the inside / (width x difference)", ""],
+                    format!("{} W/(m²K)", trimmed(bridged.section.u, 3)),
+                    "ISO 10211",
+                )
+                .step(
+                    "warmth of the coldest place, 0 outside to 1 inside",
+                    ["1 - q Rsi", ""],
+                    format!(
+                        "{} over the member, {} between",
+                        trimmed(bridged.section.coldest, 3),
+                        trimmed(bridged.section.between, 3)
+                    ),
+                    "",
+                )
+        };
+        bridged(context.model).into_iter().map(sum).collect()
+    }
+}
+
+struct Bridged<'a> {
+    name: &'static str,
+    side: Wall,
+    panel: &'a Panel,
+    section: Section,
+    plain: f64,
+}
+
+/// The panels with members.
+fn bridged(model: &Model) -> Vec<Bridged<'_>> {
+    let space = &model.space;
+    let all = [
+        ("walls", Wall::Left, &space.walls),
+        ("roof", Wall::Roof, &space.roof_panel),
+        ("floor", Wall::Floor, &space.floor),
+    ];
+    let bridged = all.into_iter().filter_map(|(name, side, panel)| {
+        let section = panel_section(panel, (rsi(side), RSE))?;
+        let resistance = panel.layers.iter().map(|layer| crate::shell::heat::resistance(layer, side)).sum::<f64>();
+        Some(Bridged { name, side, panel, section, plain: 1.0 / (resistance + rsi(side) + RSE) })
+    });
+    bridged.collect()
+}

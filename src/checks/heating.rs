@@ -1,0 +1,109 @@
+//! Whether the heater keeps the box warm.
+//!
+//! # Computes
+//! Heat that goes out at the climate's temperatures: through the shell, the sum of area x U x difference over all surfaces
+//! and openings, and with the air that is changed, 0.34 Wh/(m³K) x air changes x volume x difference. The note says the mean
+//! U of the shell.
+//!
+//! # Why
+//! A heater that is too small leaves people cold; one that is too large switches all night.
+//!
+//! # Limit
+//! `spare`: 20 % over the loss. A `heater` with less is a caution; without one, a note says what is wanted.
+//!
+//! # Source
+//! U by ISO 6946; the heat of air by its density and specific heat at 20 °C. The margin is common practice, no source.
+//!
+//! # Change it
+//! `limits: { heating: { spare: 10, because: "..." } }`, `climate: { heater: 4000 }`.
+
+use super::check::{Check, Context, Limit};
+use super::words::judged;
+use crate::base::number::trimmed;
+use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass, Worked};
+use crate::shell::losses::{AIR, Losses, losses};
+
+/// The check `heating`.
+pub struct Heating;
+
+const NAME: &str = "heating";
+const LIMITS: [Limit; 1] = [Limit {
+    name: "spare",
+    default: 20.0,
+    quantity: Quantity::Percent,
+    class: SourceClass::CommonPractice,
+    source: "common practice, no source",
+}];
+
+impl Check for Heating {
+    fn name(&self) -> &'static str {
+        NAME
+    }
+
+    fn says(&self) -> &'static str {
+        "heat loss of the box against its heater"
+    }
+
+    fn source_text(&self) -> &'static str {
+        include_str!("heating.rs")
+    }
+
+    fn caution(&self) -> Option<&'static str> {
+        Some("steady state; heaters, flues and gas are for licensed people and the local code")
+    }
+
+    fn limits(&self) -> &'static [Limit] {
+        &LIMITS
+    }
+
+    fn run(&self, context: &Context<'_>) -> Vec<Finding> {
+        let (model, climate) = (context.model, &context.model.climate);
+        let Some(span) = climate.span else { return Vec::new() };
+        let losses = losses(model);
+        let spare = context.limits.get("spare");
+        let wanted = losses.watts() * (1.0 + spare.measure.value / 100.0);
+        let message = format!(
+            "{} W go out at {} °C outside (mean U {} W/(m²K)); with the margin a heater of {} W is wanted",
+            trimmed(losses.watts(), 0),
+            trimmed(climate.outside, 1),
+            trimmed(losses.mean_u, 2),
+            trimmed(wanted, 0)
+        );
+        let required = Requirement { measure: Measure { value: wanted, quantity: Quantity::Power }, ..spare };
+        let mut finding = if climate.heater > 0.0 {
+            judged(NAME, Severity::Caution, "heater", (climate.heater, required), message)
+        } else {
+            Finding::new(NAME, Severity::Note, "heater", message)
+        };
+        finding.spans = vec![span];
+        vec![finding]
+    }
+
+    fn worked(&self, context: &Context<'_>) -> Vec<Worked> {
+        let (model, climate) = (context.model, &context.model.climate);
+        let Losses { through, volume, mean_u, conducted, aired } = losses(model);
+        let difference = climate.inside - climate.outside;
+        let mut worked =
+            Worked::new("Heat loss").given("difference", format!("{} K", trimmed(difference, 1)), "climate");
+        for loss in &through {
+            let figures = format!("{} m² x {} W/(m²K)", trimmed(loss.area, 3), trimmed(loss.u, 3));
+            let watts = format!("{} W", trimmed(loss.area * loss.u * difference, 1));
+            worked = worked.step(&format!("{}, {}", loss.name, loss.made_of), ["A U difference", &figures], watts, "");
+        }
+        let air = format!("{AIR} x {} x {} m³", trimmed(climate.air_changes, 2), trimmed(volume, 2));
+        vec![
+            worked
+                .given(
+                    "through the shell",
+                    format!("{} W, mean U {} W/(m²K)", trimmed(conducted, 0), trimmed(mean_u, 3)),
+                    "ISO 6946",
+                )
+                .step(
+                    "with the air",
+                    ["0.34 n V difference", &air],
+                    format!("{} W", trimmed(aired, 0)),
+                    "density and heat of air",
+                ),
+        ]
+    }
+}

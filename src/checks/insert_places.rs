@@ -1,0 +1,69 @@
+//! Whether everything heavy finds a place for its inserts.
+//!
+//! # Computes
+//! Where inserts go: for each module of more than 15 kg, or one that people sit or lie on, in every panel that it touches:
+//! near its upper edge (hanging ones near the lower edge too, and in the roof), on the floor along both sides; 80 mm from
+//! its edges and at most 400 mm apart (600 mm on the floor), moved along the row by up to 240 mm to stay 40 mm clear of
+//! openings. Two or three beside each hinged edge of an opening. The panel sheets and the schedule list them all.
+//!
+//! # Why
+//! A foam core holds no screw. What is not said before the panel is glued is drilled and filled afterwards, or pulls out.
+//!
+//! # Limit
+//! None: a module for which a panel has no free place is a caution.
+//!
+//! # Source
+//! Common practice, no source; the maker of the panels decides on kind and strength.
+//!
+//! # Change it
+//! Move the module or the opening.
+
+use super::check::{Check, Context, Limit};
+use crate::diagnostic::{Finding, Severity};
+use crate::model::Wall;
+use crate::shell::inserts::inserts;
+
+/// The check `insert-places`.
+pub struct InsertPlaces;
+
+const NAME: &str = "insert-places";
+
+impl Check for InsertPlaces {
+    fn name(&self) -> &'static str {
+        NAME
+    }
+
+    fn says(&self) -> &'static str {
+        "places in the panels for the inserts of heavy modules, seats and beds"
+    }
+
+    fn source_text(&self) -> &'static str {
+        include_str!("insert_places.rs")
+    }
+
+    fn caution(&self) -> Option<&'static str> {
+        Some(
+            "places only; the maker of the panels decides on kind and strength of inserts, for seats with belts the law",
+        )
+    }
+
+    fn limits(&self) -> &'static [Limit] {
+        &[]
+    }
+
+    fn run(&self, context: &Context<'_>) -> Vec<Finding> {
+        let missing = inserts(context.model).missing;
+        let caution = |(module, wall, span): (String, Wall, crate::source::Span)| {
+            let panel = if matches!(wall, Wall::Roof | Wall::Floor) {
+                wall.name().to_owned()
+            } else {
+                format!("{} wall", wall.name())
+            };
+            let message = format!("openings leave no place for inserts of `{module}` in the {panel}");
+            let mut finding = Finding::new(NAME, Severity::Caution, &module, message);
+            finding.spans = vec![span];
+            finding
+        };
+        missing.into_iter().map(caution).collect()
+    }
+}

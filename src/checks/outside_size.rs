@@ -1,0 +1,103 @@
+//! Whether the vehicle is as small as the law wants it.
+//!
+//! # Computes
+//! Outside length, width and height of the vehicle with its box: wall, roof and floor thickness, what stands on the roof
+//! (`on-roof`) and beside the walls (`beside-box`), cab and overhangs.
+//!
+//! # Why
+//! A few millimetres too wide, and there is no registration.
+//!
+//! # Limit
+//! The table of `region`: `eu` 12.00 x 2.55 (2.60 with insulated walls of 45 mm or more) x 4.00 m; `uk` 12.00 x 2.55 m;
+//! `au` 12.50 x 2.50 x 4.30 m. More is a fault.
+//!
+//! # Source
+//! `eu`: Regulation (EU) 1230/2012, annex I, part C, 1.1. `au`: National inspection manual; its length, and the figures of
+//! `uk`, are from memory, not verified.
+//!
+//! # Change it
+//! Another `region`; a local rule that allows more is accepted with its reason under `accepted`.
+
+use super::check::{Check, Context, Limit};
+use super::words::{judged, with_tightest};
+use crate::base::number::mm;
+use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass, Worked};
+use crate::vehicle::{outside, size_limits};
+
+/// The check `outside-size`.
+pub struct OutsideSize;
+
+const NAME: &str = "outside-size";
+
+impl Check for OutsideSize {
+    fn name(&self) -> &'static str {
+        NAME
+    }
+
+    fn says(&self) -> &'static str {
+        "length, width and height of the vehicle against the region's table"
+    }
+
+    fn source_text(&self) -> &'static str {
+        include_str!("outside_size.rs")
+    }
+
+    fn caution(&self) -> Option<&'static str> {
+        Some("the local authority decides on what counts as part of the vehicle")
+    }
+
+    fn limits(&self) -> &'static [Limit] {
+        &[]
+    }
+
+    fn run(&self, context: &Context<'_>) -> Vec<Finding> {
+        let Some(vehicle) = &context.model.vehicle else { return Vec::new() };
+        let (size, limits) = (outside(context.model, vehicle), size_limits(context.model, vehicle));
+        let class = if limits.read { SourceClass::Published } else { SourceClass::FromMemory };
+        let sides = [
+            ("length", "long", size.length, limits.length),
+            ("width", "wide", size.width, limits.width),
+            ("height", "high", size.height, limits.height),
+        ];
+        let known = sides.into_iter().filter(|(.., most)| most.is_finite());
+        with_tightest(known.map(|(subject, word, value, most)| {
+            let measure = Measure { value: most, quantity: Quantity::Length };
+            let required = Requirement { measure, class, source: limits.source.to_owned(), most: true };
+            let message = format!("the vehicle is {} {word} outside, of {} at most", mm(value), mm(most));
+            let mut finding = judged(NAME, Severity::Fault, subject, (value, required), message);
+            finding.spans = vec![vehicle.span];
+            finding
+        }))
+    }
+
+    fn worked(&self, context: &Context<'_>) -> Vec<Worked> {
+        let Some(vehicle) = &context.model.vehicle else { return Vec::new() };
+        let (space, size) = (&context.model.space, outside(context.model, vehicle));
+        let limits = size_limits(context.model, vehicle);
+        let width = format!("{} + 2 x {} + {}", mm(space.width), mm(space.walls.thickness), mm(vehicle.beside));
+        let crown = space.roof.chain().iter().map(|point| point.y).fold(space.height, f64::max);
+        let height = format!(
+            "{} + {} + {} + {}",
+            mm(vehicle.floor_height),
+            mm(crown),
+            mm(space.roof_panel.thickness),
+            mm(vehicle.on_roof)
+        );
+        vec![
+            Worked::new("Outside size")
+                .step(
+                    "width",
+                    ["inside + 2 x wall + beside the box (or the cab's)", &width],
+                    mm(size.width),
+                    limits.source,
+                )
+                .step(
+                    "height",
+                    ["floor over ground + crown + roof + on the roof", &height],
+                    mm(size.height),
+                    limits.source,
+                )
+                .step("length", ["foremost to rearmost point", ""], mm(size.length), limits.source),
+        ]
+    }
+}

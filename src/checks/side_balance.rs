@@ -1,0 +1,92 @@
+//! Whether the vehicle leans to one side.
+//!
+//! # Computes
+//! For each load case the loads of the left and right wheels of each axle: load x (1/2 + e / track), with e how far the
+//! centre lies right of the middle; their difference as part of their sum.
+//!
+//! # Why
+//! A box that is heavier on one side hangs there, wears its tyres and pulls when it brakes.
+//!
+//! # Limit
+//! `most`: 4 % difference. More is a caution.
+//!
+//! # Source
+//! Common practice, no source.
+//!
+//! # Change it
+//! `limits: { side-balance: { most: 6, because: "..." } }`.
+
+use super::check::{Check, Context, Limit};
+use super::words::judged;
+use crate::base::number::trimmed;
+use crate::diagnostic::{Finding, Quantity, Severity, SourceClass, Worked};
+use crate::vehicle::{Weighed, load_cases, weigh};
+
+/// The check `side-balance`.
+pub struct SideBalance;
+
+const NAME: &str = "side-balance";
+const LIMITS: [Limit; 1] = [Limit {
+    name: "most",
+    default: 4.0,
+    quantity: Quantity::Percent,
+    class: SourceClass::CommonPractice,
+    source: "common practice, no source",
+}];
+
+impl Check for SideBalance {
+    fn name(&self) -> &'static str {
+        NAME
+    }
+
+    fn says(&self) -> &'static str {
+        "difference of the wheel loads left and right"
+    }
+
+    fn source_text(&self) -> &'static str {
+        include_str!("side_balance.rs")
+    }
+
+    fn limits(&self) -> &'static [Limit] {
+        &LIMITS
+    }
+
+    fn run(&self, context: &Context<'_>) -> Vec<Finding> {
+        let Some(vehicle) = &context.model.vehicle else { return Vec::new() };
+        let cases = load_cases(context.model);
+        let weighed = cases.iter().map(|case| weigh(context.model, vehicle, case));
+        let Some(worst) = weighed.max_by(|a, b| a.lean().total_cmp(&b.lean())) else { return Vec::new() };
+        let side = if worst.centre.y > 0.0 { "right" } else { "left" };
+        let message = format!(
+            "the {side} wheels carry {} % more of their axle in the case `{}`: the centre is {} mm {side} of the middle",
+            trimmed(worst.lean(), 1),
+            worst.case,
+            trimmed(worst.centre.y.abs(), 0)
+        );
+        let required = context.limits.get("most").at_most();
+        let mut finding = judged(NAME, Severity::Caution, "vehicle", (worst.lean(), required), message);
+        finding.spans = vec![vehicle.span];
+        vec![finding]
+    }
+
+    fn worked(&self, context: &Context<'_>) -> Vec<Worked> {
+        let Some(vehicle) = &context.model.vehicle else { return Vec::new() };
+        let cases = load_cases(context.model);
+        cases.iter().map(|case| sum(&weigh(context.model, vehicle, case), vehicle.rear.track)).collect()
+    }
+}
+
+fn sum(weighed: &Weighed, track: f64) -> Worked {
+    let (left, right) = weighed.rear_sides;
+    let [load, e, track, left, right] = [weighed.rear, weighed.centre.y, track, left, right].map(|v| trimmed(v, 1));
+    Worked::new(format!("Load case `{}`", weighed.case))
+        .step("centre right of the middle, e", ["sum(m y) / sum(m)", ""], format!("{e} mm"), "")
+        .step(
+            "right wheels of the rear axle",
+            ["load (1/2 + e / track)", &format!("{load} (1/2 + {e} / {track})")],
+            format!("{right} kg"),
+            "moments about the middle",
+        )
+        .step("left wheels", ["load - right", ""], format!("{left} kg"), "")
+        .step("difference", ["|left - right| / (left + right)", ""], format!("{} %", trimmed(weighed.lean(), 2)), "")
+}
