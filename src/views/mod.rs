@@ -32,11 +32,14 @@ mod room;
 mod sample;
 mod scene;
 mod schedules;
+mod services;
 mod sheet_layout;
 mod shell;
+mod shell_report;
 mod table_layout;
 #[cfg(test)]
 mod tests;
+mod vehicle;
 mod walkways;
 
 pub use check_picture::check_picture;
@@ -77,7 +80,7 @@ fn sheet_set_with(
         let tables = [Some(check_table::checks(checks, findings)), check_table::cautions(checks)];
         findings_sheet::sheets(paper, held, tables, &numbered, (&model.limits, &model.title.revisions))
     };
-    let kinds: [(&str, &(dyn Fn() -> Vec<Draft> + Sync)); 10] = [
+    let kinds: [(&str, &(dyn Fn() -> Vec<Draft> + Sync)); 13] = [
         ("plans", &general),
         ("roof-plan", &|| room::roof_plan::sheets(paper, held, model)),
         ("elevations", &|| room::elevations::sheets(paper, held, model)),
@@ -85,6 +88,9 @@ fn sheet_set_with(
         ("stowage", &|| boot_sheet::sheets(paper, held, model)),
         ("panels", &|| room::panels::sheets(paper, held, model)),
         ("modules", &|| room::module_sheets::sheets(paper, held, model, cut_list)),
+        ("vehicle", &|| vehicle::sheets(paper, held, model)),
+        ("shell", &|| shell_report::sheets(paper, held, model)),
+        ("services", &|| services::sheets(paper, held, model)),
         ("checks", &checked),
         ("schedules", &|| schedules::sheets(paper, held, model)),
         ("cut-list", &|| cut_list_sheet::sheets(paper, held, model, cut_list)),

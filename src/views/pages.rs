@@ -115,7 +115,7 @@ fn page(paper: Paper, id: &str, title: &str, number: Option<usize>, canvas: Canv
 }
 
 /// The room for a table over the title block.
-fn slot(paper: Paper, held: bool) -> Rect {
+pub(super) fn slot(paper: Paper, held: bool) -> Rect {
     let space = paper.drawing_space().inset(-INSET);
     Rect { y0: foot(paper, held) + INSET, ..space }
 }

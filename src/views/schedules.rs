@@ -13,7 +13,32 @@ use std::collections::BTreeMap;
 pub(super) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<Draft> {
     let tables = [Some(modules(model)), Some(legend::openings(model)), hardware(model), Some(masses(model))];
     let tables: Vec<Flexible> = tables.into_iter().flatten().filter(|table| !table.rows.is_empty()).collect();
-    pages::sheets(paper, held, "schedules", "Schedules", &tables, 0)
+    let mut drafts = pages::sheets(paper, held, "schedules", "Schedules", &tables, 0);
+    drafts.extend(pages::sheets(paper, held, "inserts", "Inserts", &[inserts(model)], 0));
+    drafts
+}
+
+/// Where the panels need inserts.
+fn inserts(model: &Model) -> Flexible {
+    let rows = crate::shell::inserts::inserts(model).placed.into_iter().enumerate().map(|(index, insert)| {
+        let carries = if insert.carries > 0.0 { trimmed(insert.carries, 1) } else { "-".to_owned() };
+        let place = [insert.at.x, insert.at.y].map(|value| trimmed(value, 0));
+        let [along, up] = place;
+        vec![(index + 1).to_string(), insert.wall.name().to_owned(), insert.holds, along, up, carries]
+    });
+    let columns = [
+        ("no.", 10.0, true),
+        ("panel", 24.0, false),
+        ("holds", -1.0, false),
+        ("from the front (front, rear: from the left), mm", 60.0, true),
+        ("from the floor (roof, floor: from the left), mm", 60.0, true),
+        ("mass it shares, kg", 30.0, true),
+    ];
+    Flexible::new(
+        "Inserts in the panels. The maker of the panels decides on kind and strength",
+        &columns,
+        rows.collect(),
+    )
 }
 
 /// Number, name, what it is, size, place and zone of each module.

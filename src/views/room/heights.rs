@@ -19,10 +19,10 @@ const STEP: f64 = 4.0;
 const TRIES: u32 = 8;
 
 /// Chains on one side: captions and places, as they are seen, true mm; fine to coarse.
-pub(super) type Wanted = Vec<(&'static str, Vec<f64>)>;
+pub(in crate::views) type Wanted = Vec<(&'static str, Vec<f64>)>;
 
 /// A picture that dimensions stand around.
-pub(super) struct Around {
+pub(in crate::views) struct Around {
     /// What figures say.
     pub figures: Figures,
     /// Its outer edge, true mm.
@@ -50,7 +50,7 @@ impl Around {
 }
 
 /// Draws running dimensions from a datum on one side of a picture, and takes their places.
-pub(super) fn draw_running(
+pub(in crate::views) fn draw_running(
     side: Side,
     (datum, values): (f64, &[f64]),
     around: &Around,
@@ -66,7 +66,7 @@ pub(super) fn draw_running(
 }
 
 /// Draws the chains of one side of a picture, and takes their places.
-pub(super) fn draw(side: Side, wanted: &Wanted, around: &Around, taken: &mut Taken, canvas: &mut Canvas) {
+pub(in crate::views) fn draw(side: Side, wanted: &Wanted, around: &Around, taken: &mut Taken, canvas: &mut Canvas) {
     let (face, from) = around.start(side);
     let mut chains: Vec<Chain> = Vec::new();
     for (index, (caption, values)) in wanted.iter().enumerate() {

@@ -2,7 +2,7 @@
 
 pub(super) mod elevations;
 pub(super) mod gallery;
-mod heights;
+pub(super) mod heights;
 pub(super) mod look;
 pub(super) mod module_sheets;
 pub(super) mod openings;

@@ -8,13 +8,14 @@ use crate::base::number::trimmed;
 use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Paper, Text, dimension::Side, text_box};
 use crate::geometry::Polygon;
 use crate::model::{Model, Opening, Wall};
+use crate::shell::inserts::inserts;
 use crate::views::canvas::Canvas;
 use crate::views::draft::Draft;
 use crate::views::flexible::Flexible;
 use crate::views::ink::{RING, Taken, centred, ring, square};
 use crate::views::legend::sentence;
 use crate::views::placement::{Placement, circle, outline};
-use kurbo::{Point, Rect, Shape};
+use kurbo::{Point, Rect, Shape, Vec2};
 
 const WALLS: [Wall; 6] = [Wall::Left, Wall::Right, Wall::Front, Wall::Rear, Wall::Roof, Wall::Floor];
 /// Narrower than this the list of openings is hard to read, mm.
@@ -25,6 +26,8 @@ const FACE: f64 = 0.5;
 const OVER: f64 = 3.0;
 /// Letters of names of openings, mm.
 const LETTERS: f64 = 2.5;
+/// Half the size of the cross at an insert, mm.
+const INSERT: f64 = 0.9;
 
 /// Sheets of the six panels.
 pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<Draft> {
@@ -97,7 +100,8 @@ fn notes(model: &Model, wall: Wall) -> Vec<String> {
             trimmed(panel.thickness, 1),
             trimmed(panel.areal_mass, 1)
         ),
-        "Sizes are those of the hole in the panel. Dimensions in mm.".to_owned(),
+        "Sizes are those of the hole in the panel. Crosses: inserts, listed on sheet Inserts. Dimensions in mm."
+            .to_owned(),
     ]
 }
 
@@ -193,6 +197,7 @@ impl Panel<'_> {
         }
         let around = Around { figures: self.model.sheets.figures, outer: bounds, place };
         let mut taken = Taken::default();
+        self.inserts(place, &mut taken, canvas);
         self.cutaways(&outline, place, &mut taken, canvas);
         for (index, opening) in openings::of_wall(self.model, self.wall).enumerate() {
             self.opening(opening, index + 1, place, &mut taken, canvas);
@@ -212,6 +217,18 @@ impl Panel<'_> {
         let beside = if datum.x > bounds.x0 { Side::Right } else { Side::Left };
         heights::draw_running(Side::Below, (datum.x, &along), &around, &mut taken, canvas);
         heights::draw_running(beside, (datum.y, &up), &around, &mut taken, canvas);
+    }
+
+    /// The places of inserts, as crosses.
+    fn inserts(&self, place: Placement, taken: &mut Taken, canvas: &mut Canvas) {
+        let own = inserts(self.model).placed.into_iter().filter(|insert| insert.wall == self.wall);
+        for insert in own {
+            let middle = place.to_paper(self.look().seen(insert.at));
+            taken.add(square(middle, INSERT));
+            let arms = [Vec2::new(INSERT, 0.0), Vec2::new(0.0, INSERT)];
+            let cross = arms.map(|arm| Item::segment(middle - arm, middle + arm, LineClass::Detail));
+            canvas.group(LayerKind::Furniture, &format!("insert-{}", insert.holds), &insert.holds, cross.into());
+        }
     }
 
     /// All holes with their middle lines, on paper.

@@ -54,12 +54,9 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
 fn notes(model: &Model) -> Vec<String> {
     let space = &model.space;
     let build_up = |name: &str, panel: &crate::model::Panel| {
-        let layers = crate::model::layups::layup(&panel.layup).map_or_else(String::new, |layup| {
-            let layers =
-                layup.layers.iter().map(|(material, thickness)| format!("{material} {}", trimmed(*thickness, 1)));
-            format!(": {}", layers.collect::<Vec<_>>().join(", "))
-        });
-        format!("{name} {}{layers}", mm(panel.thickness))
+        let layers = panel.layers.iter().map(|layer| format!("{} {}", layer.material, trimmed(layer.thickness, 1)));
+        let layers = layers.collect::<Vec<_>>().join(", ");
+        format!("{name} {}{}{layers}", mm(panel.thickness), if layers.is_empty() { "" } else { ": " })
     };
     let panels = [("Walls", &space.walls), ("Roof", &space.roof_panel), ("Floor", &space.floor)];
     let panels: Vec<String> = panels.iter().map(|(name, panel)| build_up(name, panel)).collect();

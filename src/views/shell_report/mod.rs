@@ -1,0 +1,71 @@
+//! The sheets of the shell: temperatures through its panels, layers, heat loss.
+
+mod profile;
+mod section;
+mod tables;
+
+use super::draft::Draft;
+use super::pages;
+use super::room::gallery::{Gallery, Picture};
+use crate::base::number::trimmed;
+use crate::drawing::Paper;
+use crate::model::{Model, Panel, Wall};
+use crate::shell::dew::dew_point;
+
+/// The three panels that have layers: name, direction of the heat, panel.
+fn panels(model: &Model) -> Vec<(&'static str, Wall, &Panel)> {
+    let space = &model.space;
+    let all = [
+        ("Walls", Wall::Left, &space.walls),
+        ("Roof", Wall::Roof, &space.roof_panel),
+        ("Floor", Wall::Floor, &space.floor),
+    ];
+    all.into_iter().filter(|(.., panel)| !panel.layers.is_empty()).collect()
+}
+
+/// The sheets of the shell; none where no panel has layers.
+pub(super) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<Draft> {
+    let panels = panels(model);
+    if panels.is_empty() {
+        return Vec::new();
+    }
+    let mut pictures: Vec<Picture<'_>> = panels.iter().map(|panel| profile::picture(model, *panel)).collect();
+    pictures.extend(panels.iter().filter_map(|panel| section::picture(model, *panel)));
+    let gallery = Gallery {
+        paper,
+        held,
+        id: "shell",
+        title: "Shell, insulation",
+        document_type: "Insulation",
+        supplement: "Temperatures through the panels".to_owned(),
+        scale: None,
+        largest: 1.0,
+        notes: notes(model),
+        table: Some(tables::layers(model)),
+        together: true,
+    };
+    let mut drafts = gallery.sheets(&pictures);
+    drafts.extend(pages::sheets(
+        paper,
+        held,
+        "heat-loss",
+        "Heat loss",
+        &[tables::summary(model), tables::losses(model)],
+        0,
+    ));
+    drafts
+}
+
+fn notes(model: &Model) -> Vec<String> {
+    let climate = &model.climate;
+    let [inside, outside, humidity] =
+        [climate.inside, climate.outside, climate.humidity * 100.0].map(|v| trimmed(v, 1));
+    let dew = trimmed(dew_point(climate.inside, climate.humidity), 1);
+    vec![
+        format!(
+            "Inside is at the left: {inside} °C at {humidity} % humidity; outside {outside} °C. Dashed: the dew point of the air \
+             inside, {dew} °C; a surface below it gets wet. Surface resistance inside 0.25 m²K/W, as behind furniture (ISO 13788)."
+        ),
+        "Steady state between the members of a panel. Design aid: joints, wet weather and habits decide.".to_owned(),
+    ]
+}

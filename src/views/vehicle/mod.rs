@@ -1,0 +1,98 @@
+//! The sheets of the vehicle: a side view with angles and axle loads, the twist of its frame, load cases, masses.
+
+mod bars;
+mod side;
+mod tables;
+mod twist;
+
+use super::canvas::Canvas;
+use super::draft::Draft;
+use super::pages;
+use super::pages::draw_table;
+use super::room::gallery::Gallery;
+use super::table_layout::{HEADING, PlacedTable};
+use crate::drawing::{Align, Item, LayerKind, Paper};
+use crate::model::{Model, Vehicle};
+use crate::vehicle::{LoadCase, Weighed, load_cases, weigh};
+use kurbo::Point;
+
+/// What is said on every sheet of the vehicle.
+const CAUTION: &str = "Design aid: weigh the vehicle; its papers, the makers and the local authority decide.";
+
+/// All that the sheets tell of.
+struct Report<'a> {
+    model: &'a Model,
+    vehicle: &'a Vehicle,
+    cases: Vec<LoadCase>,
+    weighed: Vec<Weighed>,
+}
+
+impl Report<'_> {
+    /// The case with the greatest mass among the usual ones.
+    fn full(&self) -> Option<&Weighed> {
+        self.weighed.iter().find(|weighed| weighed.case == "full")
+    }
+}
+
+/// The sheets of the vehicle; none for a layout without.
+pub(super) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<Draft> {
+    let Some(vehicle) = &model.vehicle else { return Vec::new() };
+    let cases = load_cases(model);
+    let weighed = cases.iter().map(|case| weigh(model, vehicle, case)).collect();
+    let report = Report { model, vehicle, cases, weighed };
+    let mut pictures = vec![side::picture(&report)];
+    pictures.extend(twist::picture(&report));
+    let gallery = Gallery {
+        paper,
+        held,
+        id: "vehicle",
+        title: "Vehicle",
+        document_type: "Vehicle",
+        supplement: "Size, angles, axle loads".to_owned(),
+        scale: None,
+        largest: 10.0,
+        notes: side::notes(&report),
+        table: Some(tables::outside(&report)),
+        together: true,
+    };
+    let mut drafts = gallery.sheets(&pictures);
+    drafts.extend(load_cases_sheet(paper, held, &report));
+    let lists = [tables::groups(&report), tables::largest(&report)];
+    drafts.extend(pages::sheets(paper, held, "masses", "Masses", &lists, 0));
+    drafts
+}
+
+/// Bars over the table of the load cases; on narrow or low paper the table has sheets of its own.
+fn load_cases_sheet(paper: Paper, held: bool, report: &Report<'_>) -> Vec<Draft> {
+    const TITLE: &str = "Load cases";
+    let slot = pages::slot(paper, held);
+    let (mut canvas, table) = (Canvas::default(), tables::cases(report));
+    let under = bars::draw(report, Point::new(slot.x0, slot.y1 - HEADING), &mut canvas);
+    let caution = format!("{CAUTION} Sums: boxwright explain axle-load --in FILE.");
+    let words = Item::text(Point::new(slot.x0, under - 6.0), caution, 2.5, Align::Start);
+    canvas.group(LayerKind::Notes, "caution", "Caution", vec![words]);
+    let top = under - 12.0;
+    let shown = table.fitting(slot.width(), 0, top - slot.y0 - HEADING);
+    let whole = shown >= table.rows.len();
+    if whole {
+        let placed = PlacedTable {
+            heading: table.heading.clone(),
+            table: table.table(slot.width(), 0, shown),
+            at: Point::new(slot.x0, top),
+        };
+        draw_table(&placed, &mut canvas);
+    }
+    let mut drafts = vec![Draft {
+        paper,
+        id: "load-cases".to_owned(),
+        title: TITLE.to_owned(),
+        document_type: "Vehicle".to_owned(),
+        supplement: "Masses and axle loads".to_owned(),
+        scale: None,
+        views: vec![canvas.view("load-cases", TITLE, None)],
+    }];
+    if !whole {
+        drafts.extend(pages::sheets(paper, held, "load-cases-list", "Load cases, list", &[table], 0));
+    }
+    drafts
+}
