@@ -3,7 +3,7 @@
 use crate::backends::{Picture, Product};
 use crate::base::text::{nearest, one_of};
 use crate::checks::{Check, Context, Grounds, Ran};
-use crate::diagnostic::{Counts, Diagnostic, Finding, Severity, Sink};
+use crate::diagnostic::{Counts, Diagnostic, Finding, Severity, Sink, Worked};
 use crate::drawing::{Sheet, outlined};
 use crate::joinery::{CutList, cut_list};
 use crate::language::{LayoutDoc, SymbolDoc, Symbols, read_layout};
@@ -36,6 +36,8 @@ pub struct Compiled {
     pub checks: Vec<Ran>,
     /// What the checks found: worst first, then in the order of the checks.
     pub findings: Vec<Finding>,
+    /// The worked sums of the checks that have some, in their order.
+    pub sums: Vec<(&'static str, Vec<Worked>)>,
 }
 
 impl Compiled {
@@ -75,6 +77,7 @@ impl Outputs {
             model,
             checks: &compiled.checks,
             findings: &compiled.findings,
+            sums: &compiled.sums,
             sheets: &self.sheets,
             cut_list: &self.cut_list,
             sources: &compiled.sources,
@@ -89,6 +92,7 @@ pub fn compile(world: &dyn World, path: &str, registry: &Registry, options: &Opt
     let (mut compiled, written) = load(world, path, registry, options);
     if let Some((model, written)) = compiled.model.as_ref().zip(written) {
         compiled.checks = registry.checks.iter().map(|check| Ran::new(*check, model)).collect();
+        compiled.sums = sums(model, registry);
         let mut findings = run_checks(model, registry);
         suggest(path, &written, &compiled.sources, model, registry, &mut findings);
         compiled.findings = findings;
@@ -121,7 +125,7 @@ fn load(world: &dyn World, path: &str, registry: &Registry, options: &Options) -
         .as_ref()
         .and_then(|written| resolve(stem(path), &written.doc, written.symbols.clone(), &mut errors))
         .filter(|_| errors.is_empty());
-    (Compiled { sources, errors, model, checks: Vec::new(), findings: Vec::new() }, written)
+    (Compiled { sources, errors, model, checks: Vec::new(), findings: Vec::new(), sums: Vec::new() }, written)
 }
 
 fn suggest(
@@ -155,6 +159,13 @@ pub fn run_checks(model: &Model, registry: &Registry) -> Vec<Finding> {
     findings.extend(unused_acceptances(model, registry, &findings));
     findings.sort_by_key(|finding| (finding.accepted.is_some(), finding.severity));
     findings
+}
+
+/// The worked sums of all checks that have some.
+fn sums(model: &Model, registry: &Registry) -> Vec<(&'static str, Vec<Worked>)> {
+    let grounds = Grounds::new(model);
+    let of = |check: &&'static dyn Check| (check.name(), check.worked(&Context::new(*check, model, &grounds)));
+    registry.checks.iter().map(of).filter(|(_, sums)| !sums.is_empty()).collect()
 }
 
 /// The findings of one check, joined, with the accepted ones marked.

@@ -4,7 +4,8 @@
 //! text ──source──▶ document ──resolve──▶ model ──checks──▶ findings
 //!  (files, spans)  (typed, spanned)      (absolute,         │
 //!                                         per arrangement)  │
-//!                        symbols ─▶          ├──joinery──▶ cut list, cutting plan
+//!                        symbols ─▶          ├──vehicle, shell, services──▶ loads, heat, energy
+//!                                            ├──joinery──▶ cut list, cutting plan
 //!                                            └──views──▶ sheets (closed set of items, paper mm)
 //!                                                          └──backends──▶ svg pdf png csv json
 //! ```

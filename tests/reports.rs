@@ -25,7 +25,7 @@ fn layouts() -> Vec<(String, Compiled)> {
 }
 
 fn found(compiled: &Compiled) -> Found<'_> {
-    let Compiled { sources, errors, model, checks, findings } = compiled;
+    let Compiled { sources, errors, model, checks, findings, .. } = compiled;
     Found { errors: (errors.errors(), errors.dropped()), model: model.as_ref(), checks, findings, sources }
 }
 

@@ -1,7 +1,7 @@
 //! The trait of back-ends and what they read.
 
 use crate::checks::Ran;
-use crate::diagnostic::Finding;
+use crate::diagnostic::{Finding, Worked};
 use crate::drawing::Sheet;
 use crate::joinery::CutList;
 use crate::model::Model;
@@ -16,6 +16,8 @@ pub struct Product<'a> {
     pub checks: &'a [Ran],
     /// What they found.
     pub findings: &'a [Finding],
+    /// The worked sums of the checks that have some, by the checks' names.
+    pub sums: &'a [(&'static str, Vec<Worked>)],
     /// The sheet set, in order.
     pub sheets: &'a [Sheet],
     /// The cut list with its cutting plan.

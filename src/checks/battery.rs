@@ -61,7 +61,7 @@ impl Check for BatteryLasts {
             return Vec::new();
         }
         let lasts = match day.days.is_finite() {
-            true => format!("last {} days", trimmed(day.days, 1)),
+            true => format!("last {} d", trimmed(day.days, 1)),
             false => "are filled up every day".to_owned(),
         };
         let message = format!(

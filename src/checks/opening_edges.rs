@@ -9,7 +9,8 @@
 //! A strip of panel that is too narrow breaks when the box is lifted or twists; cracks begin at sharp corners.
 //!
 //! # Limit
-//! `least`: 60 mm; less is a fault. `radius`: 20 mm; less is a caution, for openings larger than 200 mm both ways.
+//! `least`: 60 mm; less is a fault. `radius`: 20 mm; less is a caution, for openings larger than 200 mm both ways; those that
+//! say no radius get a note.
 //!
 //! # Source
 //! Common practice, no source; the maker of the panels decides.
@@ -69,10 +70,11 @@ impl Check for OpeningEdges {
             let others = model.openings.iter().skip(at + 1).filter(|other| other.wall == opening.wall);
             findings.extend(others.map(|other| between(opening, other, &least)));
             let rect = rect(opening);
-            if rect.width() >= SMALL && rect.height() >= SMALL {
+            if opening.radius > 0.0 && rect.width() >= SMALL && rect.height() >= SMALL {
                 findings.push(corners(opening, context.limits.get("radius")));
             }
         }
+        findings.extend(without_radius(model, &context.limits.get("radius")));
         with_tightest(findings)
     }
 }
@@ -142,6 +144,19 @@ fn between(one: &Opening, other: &Opening, least: &Requirement) -> Finding {
     let mut finding = judged(NAME, Severity::Fault, &subject, (strip, least.clone()), message);
     finding.spans = vec![one.span, other.span];
     finding
+}
+
+/// One note on the openings that say no radius.
+fn without_radius(model: &Model, wanted: &Requirement) -> Option<Finding> {
+    let large = |opening: &&Opening| rect(opening).width() >= SMALL && rect(opening).height() >= SMALL;
+    let silent: Vec<&Opening> = model.openings.iter().filter(large).filter(|opening| opening.radius <= 0.0).collect();
+    let first = silent.first().filter(|_| wanted.measure.value > 0.0)?;
+    let names: Vec<&str> = silent.iter().map(|opening| opening.name.as_str()).collect();
+    let says = if names.len() == 1 { "says" } else { "say" };
+    let message = format!("{} {says} no corner radius; panels want {}", names.join(", "), mm(wanted.measure.value));
+    let mut note = Finding::new(NAME, Severity::Note, &first.name, message);
+    note.spans = silent.iter().map(|opening| opening.span).collect();
+    Some(note)
 }
 
 fn corners(opening: &Opening, required: Requirement) -> Finding {

@@ -21,7 +21,7 @@ use super::words::{judged, with_tightest};
 use crate::base::number::trimmed;
 use crate::diagnostic::{Finding, Quantity, Severity, SourceClass, Worked};
 use crate::model::Cable;
-use crate::services::{Drop, drop};
+use crate::services::{Drop, drop, nominal};
 
 /// The check `voltage-drop`.
 pub struct VoltageDrop;
@@ -32,8 +32,6 @@ const fn percent(name: &'static str, default: f64) -> Limit {
     Limit { name, default, quantity, class, source: "ABYC E-11, from secondary sources" }
 }
 const LIMITS: [Limit; 2] = [percent("critical", 3.0), percent("other", 10.0)];
-/// Nominal voltage where the layout has no battery.
-const NOMINAL: f64 = 12.0;
 
 impl Check for VoltageDrop {
     fn name(&self) -> &'static str {
@@ -57,7 +55,7 @@ impl Check for VoltageDrop {
     }
 
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
-        let volts = context.model.services.battery.map_or(NOMINAL, |battery| battery.volts);
+        let volts = nominal(context.model);
         with_tightest(context.model.services.cables.iter().map(|cable| {
             let Drop { length, volts: lost, percent, .. } = drop(cable, volts);
             let required = context.limits.get(if cable.critical { "critical" } else { "other" }).at_most();
@@ -76,7 +74,7 @@ impl Check for VoltageDrop {
     }
 
     fn worked(&self, context: &Context<'_>) -> Vec<Worked> {
-        let volts = context.model.services.battery.map_or(NOMINAL, |battery| battery.volts);
+        let volts = nominal(context.model);
         let sum = |cable: &Cable| {
             let Drop { length, resistance, volts: lost, percent } = drop(cable, volts);
             let figures = format!(

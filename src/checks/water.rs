@@ -55,9 +55,9 @@ impl Check for WaterLasts {
             return Vec::new();
         };
         let message = format!(
-            "{} l of fresh water last {} people {} days at {} l a day",
+            "{} l of fresh water last {} {} days at {} l a day",
             trimmed(water.fresh, 0),
-            context.model.people.len(),
+            persons(context.model.people.len()),
             trimmed(water.days, 1),
             trimmed(water.daily, 1)
         );
@@ -97,4 +97,9 @@ impl Check for WaterLasts {
                 ),
         ]
     }
+}
+
+/// `1 person`, `4 people`.
+fn persons(count: usize) -> String {
+    if count == 1 { "1 person".to_owned() } else { format!("{count} people") }
 }

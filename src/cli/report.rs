@@ -38,7 +38,7 @@ fn wire<'a>((file, one): &'a (&'a str, Compiled)) -> Report<'a> {
 }
 
 fn found(one: &Compiled) -> Found<'_> {
-    let Compiled { sources, errors, model, checks, findings } = one;
+    let Compiled { sources, errors, model, checks, findings, .. } = one;
     Found { errors: (errors.errors(), errors.dropped()), model: model.as_ref(), checks, findings, sources }
 }
 

@@ -28,6 +28,15 @@ pub fn resistance(section: f64, class: u8, temperature: f64) -> f64 {
     at_20 * (1.0 + ALPHA * (temperature - 20.0))
 }
 
+/// Nominal voltage where the layout has no battery.
+const USUAL: f64 = 12.0;
+
+/// The nominal voltage of a layout.
+#[must_use]
+pub fn nominal(model: &Model) -> f64 {
+    model.services.battery.map_or(USUAL, |battery| battery.volts)
+}
+
 /// Voltage drop of a cable.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Drop {

@@ -4,6 +4,6 @@ mod electricity;
 mod waste;
 mod water;
 
-pub use electricity::{Day, Drop, day, drop, resistance};
+pub use electricity::{Day, Drop, day, drop, nominal, resistance};
 pub use waste::{Fall, SMALL_BORE, fall};
 pub use water::{Water, water};

@@ -50,6 +50,7 @@ fn axles(r: &mut Reader<'_>, node: &Node) -> Option<(FiguresDoc<4>, FiguresDoc<6
     if front && coupling {
         let error = Diagnostic::new(f.key_span("coupling"), "`axles` has a `front` axle and a `coupling`");
         r.error(error.help("a trailer rests on its `coupling`, other vehicles on a `front` axle"));
+        return None;
     }
     let first = f.need(r, key, |r, node| group(r, node, &format!("`{key}`"), &FRONT));
     f.section(if coupling { "front" } else { "coupling" });

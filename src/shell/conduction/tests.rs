@@ -97,7 +97,7 @@ fn timber_members_lie_between_the_limits_of_the_combined_method() {
     assert!(lower < found && found < upper, "{lower} < {found} < {upper}");
 }
 
-/// A finer grid changes the result by less than 1 %, as ISO 10211 wants it.
+/// A strip of metal through foam, skin on skin: common practice knows such panels as cold and wet.
 #[test]
 fn a_metal_member_is_much_worse_and_colder_than_the_panel() {
     let with = |conductivity| {

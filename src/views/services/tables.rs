@@ -3,14 +3,14 @@
 use super::CAUTION;
 use crate::base::number::{mm, trimmed};
 use crate::model::Model;
-use crate::services::{day, drop, fall, water};
+use crate::services::{day, drop, fall, nominal, water};
 use crate::views::flexible::Flexible;
 use std::collections::BTreeMap;
 
 /// Cables and pipes with their numbers.
 pub(super) fn ways(model: &Model) -> Flexible {
     let services = &model.services;
-    let volts = services.battery.map_or(12.0, |battery| battery.volts);
+    let volts = nominal(model);
     let cables = services.cables.iter().map(|cable| {
         let found = drop(cable, volts);
         [

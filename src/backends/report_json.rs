@@ -1,0 +1,298 @@
+//! `report.json`: masses, load cases, outside size, angles and twist of the vehicle, heat and dew of the shell, inserts,
+//! services, and the worked sums of all checks that compute, for other programs.
+//!
+//! Version 1 of a form of its own. Keys at the top: `format` (`boxwright-report`), `version`, `name`, `cautions`, `vehicle`
+//! (`null` without one), `shell`, `services`, `sums`. Masses are kg, lengths mm, angles degrees, temperatures degrees
+//! Celsius, all with at most three decimals; X counts to the rear from the front axle or coupling, Z from the ground.
+
+use super::backend::{Backend, OutputFile, Product};
+use crate::base::number::micrometres as rounded;
+use crate::diagnostic::wire::{Pair, json_text, pair};
+use crate::diagnostic::{Step, Worked};
+use crate::model::{Model, Vehicle};
+use crate::services::{day, drop, fall, water};
+use crate::shell::inserts::inserts;
+use crate::shell::losses::losses;
+use crate::vehicle::{Angles, Touch, Weighed, angles, load_cases, masses, outside, twist, underside, weigh};
+use serde::Serialize;
+
+/// Writes `report.json`.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct ReportJson;
+
+impl Backend for ReportJson {
+    fn name(&self) -> &'static str {
+        "report-json"
+    }
+
+    fn says(&self) -> &'static str {
+        "Masses, axle loads, insulation, services and their worked sums as JSON (report.json)"
+    }
+
+    fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String> {
+        let text = json_text(&wire(product));
+        Ok(vec![OutputFile { name: "report.json".to_owned(), bytes: text.into_bytes() }])
+    }
+}
+
+#[derive(Debug, Serialize)]
+struct ReportWire<'a> {
+    format: &'static str,
+    version: u32,
+    name: &'a str,
+    cautions: Vec<CautionWire<'a>>,
+    vehicle: Option<VehicleWire>,
+    shell: ShellWire,
+    services: ServicesWire,
+    sums: Vec<SumsWire>,
+}
+
+#[derive(Debug, Serialize)]
+struct CautionWire<'a> {
+    check: &'a str,
+    says: &'a str,
+}
+
+#[derive(Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
+struct VehicleWire {
+    length: f64,
+    width: f64,
+    height: f64,
+    rear_overhang: f64,
+    approach: Option<TouchWire>,
+    departure: Option<TouchWire>,
+    ramp: Option<TouchWire>,
+    twist: Option<TwistWire>,
+    load_cases: Vec<CaseWire>,
+    masses: Vec<MassWire>,
+}
+
+#[derive(Debug, Serialize)]
+struct TouchWire {
+    angle: f64,
+    by: String,
+    at: Pair,
+}
+
+#[derive(Debug, Serialize)]
+struct TwistWire {
+    angle: f64,
+    shear: f64,
+    stretch: f64,
+    under: Option<f64>,
+}
+
+#[derive(Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
+struct CaseWire {
+    name: String,
+    total: f64,
+    front: f64,
+    rear: f64,
+    rear_axles: Vec<f64>,
+    front_sides: Option<Pair>,
+    rear_sides: Pair,
+    centre: [f64; 3],
+    stability_factor: f64,
+    tips_at: f64,
+}
+
+#[derive(Debug, Serialize)]
+struct MassWire {
+    name: String,
+    kind: &'static str,
+    mass: f64,
+    at: [f64; 3],
+}
+
+#[derive(Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
+struct ShellWire {
+    mean_u: f64,
+    volume: f64,
+    conducted: f64,
+    aired: f64,
+    surfaces: Vec<SurfaceWire>,
+    inserts: Vec<InsertWire>,
+}
+
+#[derive(Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
+struct SurfaceWire {
+    name: String,
+    made_of: String,
+    area: f64,
+    u: f64,
+}
+
+#[derive(Debug, Serialize)]
+struct InsertWire {
+    panel: &'static str,
+    at: Pair,
+    holds: String,
+    carries: f64,
+}
+
+#[derive(Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
+struct ServicesWire {
+    water_days: Option<f64>,
+    battery_days: Option<f64>,
+    cables: Vec<CableWire>,
+    wastes: Vec<WasteWire>,
+}
+
+#[derive(Debug, Serialize)]
+struct CableWire {
+    name: String,
+    length: f64,
+    volts: f64,
+    percent: f64,
+}
+
+#[derive(Debug, Serialize)]
+struct WasteWire {
+    name: String,
+    length: f64,
+    fall: f64,
+    percent: f64,
+}
+
+#[derive(Debug, Serialize)]
+struct SumsWire {
+    check: &'static str,
+    sums: Vec<SumWire>,
+}
+
+#[derive(Debug, Serialize)]
+struct SumWire {
+    title: String,
+    steps: Vec<StepWire>,
+}
+
+#[derive(Debug, Serialize)]
+struct StepWire {
+    what: String,
+    formula: String,
+    figures: String,
+    result: String,
+    source: String,
+}
+
+fn wire<'a>(product: &Product<'a>) -> ReportWire<'a> {
+    let model = product.model;
+    let caution = |ran: &'a crate::checks::Ran| Some(CautionWire { check: ran.name, says: ran.caution? });
+    ReportWire {
+        format: "boxwright-report",
+        version: 1,
+        name: &model.name,
+        cautions: product.checks.iter().filter_map(caution).collect(),
+        vehicle: model.vehicle.as_ref().map(|vehicle| vehicle_wire(model, vehicle)),
+        shell: shell(model),
+        services: services(model),
+        sums: product
+            .sums
+            .iter()
+            .map(|(check, sums)| SumsWire { check, sums: sums.iter().map(sum).collect() })
+            .collect(),
+    }
+}
+
+fn sum(worked: &Worked) -> SumWire {
+    let step = |step: &Step| {
+        let Step { what, formula, figures, result, source } = step.clone();
+        StepWire { what, formula, figures, result, source }
+    };
+    SumWire { title: worked.title.clone(), steps: worked.steps.iter().map(step).collect() }
+}
+
+fn vehicle_wire(model: &Model, vehicle: &Vehicle) -> VehicleWire {
+    let size = outside(model, vehicle);
+    let Angles { approach, departure, ramp } = angles(vehicle, &underside(model, vehicle));
+    let touch = |touch: Touch| TouchWire { angle: rounded(touch.angle), by: touch.by, at: pair(touch.at) };
+    let turn = twist(model, vehicle).map(|twist| TwistWire {
+        angle: rounded(twist.angle),
+        shear: rounded(twist.shear),
+        stretch: rounded(twist.stretch),
+        under: twist.under.map(|(_, left)| rounded(left)),
+    });
+    let list = masses(model, model.arrangements.first()).into_iter().map(|mass| MassWire {
+        name: mass.name,
+        kind: mass.group.words(),
+        mass: rounded(mass.mass),
+        at: [mass.at.x, mass.at.y, mass.at.z].map(rounded),
+    });
+    VehicleWire {
+        length: rounded(size.length),
+        width: rounded(size.width),
+        height: rounded(size.height),
+        rear_overhang: rounded(size.overhang),
+        approach: approach.map(touch),
+        departure: departure.map(touch),
+        ramp: ramp.map(touch),
+        twist: turn,
+        load_cases: load_cases(model).iter().map(|case| case_wire(weigh(model, vehicle, case))).collect(),
+        masses: list.collect(),
+    }
+}
+
+fn case_wire(weighed: Weighed) -> CaseWire {
+    let sides = |(left, right): (f64, f64)| [rounded(left), rounded(right)];
+    CaseWire {
+        total: rounded(weighed.total),
+        front: rounded(weighed.front),
+        rear: rounded(weighed.rear),
+        rear_axles: weighed.group.iter().copied().map(rounded).collect(),
+        front_sides: weighed.front_sides.map(sides),
+        rear_sides: sides(weighed.rear_sides),
+        centre: [weighed.centre.x, weighed.centre.y, weighed.centre.z].map(rounded),
+        stability_factor: rounded(weighed.stability),
+        tips_at: rounded(weighed.tips_at()),
+        name: weighed.case,
+    }
+}
+
+fn shell(model: &Model) -> ShellWire {
+    let losses = losses(model);
+    let surface = |loss: crate::shell::losses::Loss| SurfaceWire {
+        area: rounded(loss.area),
+        u: rounded(loss.u),
+        made_of: loss.made_of,
+        name: loss.name,
+    };
+    let insert = |insert: crate::shell::inserts::Insert| InsertWire {
+        panel: insert.wall.name(),
+        at: pair(insert.at),
+        carries: rounded(insert.carries),
+        holds: insert.holds,
+    };
+    ShellWire {
+        mean_u: rounded(losses.mean_u),
+        volume: rounded(losses.volume),
+        conducted: rounded(losses.conducted),
+        aired: rounded(losses.aired),
+        surfaces: losses.through.into_iter().map(surface).collect(),
+        inserts: inserts(model).placed.into_iter().map(insert).collect(),
+    }
+}
+
+fn services(model: &Model) -> ServicesWire {
+    let volts = crate::services::nominal(model);
+    let cables = model.services.cables.iter().map(|cable| {
+        let found = drop(cable, volts);
+        let [length, volts, percent] = [found.length, found.volts, found.percent].map(rounded);
+        CableWire { name: cable.name.clone(), length, volts, percent }
+    });
+    let wastes = model.services.wastes.iter().map(|waste| {
+        let found = fall(waste);
+        let [length, fall, percent] = [found.length, found.drop, found.percent].map(rounded);
+        WasteWire { name: waste.name.clone(), length, fall, percent }
+    });
+    ServicesWire {
+        water_days: water(model).map(|water| rounded(water.days)),
+        battery_days: day(model).map(|day| day.stored / day.used).filter(|days| days.is_finite()).map(rounded),
+        cables: cables.collect(),
+        wastes: wastes.collect(),
+    }
+}
