@@ -20,10 +20,11 @@
 //! # Change it
 //! `limits: { axle-load: { front-share: 22, because: "..." } }`.
 
+use super::axle_sums::{PAPERS, sum};
 use super::check::{Check, Context, Limit};
 use super::words::{judged, with_tightest};
 use crate::base::number::trimmed;
-use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass, Worked};
+use crate::diagnostic::{Finding, Quantity, Requirement, Severity, SourceClass, Worked};
 use crate::model::{Axle, Model, Vehicle, VehicleKind};
 use crate::vehicle::{LoadCase, Mass, Weighed, load_cases, weigh};
 
@@ -31,7 +32,6 @@ use crate::vehicle::{LoadCase, Mass, Weighed, load_cases, weigh};
 pub struct AxleLoad;
 
 const NAME: &str = "axle-load";
-const PAPERS: &str = "papers of the vehicle, as the layout gives them";
 const LIMITS: [Limit; 1] = [Limit {
     name: "front-share",
     default: 20.0,
@@ -95,12 +95,7 @@ impl Look<'_> {
         let axle: &Axle = if front { &self.vehicle.front } else { &self.vehicle.rear };
         let subject = if front { self.vehicle.kind.front_words() } else { "rear axle" };
         let load = |weighed: &Weighed| if front { weighed.front } else { weighed.rear };
-        let required = |value| Requirement {
-            measure: Measure { value, quantity: Quantity::Mass },
-            class: SourceClass::Published,
-            source: PAPERS.to_owned(),
-            most: false,
-        };
+        let required = |value| Requirement::at_least(value, Quantity::Mass, SourceClass::Published, PAPERS);
         let mut found = Vec::new();
         let heaviest = self.weighed.iter().enumerate().max_by(|a, b| load(a.1).total_cmp(&load(b.1)));
         if let Some((at, weighed)) = heaviest {
@@ -163,49 +158,6 @@ impl Look<'_> {
         finding.spans = vec![self.vehicle.axle_spans.first().copied().unwrap_or(self.vehicle.span)];
         Some(finding)
     }
-}
-
-/// The sum of one load case: the heaviest things one by one, the rest together.
-fn sum(vehicle: &Vehicle, case: &LoadCase, weighed: &Weighed) -> Worked {
-    const SHOWN: usize = 12;
-    let kg = |value: f64| format!("{} kg", trimmed(value, 1));
-    let moment = |item: &Mass| item.mass * vehicle.along(item.at.x);
-    let mut items: Vec<&Mass> = case.aboard.iter().collect();
-    items.sort_by(|a, b| b.mass.total_cmp(&a.mass));
-    let mut worked = Worked::new(format!("Load case `{}`: {}", case.name, case.says));
-    for item in items.iter().take(SHOWN) {
-        let figures = format!("{} x {} mm", kg(item.mass), trimmed(vehicle.along(item.at.x), 0));
-        worked = worked.step(
-            &format!("{} ({})", item.name, item.group.words()),
-            ["", &figures],
-            format!("{} kg mm", trimmed(moment(item), 0)),
-            "",
-        );
-    }
-    let rest = items.iter().skip(SHOWN);
-    let (mass, turn) = rest.fold((0.0, 0.0), |(mass, turn), item| (mass + item.mass, turn + moment(item)));
-    let (front, rear) = (vehicle.kind.front_words(), "rear axle");
-    let (all, wheelbase) = (trimmed(weighed.moment, 0), trimmed(vehicle.wheelbase, 0));
-    worked
-        .given(
-            &format!("{} smaller things, {}", items.len().saturating_sub(SHOWN), kg(mass)),
-            format!("{} kg mm", trimmed(turn, 0)),
-            "",
-        )
-        .given("all", format!("{}, {all} kg mm", kg(weighed.total)), "the layout's masses; X from the front support")
-        .step(
-            rear,
-            ["sum(m X) / wheelbase", &format!("{all} / {wheelbase}")],
-            kg(weighed.rear),
-            "moments about the front support",
-        )
-        .step(
-            front,
-            ["sum(m) - rear", &format!("{} - {}", trimmed(weighed.total, 1), trimmed(weighed.rear, 1))],
-            kg(weighed.front),
-            "",
-        )
-        .given("limits", format!("{} {}, {} {}", front, kg(vehicle.front.limit), rear, kg(vehicle.rear.limit)), PAPERS)
 }
 
 #[cfg(test)]

@@ -86,12 +86,7 @@ fn new(model: &Model, stowage: &Stowage<'_>, severity: Severity, message: String
 }
 
 fn required(value: f64, quantity: Quantity, source: &str) -> Option<Requirement> {
-    Some(Requirement {
-        measure: Measure { value, quantity },
-        class: SourceClass::Geometry,
-        source: source.to_owned(),
-        most: false,
-    })
+    Some(Requirement::at_least(value, quantity, SourceClass::Geometry, source))
 }
 
 /// That everything lies somewhere, or what does not.

@@ -2,6 +2,7 @@
 
 mod around;
 mod axle_load;
+mod axle_sums;
 mod battery;
 mod bed_access;
 mod bed_edges;

@@ -22,7 +22,7 @@ use super::check::{Check, Context, Limit};
 use super::panel::hole;
 use super::words::{judged, length, with_tightest};
 use crate::base::number::mm;
-use crate::base::tolerance::NO_AREA;
+use crate::base::tolerance::{NO_AREA, ROUNDING};
 use crate::diagnostic::{Finding, Quantity, Requirement, Severity, SourceClass};
 use crate::geometry::{Polygon, Region};
 use crate::model::{BoxSpace, Model, Opening, Wall};
@@ -132,7 +132,7 @@ fn to_outline(rect: Rect, outline: &Polygon) -> f64 {
     }
     let sides = Polygon::rect(rect);
     let pairs = sides.edges().flat_map(|side| outline.edges().map(move |edge| (side, edge)));
-    let near = |(a, b): (Point, Point), to: Point| Line::new(a, b).nearest(to, 1e-9).distance_sq.sqrt();
+    let near = |(a, b): (Point, Point), to: Point| Line::new(a, b).nearest(to, ROUNDING).distance_sq.sqrt();
     let ends = |(side, edge): ((Point, Point), (Point, Point))| near(side, edge.0).min(near(edge, side.0));
     pairs.map(ends).fold(f64::INFINITY, f64::min)
 }

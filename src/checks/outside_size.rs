@@ -21,7 +21,7 @@
 use super::check::{Check, Context, Limit};
 use super::words::{judged, with_tightest};
 use crate::base::number::mm;
-use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass, Worked};
+use crate::diagnostic::{Finding, Quantity, Requirement, Severity, SourceClass, Worked};
 use crate::vehicle::{outside, size_limits};
 
 /// The check `outside-size`.
@@ -61,8 +61,7 @@ impl Check for OutsideSize {
         ];
         let known = sides.into_iter().filter(|(.., most)| most.is_finite());
         with_tightest(known.map(|(subject, word, value, most)| {
-            let measure = Measure { value: most, quantity: Quantity::Length };
-            let required = Requirement { measure, class, source: limits.source.to_owned(), most: true };
+            let required = Requirement::at_least(most, Quantity::Length, class, limits.source).at_most();
             let message = format!("the vehicle is {} {word} outside, of {} at most", mm(value), mm(most));
             let mut finding = judged(NAME, Severity::Fault, subject, (value, required), message);
             finding.spans = vec![vehicle.span];

@@ -19,7 +19,7 @@
 use super::check::{Check, Context, Limit};
 use super::words::judged;
 use crate::base::number::mm;
-use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass, Worked};
+use crate::diagnostic::{Finding, Quantity, Requirement, Severity, SourceClass, Worked};
 use crate::vehicle::{outside, size_limits};
 
 /// The check `overhang`.
@@ -59,8 +59,7 @@ impl Check for Overhang {
         let message = format!("the vehicle reaches {} behind its rear axle{words}", mm(size.overhang));
         let source = if own { "limit of the layout" } else { size_limits(context.model, vehicle).source };
         let class = if own { SourceClass::Layout } else { SourceClass::Published };
-        let measure = Measure { value: size.most_overhang, quantity: Quantity::Length };
-        let required = Requirement { measure, class, source: source.to_owned(), most: true };
+        let required = Requirement::at_least(size.most_overhang, Quantity::Length, class, source).at_most();
         let mut finding = judged(NAME, severity, "vehicle", (size.overhang, required), message);
         if severity == Severity::Note {
             (finding.severity, finding.required) = (severity, None);

@@ -19,6 +19,7 @@
 //! # Change it
 //! `limits: { payload: { least: 120, because: "..." } }`.
 
+use super::axle_sums::PAPERS;
 use super::check::{Check, Context, Limit};
 use super::words::{judged, with_tightest};
 use crate::base::number::trimmed;
@@ -66,9 +67,7 @@ impl Check for Payload {
         let Figures { gross, full, left, wanted, .. } = figures;
         let span = figures.vehicle.span;
         let kg = |value: f64| trimmed(value, 0);
-        let measure = |value| Measure { value, quantity: Quantity::Mass };
-        let papers = "papers of the vehicle, as the layout gives them".to_owned();
-        let limit = Requirement { measure: measure(gross), class: SourceClass::Published, source: papers, most: true };
+        let limit = Requirement::at_least(gross, Quantity::Mass, SourceClass::Published, PAPERS).at_most();
         let message =
             format!("the vehicle is {} kg in the case `{}`, of {} kg at most", kg(full.total), full.case, kg(gross));
         let whole = judged(NAME, Severity::Fault, "vehicle", (full.total, limit), message);
@@ -79,7 +78,7 @@ impl Check for Payload {
             kg(left),
             kg(needed)
         );
-        let required = Requirement { measure: measure(needed), ..percent };
+        let required = Requirement { measure: Measure { value: needed, quantity: Quantity::Mass }, ..percent };
         let spare = judged(NAME, Severity::Caution, "payload", (left, required), message);
         let mut findings = with_tightest([whole, spare]);
         findings.iter_mut().for_each(|finding| finding.spans = vec![span]);

@@ -20,7 +20,8 @@ use super::check::{Check, Context, Limit};
 use super::words::judged;
 use crate::base::number::trimmed;
 use crate::diagnostic::{Finding, Quantity, Severity, SourceClass, Worked};
-use crate::vehicle::{Weighed, load_cases, weigh};
+use crate::model::Model;
+use crate::vehicle::{LoadCase, Mass, Weighed, load_cases, weigh};
 
 /// The check `side-balance`.
 pub struct SideBalance;
@@ -65,6 +66,9 @@ impl Check for SideBalance {
         );
         let required = context.limits.get("most").at_most();
         let mut finding = judged(NAME, Severity::Caution, "vehicle", (worst.lean(), required), message);
+        let case = cases.iter().find(|case| case.name == worst.case);
+        finding.help =
+            case.filter(|_| finding.severity < Severity::Met).and_then(|case| advice(context.model, case, &worst));
         finding.spans = vec![vehicle.span];
         vec![finding]
     }
@@ -74,6 +78,23 @@ impl Check for SideBalance {
         let cases = load_cases(context.model);
         cases.iter().map(|case| sum(&weigh(context.model, vehicle, case), vehicle.rear.track)).collect()
     }
+}
+
+/// How far the heaviest tank or thing would have to go to the other side.
+fn advice(model: &Model, case: &LoadCase, weighed: &Weighed) -> Option<String> {
+    let movable = |item: &&Mass| model.loads.iter().any(|load| load.name == item.name);
+    let item = case.aboard.iter().filter(movable).max_by(|a, b| a.mass.total_cmp(&b.mass))?;
+    let by = weighed.total * weighed.centre.y.abs() / item.mass;
+    let side = if weighed.centre.y > 0.0 { "left" } else { "right" };
+    Some(format!(
+        "moving `{}` ({} kg) {} mm to the {side} would level it: {} kg x {} mm / {} kg",
+        item.name,
+        trimmed(item.mass, 1),
+        trimmed(by, 0),
+        trimmed(weighed.total, 0),
+        trimmed(weighed.centre.y.abs(), 1),
+        trimmed(item.mass, 1)
+    ))
 }
 
 fn sum(weighed: &Weighed, track: f64) -> Worked {

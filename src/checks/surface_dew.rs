@@ -22,6 +22,7 @@
 use super::check::{Check, Context, Limit};
 use super::words::{judged, with_tightest};
 use crate::base::number::trimmed;
+use crate::base::tolerance::ROUNDING;
 use crate::diagnostic::{Finding, Quantity, Severity, SourceClass, Worked};
 use crate::model::{Climate, Model, OpeningKind, Panel, Wall};
 use crate::shell::dew::{dew_point, humidity_at, saturation, wets_at};
@@ -121,7 +122,7 @@ fn windows(model: &Model, climate: &Climate) -> Vec<Finding> {
     let mut by_u: Vec<(f64, Vec<&crate::model::Opening>)> = Vec::new();
     for opening in &model.openings {
         let Some(u) = opening_u(opening).filter(|_| opening.kind != OpeningKind::Vent) else { continue };
-        match by_u.iter_mut().find(|(known, _)| (known - u).abs() < 1e-9) {
+        match by_u.iter_mut().find(|(known, _)| (known - u).abs() < ROUNDING) {
             Some((_, all)) => all.push(opening),
             None => by_u.push((u, vec![opening])),
         }

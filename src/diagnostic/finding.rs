@@ -124,6 +124,12 @@ impl SourceClass {
 }
 
 impl Requirement {
+    /// A least value.
+    #[must_use]
+    pub fn at_least(value: f64, quantity: Quantity, class: SourceClass, source: &str) -> Self {
+        Self { measure: Measure { value, quantity }, class, source: source.to_owned(), most: false }
+    }
+
     /// The same limit as a greatest value.
     #[must_use]
     pub fn at_most(self) -> Self {

@@ -1,5 +1,6 @@
 //! Energy of a day against the battery, and the voltage drop of cables.
 
+use crate::base::tolerance::ROUNDING;
 use crate::model::{Cable, Model};
 
 /// Rise of copper's resistance with temperature, 1/K; IEC 60228, annex.
@@ -23,7 +24,7 @@ const COPPER: f64 = 0.017_241;
 /// Ohms a kilometre of one conductor at a temperature.
 #[must_use]
 pub fn resistance(section: f64, class: u8, temperature: f64) -> f64 {
-    let row = TABLE.iter().find(|row| (row.0 - section).abs() < 1e-9);
+    let row = TABLE.iter().find(|row| (row.0 - section).abs() < ROUNDING);
     let at_20 = row.map_or(COPPER / section * 1000.0, |row| if class == 5 { row.2 } else { row.1 });
     at_20 * (1.0 + ALPHA * (temperature - 20.0))
 }

@@ -1,5 +1,6 @@
 //! Whether waste water runs off.
 
+use crate::base::tolerance::SAME_LENGTH;
 use crate::model::Waste;
 
 /// The fall of a pipe.
@@ -20,7 +21,7 @@ pub struct Fall {
 pub fn fall(waste: &Waste) -> Fall {
     let run = &waste.run;
     let (length, drop) = (run.level_length(), run.fall());
-    let rises = run.points.iter().zip(run.points.iter().skip(1)).any(|(a, b)| b.z > a.z + 1e-6);
+    let rises = run.points.iter().zip(run.points.iter().skip(1)).any(|(a, b)| b.z > a.z + SAME_LENGTH);
     let percent = if length > 0.0 { drop / length * 100.0 } else { f64::INFINITY };
     Fall { length, drop, percent, rises }
 }

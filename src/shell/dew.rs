@@ -1,5 +1,7 @@
 //! Water vapour: saturation pressure, dew point, and the humidity at which a surface gets wet or mouldy.
 
+use crate::base::tolerance::ROUNDING;
+
 /// Saturation pressure of water vapour, Pa, at a temperature in degrees Celsius; ISO 13788, annex E.
 #[must_use]
 pub fn saturation(celsius: f64) -> f64 {
@@ -10,7 +12,7 @@ pub fn saturation(celsius: f64) -> f64 {
 /// Dew point, degrees Celsius, of air at a temperature and relative humidity (0 to 1): the inverse of [`saturation`].
 #[must_use]
 pub fn dew_point(celsius: f64, humidity: f64) -> f64 {
-    let part = (saturation(celsius) * humidity.max(1e-6) / 610.5).ln();
+    let part = (saturation(celsius) * humidity.max(ROUNDING) / 610.5).ln();
     let (a, b) = if part >= 0.0 { (17.269, 237.3) } else { (21.875, 265.5) };
     b * part / (a - part)
 }

@@ -1,5 +1,6 @@
 //! The surfaces of the shell: how large each is, where its middle is, and what fills its openings.
 
+use crate::base::tolerance::SAME_LENGTH;
 use crate::geometry::{Axis, Box3, Point3, Polygon, Prism, Roof};
 use crate::model::{BoxSpace, Opening, OpeningKind, Panel, Wall};
 use kurbo::Point;
@@ -118,7 +119,7 @@ fn taken(space: &BoxSpace, prism: &Prism, wall: Wall) -> (f64, Point3) {
     let none = (0.0, bounds.centre());
     let Some(plane) = plane else { return none };
     if prism.axis == axis {
-        let touches = (prism.low - plane).abs() < 1e-6 || (prism.high - plane).abs() < 1e-6;
+        let touches = (prism.low - plane).abs() < SAME_LENGTH || (prism.high - plane).abs() < SAME_LENGTH;
         let middle = prism.outline.points().iter().fold(Point::ZERO, |sum, point| sum + point.to_vec2());
         let count = prism.outline.points().len().max(1) as f64;
         let (u, v) = (middle.x / count, middle.y / count);
@@ -133,7 +134,7 @@ fn taken(space: &BoxSpace, prism: &Prism, wall: Wall) -> (f64, Point3) {
     let (first, _) = prism.axis.plane();
     let edges = prism.outline.edges().filter(|(a, b)| {
         let of = |point: &Point| if first == axis { point.x } else { point.y };
-        (of(a) - plane).abs() < 1e-6 && (of(b) - plane).abs() < 1e-6
+        (of(a) - plane).abs() < SAME_LENGTH && (of(b) - plane).abs() < SAME_LENGTH
     });
     let run: f64 = edges.map(|(a, b)| a.distance(b)).sum();
     (run * (prism.high - prism.low), bounds.centre().on(axis, plane))
@@ -229,7 +230,7 @@ pub fn taken_outline(space: &BoxSpace, prism: &Prism, wall: Wall) -> Option<Poly
     let (axis, plane) = plane_of(space, wall);
     let plane = plane?;
     let (low, high) = bounds.range(axis);
-    let touches = (low - plane).abs() < 1e-6 || (high - plane).abs() < 1e-6;
+    let touches = (low - plane).abs() < SAME_LENGTH || (high - plane).abs() < SAME_LENGTH;
     let whole = || if prism.axis == axis { prism.outline.clone() } else { Polygon::rect(bounds.across(axis)) };
     touches.then(whole)
 }

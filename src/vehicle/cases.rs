@@ -1,11 +1,9 @@
 //! Load cases: which masses are aboard, and how full the tanks are.
 
 use super::masses::{Group, Mass, masses};
+use crate::base::tolerance::ROUNDING;
 use crate::geometry::Point3;
 use crate::model::{Arrangement, Load, Model, Tank};
-
-/// Litres and kilograms below this are nothing.
-const NOTHING: f64 = 1e-9;
 
 /// A load case with everything that is aboard.
 #[derive(Debug, Clone, PartialEq)]
@@ -40,7 +38,7 @@ impl Recipe {
             Group::Tank(index) => return Some(self.filled(item, index, loads)),
             _ => 1.0,
         };
-        (share > NOTHING).then(|| Mass { mass: item.mass * share, ..item.clone() })
+        (share > ROUNDING).then(|| Mass { mass: item.mass * share, ..item.clone() })
     }
 
     /// A tank with what is in it: the liquid lies in its lower part.
@@ -49,7 +47,7 @@ impl Recipe {
         let share = self.fill.get(index).copied().unwrap_or(0.0);
         let (liquid, whole) = liquid(&tank, share, item.mass);
         let lower = item.at.z - tank.size[2] * (1.0 - share) / 2.0;
-        let z = if whole > NOTHING { (item.mass * item.at.z + liquid * lower) / whole } else { item.at.z };
+        let z = if whole > ROUNDING { (item.mass * item.at.z + liquid * lower) / whole } else { item.at.z };
         Mass { mass: whole, at: Point3 { z, ..item.at }, ..item.clone() }
     }
 }

@@ -1,5 +1,6 @@
 //! The underside of the vehicle seen from the side: what the ground may touch.
 
+use crate::base::tolerance::SAME_LENGTH;
 use crate::geometry::Axis;
 use crate::model::{BoxSpace, Load, Model, Vehicle};
 use kurbo::Point;
@@ -67,8 +68,10 @@ fn of_box(space: &BoxSpace, vehicle: &Vehicle) -> Vec<Point> {
 
 /// The sloped edge of a wedge: its point on the floor, and its point on the rear or front wall.
 fn slope(points: &[Point], length: f64) -> Option<(Point, Point)> {
-    let on_floor = |point: &&Point| point.y.abs() < 1e-6;
-    let on_wall = |point: &&Point| point.y > 1e-6 && (point.x.abs() < 1e-6 || (point.x - length).abs() < 1e-6);
+    let on_floor = |point: &&Point| point.y.abs() < SAME_LENGTH;
+    let on_wall = |point: &&Point| {
+        point.y > SAME_LENGTH && (point.x.abs() < SAME_LENGTH || (point.x - length).abs() < SAME_LENGTH)
+    };
     let high = *points.iter().find(on_wall)?;
     let low = points.iter().filter(on_floor).max_by(|a, b| (a.x - high.x).abs().total_cmp(&(b.x - high.x).abs()))?;
     (points.len() == 3).then_some((*low, high))

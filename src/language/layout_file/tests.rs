@@ -115,7 +115,7 @@ fn a_whole_layout() {
 
 #[test]
 fn unknown_keys_point_at_the_key() {
-    assert_eq!(mistake("vehicle: 3"), ("unknown key `vehicle` in the layout".into(), "vehicle".into()));
+    assert_eq!(mistake("harbour: 3"), ("unknown key `harbour` in the layout".into(), "harbour".into()));
     let all = mistakes("people:\n  a: { statur: 1800, stature: 1700 }");
     assert_eq!(all[0].0, "unknown key `statur` in person `a`");
     assert_eq!(

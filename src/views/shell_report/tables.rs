@@ -62,7 +62,7 @@ pub(super) fn layers(model: &Model) -> Flexible {
         ("members; surface", -1.0, false),
         ("source of λ; method", 50.0, false),
     ];
-    Flexible::new("Layers", &columns, rows)
+    Flexible::new("Layers", &columns, rows).at_least(230.0)
 }
 
 /// What the heat loss comes to.
