@@ -11,6 +11,7 @@ use super::pages;
 use super::pages::draw_table;
 use super::room::gallery::Gallery;
 use super::table_layout::{HEADING, PlacedTable};
+use crate::drawing::lettering::wrap;
 use crate::drawing::{Align, Item, LayerKind, Paper};
 use crate::model::{Model, Vehicle};
 use crate::vehicle::{LoadCase, Weighed, load_cases, weigh};
@@ -18,6 +19,10 @@ use kurbo::Point;
 
 /// What is said on every sheet of the vehicle.
 const CAUTION: &str = "Design aid: weigh the vehicle; its papers, the makers and the local authority decide.";
+
+/// Letters of the caution, and from line to line, mm.
+const LETTERS: f64 = 2.5;
+const PITCH: f64 = 4.2;
 
 /// All that the sheets tell of.
 struct Report<'a> {
@@ -67,11 +72,15 @@ fn load_cases_sheet(paper: Paper, held: bool, report: &Report<'_>) -> Vec<Draft>
     const TITLE: &str = "Load cases";
     let slot = pages::slot(paper, held);
     let (mut canvas, table) = (Canvas::default(), tables::cases(report));
-    let under = bars::draw(report, Point::new(slot.x0, slot.y1 - HEADING), &mut canvas);
+    let under = bars::draw(report, Point::new(slot.x0, slot.y1 - HEADING), slot.width(), &mut canvas);
     let caution = format!("{CAUTION} Sums: boxwright explain axle-load --in FILE.");
-    let words = Item::text(Point::new(slot.x0, under - 6.0), caution, 2.5, Align::Start);
-    canvas.group(LayerKind::Notes, "caution", "Caution", vec![words]);
-    let top = under - 12.0;
+    let lines = wrap(&caution, LETTERS, slot.width());
+    let low = under - 6.0 - PITCH * lines.len() as f64;
+    let words = lines.into_iter().enumerate().map(|(index, line)| {
+        Item::text(Point::new(slot.x0, under - 6.0 - PITCH * index as f64), line, LETTERS, Align::Start)
+    });
+    canvas.group(LayerKind::Notes, "caution", "Caution", words.collect());
+    let top = low - 2.0;
     let shown = table.fitting(slot.width(), 0, top - slot.y0 - HEADING);
     let whole = shown >= table.rows.len();
     if whole {
