@@ -227,13 +227,15 @@ fn turn(part: Grain, sheet: Grain) -> Turn {
 }
 
 fn request(stock: &Stock, rows: &[Row]) -> Request {
-    let sheets = stock.sheets.iter().map(|size| SheetKind { size: *size, cost: size.0 * size.1 });
+    let sheets = stock.sheets.iter().map(|size| SheetKind { size: *size, cost: size.0 * size.1, stock: None });
     let piece =
         |row: &Row| Piece { length: row.cut.0, width: row.cut.1, count: row.count, turn: turn(row.grain, stock.grain) };
     Request {
         sheets: sheets.collect(),
         kerf: stock.kerf,
         trim: stock.trim,
+        useful: nesting::USUAL_USEFUL,
+        stages: None,
         pieces: rows.iter().map(piece).collect(),
         effort: nesting::usual_effort(pieces(rows)),
     }
