@@ -6,10 +6,10 @@
 //! banded edge can't be scribed and nothing says which free edge meets the wall. Outline and machining are positions
 //! on the finished piece, from its left front corner.
 
-use super::nesting::{self, CuttingPlan, Piece, Request, SheetKind, Turn};
+use super::nesting::{self, CutSheet, CuttingPlan, Piece, Request, SheetKind, Turn};
 use crate::base::number::micrometres;
 use crate::geometry::Polygon;
-use crate::model::{Bands, Grain, Machining, Model, Part, Stock};
+use crate::model::{Bands, Grain, Machining, Model, Part, SheetSize, Stock};
 use crate::source::Span;
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -68,7 +68,7 @@ pub struct StockTotal {
     pub plan: CuttingPlan,
     /// Share of the sheets' area that becomes no part, 0 to 1.
     pub waste: f64,
-    /// Price of the sheets, if known; sizes beside the first cost as much for each square metre.
+    /// Price of the sheets, if known.
     pub price: Option<f64>,
 }
 
@@ -227,15 +227,16 @@ fn turn(part: Grain, sheet: Grain) -> Turn {
 }
 
 fn request(stock: &Stock, rows: &[Row]) -> Request {
-    let sheets = stock.sheets.iter().map(|size| SheetKind { size: *size, cost: size.0 * size.1, stock: None });
+    let cost = |sheet: &SheetSize| sheet.price.unwrap_or(sheet.size.0 * sheet.size.1);
+    let kind = |sheet: &SheetSize| SheetKind { size: sheet.size, cost: cost(sheet), stock: sheet.on_hand };
     let piece =
         |row: &Row| Piece { length: row.cut.0, width: row.cut.1, count: row.count, turn: turn(row.grain, stock.grain) };
     Request {
-        sheets: sheets.collect(),
+        sheets: stock.sheets.iter().map(kind).collect(),
         kerf: stock.kerf,
         trim: stock.trim,
-        useful: nesting::USUAL_USEFUL,
-        stages: None,
+        useful: stock.useful,
+        stages: stock.stages,
         pieces: rows.iter().map(piece).collect(),
         effort: nesting::usual_effort(pieces(rows)),
     }
@@ -252,7 +253,7 @@ fn total(index: usize, stock: &Stock, range: Range<usize>, rows: &mut [Row]) -> 
     }
     let bought: f64 = plan.sheets.iter().map(|sheet| sheet.size.0 * sheet.size.1).sum();
     let placed = plan.sheets.iter().flat_map(|sheet| &sheet.pieces).map(|piece| piece.length * piece.width);
-    let first = stock.sheets.first().map(|size| size.0 * size.1).filter(|area| *area > 0.0);
+    let price = |sheet: &CutSheet| stock.sheets.get(sheet.kind).and_then(|size| size.price);
     StockTotal {
         stock: index,
         rows: range,
@@ -260,7 +261,7 @@ fn total(index: usize, stock: &Stock, range: Range<usize>, rows: &mut [Row]) -> 
         area: rows.iter().map(|row| row.cut.0 * row.cut.1 * f64::from(row.count)).sum::<f64>() / 1e6,
         mass: rows.iter().map(|row| row.mass * f64::from(row.count)).sum(),
         waste: if bought > 0.0 { 1.0 - placed.sum::<f64>() / bought } else { 0.0 },
-        price: stock.price.zip(first).map(|(price, area)| price * bought / area),
+        price: plan.sheets.iter().map(price).sum(),
         plan,
     }
 }

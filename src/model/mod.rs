@@ -15,7 +15,7 @@ pub use layout::{
     Accepted, Arrangement, Cargo, Figures, LimitChange, Model, Opening, OpeningKind, Person, Planes, Projection,
     Revision, Route, RouteEnd, SHEET_KINDS, SheetSettings, Swings, Title, Zone,
 };
-pub use make::{Bands, CONTENTS, Connection, Grain, Hardware, Machining, MassItem, Part, Stock};
+pub use make::{Bands, CONTENTS, Connection, Grain, Hardware, Machining, MassItem, Part, SheetSize, Stock};
 pub use moves::{Move, MoveKind, Slide, Swing};
 pub use space_box::{BoxSpace, Cutaway, Panel, Wall};
 pub use theme::{Colour, Colours, Letters, Pattern, Theme, Widths};

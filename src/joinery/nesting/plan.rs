@@ -91,6 +91,8 @@ pub struct CutSheet {
     pub kind: usize,
     /// Sheet size, length x width, mm.
     pub size: (f64, f64),
+    /// Of a kind with a limited count.
+    pub on_hand: bool,
     /// Pieces on it, in the order in which they are cut free.
     pub pieces: Vec<Placed>,
     /// Cuts in order.
@@ -145,7 +147,8 @@ struct Frame<'a> {
 
 impl Frame<'_> {
     fn sheet(&self, sheet: &Sheet) -> Option<CutSheet> {
-        let size = self.request.sheets.get(sheet.kind)?.size;
+        let kind = self.request.sheets.get(sheet.kind)?;
+        let size = kind.size;
         let Sawn { cuts, pieces, offcuts } = saw::sawn(sheet, self.task.stages);
         let placed = |(index, turned, panel): &(u32, bool, saw::Panel)| {
             let (item, Panel { x, y, length, width }) = (self.task.items.get(*index as usize)?, self.panel(*panel));
@@ -157,6 +160,7 @@ impl Frame<'_> {
         Some(CutSheet {
             kind: sheet.kind,
             size,
+            on_hand: kind.stock.is_some(),
             pieces: pieces.iter().filter_map(placed).collect(),
             cuts: self.trimming(size).chain(cuts.iter().map(|cut| self.cut(cut))).collect(),
             offcuts,
