@@ -81,6 +81,15 @@ pub struct CutList {
     pub totals: Vec<StockTotal>,
 }
 
+/// A part as cutting diagrams name it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CutPart {
+    /// Its number.
+    pub number: String,
+    /// Its grain decides how it lies.
+    pub grain: bool,
+}
+
 impl CutList {
     /// The row of a placed piece.
     #[must_use]
@@ -218,7 +227,7 @@ fn joined_names(names: &str, other: &str) -> String {
 }
 
 /// How a part may lie: its grain has to run with the sheet's where both have one.
-fn turn(part: Grain, sheet: Grain) -> Turn {
+pub(super) fn turn(part: Grain, sheet: Grain) -> Turn {
     match (part, sheet) {
         (Grain::Free, _) | (_, Grain::Free) => Turn::Free,
         (Grain::Length, Grain::Length) | (Grain::Width, Grain::Width) => Turn::Never,

@@ -297,7 +297,7 @@ pub struct SheetSettings {
 }
 
 /// Kinds of sheets, in the order of the set. The index is always made.
-pub const SHEET_KINDS: [&str; 11] = [
+pub const SHEET_KINDS: [&str; 12] = [
     "plans",
     "roof-plan",
     "elevations",
@@ -308,6 +308,7 @@ pub const SHEET_KINDS: [&str; 11] = [
     "checks",
     "schedules",
     "cut-list",
+    "cutting",
     "brochure",
 ];
 

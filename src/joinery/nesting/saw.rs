@@ -94,12 +94,12 @@ impl Saw<'_> {
             }
             Content::Joint(join) => {
                 let Some((left, right)) = self.sheet.children(work.at) else { return };
-                let needs = |at: usize| self.sheet.nodes.get(at).map_or(0, |node| node.size.along(join));
-                let keeps =
-                    if self.leads_to_target(left) { work.panel.size.along(join) - needs(right) } else { needs(left) };
+                // The largest offcut is to lie at the far edge.
+                let (first, last) = if self.leads_to_target(left) { (right, left) } else { (left, right) };
+                let keeps = self.sheet.nodes.get(first).map_or(0, |node| node.size.along(join));
                 let (low, high) = self.cut(work, join, keeps);
-                open.push(Work { at: right, panel: high, ..low });
-                open.push(Work { at: left, ..low });
+                open.push(Work { at: last, panel: high, ..low });
+                open.push(Work { at: first, ..low });
             }
         }
     }
