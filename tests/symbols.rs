@@ -309,7 +309,8 @@ fn parts_of_usual_size_fit_their_sheets() {
         let model = make(&layout(&name, &[Case::default()], ROOMY)).unwrap();
         for part in &model.modules[0].parts {
             let stock = &model.stocks[part.stock];
-            let fits = stock.sheets.iter().any(|(length, width)| {
+            let fits = stock.sheets.iter().any(|sheet| {
+                let (length, width) = sheet.size;
                 let (length, width) = (length - 2.0 * stock.trim, width - 2.0 * stock.trim);
                 let straight = part.length <= length && part.width <= width;
                 let turns = stock.grain == Grain::Free || part.grain == Grain::Free;

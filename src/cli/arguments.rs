@@ -1,5 +1,9 @@
 //! What may be written on the command line, with its help.
 
+mod nest;
+
+pub(super) use nest::{Nest, NestFormat};
+
 use crate::backends::Picture;
 use crate::compile::Options;
 use crate::registry::Registry;
@@ -13,6 +17,7 @@ Examples:
   boxwright new layouts/first.yaml          start a layout
   boxwright check layouts/first.yaml        see what is wrong with it
   boxwright build layouts/first.yaml        draw it and make its cut list, in out/first/
+  boxwright nest parts.csv                  lay a list of parts on sheets, and draw how they are cut
   boxwright explain walkway                 what a check measures, and why";
 
 /// Compiles one layout file for a vehicle's living box into checked drawings and a cut list.
@@ -59,6 +64,7 @@ pub(super) enum Command {
     New(New),
     Check(Check),
     Build(Build),
+    Nest(Nest),
     Explain(Explain),
     Symbols(Symbols),
     Schema(Schema),

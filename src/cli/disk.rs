@@ -42,11 +42,7 @@ impl Disk {
 impl World for Disk {
     fn read(&self, path: &str) -> Result<String, String> {
         self.inside(path)?;
-        let bytes = read_bounded(path).map_err(|error| why(path, &error))?;
-        if bytes.len() > LARGEST {
-            return Err("it is larger than 1 MiB, the most for one file; split it".to_owned());
-        }
-        String::from_utf8(bytes).map_err(|error| not_text(error.as_bytes(), error.utf8_error().valid_up_to()))
+        read_text(path, LARGEST)
     }
 
     fn exists(&self, path: &str) -> bool {
@@ -61,12 +57,24 @@ fn folder_of(path: &str) -> &Path {
     }
 }
 
-fn read_bounded(path: &str) -> io::Result<Vec<u8>> {
+/// The text of a file of at most so many bytes.
+///
+/// # Errors
+/// What is wrong with it, for a sentence that names it.
+pub(super) fn read_text(path: &str, largest: usize) -> Result<String, String> {
+    let bytes = read_bounded(path, largest).map_err(|error| why(path, &error))?;
+    if bytes.len() > largest {
+        return Err(format!("it is larger than {} MiB, the most for one file; split it", largest >> 20));
+    }
+    String::from_utf8(bytes).map_err(|error| not_text(error.as_bytes(), error.utf8_error().valid_up_to()))
+}
+
+fn read_bounded(path: &str, largest: usize) -> io::Result<Vec<u8>> {
     if !fs::metadata(path)?.is_file() {
         return Err(io::ErrorKind::IsADirectory.into());
     }
     let mut bytes = Vec::new();
-    File::open(path)?.take(LARGEST as u64 + 1).read_to_end(&mut bytes)?;
+    File::open(path)?.take(largest as u64 + 1).read_to_end(&mut bytes)?;
     Ok(bytes)
 }
 

@@ -7,6 +7,7 @@ mod console;
 mod disk;
 mod example;
 mod explain;
+mod nest;
 mod new;
 mod report;
 mod swap;
@@ -63,6 +64,7 @@ fn dispatch(arguments: &Arguments, console: &mut Console) -> io::Result<Outcome>
         Command::Check(check) => check::run(check, &registry, options, console),
         Command::Build(build) => build::run(build, &registry, options, console),
         Command::Explain(explain) => explain::run(explain, &registry, options, console),
+        Command::Nest(nest) => nest::run(nest, console),
         Command::Symbols(symbols) => symbols::run(symbols, console),
         Command::Schema(schema) => match schema.of {
             Form::Findings => console.report(&findings_schema()).map(|()| Outcome::Clean),

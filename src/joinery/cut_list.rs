@@ -6,10 +6,10 @@
 //! banded edge can't be scribed and nothing says which free edge meets the wall. Outline and machining are positions
 //! on the finished piece, from its left front corner.
 
-use super::nesting::{self, CuttingPlan, Piece, Request, SheetKind, Turn};
+use super::nesting::{self, CutSheet, CuttingPlan, Piece, Request, SheetKind, Turn};
 use crate::base::number::micrometres;
 use crate::geometry::Polygon;
-use crate::model::{Bands, Grain, Machining, Model, Part, Stock};
+use crate::model::{Bands, Grain, Machining, Model, Part, SheetSize, Stock};
 use crate::source::Span;
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -68,7 +68,7 @@ pub struct StockTotal {
     pub plan: CuttingPlan,
     /// Share of the sheets' area that becomes no part, 0 to 1.
     pub waste: f64,
-    /// Price of the sheets, if known; sizes beside the first cost as much for each square metre.
+    /// Price of the sheets, if known.
     pub price: Option<f64>,
 }
 
@@ -79,6 +79,15 @@ pub struct CutList {
     pub rows: Vec<Row>,
     /// One for each stock that has rows.
     pub totals: Vec<StockTotal>,
+}
+
+/// A part as cutting diagrams name it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CutPart {
+    /// Its number.
+    pub number: String,
+    /// Its grain decides how it lies.
+    pub grain: bool,
 }
 
 impl CutList {
@@ -205,7 +214,7 @@ fn joined_names(names: &str, other: &str) -> String {
 }
 
 /// How a part may lie: its grain has to run with the sheet's where both have one.
-fn turn(part: Grain, sheet: Grain) -> Turn {
+pub(super) fn turn(part: Grain, sheet: Grain) -> Turn {
     match (part, sheet) {
         (Grain::Free, _) | (_, Grain::Free) => Turn::Free,
         (Grain::Length, Grain::Length) | (Grain::Width, Grain::Width) => Turn::Never,
@@ -214,13 +223,16 @@ fn turn(part: Grain, sheet: Grain) -> Turn {
 }
 
 fn request(stock: &Stock, rows: &[Row]) -> Request {
-    let sheets = stock.sheets.iter().map(|size| SheetKind { size: *size, cost: size.0 * size.1 });
+    let cost = |sheet: &SheetSize| sheet.price.unwrap_or(sheet.size.0 * sheet.size.1);
+    let kind = |sheet: &SheetSize| SheetKind { size: sheet.size, cost: cost(sheet), stock: sheet.on_hand };
     let piece =
         |row: &Row| Piece { length: row.cut.0, width: row.cut.1, count: row.count, turn: turn(row.grain, stock.grain) };
     Request {
-        sheets: sheets.collect(),
+        sheets: stock.sheets.iter().map(kind).collect(),
         kerf: stock.kerf,
         trim: stock.trim,
+        useful: stock.useful,
+        stages: stock.stages,
         pieces: rows.iter().map(piece).collect(),
         effort: nesting::usual_effort(pieces(rows)),
     }
@@ -237,7 +249,7 @@ fn total(index: usize, stock: &Stock, range: Range<usize>, rows: &mut [Row]) -> 
     }
     let bought: f64 = plan.sheets.iter().map(|sheet| sheet.size.0 * sheet.size.1).sum();
     let placed = plan.sheets.iter().flat_map(|sheet| &sheet.pieces).map(|piece| piece.length * piece.width);
-    let first = stock.sheets.first().map(|size| size.0 * size.1).filter(|area| *area > 0.0);
+    let price = |sheet: &CutSheet| stock.sheets.get(sheet.kind).and_then(|size| size.price);
     StockTotal {
         stock: index,
         rows: range,
@@ -245,7 +257,7 @@ fn total(index: usize, stock: &Stock, range: Range<usize>, rows: &mut [Row]) -> 
         area: rows.iter().map(|row| row.cut.0 * row.cut.1 * f64::from(row.count)).sum::<f64>() / 1e6,
         mass: rows.iter().map(|row| row.mass * f64::from(row.count)).sum(),
         waste: if bought > 0.0 { 1.0 - placed.sum::<f64>() / bought } else { 0.0 },
-        price: stock.price.zip(first).map(|(price, area)| price * bought / area),
+        price: plan.sheets.iter().map(price).sum(),
         plan,
     }
 }

@@ -28,8 +28,13 @@ pub(crate) fn part(name: &str, count: u32, length: f64, width: f64) -> Part {
 /// 12 mm birch plywood, 2440 x 1220, kerf 3.2, trim 10.
 pub(crate) fn stock() -> Stock {
     let mut stock = materials::material("birch-ply-12").unwrap().stock("board");
-    stock.sheets = vec![(2440.0, 1220.0)];
+    stock.sheets = vec![bought((2440.0, 1220.0), None)];
     stock
+}
+
+/// A size that can be bought.
+pub(crate) fn bought(size: (f64, f64), price: Option<f64>) -> SheetSize {
+    SheetSize { size, price, on_hand: None }
 }
 
 /// A module with one pose and these parts.

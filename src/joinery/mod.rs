@@ -4,10 +4,13 @@ mod cut_list;
 #[cfg(test)]
 pub(crate) mod fixture;
 pub mod nesting;
+mod parts_file;
 #[cfg(test)]
 mod tests;
 mod words;
 
-pub use cut_list::{CutList, Row, StockTotal, cut_list, cut_size};
+use cut_list::turn;
+pub use cut_list::{CutList, CutPart, Row, StockTotal, cut_list, cut_size};
 pub use nesting::{CutSheet, CuttingPlan, Placed};
+pub use parts_file::{PartsJob, Saw, read_parts};
 pub use words::{machining_in_short, row_note, sheets_of_each_size};

@@ -1,6 +1,6 @@
 //! Cut sizes, masses and merging against hand sums.
 
-use super::fixture::{model, module, part, stock};
+use super::fixture::{bought, model, module, part, stock};
 use super::{cut_list, cut_size};
 use crate::geometry::Polygon;
 use crate::model::{Bands, Grain, Machining};
@@ -95,7 +95,7 @@ fn grain_decides_how_many_sheets() {
 #[test]
 fn totals_are_the_sums() {
     let mut layout = model(vec![module("m", vec![part("panel", 4, 1200.0, 600.0)])]);
-    layout.stocks[0].price = Some(80.0);
+    layout.stocks[0].sheets = vec![bought((2440.0, 1220.0), Some(80.0))];
     let list = cut_list(&layout);
     let total = &list.totals[0];
     assert_eq!((total.pieces, total.price), (4, Some(160.0)));
@@ -112,12 +112,11 @@ fn a_part_larger_than_the_trimmed_sheet_is_named() {
     assert_eq!((list.totals[0].plan.sheets.len(), list.totals[0].pieces), (1, 2));
 }
 
-/// The price goes with the area where a stock has several sizes, and the cheapest size that does is taken.
+/// The cheapest size that takes all is taken.
 #[test]
 fn the_smaller_sheet_is_taken_where_it_does() {
     let mut layout = model(vec![module("m", vec![part("panel", 1, 1000.0, 700.0)])]);
-    layout.stocks[0].sheets = vec![(2500.0, 1250.0), (1250.0, 1250.0)];
-    layout.stocks[0].price = Some(100.0);
+    layout.stocks[0].sheets = vec![bought((2500.0, 1250.0), Some(100.0)), bought((1250.0, 1250.0), Some(50.0))];
     let list = cut_list(&layout);
     assert_eq!(list.totals[0].plan.sheets[0].size, (1250.0, 1250.0));
     assert_eq!(list.totals[0].price, Some(50.0));

@@ -34,18 +34,19 @@ fn counted(count: usize, one: &str) -> Option<String> {
     }
 }
 
-/// How many sheets of each size, `times` between length and width: `4 of 2440 x 1220`.
+/// How many sheets of each size, `times` between length and width: `4 of 2440 x 1220`, `1 of 800 x 500 on hand`.
 #[must_use]
 pub fn sheets_of_each_size(total: &StockTotal, times: &str) -> Vec<String> {
-    let mut sizes: Vec<((f64, f64), u32)> = Vec::new();
+    let mut sizes: Vec<((f64, f64), bool, u32)> = Vec::new();
     for sheet in &total.plan.sheets {
-        match sizes.iter_mut().find(|(size, _)| *size == sheet.size) {
-            Some((_, count)) => *count += 1,
-            None => sizes.push((sheet.size, 1)),
+        match sizes.iter_mut().find(|(size, on_hand, _)| (*size, *on_hand) == (sheet.size, sheet.on_hand)) {
+            Some((_, _, count)) => *count += 1,
+            None => sizes.push((sheet.size, sheet.on_hand, 1)),
         }
     }
-    let words = |((length, width), count): &((f64, f64), u32)| {
-        format!("{count} of {} {times} {}", trimmed(*length, 1), trimmed(*width, 1))
+    let words = |((length, width), on_hand, count): &((f64, f64), bool, u32)| {
+        let size = format!("{count} of {} {times} {}", trimmed(*length, 1), trimmed(*width, 1));
+        if *on_hand { format!("{size} on hand") } else { size }
     };
     sizes.iter().map(words).collect()
 }

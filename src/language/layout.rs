@@ -358,8 +358,14 @@ pub struct AcceptedDoc {
 pub struct StockDoc {
     /// Material of the library.
     pub material: Option<Spanned<String>>,
-    /// Sheet sizes.
-    pub sheets: Vec<[Expr; 2]>,
+    /// Sheet sizes, some with a price.
+    pub sheets: Vec<SheetSizeDoc>,
+    /// Sheets on hand, some with a count.
+    pub offcuts: Vec<SheetSizeDoc>,
+    /// The smallest offcut worth keeping.
+    pub useful: Option<[Expr; 2]>,
+    /// `2`, `3` or `free`.
+    pub stages: Option<Spanned<String>>,
     /// `long`, `short`, `none`.
     pub grain: Option<Spanned<String>>,
     /// Saw cut.
@@ -370,6 +376,15 @@ pub struct StockDoc {
     pub price: Option<Expr>,
     /// Measured thickness, if it differs from the material's.
     pub thickness: Option<Expr>,
+}
+
+/// `[length, width]` or `{ size: [length, width], price }`, with `count` in place of the price for offcuts.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SheetSizeDoc {
+    /// Length and width.
+    pub size: [Expr; 2],
+    /// Price or count.
+    pub more: Option<Expr>,
 }
 
 /// `sheets: { paper, orientation, only, scale, projection, figures, sections, theme }`.

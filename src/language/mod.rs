@@ -20,8 +20,8 @@ pub use figures::{FigureKey, FiguresDoc};
 pub use layout::Named;
 pub use layout::{
     AcceptedDoc, ArrangementDoc, BoxDoc, BridgeDoc, CargoDoc, CutawayDoc, CutawayShape, DrawnDoc, LayerDoc, LayoutDoc,
-    LimitDoc, ModuleDoc, OpeningDoc, PersonDoc, PlaceDoc, RevisionDoc, RoofDoc, RouteDoc, SectionsDoc, SheetsDoc,
-    ShellDoc, StockDoc, ZoneDoc,
+    LimitDoc, ModuleDoc, OpeningDoc, PersonDoc, PlaceDoc, RevisionDoc, RoofDoc, RouteDoc, SectionsDoc, SheetSizeDoc,
+    SheetsDoc, ShellDoc, StockDoc, ZoneDoc,
 };
 pub use layout_file::read_layout;
 pub use library::{Symbols, library_names, library_text, read_symbol};

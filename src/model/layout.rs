@@ -301,7 +301,7 @@ pub struct SheetSettings {
 }
 
 /// Kinds of sheets, in the order of the set. The index is always made.
-pub const SHEET_KINDS: [&str; 14] = [
+pub const SHEET_KINDS: [&str; 15] = [
     "plans",
     "roof-plan",
     "elevations",
@@ -315,6 +315,7 @@ pub const SHEET_KINDS: [&str; 14] = [
     "checks",
     "schedules",
     "cut-list",
+    "cutting",
     "brochure",
 ];
 

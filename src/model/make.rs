@@ -121,18 +121,31 @@ pub struct Stock {
     pub thickness: f64,
     /// Density, kg/m3.
     pub density: f64,
-    /// Sheet sizes, length x width, mm.
-    pub sheets: Vec<(f64, f64)>,
+    /// Sheet sizes: those to be bought, then what is on hand.
+    pub sheets: Vec<SheetSize>,
     /// Which way the sheet's grain runs; `Free` for boards without grain.
     pub grain: Grain,
     /// Width of the saw cut, mm.
     pub kerf: f64,
     /// Trimmed off each edge of a sheet, mm.
     pub trim: f64,
-    /// Price of one sheet of the first size, if known.
-    pub price: Option<f64>,
+    /// The smallest offcut worth keeping, either way round, mm.
+    pub useful: (f64, f64),
+    /// Greatest number of cut stages; none for any number.
+    pub stages: Option<u8>,
     /// Where it is written, if the layout does.
     pub span: Option<Span>,
+}
+
+/// One size of sheets.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SheetSize {
+    /// Length x width, mm.
+    pub size: (f64, f64),
+    /// Price of one, if known; what is on hand costs nothing.
+    pub price: Option<f64>,
+    /// How many there are of what is on hand; none for sizes that are bought.
+    pub on_hand: Option<u32>,
 }
 
 /// Something bought and screwed on.

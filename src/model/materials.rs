@@ -4,7 +4,7 @@
 //! the other densities are from memory or common practice, and each entry says so. A layout's `stocks` replaces any
 //! of it, and a measured thickness goes before the nominal one.
 
-use super::make::{Grain, Stock};
+use super::make::{Grain, SheetSize, Stock};
 use crate::diagnostic::SourceClass;
 
 /// What a material is.
@@ -54,6 +54,8 @@ pub const TRIM: f64 = 10.0;
 
 /// A layer of still air; its resistance follows from its thickness and place.
 pub const AIR: &str = "air";
+/// The smallest offcut that is kept where the layout says nothing, mm. Own judgement, no source.
+pub const USEFUL: (f64, f64) = (500.0, 150.0);
 
 const BIRCH: &str = "trade data sheet of birch plywood: density and mass of a 1220 x 2440 sheet for each thickness";
 const POPLAR: &str = "poplar plywood is about 450 kg/m3; from memory, not verified";
@@ -172,11 +174,12 @@ impl Material {
             material: self.name.to_owned(),
             thickness: self.thickness.unwrap_or(0.0),
             density: self.density,
-            sheets: self.sheets.to_vec(),
+            sheets: self.sheets.iter().map(|size| SheetSize { size: *size, price: None, on_hand: None }).collect(),
             grain: self.grain,
             kerf: KERF,
             trim: TRIM,
-            price: None,
+            useful: USEFUL,
+            stages: None,
             span: None,
         }
     }

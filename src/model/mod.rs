@@ -17,7 +17,7 @@ pub use layout::{
     Accepted, Arrangement, Cargo, Figures, LimitChange, Model, Opening, OpeningKind, Person, Planes, Projection,
     Revision, Route, RouteEnd, SHEET_KINDS, SheetSettings, Swings, Title, Zone,
 };
-pub use make::{Bands, CONTENTS, Connection, Grain, Hardware, Machining, MassItem, Part, Stock};
+pub use make::{Bands, CONTENTS, Connection, Grain, Hardware, Machining, MassItem, Part, SheetSize, Stock};
 pub use moves::{Move, MoveKind, Slide, Swing};
 pub use services::{Battery, Cable, Climate, Consumer, Run, Services, Waste};
 pub use space_box::{BoxSpace, Bridge, Cutaway, Layer, Panel, Wall};

@@ -3,12 +3,15 @@
 use super::names::Resolver;
 use crate::base::text::nearest;
 use crate::diagnostic::Diagnostic;
-use crate::language::expression::Failed;
+use crate::language::expression::{Expr, Failed};
 use crate::language::{BridgeDoc, LayerDoc, StockDoc};
 use crate::model::layups;
 use crate::model::materials::{self, Material, MaterialKind, default_stocks, material};
-use crate::model::{Bridge, Grain, Layer, Panel, Stock};
+use crate::model::{Bridge, Grain, Layer, Panel, SheetSize, Stock};
 use crate::source::{Span, Spanned};
+
+/// Offcuts of one size, at most.
+const MOST_OFFCUTS: u32 = 1000;
 
 impl Resolver<'_> {
     /// Fills in the stocks: the usual ones, overridden and added to by the layout.
@@ -43,17 +46,14 @@ impl Resolver<'_> {
             let message = format!("`{}` comes in any thickness", stock.material);
             return Err(self.error(Diagnostic::new(span, message).help("add `thickness:`")));
         }
-        if !doc.sheets.is_empty() {
-            stock.sheets.clear();
-        }
-        for [length, width] in &doc.sheets {
-            let size = (self.positive(length, "the sheet's length")?, self.positive(width, "the sheet's width")?);
-            stock.sheets.push(size);
-        }
+        self.sizes(doc, &mut stock)?;
         stock.kerf = self.figure_or(doc.kerf.as_ref(), stock.kerf)?;
         stock.trim = self.figure_or(doc.trim.as_ref(), stock.trim)?;
-        if let Some(price) = &doc.price {
-            stock.price = Some(self.figure(price)?);
+        if let Some([long, wide]) = &doc.useful {
+            stock.useful = (self.positive(long, "the length")?, self.positive(wide, "the width")?);
+        }
+        if let Some(stages) = &doc.stages {
+            stock.stages = stages.value.parse().ok();
         }
         match doc.grain.as_ref().map(|grain| grain.value.as_str()) {
             Some("long") => stock.grain = Grain::Length,
@@ -65,8 +65,59 @@ impl Resolver<'_> {
         Ok(stock)
     }
 
+    /// Sheets to buy, with a price for each where one is known, and then what is on hand.
+    fn sizes(&mut self, doc: &StockDoc, stock: &mut Stock) -> Result<(), Failed> {
+        if !doc.sheets.is_empty() {
+            stock.sheets.clear();
+        }
+        for sheet in &doc.sheets {
+            let (size, price) = (self.sheet_size(&sheet.size)?, self.price(sheet.more.as_ref())?);
+            stock.sheets.push(SheetSize { size, price, on_hand: None });
+        }
+        let area = |sheet: &SheetSize| sheet.size.0 * sheet.size.1;
+        let first = self.price(doc.price.as_ref())?.zip(stock.sheets.first().map(area));
+        let own = stock.sheets.iter().find_map(|sheet| sheet.price.map(|price| (price, area(sheet))));
+        if let Some((price, whole)) = first.or(own) {
+            for sheet in &mut stock.sheets {
+                sheet.price = sheet.price.or(Some(price * area(sheet) / whole));
+            }
+        }
+        for offcut in &doc.offcuts {
+            let size = self.sheet_size(&offcut.size)?;
+            let count = match &offcut.more {
+                Some(count) => self.whole_count(count)?,
+                None => 1,
+            };
+            stock.sheets.push(SheetSize { size, price: Some(0.0), on_hand: Some(count) });
+        }
+        Ok(())
+    }
+
+    fn sheet_size(&mut self, [length, width]: &[Expr; 2]) -> Result<(f64, f64), Failed> {
+        Ok((self.positive(length, "the sheet's length")?, self.positive(width, "the sheet's width")?))
+    }
+
+    fn price(&mut self, price: Option<&Expr>) -> Result<Option<f64>, Failed> {
+        let Some(expr) = price else { return Ok(None) };
+        let price = self.figure(expr)?;
+        if price >= 0.0 {
+            return Ok(Some(price));
+        }
+        Err(self.error(Diagnostic::new(expr.span, format!("a price of {price} is below 0")).help("write 0 or more")))
+    }
+
+    fn whole_count(&mut self, expr: &Expr) -> Result<u32, Failed> {
+        let count = self.figure(expr)?;
+        if count.fract() == 0.0 && (0.0..=f64::from(MOST_OFFCUTS)).contains(&count) {
+            return Ok(count as u32);
+        }
+        let message = format!("{count} is no count of offcuts");
+        Err(self
+            .error(Diagnostic::new(expr.span, message).help(format!("write a whole number from 0 to {MOST_OFFCUTS}"))))
+    }
+
     fn refuse_bad_cut(&mut self, doc: &StockDoc, stock: &Stock, span: Span) -> Result<(), Failed> {
-        let least = stock.sheets.iter().map(|sheet| sheet.0.min(sheet.1)).fold(f64::INFINITY, f64::min);
+        let least = stock.sheets.iter().map(|sheet| sheet.size.0.min(sheet.size.1)).fold(f64::INFINITY, f64::min);
         let bad = |value: f64| value < 0.0 || value >= least / 2.0;
         let (what, value, place) = if bad(stock.kerf) {
             ("kerf", stock.kerf, doc.kerf.as_ref())

@@ -1,6 +1,7 @@
 //! A sheet for each hold with cargo: seen from the left, from the front and from above, with a
 //! list of the pieces and of what is left over.
 
+use super::beside::{draw_notes, notes_height, place_rows, rest, wrapped};
 use super::boot_view::{From, HoldView, Numbered};
 use super::canvas::{Canvas, plain};
 use super::draft::{self, Draft};
@@ -8,11 +9,10 @@ use super::flexible::Flexible;
 use super::notes::{self, INSET};
 use super::pages;
 use super::placement::Placement;
-use super::table_layout::{HEADING, PlacedTable};
 use crate::base::number::trimmed;
 use crate::checks::{Hold, Stowage, stowage};
 use crate::drawing::dimension::{Chain, Side, Stop, lay};
-use crate::drawing::{Align, Item, LayerKind, Paper, SeenFrom, lettering::wrap, scale, scale_bar};
+use crate::drawing::{Align, Item, LayerKind, Paper, SeenFrom, scale};
 use crate::model::{Figures, Model, Module, Opening};
 use kurbo::{Point, Rect, Size, Vec2};
 
@@ -26,11 +26,6 @@ const NOTES: f64 = 110.0;
 const AROUND: f64 = 13.0;
 /// Between two views side by side, mm.
 const BETWEEN: f64 = 12.0;
-/// Letters of notes, and from line to line, mm.
-const LETTERS: f64 = 1.8;
-const PITCH: f64 = 3.1;
-/// Height of the scale bar over them with its air, mm.
-const BAR: f64 = 13.5;
 
 /// Sheets for all cargo of a layout.
 pub(super) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<Draft> {
@@ -63,8 +58,7 @@ impl BootSheet<'_> {
         let list = self.list(&pieces);
         let full = self.paper.drawing_space().inset(-INSET);
         let words = self.words();
-        let lines = |width: f64| words.iter().flat_map(|note| wrap(note, LETTERS, width)).collect::<Vec<_>>();
-        let (place, foot) = notes::place(self.paper, self.held, |width| BAR + PITCH * lines(width).len() as f64);
+        let (place, foot) = notes::place(self.paper, self.held, |width| notes_height(&words, width));
         let beside = full.width() - LIST - INSET >= LEAST;
         let over = Rect { y0: foot + INSET, x1: if beside { full.x1 - LIST - INSET } else { full.x1 }, ..full };
         let placed: Vec<Numbered> = pieces.iter().map(|(piece, _)| *piece).collect();
@@ -75,12 +69,12 @@ impl BootSheet<'_> {
         let (area, place) = if aside_is_larger { (aside, column) } else { (over, place) };
         let (scale, views) = self.views(&placed, area);
         let mut beside_views = Canvas::default();
-        draw_notes(place, scale, lines(place.width()), &mut beside_views);
+        draw_notes(place, scale, wrapped(&words, place.width()), &mut beside_views);
         let mut shown = vec![0; list.len()];
         if beside {
             let mut slot = Rect { x0: full.x1 - LIST, y0: foot + INSET, ..full };
             for (table, shown) in list.iter().zip(&mut shown) {
-                *shown = place_table(table, &mut slot, &mut beside_views);
+                *shown = place_rows(table, &mut slot, " (more on the next sheet)", &mut beside_views);
             }
         }
         let mut drafts = vec![self.draft(scale, vec![views, beside_views.view("notes", "Notes and list", None)])];
@@ -266,16 +260,6 @@ impl BootSheet<'_> {
     }
 }
 
-/// The scale bar, and lines of notes under it.
-fn draw_notes(place: Rect, scale: f64, lines: Vec<String>, canvas: &mut Canvas) {
-    let (bar, _) = scale_bar(Point::new(place.x0 + 1.5, place.y1 - 8.0), scale);
-    canvas.put(LayerKind::Notes, bar);
-    let words = lines.into_iter().enumerate().map(|(index, line)| {
-        Item::text(Point::new(place.x0, place.y1 - BAR - PITCH * index as f64), line, LETTERS, Align::Start)
-    });
-    canvas.group(LayerKind::Notes, "notes", "Notes", words.collect());
-}
-
 /// One view with its caption and its dimensions; its lower left corner is at a point of the paper.
 fn draw_view(view: &HoldView<'_>, from: From, (corner, scale): (Point, f64), figures: Figures, canvas: &mut Canvas) {
     let bounds = view.hold.room.space.prism.bounds();
@@ -304,27 +288,6 @@ fn draw_view(view: &HoldView<'_>, from: From, (corner, scale): (Point, f64), fig
 
 fn figures(values: &[f64], between: &str) -> String {
     values.iter().map(|value| trimmed(*value, 1)).collect::<Vec<_>>().join(between)
-}
-
-/// Places as many rows as fit; how many.
-fn place_table(table: &Flexible, slot: &mut Rect, canvas: &mut Canvas) -> usize {
-    let count = table.fitting(slot.width(), 0, slot.height() - HEADING);
-    if count == 0 {
-        return 0;
-    }
-    let more = if count < table.rows.len() { " (more on the next sheet)" } else { "" };
-    let heading = format!("{}{more}", table.heading);
-    let placed = PlacedTable { heading, table: table.table(slot.width(), 0, count), at: Point::new(slot.x0, slot.y1) };
-    slot.y1 -= HEADING + placed.table.height() + INSET;
-    pages::draw_table(&placed, canvas);
-    count
-}
-
-/// A table without the rows that are shown; `None` if that is all.
-fn rest(table: &Flexible, shown: usize) -> Option<Flexible> {
-    let mut rest = table.clone();
-    rest.rows = table.rows.iter().skip(shown).cloned().collect();
-    (!rest.rows.is_empty()).then(|| rest.afresh())
 }
 
 #[cfg(test)]

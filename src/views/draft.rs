@@ -4,7 +4,7 @@ use super::canvas::plain;
 use crate::drawing::{
     Group, Item, Layer, LayerKind, Look, Paper, Sheet, TitleFields, View, frame, held_stamp, scale, title_block_place,
 };
-use crate::model::Model;
+use crate::model::{Projection, Title};
 use kurbo::Point;
 use std::collections::BTreeSet;
 
@@ -28,8 +28,7 @@ pub(super) struct Draft {
 }
 
 /// Gives the sheets frames, title blocks with numbers, and the stamp if faults hold them.
-pub(super) fn finish(drafts: Vec<Draft>, model: &Model, faults: usize) -> Vec<Sheet> {
-    let title = &model.title;
+pub(super) fn finish(drafts: Vec<Draft>, (title, projection): (&Title, Projection), faults: usize) -> Vec<Sheet> {
     let sheets = drafts.len();
     let mut ids = BTreeSet::new();
     let finish = |(index, draft): (usize, Draft)| {
@@ -48,7 +47,7 @@ pub(super) fn finish(drafts: Vec<Draft>, model: &Model, faults: usize) -> Vec<Sh
             revision: title.revision.clone(),
             scale: scale::name(draft.scale),
             paper: paper.name.to_owned(),
-            projection: model.sheets.projection,
+            projection,
         };
         let id = free_id(&draft.id, &mut ids);
         let mut views = vec![named(frame(paper, &fields), &id, &draft.title)];

@@ -1,6 +1,7 @@
 //! Views: from the model to drawings. Each file makes one kind of picture or table, or one piece of them.
 
 mod aisles;
+mod beside;
 mod boot_sheet;
 mod boot_view;
 mod brochure;
@@ -10,6 +11,7 @@ mod check_picture;
 mod check_table;
 mod clip;
 mod cut_list_sheet;
+mod cutting;
 mod draft;
 mod findings_sheet;
 mod flexible;
@@ -43,12 +45,13 @@ mod vehicle;
 mod walkways;
 
 pub use check_picture::check_picture;
+pub use cutting::CuttingJob;
 
 use crate::checks::Ran;
 use crate::diagnostic::{Counts, Finding};
 use crate::drawing::{Paper, Sheet};
 use crate::joinery::CutList;
-use crate::model::{Arrangement, Model};
+use crate::model::{Arrangement, Model, Projection, Title};
 use draft::Draft;
 use rayon::prelude::*;
 use walkways::Narrow;
@@ -80,7 +83,7 @@ fn sheet_set_with(
         let tables = [Some(check_table::checks(checks, findings)), check_table::cautions(checks)];
         findings_sheet::sheets(paper, held, tables, &numbered, (&model.limits, &model.title.revisions))
     };
-    let kinds: [(&str, &(dyn Fn() -> Vec<Draft> + Sync)); 13] = [
+    let kinds: [(&str, &(dyn Fn() -> Vec<Draft> + Sync)); 14] = [
         ("plans", &general),
         ("roof-plan", &|| room::roof_plan::sheets(paper, held, model)),
         ("elevations", &|| room::elevations::sheets(paper, held, model)),
@@ -94,13 +97,22 @@ fn sheet_set_with(
         ("checks", &checked),
         ("schedules", &|| schedules::sheets(paper, held, model)),
         ("cut-list", &|| cut_list_sheet::sheets(paper, held, model, cut_list)),
+        ("cutting", &|| cutting::sheets(paper, held, &cutting::jobs(model, cut_list))),
     ];
     let drawn = kinds.par_iter().filter(|(kind, _)| model.sheets.wants(kind)).map(|(_, sheets)| sheets());
     let drafts: Vec<Draft> = drawn.collect::<Vec<_>>().into_iter().flatten().collect();
     let index = schedules::index(paper, held, &drafts);
-    let mut sheets = draft::finish(index.into_iter().chain(drafts).collect(), model, faults);
+    let all = index.into_iter().chain(drafts).collect();
+    let mut sheets = draft::finish(all, (&model.title, model.sheets.projection), faults);
     sheets.extend(model.sheets.wants("brochure").then(|| brochure::sheet(paper, model, findings)));
     sheets
+}
+
+/// Cutting diagrams alone, on A3.
+#[must_use]
+pub fn cutting_set(title: &str, jobs: &[CuttingJob<'_>]) -> Vec<Sheet> {
+    let title = Title { title: title.to_owned(), ..Title::default() };
+    draft::finish(cutting::sheets(FALLBACK, false, jobs), (&title, Projection::First), 0)
 }
 
 /// Used when a name is no sheet's.

@@ -3,7 +3,7 @@
 use super::{Box3Wire, box3, polygon, range};
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::{Pair, Place};
-use crate::model::{Bands, Grain, Hardware, Machining, MassItem, Model, Part, Stock};
+use crate::model::{Bands, Grain, Hardware, Machining, MassItem, Model, Part, SheetSize, Stock};
 use crate::source::SourceMap;
 use serde::Serialize;
 
@@ -52,7 +52,17 @@ pub(super) struct StockWire<'a> {
     kerf: f64,
     trim: f64,
     price: Option<f64>,
+    offcuts: Vec<OffcutWire>,
+    useful: Pair,
+    stages: Option<u8>,
     place: Option<Place<'a>>,
+}
+
+/// Sheets on hand.
+#[derive(Debug, Serialize)]
+pub(super) struct OffcutWire {
+    size: Pair,
+    count: u32,
 }
 
 #[derive(Debug, Serialize)]
@@ -119,18 +129,26 @@ pub(super) fn part_wire<'a>(part: &'a Part, model: &'a Model, sources: &'a Sourc
 }
 
 pub(super) fn stock_wire<'a>(stock: &'a Stock, sources: &'a SourceMap) -> StockWire<'a> {
+    let bought = stock.sheets.iter().filter(|sheet| sheet.on_hand.is_none());
     StockWire {
         name: &stock.name,
         material: &stock.material,
         thickness: micrometres(stock.thickness),
         density: micrometres(stock.density),
-        sheets: stock.sheets.iter().map(|size| range(*size)).collect(),
+        sheets: bought.clone().map(|sheet| range(sheet.size)).collect(),
         grain: grain(stock.grain),
         kerf: micrometres(stock.kerf),
         trim: micrometres(stock.trim),
-        price: stock.price.map(micrometres),
+        price: bought.clone().next().and_then(|sheet| sheet.price).map(micrometres),
+        offcuts: stock.sheets.iter().filter_map(offcut_wire).collect(),
+        useful: range(stock.useful),
+        stages: stock.stages,
         place: stock.span.and_then(|span| Place::new(sources, span)),
     }
+}
+
+fn offcut_wire(sheet: &SheetSize) -> Option<OffcutWire> {
+    sheet.on_hand.map(|count| OffcutWire { size: range(sheet.size), count })
 }
 
 pub(super) fn hardware_wire<'a>(hardware: &'a Hardware, sources: &'a SourceMap) -> HardwareWire<'a> {

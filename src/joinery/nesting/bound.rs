@@ -1,11 +1,14 @@
-//! Lower bound on the number of sheets, by dual feasible functions.
+//! Lower bounds on the number of sheets and on their cost, by dual feasible functions.
 //!
-//! A function f on 0..W is dual feasible when sizes that fit side by side into W still do so after f. For any two
-//! such functions, the sum of f(w) g(h) over the pieces is at most the number of sheets. Functions and proof: Fekete
-//! and Schepers, "New classes of fast lower bounds for bin packing problems", Mathematical Programming 91 (2001), from
-//! memory. A piece that may turn counts with the smaller of its two products.
+//! A function f on 0..W is dual feasible when sizes that fit side by side into W still do so after f. Those here are
+//! superadditive too, so they may be asked about smaller sheets: for any two of them, the sum of f(w) g(h) over the
+//! pieces is at most the sum of f(W) g(H) over the sheets used, whatever the cuts. Functions and proof: Fekete and
+//! Schepers, "New classes of fast lower bounds for bin packing problems", Mathematical Programming 91 (2001), and
+//! Boschetti and Mingozzi, 4OR 1 (2003), from memory. A piece that may turn counts with the smaller of its two products; on a
+//! square sheet f, g and g, f hold both, so that their mean may be taken, which is the same either way.
 
-use super::pack::Task;
+use super::extent::Extent;
+use super::task::{Kind, Task};
 use crate::base::tolerance::SAME_SHARE;
 
 #[derive(Debug, Clone, Copy)]
@@ -37,75 +40,124 @@ impl Dual {
     }
 }
 
-/// At most this many limits are tried for each direction.
-const LIMITS: usize = 14;
+/// So many products of shares may be looked at.
+const PRODUCTS: usize = 2_000_000;
 
-/// Functions worth trying for these sizes in `w`.
-fn duals(sizes: impl Iterator<Item = i64>, w: i64) -> Vec<Dual> {
-    let mut limits: Vec<i64> = sizes.flat_map(|x| [x, w - x]).filter(|x| *x > 0 && 2 * x <= w).collect();
+/// Functions worth trying for these sizes in `w`, at most about `most`.
+fn duals(sizes: impl Iterator<Item = i64>, w: i64, most: usize) -> Vec<Dual> {
+    let near = |x: i64| [x, x + 1, w - x, w - x + 1, x / 2, x / 3, (w - x) / 2 + 1, (w - x) / 3 + 1];
+    let mut limits: Vec<i64> = sizes.flat_map(near).filter(|x| *x > 0 && 2 * x <= w).collect();
     limits.sort_unstable();
     limits.dedup();
-    let step = limits.len().div_ceil(LIMITS).max(1);
+    let step = limits.len().div_ceil((most / 2).max(4)).max(1);
     let limits: Vec<i64> = limits.iter().rev().step_by(step).copied().collect();
-    let mut duals = vec![Dual::Share, Dual::Steps(1), Dual::Steps(2), Dual::Steps(3), Dual::Steps(4)];
+    let mut duals = vec![Dual::Share];
+    duals.extend((1..=6).map(Dual::Steps));
     duals.extend(limits.iter().map(|limit| Dual::Threshold(*limit)));
     duals.extend(limits.iter().map(|limit| Dual::Multiples(*limit)));
     duals
 }
 
 /// Equal pieces.
-struct Kind {
-    w: i64,
-    h: i64,
+struct Equal {
+    size: Extent,
     turns: bool,
     count: f64,
 }
 
-fn kinds(task: &Task) -> Vec<Kind> {
-    let mut kinds: Vec<Kind> = Vec::new();
+fn equal(task: &Task) -> Vec<Equal> {
+    let mut all: Vec<Equal> = Vec::new();
     for item in &task.items {
-        match kinds.last_mut() {
-            Some(last) if (last.w, last.h, last.turns) == (item.w, item.h, item.turns) => last.count += 1.0,
-            _ => kinds.push(Kind { w: item.w, h: item.h, turns: item.turns, count: 1.0 }),
+        match all.last_mut() {
+            Some(last) if (last.size, last.turns) == (item.size, item.turns) => last.count += 1.0,
+            _ => all.push(Equal { size: item.size, turns: item.turns, count: 1.0 }),
         }
     }
-    kinds
+    all
 }
 
-/// For each kind: the share of one direction that it takes as it lies, and turned.
-type Shares = Vec<(f64, f64)>;
-
-/// Shares under each function worth trying in a direction of length `whole`; `sides` gives lying and turned size.
-fn shares(kinds: &[Kind], whole: i64, sides: impl Fn(&Kind) -> (i64, i64)) -> Vec<Shares> {
-    let sizes = kinds.iter().flat_map(|kind| {
-        let (lying, turned) = sides(kind);
-        [lying, if kind.turns { turned } else { lying }]
-    });
-    let share = |dual: &Dual, size: i64| dual.of(size.min(whole), whole);
-    let both = |dual: &Dual, (lying, turned)| (share(dual, lying), share(dual, turned));
-    duals(sizes, whole).iter().map(|dual| kinds.iter().map(|kind| both(dual, sides(kind))).collect()).collect()
+/// What one function makes of one direction.
+struct Shares {
+    /// For each kind of pieces, as it lies and turned.
+    pieces: Vec<(f64, f64)>,
+    /// For each kind of sheet.
+    sheets: Vec<f64>,
 }
 
-fn total(kinds: &[Kind], across: &Shares, upward: &Shares) -> f64 {
-    let each = kinds.iter().zip(across.iter().zip(upward));
-    each.map(|(kind, (across, upward))| {
-        let (lying, turned) = (across.0 * upward.0, across.1 * upward.1);
-        kind.count * if kind.turns { lying.min(turned) } else { lying }
-    })
-    .sum()
+/// Under each function worth trying in one direction; `side` gives the length in that direction.
+fn shares(task: &Task, pieces: &[Equal], side: impl Fn(Extent) -> i32) -> Vec<Shares> {
+    let lengths = |kind: &Kind| i64::from(side(kind.whole));
+    let whole = task.kinds.iter().map(lengths).max().unwrap_or(1).max(1);
+    let lying = |piece: &Equal| i64::from(side(piece.size));
+    let turned = |piece: &Equal| i64::from(side(piece.size.turned()));
+    let sizes = pieces.iter().flat_map(|piece| [lying(piece), if piece.turns { turned(piece) } else { lying(piece) }]);
+    let most = (PRODUCTS / pieces.len().max(1)).isqrt();
+    let of = |dual: Dual| Shares {
+        pieces: pieces
+            .iter()
+            .map(|piece| (dual.of(lying(piece).min(whole), whole), dual.of(turned(piece).min(whole), whole)))
+            .collect(),
+        sheets: task.kinds.iter().map(|kind| dual.of(lengths(kind).max(0), whole)).collect(),
+    };
+    duals(sizes, whole, most).into_iter().map(of).collect()
 }
 
-/// No plan of the task can use fewer sheets. All sheets count as large as the largest in each direction.
-pub(super) fn sheets(task: &Task) -> usize {
-    let width = task.sizes.iter().map(|size| size.w).max().unwrap_or(0);
-    let height = task.sizes.iter().map(|size| size.h).max().unwrap_or(0);
-    if width <= 0 || height <= 0 || task.items.is_empty() {
-        return 0;
+/// The least that any plan needs.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub(super) struct Bound {
+    pub sheets: usize,
+    pub cost: f64,
+}
+
+impl Bound {
+    /// No plan of the task is better.
+    pub fn new(task: &Task) -> Self {
+        let pieces = equal(task);
+        let across = shares(task, &pieces, |size| size.w);
+        let upward = shares(task, &pieces, |size| size.h);
+        let square = task.kinds.iter().all(|kind| kind.whole.w == kind.whole.h) && task.kinds.len() == 1;
+        let (mut sheets, mut cost) = (0.0_f64, 0.0_f64);
+        for (f, g) in across.iter().flat_map(|f| upward.iter().map(move |g| (f, g))) {
+            let needed = total(&pieces, f, g, square);
+            let room: Vec<f64> = f.sheets.iter().zip(&g.sheets).map(|(f, g)| f * g).collect();
+            sheets = sheets.max(least(task, &room, needed, |_| 1.0));
+            if task.kinds.len() > 1 {
+                cost = cost.max(least(task, &room, needed, |kind| kind.cost));
+            }
+        }
+        let sheets = ((sheets - SAME_SHARE).ceil() as usize).max(usize::from(!task.items.is_empty()));
+        let cheapest = task.kinds.iter().map(|kind| kind.cost).fold(f64::INFINITY, f64::min);
+        let by_count = if sheets > 0 { sheets as f64 * cheapest } else { 0.0 };
+        Self { sheets, cost: cost.max(by_count) }
     }
-    let kinds = kinds(task);
-    let across = shares(&kinds, width, |kind| (kind.w, kind.h));
-    let upward = shares(&kinds, height, |kind| (kind.h, kind.w));
-    let pairs = across.iter().flat_map(|across| upward.iter().map(move |upward| (across, upward)));
-    let greatest = pairs.map(|(across, upward)| total(&kinds, across, upward)).fold(0.0, f64::max);
-    ((greatest - SAME_SHARE).ceil() as usize).max(1)
+
+    pub fn is_met(&self, cost: f64) -> bool {
+        cost <= self.cost * (1.0 + SAME_SHARE)
+    }
+}
+
+fn total(pieces: &[Equal], f: &Shares, g: &Shares, square: bool) -> f64 {
+    let products = pieces.iter().zip(f.pieces.iter().zip(&g.pieces));
+    let sums = products.fold((0.0, 0.0), |(least, mean), (piece, (f, g))| {
+        let (lying, turned) = (f.0 * g.0, f.1 * g.1);
+        let own = if piece.turns { lying.min(turned) } else { lying };
+        (least + piece.count * own, mean + piece.count * (lying + turned) / 2.0)
+    });
+    if square { sums.0.max(sums.1) } else { sums.0 }
+}
+
+/// The least sum of prices of sheets, parts of sheets allowed, whose room is what is needed.
+fn least(task: &Task, room: &[f64], needed: f64, price: impl Fn(&Kind) -> f64) -> f64 {
+    let mut offers: Vec<(f64, f64, f64)> = Vec::with_capacity(room.len());
+    for (kind, room) in task.kinds.iter().zip(room).filter(|(_, room)| **room > 0.0) {
+        offers.push((price(kind) / room, *room, kind.stock as f64));
+    }
+    offers.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let (mut sum, mut open) = (0.0, needed);
+    for (rate, room, stock) in offers {
+        let taken = open.min(room * stock);
+        sum += taken * rate;
+        open -= taken;
+    }
+    sum
 }

@@ -1,9 +1,27 @@
-//! The search for a good plan: every rule of the constructive method once, then sheets taken apart and laid anew.
+//! The search for a good plan: pieces laid in several orders, then one aim after the other: the same pieces on cheaper
+//! sheets, and last the largest offcut with the fewest cuts on the sheets that were found.
+//!
+//! An aim is a set of sheets, some of them empty, and the pieces that lost theirs. Parts of sheets are taken apart and
+//! their pieces laid anew together with the loose ones (ruin and recreate: Schrimpf and others, Journal of
+//! Computational Physics 159 (2000)); a result that is a little worse is taken too, less and less so (threshold
+//! accepting: Dueck and Scheuer, Journal of Computational Physics 90 (1990); both from memory).
 
-use super::pack::{Bin, Fit, Item, Rules, Split, Task, lay};
+use super::aims;
+use super::bound::Bound;
+use super::dice::Dice;
+use super::sheet::{FITS, Fit, Sheet};
+use super::task::{Item, Task};
 
-const FITS: [Fit; 4] = [Fit::ShortSide, Fit::Area, Fit::LongSide, Fit::FirstSheet];
-const SPLITS: [Split; 5] = [Split::Shorter, Split::Longer, Split::Uneven, Split::Along, Split::Across];
+/// Only this many of the newest sheets are looked at by a first plan, so that it takes time near linear in the pieces.
+const NEWEST: usize = 64;
+/// At most so many pieces are taken out in one step, of at most so many sheets.
+const MOST_OUT: usize = 12;
+const MOST_SHEETS: usize = 3;
+/// How much worse a step may be at the start of an aim, as a share of one sheet.
+const WORSE: f64 = 0.04;
+/// Share of the effort for first plans, and for offcuts and cuts at the end: one part in so many.
+const FIRST: u64 = 4;
+const LAST: u64 = 8;
 
 /// What comes first.
 #[derive(Debug, Clone, Copy)]
@@ -20,7 +38,7 @@ const KEYS: [Key; 6] = [Key::Area, Key::LongSide, Key::ShortSide, Key::Girth, Ke
 
 impl Key {
     fn of(self, item: &Item) -> f64 {
-        let (w, h) = (item.w as f64, item.h as f64);
+        let (w, h) = (f64::from(item.size.w), f64::from(item.size.h));
         match self {
             Self::Area => w * h,
             Self::LongSide => w.max(h) + w.min(h) / 1e3,
@@ -32,48 +50,36 @@ impl Key {
     }
 }
 
-/// How good a plan is, less is better: cost, then free space gathered on few sheets, then the largest offcut.
-#[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
-struct Score {
-    cost: f64,
-    spread: f64,
-    offcut: f64,
+/// Sheets and the items that are on none of them.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Packing {
+    pub sheets: Vec<Sheet>,
+    pub loose: Vec<u32>,
 }
 
-fn score(task: &Task, bins: &[Bin]) -> Score {
-    let mut score = Score { cost: 0.0, spread: 0.0, offcut: 0.0 };
-    for bin in bins {
-        let Some(size) = task.sizes.get(bin.size) else { continue };
-        let fill = bin.used as f64 / size.area();
-        score.cost += size.cost;
-        score.spread -= fill * fill;
-        score.offcut = bin.free.iter().map(|free| -(free.w as f64 * free.h as f64)).fold(score.offcut, f64::min);
+impl Packing {
+    pub fn cost(&self, task: &Task) -> f64 {
+        self.sheets.iter().filter_map(|sheet| task.kinds.get(sheet.kind)).map(|kind| kind.cost).sum()
     }
-    score
+
+    /// What a first plan is chosen by, less is better: what is left out, then cost, then free space on many sheets.
+    fn rank(&self, task: &Task) -> (i64, f64, f64) {
+        let fill = |sheet: &Sheet| sheet.used as f64 / sheet.whole.area().max(1) as f64;
+        let gathered: f64 = self.sheets.iter().map(|sheet| fill(sheet) * fill(sheet)).sum();
+        (area(task, &self.loose), self.cost(task), -gathered)
+    }
 }
 
-/// A small generator with a fixed start, so that every run is the same (splitmix64, public domain algorithm).
-struct Dice(u64);
+fn area(task: &Task, items: &[u32]) -> i64 {
+    items.iter().filter_map(|index| task.items.get(*index as usize)).map(|item| item.size.area()).sum()
+}
 
-impl Dice {
-    fn roll(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
-        let mixed = (self.0 ^ (self.0 >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        let mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-        mixed ^ (mixed >> 31)
-    }
+/// Sheets as they were before a step.
+type Before = Vec<(usize, Sheet)>;
 
-    fn below(&mut self, count: usize) -> usize {
-        (self.roll() % count.max(1) as u64) as usize
-    }
-
-    /// 0 to 1.
-    fn share(&mut self) -> f64 {
-        (self.roll() >> 11) as f64 / (1_u64 << 53) as f64
-    }
-
-    fn pick<T: Copy>(&mut self, list: &[T], otherwise: T) -> T {
-        list.get(self.below(list.len())).copied().unwrap_or(otherwise)
+fn keep(before: &mut Before, index: usize, sheet: &Sheet) {
+    if before.iter().all(|(known, _)| *known != index) {
+        before.push((index, sheet.clone()));
     }
 }
 
@@ -83,106 +89,217 @@ struct Search<'a> {
     dice: Dice,
 }
 
+/// The best plan found within the effort.
+pub(super) fn search(task: &Task, bound: &Bound, effort: u64) -> Packing {
+    let mut search = Search { task, work: 0, dice: Dice(1) };
+    let mut best = search.first(effort / FIRST);
+    let aims_end = effort - effort / LAST;
+    while search.work < aims_end && !(best.loose.is_empty() && bound.is_met(best.cost(task))) {
+        match search.cheaper(&best, aims_end) {
+            Some(cheaper) => best = cheaper,
+            None => break,
+        }
+    }
+    if best.loose.is_empty() {
+        let end = (search.work + effort / LAST).min(effort);
+        search.improve(&mut best, end, |sheets, loose| if loose > 0 { i64::MAX } else { neatness(task, sheets) });
+    }
+    best.sheets.retain(|sheet| !sheet.nodes.is_empty());
+    best
+}
+
+/// Less is better: the largest offcut of the emptiest sheet, in square millimetres, then the number of cuts.
+fn neatness(task: &Task, sheets: &[Sheet]) -> i64 {
+    const CUTS: i64 = 100_000;
+    let last = sheets.iter().max_by_key(|sheet| sheet.free()).and_then(|sheet| sheet.largest_rest(task.stages));
+    let cuts: usize = sheets.iter().map(Sheet::cuts).sum();
+    (cuts as i64).min(CUTS - 1) - last.map_or(0, |(_, _, area)| area / 1_000_000) * CUTS
+}
+
 impl Search<'_> {
-    fn order(&mut self, items: &mut [usize], key: Key, noise: f64) {
-        let task = self.task;
-        let mut keyed: Vec<(f64, usize)> = Vec::with_capacity(items.len());
+    fn order(&mut self, items: &mut Vec<u32>, key: Key, noise: f64) {
+        let mut keyed: Vec<(f64, u32)> = Vec::with_capacity(items.len());
         for index in items.iter() {
-            let value = task.items.get(*index).map_or(0.0, |item| key.of(item));
+            let value = self.task.items.get(*index as usize).map_or(0.0, |item| key.of(item));
             let factor = if noise > 0.0 { 1.0 + noise * (self.dice.share() - 0.5) } else { 1.0 };
             keyed.push((value * factor, *index));
         }
         keyed.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
-        for (slot, (_, index)) in items.iter_mut().zip(keyed) {
-            *slot = index;
-        }
+        items.clear();
+        items.extend(keyed.into_iter().map(|(_, index)| index));
     }
 
-    /// Lays and then moves each sheet's pieces to a cheaper size that takes them all.
-    fn lay(&mut self, kept: Vec<Bin>, order: &[usize], rules: Rules) -> Vec<Bin> {
-        let bins = lay(self.task, kept, order, rules, &mut self.work);
-        if self.task.sizes.len() < 2 {
-            return bins;
-        }
-        bins.into_iter().map(|bin| self.cheaper(bin, rules)).collect()
-    }
-
-    fn cheaper(&mut self, bin: Bin, rules: Rules) -> Bin {
-        let order: Vec<usize> = bin.spots.iter().map(|spot| spot.item).collect();
-        let mut best = bin;
-        for size in 0..self.task.sizes.len() {
-            let other = lay(self.task, Vec::new(), &order, Rules { size, ..rules }, &mut self.work);
-            if other.len() == 1 && score(self.task, &other).cost < score(self.task, std::slice::from_ref(&best)).cost {
-                best = other.into_iter().next().unwrap_or(best);
+    /// Puts an item on the best of the sheets at `among`; false if it fits on none of them.
+    fn place(
+        &mut self,
+        sheets: &mut [Sheet],
+        among: impl Iterator<Item = usize>,
+        put: (u32, Fit),
+        before: &mut Before,
+    ) -> bool {
+        let (index, fit) = put;
+        let Some(item) = self.task.items.get(index as usize).copied() else { return false };
+        let mut best = None;
+        for at in among {
+            self.work += 1;
+            let Some(sheet) = sheets.get(at).filter(|sheet| sheet.may_take(&item)) else { continue };
+            self.work += sheet.nodes.len() as u64;
+            if let Some(spot) = sheet.best(&item, fit, self.task.stages)
+                && best.is_none_or(|(_, rank)| spot.rank < rank)
+            {
+                best = Some(((at, spot), spot.rank));
             }
         }
-        best
+        let Some(((at, spot), _)) = best else { return false };
+        let Some(sheet) = sheets.get_mut(at) else { return false };
+        keep(before, at, sheet);
+        sheet.insert(spot, index, &item);
+        true
     }
 
-    fn rules(&mut self) -> Rules {
-        Rules {
-            fit: self.dice.pick(&FITS, Fit::ShortSide),
-            split: self.dice.pick(&SPLITS, Split::Shorter),
-            size: self.dice.below(self.task.sizes.len()),
-        }
-    }
-
-    /// Every rule once, as far as the effort goes; at least one.
-    fn first(&mut self, effort: u64) -> Vec<Bin> {
-        let all: Vec<usize> = (0..self.task.items.len()).collect();
-        let mut best: Option<(Score, Vec<Bin>)> = None;
+    /// Every order and rule once, as far as the effort goes; at least one.
+    fn first(&mut self, effort: u64) -> Packing {
+        let mut best: Option<Packing> = None;
         for key in KEYS {
-            let mut order = all.clone();
-            self.order(&mut order, key, 0.0);
-            for size in 0..self.task.sizes.len() {
-                for (fit, split) in FITS.iter().flat_map(|fit| SPLITS.iter().map(move |split| (*fit, *split))) {
+            for fit in FITS {
+                for opening in aims::openings(self.task) {
                     if best.is_some() && self.work > effort {
                         break;
                     }
-                    let bins = self.lay(Vec::new(), &order, Rules { fit, split, size });
-                    let score = score(self.task, &bins);
-                    if best.as_ref().is_none_or(|(least, _)| score < *least) {
-                        best = Some((score, bins));
+                    let packing = self.lay(key, fit, opening);
+                    if best.as_ref().is_none_or(|best| packing.rank(self.task) < best.rank(self.task)) {
+                        best = Some(packing);
                     }
                 }
             }
         }
-        best.map(|(_, bins)| bins).unwrap_or_default()
+        best.unwrap_or_default()
     }
 
-    /// Takes one of the emptier sheets and up to three others apart and lays their pieces anew.
-    fn anew(&mut self, bins: &[Bin]) -> Vec<Bin> {
-        let mut kept = bins.to_vec();
-        kept.sort_by_key(|bin| std::cmp::Reverse(bin.used));
-        let emptier = kept.len().div_ceil(2);
-        let first = kept.len() - 1 - self.dice.below(emptier);
-        let mut loose: Vec<usize> = kept.remove(first).spots.iter().map(|spot| spot.item).collect();
-        for _ in 0..=self.dice.below(3) {
-            if !kept.is_empty() {
-                let other = self.dice.below(kept.len());
-                loose.extend(kept.remove(other).spots.iter().map(|spot| spot.item));
+    fn lay(&mut self, key: Key, fit: Fit, opening: aims::Opening) -> Packing {
+        let mut order: Vec<u32> = (0..self.task.items.len() as u32).collect();
+        self.order(&mut order, key, 0.0);
+        let mut packing = Packing { sheets: opening.sheets(self.task), loose: Vec::new() };
+        for index in order {
+            let newest = packing.sheets.len().saturating_sub(NEWEST)..packing.sheets.len();
+            if self.place(&mut packing.sheets, newest, (index, fit), &mut Before::new()) {
+                continue;
+            }
+            let item = self.task.items.get(index as usize);
+            match item.and_then(|item| opening.next(self.task, &packing.sheets, item)) {
+                Some(sheet) => packing.sheets.push(sheet),
+                None => {
+                    packing.loose.push(index);
+                    continue;
+                }
+            }
+            let newest = packing.sheets.len() - 1;
+            self.place(&mut packing.sheets, newest..=newest, (index, fit), &mut Before::new());
+        }
+        packing.sheets.retain(|sheet| !sheet.nodes.is_empty());
+        packing
+    }
+
+    /// The same pieces on cheaper sheets, if the effort up to `end` finds a way.
+    fn cheaper(&mut self, best: &Packing, end: u64) -> Option<Packing> {
+        let aims = aims::aims(self.task, best);
+        let count = aims.len() as u64;
+        for (tried, mut packing) in (0_u64..).zip(aims) {
+            let share = (end - self.work.min(end)) / (count - tried).min(aims::AT_ONCE);
+            let slice = self.work + share;
+            self.improve(&mut packing, slice, |_, loose| loose);
+            if packing.loose.is_empty() || area(self.task, &packing.loose) < area(self.task, &best.loose) {
+                packing.sheets.retain(|sheet| !sheet.nodes.is_empty());
+                return Some(packing);
             }
         }
-        let key = self.dice.pick(&KEYS, Key::Area);
-        let noise = self.dice.share() * self.dice.share();
-        self.order(&mut loose, key, noise);
-        let rules = self.rules();
-        self.lay(kept, &loose, rules)
+        None
     }
-}
 
-/// The best plan found within the effort.
-pub(super) fn search(task: &Task, bound: usize, effort: u64) -> Vec<Bin> {
-    let mut search = Search { task, work: 0, dice: Dice(1) };
-    let mut bins = search.first(effort / 4);
-    let mut least = score(task, &bins);
-    let cheapest = task.sizes.iter().map(|size| size.cost).fold(f64::INFINITY, f64::min);
-    while search.work < effort && least.cost > bound as f64 * cheapest && bins.len() > 1 {
-        let other = search.anew(&bins);
-        let score = score(task, &other);
-        if score <= least {
-            (bins, least) = (other, score);
+    /// Makes a packing better by its `worth` of sheets and loose area (less is better) until the work reaches `end` or
+    /// the worth is 0.
+    fn improve(&mut self, packing: &mut Packing, end: u64, worth: impl Fn(&[Sheet], i64) -> i64) {
+        let task = self.task;
+        let largest = packing.sheets.iter().map(|sheet| sheet.whole.area()).max().unwrap_or(0);
+        let begin = self.work;
+        packing.loose = self.settle(packing);
+        let mut now = worth(&packing.sheets, area(task, &packing.loose));
+        let (mut best, mut least) = (packing.clone(), now);
+        while self.work < end && least != 0 {
+            let left = 1.0 - (self.work - begin) as f64 / (end - begin) as f64;
+            let mut before = Before::new();
+            let loose = self.step(packing, &mut before);
+            let new = worth(&packing.sheets, area(task, &loose));
+            let chance = self.dice.share();
+            let allowed = (WORSE * largest as f64 * left * left * left * chance * chance) as i64;
+            if new <= now.saturating_add(allowed) {
+                now = new;
+                packing.loose = loose;
+                if new < least {
+                    (best, least) = (packing.clone(), new);
+                }
+            } else {
+                for (at, sheet) in before {
+                    packing.sheets.get_mut(at).into_iter().for_each(|slot| *slot = sheet.clone());
+                }
+            }
+        }
+        *packing = best;
+    }
+
+    /// Lays the loose pieces where there is room as it is; gives those that stay loose.
+    fn settle(&mut self, packing: &mut Packing) -> Vec<u32> {
+        let mut loose = std::mem::take(&mut packing.loose);
+        self.order(&mut loose, Key::Area, 0.0);
+        let count = packing.sheets.len();
+        loose.retain(|index| !self.place(&mut packing.sheets, 0..count, (*index, Fit::ShortRest), &mut Before::new()));
+        loose
+    }
+
+    /// Takes pieces out and lays them and the loose ones anew; gives what is loose then.
+    fn step(&mut self, packing: &mut Packing, before: &mut Before) -> Vec<u32> {
+        let mut pool = Vec::new();
+        self.ruin(&mut packing.sheets, &mut pool, before);
+        // What was loose before fits on no sheet but those that have lost a piece.
+        let ruined: Vec<usize> = before.iter().map(|(at, _)| *at).collect();
+        let known = packing.loose.clone();
+        pool.extend(&known);
+        let key = if self.dice.share() < 0.5 { Key::Area } else { self.dice.pick(&KEYS, Key::Area) };
+        let noise = self.dice.share() * self.dice.share();
+        self.order(&mut pool, key, noise);
+        let fit = self.dice.pick(&FITS, Fit::ShortRest);
+        let mut loose = Vec::new();
+        for index in pool {
+            let count = packing.sheets.len();
+            let put = (index, fit);
+            let placed = if known.contains(&index) {
+                self.place(&mut packing.sheets, ruined.iter().copied(), put, before)
+            } else {
+                self.place(&mut packing.sheets, 0..count, put, before)
+            };
+            if !placed {
+                loose.push(index);
+            }
+        }
+        loose
+    }
+
+    /// Takes subtrees out of one to three sheets.
+    fn ruin(&mut self, sheets: &mut [Sheet], pool: &mut Vec<u32>, before: &mut Before) {
+        let goal = 1 + self.dice.below(MOST_OUT);
+        for _ in 0..=self.dice.below(MOST_SHEETS) {
+            let index = self.dice.below(sheets.len());
+            let Some(sheet) = sheets.get_mut(index) else { return };
+            keep(before, index, sheet);
+            self.work += 1 + sheet.nodes.len() as u64;
+            let mut at = self.dice.below(sheet.nodes.len());
+            while sheet.nodes.get(at).is_some_and(|node| node.items(at) > goal) {
+                at = self.dice.below(sheet.nodes.len());
+            }
+            sheet.remove(at, pool);
+            if pool.len() >= goal {
+                break;
+            }
         }
     }
-    bins
 }

@@ -3,10 +3,12 @@
 use super::places::{WALLS, place};
 use crate::diagnostic::Diagnostic;
 use crate::language::expression::Expr;
-use crate::language::layout::{AcceptedDoc, ArrangementDoc, LimitDoc, ModuleDoc, PlaceDoc, RouteDoc, StockDoc};
+use crate::language::layout::{
+    AcceptedDoc, ArrangementDoc, LimitDoc, ModuleDoc, PlaceDoc, RouteDoc, SheetSizeDoc, StockDoc,
+};
 use crate::language::library::is_symbol_name;
 use crate::language::node::{Node, NodeValue};
-use crate::language::reader::Reader;
+use crate::language::reader::{Fields, Reader};
 use crate::source::Spanned;
 
 /// One module.
@@ -123,13 +125,33 @@ pub(super) fn accepted(r: &mut Reader<'_>, node: &Node) -> Option<AcceptedDoc> {
 pub(super) fn stock(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<StockDoc> {
     let mut f = r.fields(node, &format!("stock `{name}`"))?;
     let material = f.opt(r, "material", Reader::name);
-    let sheets = f.opt(r, "sheets", |r, node| Some(r.list(node, "`sheets`", Reader::pair))).unwrap_or_default();
+    let sheets = sizes(r, &mut f, "sheets", "price");
+    let offcuts = sizes(r, &mut f, "offcuts", "count");
+    let useful = f.opt(r, "useful", Reader::pair);
+    let stages = f.word(r, "stages", &["2", "3", "free"]);
     let grain = f.word(r, "grain", &["long", "short", "none"]);
     let kerf = f.opt(r, "kerf", Reader::expr);
     let trim = f.opt(r, "trim", Reader::expr);
     let price = f.opt(r, "price", Reader::expr);
     let thickness = f.opt(r, "thickness", Reader::expr);
     f.close(r);
-    let sheets = sheets.into_iter().map(|sheet| sheet.value).collect();
-    Some(StockDoc { material, sheets, grain, kerf, trim, price, thickness })
+    Some(StockDoc { material, sheets, offcuts, useful, stages, grain, kerf, trim, price, thickness })
+}
+
+/// A list of `[length, width]` and `{ size: [length, width], more }`.
+fn sizes(r: &mut Reader<'_>, f: &mut Fields<'_>, key: &'static str, more: &'static str) -> Vec<SheetSizeDoc> {
+    let list =
+        |r: &mut Reader<'_>, node: &Node| Some(r.list(node, &format!("`{key}`"), |r, node| one_size(r, node, more)));
+    f.opt(r, key, list).unwrap_or_default().into_iter().map(|size| size.value).collect()
+}
+
+fn one_size(r: &mut Reader<'_>, node: &Node, key: &'static str) -> Option<SheetSizeDoc> {
+    if !matches!(node.value, NodeValue::Map(_)) {
+        return r.pair(node).map(|size| SheetSizeDoc { size, more: None });
+    }
+    let mut f = r.fields(node, "a sheet")?;
+    let size = f.need(r, "size", Reader::pair);
+    let more = f.opt(r, key, Reader::expr);
+    f.close(r);
+    Some(SheetSizeDoc { size: size?, more })
 }

@@ -1,0 +1,139 @@
+//! `boxwright nest`: lays a list of parts on sheets, and draws how they are cut.
+
+use super::Outcome;
+use super::arguments::{Nest, NestFormat};
+use super::console::Console;
+use super::disk::read_text;
+use super::report::count;
+use super::swap::swap;
+use crate::backends::{OutputFile, nest_json, pdf_file, svg_file};
+use crate::diagnostic::report;
+use crate::joinery::nesting::{self, CuttingPlan, Request};
+use crate::joinery::{PartsJob, Saw, read_parts};
+use crate::source::SourceMap;
+use crate::views::{CuttingJob, cutting_set};
+use rayon::prelude::*;
+use std::io;
+use std::path::Path;
+use std::time::{Duration, Instant};
+
+/// Largest list that is read, bytes.
+const LARGEST: usize = 16 << 20;
+
+/// Lays the parts of one list.
+pub(super) fn run(nest: &Nest, console: &mut Console) -> io::Result<Outcome> {
+    let text = match read_text(&nest.parts, LARGEST) {
+        Ok(text) => text.trim_start_matches('\u{feff}').to_owned(),
+        Err(error) => return broken(console, &format!("`{}` can't be read: {error}", nest.parts)),
+    };
+    let stem = Path::new(&nest.parts).file_stem().and_then(|stem| stem.to_str()).unwrap_or("parts");
+    let mut sources = SourceMap::default();
+    let file = sources.add(nest.parts.clone(), text.clone());
+    let jobs = match read_parts(stem, &text, file, &saw(nest)) {
+        Ok(jobs) => jobs,
+        Err(errors) => {
+            console.report(&report::errors(&errors, &sources, console.colour))?;
+            return broken(console, &format!("{}: no parts were laid", nest.parts));
+        }
+    };
+    console.progress(&format!("laying the parts of {}", nest.parts));
+    let plans: Vec<CuttingPlan> = jobs.par_iter().map(|job| plan(&job.request, nest)).collect();
+    console.progress("");
+    if let Some(folder) = nest.folder() {
+        match files(stem, &jobs, &plans).and_then(|files| swap(&Path::new(folder).join(stem), &files)) {
+            Ok(swapped) if nest.format == NestFormat::Text => {
+                let folder = Path::new(folder).join(stem);
+                console.say(&format!("{}: {}", folder.display(), count(swapped.made, "file")))?;
+            }
+            Ok(_) => {}
+            Err(error) => return broken(console, &error),
+        }
+    }
+    match nest.format {
+        NestFormat::Json => console.report(&nest_json(&jobs.iter().zip(&plans).collect::<Vec<_>>()))?,
+        NestFormat::Text => {
+            for (job, plan) in jobs.iter().zip(&plans) {
+                console.say(&summary(job, plan))?;
+            }
+        }
+    }
+    for (job, plan) in jobs.iter().zip(&plans) {
+        left_out(job, plan).iter().for_each(|message| console.complain(message));
+    }
+    let all = plans.iter().all(|plan| plan.too_large.is_empty() && plan.unplaced == 0);
+    Ok(if all { Outcome::Clean } else { Outcome::Faults })
+}
+
+fn broken(console: &mut Console, message: &str) -> io::Result<Outcome> {
+    console.complain(message);
+    Ok(Outcome::Broken)
+}
+
+fn saw(nest: &Nest) -> Saw {
+    Saw {
+        sheets: nest.sheets(),
+        kerf: nest.kerf,
+        trim: nest.trim,
+        useful: nest.useful.0,
+        stages: nest.stages.limit(),
+        grain: nest.grain.of_a_sheet(),
+    }
+}
+
+/// The best plan within the effort, or within the time if one is given.
+fn plan(request: &Request, nest: &Nest) -> CuttingPlan {
+    let pieces = request.pieces.iter().fold(0_u32, |sum, piece| sum.saturating_add(piece.count));
+    let with = |effort: u64| nesting::nest(&Request { effort, ..request.clone() });
+    let mut effort = nesting::usual_effort(pieces).saturating_mul(nest.effort.into());
+    let Some(seconds) = nest.seconds else { return with(effort) };
+    // Each try takes about three times as long as the one before: another is begun only if it will end in time.
+    let (begun, limit) = (Instant::now(), Duration::from_secs_f64(seconds));
+    effort = nesting::usual_effort(pieces);
+    loop {
+        let plan = with(effort);
+        let proved = plan.unplaced == 0 && plan.cost <= plan.least_cost;
+        if proved || begun.elapsed() * 4 > limit {
+            return plan;
+        }
+        effort = effort.saturating_mul(3);
+    }
+}
+
+fn files(stem: &str, jobs: &[PartsJob], plans: &[CuttingPlan]) -> Result<Vec<OutputFile>, String> {
+    let job = |(job, plan)| drawn(job, plan);
+    let sheets = cutting_set(stem, &jobs.iter().zip(plans).map(job).collect::<Vec<_>>());
+    let mut files: Vec<OutputFile> = sheets.iter().map(svg_file).collect();
+    files.push(OutputFile { name: "sheets.pdf".to_owned(), bytes: pdf_file(&sheets, stem)? });
+    Ok(files)
+}
+
+fn drawn<'a>(job: &PartsJob, plan: &'a CuttingPlan) -> CuttingJob<'a> {
+    CuttingJob {
+        name: job.id.clone(),
+        says: String::new(),
+        grain: job.grain,
+        kerf: job.request.kerf,
+        trim: job.request.trim,
+        parts: job.parts.clone(),
+        plan,
+    }
+}
+
+fn summary(job: &PartsJob, plan: &CuttingPlan) -> String {
+    let area = |sizes: &mut dyn Iterator<Item = (f64, f64)>| sizes.map(|(length, width)| length * width).sum::<f64>();
+    let bought = area(&mut plan.sheets.iter().map(|sheet| sheet.size));
+    let used = area(&mut plan.sheets.iter().flat_map(|sheet| &sheet.pieces).map(|piece| (piece.length, piece.width)));
+    let share = if bought > 0.0 { format!(", {:.0} % used", used / bought * 100.0) } else { String::new() };
+    let cuts: usize = plan.sheets.iter().map(|sheet| sheet.cuts.len()).sum();
+    format!("{}: {}, at least {}{share}, {}", job.id, count(plan.sheets.len(), "sheet"), plan.bound, count(cuts, "cut"))
+}
+
+/// What could not be laid.
+fn left_out(job: &PartsJob, plan: &CuttingPlan) -> Vec<String> {
+    let numbers = plan.too_large.iter().filter_map(|piece| job.parts.get(*piece)).map(|part| part.number.as_str());
+    let large = (!plan.too_large.is_empty())
+        .then(|| format!("{}: too large for every sheet: {}", job.id, numbers.collect::<Vec<_>>().join(", ")));
+    let short =
+        (plan.unplaced > 0).then(|| format!("{}: no sheet is left for {}", job.id, count(plan.unplaced, "part")));
+    large.into_iter().chain(short).collect()
+}
