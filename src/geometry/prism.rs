@@ -177,6 +177,15 @@ impl From<Box3> for Prism {
 
 /// A point in the plane across an axis, from a point in the box.
 impl Point3 {
+    /// The coordinate along an axis, to be set.
+    pub fn along_mut(&mut self, axis: Axis) -> &mut f64 {
+        match axis {
+            Axis::X => &mut self.x,
+            Axis::Y => &mut self.y,
+            Axis::Z => &mut self.z,
+        }
+    }
+
     /// The two coordinates across `axis`, in the order of [`Prism::outline`].
     #[must_use]
     pub fn across(self, axis: Axis) -> Point {

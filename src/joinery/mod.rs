@@ -4,10 +4,12 @@ mod cut_list;
 #[cfg(test)]
 pub(crate) mod fixture;
 pub mod nesting;
+mod stands;
 #[cfg(test)]
 mod tests;
 mod words;
 
 pub use cut_list::{CutList, Row, StockTotal, cut_list, cut_size, part_mass};
 pub use nesting::{CutSheet, CuttingPlan, Placed};
-pub use words::{machining_in_short, row_note, sheets_of_each_size};
+pub use stands::{Stand, before, stand};
+pub use words::{edge_words, machining_in_short, row_note, sheets_of_each_size};

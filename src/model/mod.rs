@@ -6,6 +6,7 @@ pub mod layups;
 mod make;
 pub mod materials;
 mod moves;
+mod place;
 mod query;
 mod space_box;
 mod theme;
@@ -17,5 +18,6 @@ pub use layout::{
 };
 pub use make::{Bands, CONTENTS, Connection, Grain, Hardware, Machining, MassItem, Part, Stock};
 pub use moves::{Move, MoveKind, Slide, Swing};
+pub use place::{Hand, Lies, Place, Toward};
 pub use space_box::{BoxSpace, Cutaway, Panel, Wall};
 pub use theme::{Colour, Colours, Letters, Pattern, Theme, Widths};

@@ -6,6 +6,7 @@
 mod cargo;
 mod edges;
 mod frame;
+mod hand;
 mod instance;
 mod layout;
 mod members;
@@ -15,7 +16,9 @@ mod names;
 mod openings;
 mod outline;
 mod part_fit;
+mod part_place;
 mod parts;
+mod pieces;
 mod shapes;
 mod space_box;
 mod stocks;

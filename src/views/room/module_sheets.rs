@@ -7,7 +7,7 @@ use super::part_numbers::{Wanted, numbers};
 use crate::base::number::trimmed;
 use crate::drawing::{Fill, Item, LayerKind, LineClass, Paper, SeenFrom, dimension::Side};
 use crate::geometry::{Axis, Box3};
-use crate::joinery::{CutList, Row};
+use crate::joinery::{CutList, Row, before};
 use crate::model::{Model, Module, Part, Projection, SheetSettings, Wall};
 use crate::views::canvas::{Canvas, plain};
 use crate::views::draft::Draft;
@@ -87,25 +87,13 @@ impl ModuleSheet<'_> {
     fn pieces(&self) -> Vec<Piece> {
         let mut pieces: Vec<Piece> = Vec::new();
         for (index, part) in self.module.parts.iter().enumerate() {
-            pieces.extend(part.places.iter().map(|place| (index, self.own(place))));
+            pieces.extend(part.places.iter().map(|place| (index, before(self.module, &place.bounds()))));
         }
         let Some(whole) = whole(&pieces) else { return pieces };
         for (_, at) in &mut pieces {
             *at = at.moved(Axis::X, -whole.x.0).moved(Axis::Y, -whole.y.0).moved(Axis::Z, -whole.z.0);
         }
         pieces
-    }
-
-    /// A box in the directions of who stands before the module.
-    fn own(&self, place: &Box3) -> Box3 {
-        let back = |(low, high): (f64, f64)| (-high, -low);
-        let (x, y) = match self.module.faces {
-            Wall::Front => (back(place.y), place.x),
-            Wall::Rear => (place.y, back(place.x)),
-            Wall::Left => (place.x, place.y),
-            _ => (back(place.x), back(place.y)),
-        };
-        Box3 { x, y, z: place.z }
     }
 
     /// The front, a view from the side right of it, and the view from above, as the projection arranges them.

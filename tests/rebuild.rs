@@ -1,0 +1,110 @@
+//! Puts every module together again from the places its parts state: all symbols of the library at all their sizes and
+//! settings, and the demos. What must hold: every piece has a place inside the module's solids, no two share room but
+//! for a panel in a groove, none hangs in the air, faces meet or keep a stated distance, the outside is closed but for
+//! joints and sides that the symbol calls open, and something stands in every groove. The rules are those of how solid
+//! bodies can be put together; they need no source. The last tests spoil a part and demand that it is found.
+
+#![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, reason = "a test may stop at once")]
+
+#[path = "common/mod.rs"]
+mod common;
+#[path = "common/library.rs"]
+mod library;
+#[path = "common/rebuild.rs"]
+mod rebuild;
+
+use boxwright::compile::{Options, read};
+use boxwright::geometry::{Axis, Prism};
+use boxwright::model::{Lies, Module, Place};
+use boxwright::registry::Registry;
+use std::collections::BTreeMap;
+use library::{Case, LIBRARY, Made, ROOMY, layout, make};
+use rayon::prelude::*;
+use rebuild::complaints;
+
+#[test]
+fn every_symbol_can_be_put_together() {
+    let look = |Made { name, case, made }: &Made| {
+        let Ok((module, _)) = made else { return vec![] };
+        let complaints = complaints(module).into_iter();
+        complaints.map(|one| (one.clone(), format!("{name} {:?} {:?}: {one}", case.size, case.set))).collect()
+    };
+    let wrong: Vec<Vec<(String, String)>> = LIBRARY.par_iter().map(look).collect();
+    let mut kinds: BTreeMap<String, String> = BTreeMap::new();
+    for (one, shown) in wrong.into_iter().flatten() {
+        let kind = shown.split(' ').next().unwrap_or_default().to_owned() + &one;
+        kinds.entry(kind.chars().filter(|letter| !letter.is_ascii_digit()).collect()).or_insert(shown);
+    }
+    let shown: Vec<String> = kinds.into_values().collect();
+    assert!(shown.is_empty(), "one of each kind:\n{}\n", shown.join("\n"));
+}
+
+#[test]
+fn the_demos_can_be_put_together() {
+    let files = common::yaml_files("layouts");
+    let world = common::world(&files);
+    assert!(files.len() >= 3);
+    for (path, _) in &files {
+        let model = read(&world, path, &Registry::standard(), &Options::default()).model.unwrap();
+        for module in &model.modules {
+            let wrong = complaints(module);
+            assert!(wrong.is_empty(), "{path}: {}\n{}", module.name, wrong.join("\n"));
+        }
+    }
+}
+
+/// The module of one symbol at its usual sizes.
+fn usual(symbol: &str, set: &[(&str, &str)]) -> Module {
+    let set = set.iter().map(|(name, value)| ((*name).to_owned(), (*value).to_owned())).collect();
+    make(&layout(symbol, &[Case { set, ..Case::default() }], ROOMY)).unwrap().modules.remove(0)
+}
+
+/// A place whose piece reaches further at one end of one axis; the part is as much larger.
+fn stretched(place: &Place, axis: Axis, by: f64) -> Place {
+    let (low, high) = place.bounds().range(axis);
+    Place { solid: Prism::from(place.bounds().with(axis, (low, high + by))), ..place.clone() }
+}
+
+/// Each piece of a galley, 3 mm too long or too short, or 3 mm too wide, is found. Those that have a free edge by design
+/// are listed: nothing says that a loose shelf, a rail or the strip of a drawer may not be wider.
+#[test]
+fn a_part_of_a_galley_too_long_or_too_short_by_three_millimetres_is_found() {
+    for set in [&[("sink", "none"), ("hob", "2")][..], &[("drawers", "0")][..]] {
+        let module = usual("galley/base-run", set);
+        assert!(complaints(&module).is_empty());
+        for (at, part) in module.parts.iter().enumerate() {
+            for (which, place) in part.places.iter().enumerate() {
+                let Lies { length, .. } = place.lies.unwrap();
+                for by in [3.0, -3.0] {
+                    let mut spoilt = module.clone();
+                    spoilt.parts[at].places[which] = stretched(place, length.axis, by);
+                    assert!(!complaints(&spoilt).is_empty(), "{} {which} longer by {by}", part.name);
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn a_back_beside_its_groove_is_found() {
+    let mut module = usual("galley/base-run", &[]);
+    let back = module.parts.iter_mut().find(|part| part.name == "carcass-back").unwrap();
+    for place in &mut back.places {
+        *place = Place { solid: place.solid.moved(Axis::X, 6.0), ..place.clone() };
+    }
+    let wrong = complaints(&module);
+    let found = |words: &str| wrong.iter().any(|one| one.contains(words));
+    assert!(found("carcass-side and carcass-back share") && found("carcass-side: a groove is free"), "{wrong:#?}");
+}
+
+#[test]
+fn what_is_left_out_is_found() {
+    for name in ["carcass-bottom", "carcass-back", "drawer-bottom", "worktop", "left-door"] {
+        let mut module = usual("galley/base-run", &[]);
+        module.parts.retain(|part| part.name != name);
+        assert!(!complaints(&module).is_empty(), "{name}");
+    }
+    let mut module = usual("galley/base-run", &[]);
+    module.parts.iter_mut().for_each(|part| part.places.clear());
+    assert!(complaints(&module)[0].ends_with("0 places"));
+}
