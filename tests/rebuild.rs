@@ -17,10 +17,10 @@ use boxwright::compile::{Options, read};
 use boxwright::geometry::{Axis, Prism};
 use boxwright::model::{Lies, Module, Place};
 use boxwright::registry::Registry;
-use std::collections::BTreeMap;
 use library::{Case, LIBRARY, Made, ROOMY, layout, make};
 use rayon::prelude::*;
 use rebuild::complaints;
+use std::collections::BTreeMap;
 
 #[test]
 fn every_symbol_can_be_put_together() {
@@ -65,10 +65,10 @@ fn stretched(place: &Place, axis: Axis, by: f64) -> Place {
     Place { solid: Prism::from(place.bounds().with(axis, (low, high + by))), ..place.clone() }
 }
 
-/// Each piece of a galley, 3 mm too long or too short, or 3 mm too wide, is found. Those that have a free edge by design
-/// are listed: nothing says that a loose shelf, a rail or the strip of a drawer may not be wider.
+/// Any piece of a galley that is 3 mm too long or too short is found.
 #[test]
 fn a_part_of_a_galley_too_long_or_too_short_by_three_millimetres_is_found() {
+    let mut missed = Vec::new();
     for set in [&[("sink", "none"), ("hob", "2")][..], &[("drawers", "0")][..]] {
         let module = usual("galley/base-run", set);
         assert!(complaints(&module).is_empty());
@@ -78,11 +78,14 @@ fn a_part_of_a_galley_too_long_or_too_short_by_three_millimetres_is_found() {
                 for by in [3.0, -3.0] {
                     let mut spoilt = module.clone();
                     spoilt.parts[at].places[which] = stretched(place, length.axis, by);
-                    assert!(!complaints(&spoilt).is_empty(), "{} {which} longer by {by}", part.name);
+                    if complaints(&spoilt).is_empty() {
+                        missed.push(format!("{} {which} longer by {by}", part.name));
+                    }
                 }
             }
         }
     }
+    assert!(missed.is_empty(), "{missed:#?}");
 }
 
 #[test]

@@ -13,8 +13,8 @@ use boxwright::geometry::Box3;
 use boxwright::language::{library_names, library_text};
 use boxwright::model::{Grain, Machining, Module, MoveKind, Part, Stock};
 use boxwright::registry::Registry;
-use library::{Case, LIBRARY, Made, ROOMY, document, layout, make};
 use kurbo::Shape;
+use library::{Case, LIBRARY, Made, ROOMY, document, layout, make};
 use std::fmt::Write;
 
 /// What is still equal, mm.

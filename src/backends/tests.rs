@@ -37,7 +37,14 @@ fn case(faults: usize) -> Case {
     let mut side = part("side", 2, 800.0, 560.0);
     side.bands = Bands { front: 1.0, ..Bands::default() };
     let hole = |x: f64| Machining::Hole { at: (x, 37.0), diameter: 5.0, depth: Some(12.0), reverse: false };
-    let groove = Machining::Groove { from: (0.0, 543.0), to: (800.0, 543.0), width: 6.2, depth: 7.0, reverse: false, holds: None };
+    let groove = Machining::Groove {
+        from: (0.0, 543.0),
+        to: (800.0, 543.0),
+        width: 6.2,
+        depth: 7.0,
+        reverse: false,
+        holds: None,
+    };
     side.machining = vec![hole(64.0), hole(96.0), groove];
     let mut top = part("top", 1, 1200.0, 600.0);
     top.note = Some("=1+1, \"quoted\"\nand a second line".to_owned());

@@ -6,8 +6,8 @@
 //! finished piece, from its datum corner: left and front. A part whose mirror image is another piece has a row for each
 //! hand.
 
-use super::stands::{Stand, stand};
 use super::nesting::{self, CuttingPlan, Piece, Request, SheetKind, Turn};
+use super::stands::{Stand, stand};
 use crate::base::number::micrometres;
 use crate::geometry::Polygon;
 use crate::model::{Bands, Grain, Hand, Machining, Model, Module, Part, Stock};

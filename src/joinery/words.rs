@@ -69,7 +69,14 @@ mod tests {
 
     fn row() -> Row {
         let hole = Machining::Hole { at: (10.0, 20.0), diameter: 5.0, depth: None, reverse: false };
-        let groove = Machining::Groove { from: (0.0, 5.0), to: (400.0, 5.0), width: 4.0, depth: 6.0, reverse: false, holds: None };
+        let groove = Machining::Groove {
+            from: (0.0, 5.0),
+            to: (400.0, 5.0),
+            width: 4.0,
+            depth: 6.0,
+            reverse: false,
+            holds: None,
+        };
         let outline = Polygon::rect(Rect::new(50.0, 50.0, 90.0, 90.0));
         Row {
             number: "galley-01".into(),
@@ -88,7 +95,12 @@ mod tests {
             faced: false,
             hand: None,
             held: None,
-            machining: vec![hole.clone(), groove, hole, Machining::Cutout { name: "sink".into(), outline, curve: None }],
+            machining: vec![
+                hole.clone(),
+                groove,
+                hole,
+                Machining::Cutout { name: "sink".into(), outline, curve: None },
+            ],
             note: Some("oil it".into()),
             mass: 1.0,
             too_large: false,

@@ -64,8 +64,7 @@ pub fn read_symbol(shown: &str, text: &str, name: &str, sources: &mut SourceMap,
 #[must_use]
 pub fn recipe_names() -> Vec<String> {
     let files = LIBRARY.get_dir(RECIPES).into_iter().flat_map(Dir::files);
-    let mut names: Vec<String> =
-        files.filter_map(|file| Some(file.path().file_stem()?.to_str()?.to_owned())).collect();
+    let mut names: Vec<String> = files.filter_map(|file| Some(file.path().file_stem()?.to_str()?.to_owned())).collect();
     names.sort();
     names
 }
@@ -100,7 +99,15 @@ impl<'a> Symbols<'a> {
     /// `folders` are those that the layout names under `symbols`, relative to the file they are written in.
     pub fn new(world: &'a dyn World, layout_path: &str, folders: &[Spanned<String>], allow_outside: bool) -> Self {
         let (layout_path, folders) = (layout_path.to_owned(), folders.to_vec());
-        Self { world, layout_path, folders, allow_outside, resolved: None, kept: BTreeMap::new(), recipes: BTreeMap::new() }
+        Self {
+            world,
+            layout_path,
+            folders,
+            allow_outside,
+            resolved: None,
+            kept: BTreeMap::new(),
+            recipes: BTreeMap::new(),
+        }
     }
 
     /// The symbol of a name. A symbol is read once; its mistakes are reported once.
@@ -152,7 +159,8 @@ impl<'a> Symbols<'a> {
             return kept.clone();
         }
         let file = format!("{RECIPES}/{}.yaml", name.value);
-        let own = self.folders(sources, sink).iter().map(|folder| join(folder, &file)).find(|path| self.world.exists(path));
+        let own =
+            self.folders(sources, sink).iter().map(|folder| join(folder, &file)).find(|path| self.world.exists(path));
         let built_in = || LIBRARY.get_file(&file).and_then(|file| file.contents_utf8()).map(str::to_owned);
         let (text, shown) = match own {
             Some(path) => (self.world.read(&path).ok(), path),

@@ -11,10 +11,10 @@ use super::layout::Named;
 use super::lower_layout::symbol_name;
 use super::node::{Node, NodeValue};
 use super::reader::{Fields, Reader};
-pub(super) use recipe::lower as lower_recipe;
 use super::symbol::{EachDoc, HardwareDoc, PoseDoc, SettingDoc, SettingKind, SizeDoc, SymbolDoc};
 use crate::diagnostic::{Diagnostic, Sink};
 use crate::source::{SourceMap, Span, Spanned};
+pub(super) use recipe::lower as lower_recipe;
 
 /// Services a symbol may ask for.
 const SERVICES: [&str; 9] =

@@ -24,7 +24,7 @@ pub use library::{Symbols, library_names, library_text, read_recipe, read_symbol
 pub use symbol::TALLEST;
 pub use symbol::{
     BandsDoc, CutoutShape, EachDoc, ExtentDoc, HardwareDoc, LineShape, MachiningDoc, MachiningKind, MoveDoc, MoveShape,
-    OutlinePoint, PartDoc, PartPlaceDoc, PartShape, PartSize, PieceDoc, PlanLineDoc, PoseDoc, RangeDoc, RecipeDoc, SettingDoc, SettingKind, SizeDoc, SolidDoc, SolidShape,
-    SpaceDoc, SymbolDoc,
+    OutlinePoint, PartDoc, PartPlaceDoc, PartShape, PartSize, PieceDoc, PlanLineDoc, PoseDoc, RangeDoc, RecipeDoc,
+    SettingDoc, SettingKind, SizeDoc, SolidDoc, SolidShape, SpaceDoc, SymbolDoc,
 };
 pub use theme::read_theme;

@@ -119,11 +119,7 @@ mod tests {
     #[test]
     fn what_is_carved_lies_below_the_face() {
         let at = Box3 { x: (100.0, 115.0), y: (50.0, 450.0), z: (0.0, 800.0) };
-        let lies = Lies {
-            length: toward(Axis::Z, true),
-            width: toward(Axis::Y, false),
-            face: toward(Axis::X, true),
-        };
+        let lies = Lies { length: toward(Axis::Z, true), width: toward(Axis::Y, false), face: toward(Axis::X, true) };
         let place = Place { solid: Prism::from(at), lies: Some(lies) };
         let groove = Polygon::rect(kurbo::Rect::new(0.0, 20.0, 800.0, 26.0));
         let carved = place.carved(&groove, (0.0, 7.0)).unwrap().bounds();

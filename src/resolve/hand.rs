@@ -59,8 +59,7 @@ impl Flip {
     }
 
     fn corners(self, outline: &Polygon, size: (f64, f64)) -> Vec<(i64, i64)> {
-        let mut corners: Vec<_> =
-            outline.points().iter().map(|point| self.point((point.x, point.y), size)).collect();
+        let mut corners: Vec<_> = outline.points().iter().map(|point| self.point((point.x, point.y), size)).collect();
         corners.sort_unstable();
         corners
     }

@@ -12,7 +12,9 @@ use crate::base::number::micrometres;
 use crate::diagnostic::Diagnostic;
 use crate::geometry::Polygon;
 use crate::language::expression::{Expr, Failed, Scope};
-use crate::language::{CutoutShape, HardwareDoc, MachiningDoc, MachiningKind, Named, OutlinePoint, PartDoc, PartSize, SymbolDoc};
+use crate::language::{
+    CutoutShape, HardwareDoc, MachiningDoc, MachiningKind, Named, OutlinePoint, PartDoc, PartSize, SymbolDoc,
+};
 use crate::model::{CONTENTS, Connection, Hand, Hardware, Lies, Machining, MassItem, Part, Place};
 use crate::source::{Span, Spanned};
 use kurbo::{BezPath, Point, Rect, Shape};

@@ -142,4 +142,3 @@ pub fn all_of(name: &str) -> Vec<Made> {
     }
     all
 }
-

@@ -14,12 +14,13 @@ const TOUCH: f64 = 0.05;
 const FILM: f64 = 0.001;
 /// A gap below this between two faces is either wanted and stated, or a mistake, mm.
 const NEAR_MISS: f64 = 8.0;
-/// Widest joint between fronts on the outside of a module, mm.
-const JOINT: f64 = 3.0;
 /// How much wider a groove may be than what stands in it, and how much of its depth may stay free, mm.
 const PLAY: (f64, f64) = (0.5, 1.0);
 /// How much of a groove's length may be run out of, at both ends together, mm.
 const RUN_OUT: f64 = 60.0;
+
+/// Room around a thing that is bought in its niche, mm.
+const NICHE: f64 = 3.0;
 
 const AXES: [Axis; 3] = [Axis::X, Axis::Y, Axis::Z];
 
@@ -46,6 +47,7 @@ pub fn complaints(module: &Module) -> Vec<String> {
     wrong.extend(pieces.iter().filter_map(|piece| outside(piece, &room)));
     wrong.extend(shared(&pieces));
     wrong.extend(near_misses(&pieces));
+    wrong.extend(jammed(&pieces));
     wrong.extend(adrift(module, &pieces));
     wrong.extend(pieces.iter().flat_map(|piece| empty_grooves(module, piece, &pieces)));
     wrong.extend(solids.iter().filter(|solid| !solid.bought).flat_map(|solid| gaps(solid, solids, &pieces)));
@@ -102,7 +104,8 @@ fn film(body: &Prism) -> f64 {
 fn outside(piece: &Piece<'_>, room: &[Prism]) -> Option<String> {
     let volume = beyond(piece.solid(), room.iter().chain(&piece.taken));
     let name = &piece.part.name;
-    (volume > film(piece.solid())).then(|| format!("{name} is outside of the solids by {volume:.0} mm3: {}", shown(piece)))
+    (volume > film(piece.solid()))
+        .then(|| format!("{name} is outside of the solids by {volume:.0} mm3: {}", shown(piece)))
 }
 
 fn shown(piece: &Piece<'_>) -> String {
@@ -133,10 +136,11 @@ fn near_misses(pieces: &[Piece<'_>]) -> Vec<String> {
     let mut wrong = Vec::new();
     for (at, a) in pieces.iter().enumerate() {
         for b in &pieces[at + 1..] {
-            let wanted = a.part.clear.max(b.part.clear) + TOUCH;
+            let wanted = room_of(a, b).max(room_of(b, a)) + TOUCH;
             for axis in AXES {
                 let (ours, theirs) = (a.solid().bounds().range(axis), b.solid().bounds().range(axis));
-                let (gap, toward) = if ours.1 <= theirs.0 { (theirs.0 - ours.1, 1.0) } else { (ours.0 - theirs.1, -1.0) };
+                let (gap, toward) =
+                    if ours.1 <= theirs.0 { (theirs.0 - ours.1, 1.0) } else { (ours.0 - theirs.1, -1.0) };
                 if gap <= wanted || gap >= NEAR_MISS {
                     continue;
                 }
@@ -146,6 +150,27 @@ fn near_misses(pieces: &[Piece<'_>]) -> Vec<String> {
                 if seen.as_ref().is_some_and(|gap| beyond(gap, pieces.iter().map(Piece::solid)) > film(gap)) {
                     wrong.push(format!("{} and {} miss each other by {gap:.2} mm", a.part.name, b.part.name));
                 }
+            }
+        }
+    }
+    wrong
+}
+
+/// The room that a piece wants beside another. What holds it keeps it from others, not from the rest of its own recipe.
+fn room_of(piece: &Piece<'_>, other: &Piece<'_>) -> f64 {
+    let together = piece.part.piece.is_some() && piece.part.piece == other.part.piece;
+    if together && piece.part.held.is_some() { 0.0 } else { piece.part.clear }
+}
+
+/// Pieces side by side in one plane that want room and have none.
+fn jammed(pieces: &[Piece<'_>]) -> Vec<String> {
+    let plane =
+        |piece: &Piece<'_>| piece.place.lies.map(|lies| (lies.face.axis, piece.solid().bounds().range(lies.face.axis)));
+    let mut wrong = Vec::new();
+    for (at, a) in pieces.iter().enumerate() {
+        for b in pieces[at + 1..].iter().filter(|b| plane(a).is_some() && plane(a) == plane(b)) {
+            if a.part.clear.min(b.part.clear) > 0.0 && touch(a.solid(), b.solid(), TOUCH) {
+                wrong.push(format!("{} and {} leave no joint", a.part.name, b.part.name));
             }
         }
     }
@@ -227,7 +252,7 @@ fn empty_grooves(module: &Module, piece: &Piece<'_>, pieces: &[Piece<'_>]) -> Ve
     wrong
 }
 
-/// Openings in the outside of a solid wider than a joint, on sides that its symbol does not call open.
+/// Openings in the outside of a solid wider than the room its pieces want beside them, on sides that its symbol does not call open.
 fn gaps(solid: &Solid, solids: &[Solid], pieces: &[Piece<'_>]) -> Vec<String> {
     let mut wrong = Vec::new();
     let bounds = solid.prism.bounds();
@@ -244,12 +269,17 @@ fn gaps(solid: &Solid, solids: &[Solid], pieces: &[Piece<'_>]) -> Vec<String> {
                 Region::new(&polygons)
             };
             let face = flat_face(&solid.prism, axis, slab(-out));
-            let beside = Region::all(solids.iter().map(|other| shadow(&other.prism, slab(out))));
-            let joint = pieces.iter().filter(|piece| piece.part.held.is_none()).fold(JOINT, |joint, piece| {
+            let beside = solids
+                .iter()
+                .flat_map(|other| if other.bought { fitted(&other.prism, axis) } else { vec![other.prism.clone()] });
+            let beside = Region::all(beside.map(|other| shadow(&other, slab(out))));
+            let joint = pieces.iter().filter(|piece| piece.part.held.is_none()).fold(0.0_f64, |joint, piece| {
                 let own = overlap(piece.solid(), &solid.prism).is_some();
                 if own { joint.max(piece.part.clear) } else { joint }
             });
-            let closed = Region::all(pieces.iter().map(|piece| shadow(piece.solid(), slab(-out.signum() * joint))));
+            let closed = Region::all(
+                pieces.iter().map(|piece| shadow(piece.solid(), slab(-out.signum() * (joint / 2.0 + TOUCH)))),
+            );
             let free = face.subtract(&beside).subtract(&closed);
             if let Some(hole) = wider_than(joint, &free) {
                 let side = if up { "high" } else { "low" };
@@ -258,6 +288,14 @@ fn gaps(solid: &Solid, solids: &[Solid], pieces: &[Piece<'_>]) -> Vec<String> {
         }
     }
     wrong
+}
+
+/// What is bought stands in a niche a little larger than itself; here as its corners seen along an axis.
+fn fitted(bought: &Prism, axis: Axis) -> Vec<Prism> {
+    let by = NICHE + TOUCH;
+    let across = AXES.into_iter().filter(|other| *other != axis).collect::<Vec<_>>();
+    let corners = [(-by, -by), (-by, by), (by, -by), (by, by)];
+    corners.map(|(a, b)| bought.moved(across[0], a).moved(across[1], b)).to_vec()
 }
 
 /// The face of a prism at one end of an axis, where it is flat: of a sloping side only its edge is seen.

@@ -2,9 +2,9 @@
 
 use super::repeated;
 use crate::diagnostic::Diagnostic;
+use crate::language::expression::Expr;
 use crate::language::node::{Node, NodeValue};
 use crate::language::reader::{Fields, Reader};
-use crate::language::expression::Expr;
 use crate::language::symbol::{
     BandsDoc, CutoutShape, ExtentDoc, MachiningDoc, MachiningKind, PartDoc, PartPlaceDoc, PartShape, PartSize, RangeDoc,
 };
