@@ -15,18 +15,18 @@ mod rebuild;
 
 use boxwright::compile::{Options, read};
 use boxwright::geometry::{Axis, Prism};
-use boxwright::model::{Lies, Module, Place};
+use boxwright::model::{Lies, Module, OpeningKind, Place, Wall};
 use boxwright::registry::Registry;
+use kurbo::Rect;
 use library::{Case, LIBRARY, Made, ROOMY, layout, make};
 use rayon::prelude::*;
-use rebuild::complaints;
+use rebuild::{complaints, covering};
 use std::collections::BTreeMap;
 
 #[test]
 fn every_symbol_can_be_put_together() {
     let look = |Made { name, case, made }: &Made| {
-        let Ok((module, _)) = made else { return vec![] };
-        let complaints = complaints(module).into_iter();
+        let complaints = made.as_ref().map_or_else(Clone::clone, |(module, _)| complaints(module)).into_iter();
         complaints.map(|one| (one.clone(), format!("{name} {:?} {:?}: {one}", case.size, case.set))).collect()
     };
     let wrong: Vec<Vec<(String, String)>> = LIBRARY.par_iter().map(look).collect();
@@ -51,6 +51,27 @@ fn the_demos_can_be_put_together() {
             assert!(wrong.is_empty(), "{path}: {}\n{}", module.name, wrong.join("\n"));
         }
     }
+}
+
+/// Below the lowest drawer: what lies lower is the bottom of a module or stands on the floor, mm.
+const UNDERSIDE: f64 = 80.0;
+
+/// A drop vent for gas does nothing under a closed board.
+#[test]
+fn no_board_of_the_demos_covers_a_vent_in_the_floor() {
+    let files = common::yaml_files("layouts");
+    let world = common::world(&files);
+    let mut vents = 0;
+    for (path, _) in &files {
+        let model = read(&world, path, &Registry::standard(), &Options::default()).model.unwrap();
+        for vent in model.openings.iter().filter(|one| one.wall == Wall::Floor && one.kind == OpeningKind::Vent) {
+            let column = Prism::upright(Rect::new(vent.along.0, vent.up.0, vent.along.1, vent.up.1), 0.0, UNDERSIDE);
+            let covers: Vec<String> = model.modules.iter().flat_map(|module| covering(module, &column)).collect();
+            assert!(covers.is_empty(), "{path}: {} is covered by {}", vent.name, covers.join(", "));
+            vents += 1;
+        }
+    }
+    assert!(vents >= 3, "{vents}");
 }
 
 /// The module of one symbol at its usual sizes.

@@ -105,7 +105,7 @@ fn the_cut_list_reads_back() {
     // By hand: 0.8 x 0.56 x 0.012 x 695 = 3.736 kg.
     assert_eq!((side["mass each kg"].as_str(), side["mass total kg"].as_str()), ("3.736", "7.473"));
     assert_eq!(rows[1]["machining"], "cutout sink 400 x 300 at (300 100)");
-    assert_eq!(rows[1]["note"], "'=1+1, \"quoted\"\nand a second line; 10 mm left on for scribing");
+    assert_eq!(rows[1]["note"], "'=1+1, \"quoted\"\nand a second line; left on for scribing: right 10 mm");
 }
 
 #[test]
@@ -115,8 +115,8 @@ fn totals_name_what_is_too_large() {
     let total = &rows[3];
     assert_eq!((total["too large"].as_str(), total["count"].as_str()), ("too large: galley-03", "4"));
     assert_eq!((total["sheets"].as_str(), total["sheets at least"].as_str()), ("1", "1"));
-    // By hand: cut areas 2 x 0.8 x 0.559 + 1.21 x 0.61 + 3 x 0.2 m2; the last is on no sheet of 2.9768 m2.
-    assert_eq!((total["area m2"].as_str(), total["waste %"].as_str()), ("2.232", "45.2"));
+    // By hand: cut areas 2 x 0.8 x 0.559 + 1.21 x 0.6 + 3 x 0.2 m2; the last is on no sheet of 2.9768 m2.
+    assert_eq!((total["area m2"].as_str(), total["waste %"].as_str()), ("2.220", "45.6"));
     assert_eq!(total["note"], "1 of 2440 x 1220");
 }
 

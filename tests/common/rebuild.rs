@@ -54,6 +54,16 @@ pub fn complaints(module: &Module) -> Vec<String> {
     wrong
 }
 
+/// Pieces of a module that take room in a column, beyond their cut-outs.
+pub fn covering(module: &Module, column: &Prism) -> Vec<String> {
+    let pieces: Vec<Piece<'_>> = module.parts.iter().flat_map(pieces).collect();
+    let takes = |piece: &&Piece<'_>| {
+        let free = beyond(column, piece.taken.iter());
+        free - beyond(column, piece.taken.iter().chain([piece.solid()])) > film(column)
+    };
+    pieces.iter().filter(takes).map(|piece| format!("{} of {}", piece.part.name, module.name)).collect()
+}
+
 fn without_place(part: &Part) -> Option<String> {
     let placed = part.places.len();
     (placed != part.count as usize).then(|| format!("{}: {} pieces, {placed} places", part.name, part.count))
