@@ -8,11 +8,12 @@ mod common;
 mod library;
 
 use boxwright::compile::run_checks;
-use boxwright::diagnostic::Severity;
+use boxwright::diagnostic::{Severity, Sink};
 use boxwright::geometry::Box3;
-use boxwright::language::{library_names, library_text};
+use boxwright::language::{library_names, library_text, read_recipe, recipe_names};
 use boxwright::model::{Grain, Machining, Module, MoveKind, Part, Stock};
 use boxwright::registry::Registry;
+use boxwright::source::SourceMap;
 use kurbo::Shape;
 use library::{Case, LIBRARY, Made, ROOMY, document, layout, make};
 use std::fmt::Write;
@@ -176,6 +177,27 @@ fn the_page_lists_the_library() {
         for setting in document(&name).settings.keys() {
             assert!(line.contains(&format!("`{setting}`")), "{name}: the page does not name `{setting}`");
         }
+    }
+}
+
+/// The page names every recipe with its settings in one line, and each recipe is used.
+#[test]
+fn the_page_lists_the_recipes() {
+    let page = common::text("symbols/README.md");
+    let symbols: String = library_names().iter().map(|name| library_text(name).unwrap()).collect();
+    assert!(recipe_names().len() >= 10);
+    for name in recipe_names() {
+        let line = page.lines().find(|line| line.starts_with(&format!("| `{name}` |"))).unwrap();
+        let text = common::text(&format!("symbols/recipes/{name}.yaml"));
+        let mut sink = Sink::default();
+        let recipe = read_recipe(&name, &text, &name, &mut SourceMap::default(), &mut sink).unwrap();
+        assert!(line.contains(&recipe.says.value), "{name}");
+        let named = |setting: &&String| line.contains(&format!("`{setting}`"));
+        assert_eq!(recipe.settings.keys().find(|setting| !named(setting)), None, "{name}");
+        assert!(
+            symbols.contains(&format!("recipe: {name}\n")) || symbols.contains(&format!("recipe: {name},")),
+            "{name}"
+        );
     }
 }
 
