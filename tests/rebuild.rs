@@ -15,12 +15,13 @@ mod rebuild;
 
 use boxwright::compile::{Options, read};
 use boxwright::geometry::{Axis, Prism};
+use boxwright::joinery::cut_list;
 use boxwright::model::{Lies, Module, OpeningKind, Place, Wall};
 use boxwright::registry::Registry;
 use kurbo::Rect;
 use library::{Case, LIBRARY, Made, ROOMY, layout, make};
 use rayon::prelude::*;
-use rebuild::{complaints, covering};
+use rebuild::{complaints, covering, mass};
 use std::collections::BTreeMap;
 
 #[test]
@@ -72,6 +73,19 @@ fn no_board_of_the_demos_covers_a_vent_in_the_floor() {
         }
     }
     assert!(vents >= 3, "{vents}");
+}
+
+/// Masses of the cut list against the volumes of the pieces where they stand, to a gram, for every demo.
+#[test]
+fn the_cut_list_weighs_what_the_pieces_weigh() {
+    let files = common::yaml_files("layouts");
+    let world = common::world(&files);
+    for (path, _) in &files {
+        let model = read(&world, path, &Registry::standard(), &Options::default()).model.unwrap();
+        let listed: f64 = cut_list(&model).rows.iter().map(|row| row.mass * f64::from(row.count)).sum();
+        let built: f64 = model.modules.iter().map(|module| mass(module, &model.stocks)).sum();
+        assert!(listed > 50.0 && (listed - built).abs() < 0.001, "{path}: {listed} kg listed, {built} kg built");
+    }
 }
 
 /// The module of one symbol at its usual sizes.

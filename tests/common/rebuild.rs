@@ -5,7 +5,7 @@
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "a test may stop at once")]
 
 use boxwright::geometry::{Axis, Box3, Polygon, Prism, Region, Roof, free_volume, overlap};
-use boxwright::model::{Machining, Module, Move, MoveKind, Part, Place, Solid, Swing, Toward};
+use boxwright::model::{Machining, Module, Move, MoveKind, Part, Place, Solid, Stock, Swing, Toward};
 use kurbo::{Affine, Point, Rect, Vec2};
 
 /// Pieces this near touch, mm.
@@ -62,6 +62,18 @@ pub fn covering(module: &Module, column: &Prism) -> Vec<String> {
         free - beyond(column, piece.taken.iter().chain([piece.solid()])) > film(column)
     };
     pieces.iter().filter(takes).map(|piece| format!("{} of {}", piece.part.name, module.name)).collect()
+}
+
+/// Mass of all pieces by their volumes, kg; grooves and bores are not taken off.
+pub fn mass(module: &Module, stocks: &[Stock]) -> f64 {
+    let whole = |part: &Part| part.places.iter().map(|place| standing(part, place)).sum::<f64>() * 1e-9;
+    module.parts.iter().map(|part| whole(part) * stocks[part.stock].density).sum()
+}
+
+fn standing(part: &Part, place: &Place) -> f64 {
+    let through = part.machining.iter().filter(|one| matches!(one, Machining::Cutout { .. }));
+    let cutouts: Vec<Prism> = through.filter_map(|one| carved(part, place, one)).collect();
+    beyond(&place.solid, cutouts.iter())
 }
 
 fn without_place(part: &Part) -> Option<String> {
