@@ -2,7 +2,8 @@
 //!
 //! A `yaml` block that begins with `boxwright:` is a whole layout. Any other block of `layouts/README.md` is laid over a
 //! small layout by `extends`, one of `README.md` over the demo whose picture it stands beside. In `symbols/README.md` a block that begins with
-//! `symbol:` is a whole symbol, any other takes the place of the same keys of a small one.
+//! `symbol:` is a whole symbol, one that begins with `recipe:` a recipe, which a small symbol uses, any other takes the
+//! place of the same keys of a small symbol.
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at once")]
 
@@ -79,6 +80,16 @@ fn key(line: &str) -> Option<&str> {
 }
 
 fn symbol_errors(block: &str) -> Vec<String> {
+    let Some(recipe) = block.strip_prefix("recipe:").and_then(|rest| rest.lines().next()) else {
+        return symbol_in(block, &[]);
+    };
+    let recipe = recipe.trim();
+    let uses = "at: { u: [0, run], v: [0, depth], w: [0, height] }";
+    let file = (format!("mine/recipes/{recipe}.yaml"), block.to_owned());
+    symbol_in(&format!("pieces:\n  own: {{ recipe: {recipe}, {uses} }}\n"), &[file])
+}
+
+fn symbol_in(block: &str, files: &[(String, String)]) -> Vec<String> {
     let said: Vec<&str> = block.lines().filter_map(key).collect();
     let rest = SYMBOL.iter().filter(|(key, _)| !said.contains(key)).map(|(_, text)| *text);
     let symbol = rest.collect::<String>() + block;
@@ -87,6 +98,7 @@ fn symbol_errors(block: &str) -> Vec<String> {
         "{BASE}symbols: [mine]\nmodules: {{ one: {{ symbol: {name}, faces: front, place: {{ rear: box.rear, left: 0 }} }} }}\n"
     );
     let world = MemoryWorld::default().with("layout.yaml", &layout).with(&format!("mine/{name}.yaml"), &symbol);
+    let world = files.iter().fold(world, |world, (path, text)| world.with(path, text));
     errors(&world, "layout.yaml")
 }
 

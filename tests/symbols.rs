@@ -1,154 +1,25 @@
 //! Makes every symbol of the library at its least, usual and greatest sizes, with each value of each setting, in every
-//! pose, and looks at what comes out. What is compared: parts with solids, both as the resolver made them, by rules of
-//! joinery that need no source (a part fills its place, two parts do not fill the same place).
+//! pose, and looks at what comes out. How the parts fit together is the matter of `tests/rebuild.rs`.
 
 #![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, reason = "a test may stop at once")]
 
 mod common;
+#[path = "common/library.rs"]
+mod library;
 
-use boxwright::compile::{Options, read, run_checks};
+use boxwright::compile::run_checks;
 use boxwright::diagnostic::{Severity, Sink};
 use boxwright::geometry::Box3;
-use boxwright::language::{SettingKind, SymbolDoc, library_names, library_text, read_symbol};
-use boxwright::model::{Grain, Machining, Model, Module, MoveKind, Part, Stock};
+use boxwright::language::{library_names, library_text, read_recipe, recipe_names};
+use boxwright::model::{Grain, Machining, Module, MoveKind, Part, Stock};
 use boxwright::registry::Registry;
-use boxwright::source::{MemoryWorld, SourceMap};
+use boxwright::source::SourceMap;
 use kurbo::Shape;
+use library::{Case, LIBRARY, Made, ROOMY, document, layout, make};
 use std::fmt::Write;
-use std::sync::LazyLock;
 
 /// What is still equal, mm.
 const SLACK: f64 = 0.1;
-/// How deep a panel may stand in a groove, mm.
-const GROOVE: f64 = 7.5;
-/// A box that every symbol has room in.
-const ROOMY: &str = "box: { length: 9000, width: 9000, height: 4000 }\n";
-/// Stocks unlike the usual ones: nothing may rest on their thickness.
-const OTHER_STOCKS: &str = "stocks:
-  carcass: { thickness: 18 }
-  front: { thickness: 16 }
-  back: { thickness: 4 }
-  worktop: { thickness: 28 }
-  board: { thickness: 15 }
-  partition: { thickness: 15 }
-";
-
-/// One module to make: its sizes (run, depth, height) where they are not left to the symbol, and its settings.
-#[derive(Debug, Clone, Default)]
-struct Case {
-    size: [Option<f64>; 3],
-    set: Vec<(String, String)>,
-}
-
-fn layout(symbol: &str, cases: &[Case], head: &str) -> String {
-    let mut text = format!("boxwright: 1\ntitle: Symbols\n{head}modules:\n");
-    for (at, case) in cases.iter().enumerate() {
-        let sizes = ["run", "depth", "height"].iter().zip(case.size);
-        let sizes: Vec<String> = sizes.filter_map(|(name, size)| size.map(|size| format!("{name}: {size}"))).collect();
-        let set: Vec<String> = case.set.iter().map(|(name, value)| format!("{name}: {value}")).collect();
-        let (sizes, set) = (sizes.join(", "), set.join(", "));
-        let place = "faces: rear, place: { front: 3000, left: 3000 }";
-        writeln!(text, "  m{at}: {{ symbol: {symbol}, {place}, size: {{ {sizes} }}, set: {{ {set} }} }}").unwrap();
-    }
-    text
-}
-
-/// The model, or the errors one a line.
-fn make(text: &str) -> Result<Model, Vec<String>> {
-    let world = MemoryWorld::default().with("layout.yaml", text);
-    let compiled = read(&world, "layout.yaml", &Registry::standard(), &Options::default());
-    let tell = |span| compiled.sources.place(span).map_or(String::new(), |(name, at)| format!("{name}:{}", at.line));
-    let errors = compiled.errors.errors().iter().map(|error| format!("{}: {}", tell(error.span), error.message));
-    compiled.model.ok_or(errors.collect())
-}
-
-fn document(name: &str) -> SymbolDoc {
-    let mut sink = Sink::default();
-    read_symbol(name, library_text(name).unwrap(), name, &mut SourceMap::default(), &mut sink).unwrap()
-}
-
-/// The usual settings, and each setting at each of its values.
-fn settings(symbol: &SymbolDoc) -> Vec<Vec<(String, String)>> {
-    let mut all = vec![Vec::new()];
-    let source = library_text(&symbol.symbol.value).unwrap();
-    for (name, setting) in &symbol.settings {
-        let values: Vec<String> = match &setting.value.kind {
-            SettingKind::YesNo => vec!["yes".to_owned(), "no".to_owned()],
-            SettingKind::OneOf { values } => values.iter().map(|value| value.value.clone()).collect(),
-            SettingKind::Whole { least, most } | SettingKind::Length { least, most } => {
-                [least, most].map(|expr| source[expr.span.start as usize..expr.span.end as usize].to_owned()).to_vec()
-            }
-        };
-        all.extend(values.into_iter().map(|value| vec![(name.clone(), value)]));
-    }
-    all
-}
-
-/// The bounds of some sizes as the resolver states them when it refuses wrong ones.
-fn bounds(symbol: &str, case: &Case, indices: &[usize]) -> Vec<(f64, f64)> {
-    let mut wrong = case.clone();
-    indices.iter().for_each(|index| wrong.size[*index] = Some(0.5));
-    let errors = make(&layout(symbol, &[wrong], ROOMY)).unwrap_err();
-    let stated = |index: &usize| {
-        let word = format!("the {} of module", ["run", "depth", "height"][*index]);
-        let message =
-            errors.iter().find(|error| error.contains(&word)).unwrap_or_else(|| panic!("{symbol}: {errors:?}"));
-        let (least, most) =
-            message.rsplit("takes ").next().unwrap().trim_end_matches(" mm").split_once(" to ").unwrap();
-        (least.parse().unwrap(), most.parse().unwrap())
-    };
-    indices.iter().map(stated).collect()
-}
-
-/// The sizes that a symbol takes when the layout says none.
-fn usual(symbol: &str) -> [f64; 3] {
-    let extent = make(&layout(symbol, &[Case::default()], ROOMY)).unwrap().modules[0].extent;
-    [extent.y, extent.x, extent.z].map(|range| range.1 - range.0)
-}
-
-/// Least, usual and greatest sizes for some settings. Bounds may hang on the height, so that one comes first.
-fn sized(symbol: &str, usual: [f64; 3], set: &[(String, String)]) -> Vec<Case> {
-    let start = Case { size: usual.map(Some), set: set.to_vec() };
-    let heights = bounds(symbol, &start, &[2]);
-    type Pick = fn((f64, f64), f64) -> f64;
-    let picks: [Pick; 3] =
-        [|bounds, _| bounds.0, |bounds, usual| usual.max(bounds.0).min(bounds.1), |bounds, _| bounds.1];
-    let case = |pick: Pick| {
-        let mut case = start.clone();
-        case.size[2] = Some(pick(heights[0], usual[2]));
-        for (index, bounds) in bounds(symbol, &case, &[0, 1]).into_iter().enumerate() {
-            case.size[index] = Some(pick(bounds, usual[index]));
-        }
-        case
-    };
-    picks.map(case).to_vec()
-}
-
-/// One module as made, with the stocks of its layout.
-struct Made {
-    name: String,
-    case: Case,
-    made: Result<(Module, Vec<Stock>), Vec<String>>,
-}
-
-/// Every symbol with all its cases, made once for all tests.
-static LIBRARY: LazyLock<Vec<Made>> = LazyLock::new(|| library_names().iter().flat_map(|name| all_of(name)).collect());
-
-/// One symbol in usual stocks with all its settings, and in other stocks with the usual ones.
-fn all_of(name: &str) -> Vec<Made> {
-    let usual = usual(name);
-    let cases: Vec<Case> = settings(&document(name)).iter().flat_map(|set| sized(name, usual, set)).collect();
-    let mut all = Vec::new();
-    for (head, cases) in [(ROOMY.to_owned(), &cases[..]), (format!("{ROOMY}{OTHER_STOCKS}"), &cases[..3])] {
-        let model = make(&layout(name, cases, &head));
-        for (at, case) in cases.iter().enumerate() {
-            let made = model.as_ref().map(|model| (model.modules[at].clone(), model.stocks.clone()));
-            all.push(Made { name: name.to_owned(), case: case.clone(), made: made.map_err(Clone::clone) });
-        }
-    }
-    all
-}
-
 /// Looks at every module that could be made.
 fn each_made(look: impl Fn(&Module, &[Stock]) -> Vec<String>) {
     let mut wrong = Vec::new();
@@ -175,10 +46,6 @@ fn ranges(block: &Box3) -> [(f64, f64); 3] {
 
 fn inside(block: &Box3, outer: &Box3) -> bool {
     ranges(block).iter().zip(ranges(outer)).all(|(a, b)| a.0 >= b.0 - SLACK && a.1 <= b.1 + SLACK)
-}
-
-fn hull(blocks: impl Iterator<Item = Box3>) -> Option<Box3> {
-    blocks.reduce(|a, b| a.union(&b))
 }
 
 fn solids_stay_in_the_size(module: &Module) -> Vec<String> {
@@ -213,25 +80,6 @@ fn every_pose_stays_in_the_stated_size() {
     each_made(|module, _| solids_stay_in_the_size(module));
 }
 
-/// The parts that stand somewhere reach exactly as far as what is built of them.
-fn parts_fill_the_solids(module: &Module) -> Vec<String> {
-    let built = module.poses[0].solids.iter().filter(|solid| !solid.bought);
-    let solids = hull(built.map(|solid| solid.prism.bounds()));
-    let parts = hull(module.parts.iter().flat_map(|part| part.places.iter().copied()));
-    let (Some(solids), Some(parts)) = (solids, parts) else {
-        return if solids == parts { vec![] } else { vec![format!("solids {solids:?}, parts {parts:?}")] };
-    };
-    if inside(&solids, &parts) && inside(&parts, &solids) {
-        return vec![];
-    }
-    vec![format!("solids reach {solids:?}, parts {parts:?}")]
-}
-
-#[test]
-fn parts_reach_as_far_as_the_solids() {
-    each_made(|module, _| parts_fill_the_solids(module));
-}
-
 fn sound(part: &Part) -> Vec<String> {
     let mut wrong = Vec::new();
     let mut sizes = [part.length, part.width, part.thickness];
@@ -239,8 +87,8 @@ fn sound(part: &Part) -> Vec<String> {
     if part.count == 0 || sizes[0] <= 0.0 || part.width < 14.0 {
         wrong.push(format!("part {}: {} of {} x {}", part.name, part.count, part.length, part.width));
     }
-    for place in &part.places {
-        let mut extents = ranges(place).map(|range| range.1 - range.0);
+    for place in part.places.iter().filter(|place| place.lies.is_some()) {
+        let mut extents = ranges(&place.bounds()).map(|range| range.1 - range.0);
         extents.sort_by(f64::total_cmp);
         if extents.iter().zip(sizes).any(|(a, b)| (a - b).abs() > SLACK) {
             wrong.push(format!("part {}: place {extents:?}, size {sizes:?}", part.name));
@@ -255,13 +103,12 @@ fn sound(part: &Part) -> Vec<String> {
     }
     let face = face.inflate(SLACK, SLACK);
     for machining in &part.machining {
-        let (reach, deep) = match machining {
-            Machining::Groove { from, to, depth, .. } => (kurbo::Rect::from_points(*from, *to), *depth),
-            Machining::Hole { at, diameter, depth } => {
-                (kurbo::Rect::from_center_size(*at, (*diameter, *diameter)), depth.unwrap_or(0.0))
-            }
-            Machining::Cutout { outline, .. } => (outline.bounds(), 0.0),
+        let deep = match machining {
+            Machining::Groove { depth, .. } => *depth,
+            Machining::Hole { depth, .. } => depth.unwrap_or(0.0),
+            Machining::Cutout { .. } => 0.0,
         };
+        let reach = machining.bounds();
         if face.union(reach) != face || deep > part.thickness * 0.8 {
             wrong.push(format!("part {}: {machining:?} on {face:?}", part.name));
         }
@@ -272,34 +119,6 @@ fn sound(part: &Part) -> Vec<String> {
 #[test]
 fn every_part_can_be_made() {
     each_made(|module, _| module.parts.iter().flat_map(sound).collect());
-}
-
-/// Two parts fill the same place, by more than a panel in a groove does.
-fn clashes(module: &Module) -> Vec<String> {
-    let square = module.parts.iter().filter(|part| part.outline.is_none());
-    let placed: Vec<(&str, &Box3)> =
-        square.flat_map(|part| part.places.iter().map(|place| (part.name.as_str(), place))).collect();
-    let mut wrong = Vec::new();
-    for (at, (name, a)) in placed.iter().enumerate() {
-        for (other, b) in &placed[at + 1..] {
-            let shared =
-                ranges(a).iter().zip(ranges(b)).map(|(a, b)| a.1.min(b.1) - a.0.max(b.0)).fold(9.9e9, f64::min);
-            if shared > GROOVE || (shared > SLACK && ![name, other].iter().any(|name| grooved(name))) {
-                wrong.push(format!("{name} and {other} share {shared:.1} mm"));
-            }
-        }
-    }
-    wrong
-}
-
-/// Panels that stand in grooves of others.
-fn grooved(name: &str) -> bool {
-    name.contains("back") || name == "drawer-bottom"
-}
-
-#[test]
-fn no_two_parts_fill_the_same_place() {
-    each_made(|module, _| clashes(module));
 }
 
 /// At the usual sizes every part can be cut from a sheet of its stock.
@@ -323,7 +142,8 @@ fn parts_of_usual_size_fit_their_sheets() {
 
 #[test]
 fn the_library_holds_exactly_the_files() {
-    let files = common::yaml_files("symbols");
+    let mut files = common::yaml_files("symbols");
+    files.retain(|(path, _)| !path.starts_with("symbols/recipes/"));
     let names: Vec<&str> = files.iter().map(|(path, _)| &path["symbols/".len()..path.len() - ".yaml".len()]).collect();
     assert_eq!(library_names(), names);
     assert!(names.len() >= 20);
@@ -358,6 +178,27 @@ fn the_page_lists_the_library() {
         for setting in document(&name).settings.keys() {
             assert!(line.contains(&format!("`{setting}`")), "{name}: the page does not name `{setting}`");
         }
+    }
+}
+
+/// The page names every recipe with its settings in one line, and each recipe is used.
+#[test]
+fn the_page_lists_the_recipes() {
+    let page = common::text("symbols/README.md");
+    let symbols: String = library_names().iter().map(|name| library_text(name).unwrap()).collect();
+    assert!(recipe_names().len() >= 10);
+    for name in recipe_names() {
+        let line = page.lines().find(|line| line.starts_with(&format!("| `{name}` |"))).unwrap();
+        let text = common::text(&format!("symbols/recipes/{name}.yaml"));
+        let mut sink = Sink::default();
+        let recipe = read_recipe(&name, &text, &name, &mut SourceMap::default(), &mut sink).unwrap();
+        assert!(line.contains(&recipe.says.value), "{name}");
+        let named = |setting: &&String| line.contains(&format!("`{setting}`"));
+        assert_eq!(recipe.settings.keys().find(|setting| !named(setting)), None, "{name}");
+        assert!(
+            symbols.contains(&format!("recipe: {name}\n")) || symbols.contains(&format!("recipe: {name},")),
+            "{name}"
+        );
     }
 }
 

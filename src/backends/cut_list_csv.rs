@@ -21,7 +21,7 @@ use kurbo::Point;
 pub struct CutListCsv;
 
 /// Columns of `cut-list.csv`.
-const COLUMNS: [&str; 29] = [
+const COLUMNS: [&str; 36] = [
     "row",
     "part number",
     "name",
@@ -35,11 +35,18 @@ const COLUMNS: [&str; 29] = [
     "stock",
     "material",
     "grain",
+    "hand",
     "band front mm",
     "band back mm",
     "band left mm",
     "band right mm",
+    "scribe front mm",
+    "scribe back mm",
+    "scribe left mm",
+    "scribe right mm",
     "machining",
+    "held by",
+    "where",
     "note",
     "mass each kg",
     "mass total kg",
@@ -163,11 +170,18 @@ fn part_cells(row: &Row, stock: &Stock) -> Cells {
         ("stock", plain(&stock.name)),
         ("material", plain(&stock.material)),
         ("grain", grain.to_owned()),
+        ("hand", row.hand.map_or_else(String::new, |hand| hand.name().to_owned())),
         ("band front mm", band(row.bands.front)),
         ("band back mm", band(row.bands.back)),
         ("band left mm", band(row.bands.left)),
         ("band right mm", band(row.bands.right)),
+        ("scribe front mm", band(row.scribe.front)),
+        ("scribe back mm", band(row.scribe.back)),
+        ("scribe left mm", band(row.scribe.left)),
+        ("scribe right mm", band(row.scribe.right)),
         ("machining", machining(row)),
+        ("held by", plain(row.held.as_deref().unwrap_or_default())),
+        ("where", plain(&stands(row))),
         ("note", plain(&row_note(row))),
         ("mass each kg", format!("{:.3}", row.mass)),
         ("mass total kg", format!("{:.3}", row.mass * count)),
@@ -204,30 +218,42 @@ fn total_note(total: &StockTotal) -> String {
     sheets_of_each_size(total, "x").into_iter().chain(left_out).collect::<Vec<_>>().join("; ")
 }
 
-/// Machining in short words, positions on the finished piece from its left front corner as (along, across) in mm.
+/// Where each piece stands: `galley: left 0, front 15, up 60`.
+fn stands(row: &Row) -> String {
+    let words = row.stands.iter().map(|stand| format!("{}: {}", stand.module, stand.words()));
+    words.collect::<Vec<_>>().join("; ")
+}
+
+/// Machining in short words, positions on the finished piece from its datum corner as (along, across) in mm.
 fn machining(row: &Row) -> String {
     let mut words: Vec<String> = row.outline.iter().map(shape).collect();
-    let mut holes: Option<(f64, Option<f64>)> = None;
+    let mut before: Option<String> = None;
     for one in &row.machining {
-        match one {
-            Machining::Hole { at, diameter, depth } => {
-                let same = holes == Some((*diameter, *depth));
-                holes = Some((*diameter, *depth));
-                match words.last_mut().filter(|_| same) {
-                    Some(last) => *last += &format!(" {}", at_text(*at)),
-                    None => words.push(format!("hole {} {} at {}", trimmed(*diameter, 1), deep(*depth), at_text(*at))),
-                }
-                continue;
-            }
-            Machining::Groove { from, to, width, depth } => {
-                let size = format!("{} wide {} deep", trimmed(*width, 1), trimmed(*depth, 1));
-                words.push(format!("groove {size} {} to {}", at_text(*from), at_text(*to)));
-            }
-            Machining::Cutout { name, outline } => words.push(cutout(name, outline)),
+        let (what, at) = in_words(one);
+        match words.last_mut().filter(|_| before.as_ref() == Some(&what)) {
+            Some(last) => *last += &format!(" {at}"),
+            None => words.push(format!("{what} {at}")),
         }
-        holes = None;
+        before = Some(what);
     }
     plain(&words.join("; "))
+}
+
+/// What is done, and where.
+fn in_words(machining: &Machining) -> (String, String) {
+    let side = |reverse: bool| if reverse { " on the back" } else { "" };
+    match machining {
+        Machining::Hole { at, diameter, depth, reverse } => {
+            let what = format!("hole {} {}{} at", trimmed(*diameter, 1), deep(*depth), side(*reverse));
+            (what, at_text(*at))
+        }
+        Machining::Groove { from, to, width, depth, reverse, holds } => {
+            let size = format!("{} wide {} deep{}", trimmed(*width, 1), trimmed(*depth, 1), side(*reverse));
+            let holds = holds.as_ref().map_or_else(String::new, |holds| format!(" for {holds}"));
+            (format!("groove {size}{holds}"), format!("{} to {}", at_text(*from), at_text(*to)))
+        }
+        Machining::Cutout { name, outline, .. } => (format!("cutout {name}"), cutout(outline)),
+    }
 }
 
 fn at_text(at: (f64, f64)) -> String {
@@ -238,11 +264,11 @@ fn deep(depth: Option<f64>) -> String {
     depth.map_or_else(|| "through".to_owned(), |depth| format!("{} deep", trimmed(depth, 1)))
 }
 
-fn cutout(name: &str, outline: &Polygon) -> String {
+fn cutout(outline: &Polygon) -> String {
     let bounds = outline.bounds();
     let place = format!("{} x {} at {}", size(bounds.width()), size(bounds.height()), at_text((bounds.x0, bounds.y0)));
     let rectangle = (outline.area() - bounds.area()).abs() < crate::base::tolerance::NO_AREA;
-    format!("cutout {name} {place}{}", if rectangle { "" } else { ", shaped" })
+    format!("{place}{}", if rectangle { "" } else { ", shaped" })
 }
 
 /// Outlines with more corners than this (curves) are only named; `model.json` has them whole.

@@ -36,14 +36,21 @@ impl Case {
 fn case(faults: usize) -> Case {
     let mut side = part("side", 2, 800.0, 560.0);
     side.bands = Bands { front: 1.0, ..Bands::default() };
-    let hole = |x: f64| Machining::Hole { at: (x, 37.0), diameter: 5.0, depth: Some(12.0) };
-    let groove = Machining::Groove { from: (0.0, 543.0), to: (800.0, 543.0), width: 6.2, depth: 7.0 };
+    let hole = |x: f64| Machining::Hole { at: (x, 37.0), diameter: 5.0, depth: Some(12.0), reverse: false };
+    let groove = Machining::Groove {
+        from: (0.0, 543.0),
+        to: (800.0, 543.0),
+        width: 6.2,
+        depth: 7.0,
+        reverse: false,
+        holds: None,
+    };
     side.machining = vec![hole(64.0), hole(96.0), groove];
     let mut top = part("top", 1, 1200.0, 600.0);
     top.note = Some("=1+1, \"quoted\"\nand a second line".to_owned());
-    top.scribe = 10.0;
+    top.scribe.right = 10.0;
     let outline = Polygon::rect(Rect::new(300.0, 100.0, 700.0, 400.0));
-    top.machining = vec![Machining::Cutout { name: "sink".to_owned(), outline }];
+    top.machining = vec![Machining::Cutout { name: "sink".to_owned(), outline, curve: None }];
     let model = model(vec![module("galley", vec![side, top, part("long", 1, 3000.0, 200.0)])]);
     let mut sources = SourceMap::default();
     sources.add("layouts/fixture.yaml".to_owned(), TEXT.to_owned());
@@ -99,7 +106,7 @@ fn the_cut_list_reads_back() {
     // By hand: 0.8 x 0.56 x 0.012 x 695 = 3.736 kg.
     assert_eq!((side["mass each kg"].as_str(), side["mass total kg"].as_str()), ("3.736", "7.473"));
     assert_eq!(rows[1]["machining"], "cutout sink 400 x 300 at (300 100)");
-    assert_eq!(rows[1]["note"], "'=1+1, \"quoted\"\nand a second line; 10 mm left on for scribing");
+    assert_eq!(rows[1]["note"], "'=1+1, \"quoted\"\nand a second line; left on for scribing: right 10 mm");
 }
 
 #[test]
@@ -109,8 +116,8 @@ fn totals_name_what_is_too_large() {
     let total = &rows[3];
     assert_eq!((total["too large"].as_str(), total["count"].as_str()), ("too large: galley-03", "4"));
     assert_eq!((total["sheets"].as_str(), total["sheets at least"].as_str()), ("1", "1"));
-    // By hand: cut areas 2 x 0.8 x 0.559 + 1.21 x 0.61 + 3 x 0.2 m2; the last is on no sheet of 2.9768 m2.
-    assert_eq!((total["area m2"].as_str(), total["waste %"].as_str()), ("2.232", "45.2"));
+    // By hand: cut areas 2 x 0.8 x 0.559 + 1.21 x 0.6 + 3 x 0.2 m2; the last is on no sheet of 2.9768 m2.
+    assert_eq!((total["area m2"].as_str(), total["waste %"].as_str()), ("2.220", "45.6"));
     assert_eq!(total["note"], "1 of 2440 x 1220");
 }
 

@@ -86,7 +86,15 @@ pub fn block(name: &str, extent: Box3) -> Module {
 
 /// A solid of a prism.
 pub fn solid(name: &str, prism: Prism) -> Solid {
-    Solid { name: name.to_owned(), prism, curve: None, tags: Vec::new(), bought: false, span: Span::default() }
+    Solid {
+        name: name.to_owned(),
+        prism,
+        curve: None,
+        tags: Vec::new(),
+        bought: false,
+        open: Vec::new(),
+        span: Span::default(),
+    }
 }
 
 /// A standing space over a rectangle, 2 m high.

@@ -178,11 +178,17 @@ impl From<Box3> for Prism {
 impl Point3 {
     /// The same point with another coordinate along one axis.
     #[must_use]
-    pub fn on(self, axis: Axis, value: f64) -> Self {
+    pub fn on(mut self, axis: Axis, value: f64) -> Self {
+        *self.along_mut(axis) = value;
+        self
+    }
+
+    /// The coordinate along an axis, to be set.
+    pub fn along_mut(&mut self, axis: Axis) -> &mut f64 {
         match axis {
-            Axis::X => Self { x: value, ..self },
-            Axis::Y => Self { y: value, ..self },
-            Axis::Z => Self { z: value, ..self },
+            Axis::X => &mut self.x,
+            Axis::Y => &mut self.y,
+            Axis::Z => &mut self.z,
         }
     }
 

@@ -2,15 +2,17 @@
 //!
 //! Sizes as a joiner reads them. The finished size is the piece as it stands in the module, bands included. The cut
 //! size is what leaves the saw: finished less the band on each edge (left and right bands shorten it, front and back
-//! bands make it narrower), and a scribe allowance on top in each direction that has an edge without band, since a
-//! banded edge can't be scribed and nothing says which free edge meets the wall. Outline and machining are positions
-//! on the finished piece, from its left front corner.
+//! bands make it narrower), and what is left on for scribing on top. Outline and machining are positions on the
+//! finished piece, from its datum corner: left and front. A part whose mirror image is another piece has a row for each
+//! hand.
 
 use super::nesting::{self, CutSheet, CuttingPlan, Piece, Request, SheetKind, Turn};
+use super::stands::{Stand, stand};
 use crate::base::number::micrometres;
 use crate::geometry::Polygon;
-use crate::model::{Bands, Grain, Machining, Model, Part, SheetSize, Stock};
+use crate::model::{Bands, Grain, Hand, Machining, Model, Module, Part, SheetSize, Stock};
 use crate::source::Span;
+use kurbo::BezPath;
 use std::collections::BTreeMap;
 use std::ops::Range;
 
@@ -23,14 +25,16 @@ pub struct Row {
     pub name: String,
     /// Modules it goes to, with how many each.
     pub modules: Vec<(String, u32)>,
+    /// Where its pieces stand, as far as the symbols say.
+    pub stands: Vec<Stand>,
     /// How many in all.
     pub count: u32,
     /// Finished size, length x width x thickness, mm.
     pub finished: (f64, f64, f64),
     /// Cut size, length x width, mm: finished less bands plus scribe.
     pub cut: (f64, f64),
-    /// Scribe allowance, mm.
-    pub scribe: f64,
+    /// Left on at edges for scribing, mm.
+    pub scribe: Bands,
     /// Index of the stock in the model.
     pub stock: usize,
     /// Grain.
@@ -39,6 +43,14 @@ pub struct Row {
     pub bands: Bands,
     /// True outline, if it is no rectangle.
     pub outline: Option<Polygon>,
+    /// The outline with true arcs, if it has any.
+    pub curve: Option<BezPath>,
+    /// Its two faces differ; the machined one is the good one.
+    pub faced: bool,
+    /// Which of two mirror images it is, where they differ.
+    pub hand: Option<Hand>,
+    /// What holds it where it touches nothing.
+    pub held: Option<String>,
     /// Machining.
     pub machining: Vec<Machining>,
     /// A word for the joiner.
@@ -101,12 +113,10 @@ impl CutList {
 /// Size of a part as it leaves the saw, length x width, mm.
 #[must_use]
 pub fn cut_size(part: &Part) -> (f64, f64) {
-    let Bands { front, back, left, right } = part.bands;
-    let along = |finished: f64, low: f64, high: f64| {
-        let scribe = if low > 0.0 && high > 0.0 { 0.0 } else { part.scribe.max(0.0) };
-        micrometres(finished - low - high + scribe)
-    };
-    (along(part.length, left, right), along(part.width, front, back))
+    let (bands, scribe) = (part.bands, part.scribe);
+    let length = part.length - bands.left - bands.right + scribe.left + scribe.right;
+    let width = part.width - bands.front - bands.back + scribe.front + scribe.back;
+    (micrometres(length), micrometres(width))
 }
 
 /// Makes the cut list of a layout with a cutting plan for each stock.
@@ -137,7 +147,7 @@ fn merged(model: &Model) -> Vec<Row> {
     for module in &model.modules {
         for (place, part) in module.parts.iter().enumerate().filter(|(_, part)| part.count > 0) {
             let Some(stock) = model.stocks.get(part.stock) else { continue };
-            let new = row(&module.name, place + 1, part, stock);
+            let new = row(module, place + 1, part, stock);
             let [length, width, thickness] = [part.length, part.width, part.thickness].map(|mm| (mm * 1e3) as i64);
             let same = alike.entry((part.stock, length, width, thickness)).or_default();
             match same.iter().copied().find(|index| rows.get(*index).is_some_and(|row| equal(row, &new))) {
@@ -152,11 +162,12 @@ fn merged(model: &Model) -> Vec<Row> {
     rows
 }
 
-fn row(module: &str, place: usize, part: &Part, stock: &Stock) -> Row {
+fn row(module: &Module, place: usize, part: &Part, stock: &Stock) -> Row {
     Row {
-        number: format!("{module}-{place:02}"),
+        number: format!("{}-{place:02}", module.name),
         name: part.name.clone(),
-        modules: vec![(module.to_owned(), part.count)],
+        modules: vec![(module.name.clone(), part.count)],
+        stands: part.places.iter().map(|place| stand(module, &place.bounds())).collect(),
         count: part.count,
         finished: (part.length, part.width, part.thickness),
         cut: cut_size(part),
@@ -165,23 +176,29 @@ fn row(module: &str, place: usize, part: &Part, stock: &Stock) -> Row {
         grain: part.grain,
         bands: part.bands,
         outline: part.outline.clone(),
+        curve: part.curve.clone(),
+        faced: part.faced,
+        hand: part.hand,
+        held: part.held.clone(),
         machining: part.machining.clone(),
         note: part.note.clone(),
         mass: part.mass(stock),
         too_large: false,
-        spans: vec![part.span],
+        spans: [part.piece, Some(part.span)].into_iter().flatten().collect(),
     }
 }
 
 fn equal(a: &Row, b: &Row) -> bool {
     let sizes = a.finished == b.finished && a.cut == b.cut && a.scribe == b.scribe && a.bands == b.bands;
     let make = a.outline == b.outline && a.machining == b.machining && a.note == b.note;
-    sizes && make && a.stock == b.stock && a.grain == b.grain
+    let alike = a.hand == b.hand && a.faced == b.faced && a.held == b.held && a.curve == b.curve;
+    sizes && make && alike && a.stock == b.stock && a.grain == b.grain
 }
 
 fn join(row: &mut Row, other: &Row) {
     row.count = row.count.saturating_add(other.count);
     row.name = joined_names(&row.name, &other.name);
+    row.stands.extend(other.stands.iter().cloned());
     for (module, count) in &other.modules {
         match row.modules.iter_mut().find(|(name, _)| name == module) {
             Some((_, own)) => *own = own.saturating_add(*count),

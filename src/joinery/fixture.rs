@@ -16,12 +16,18 @@ pub(crate) fn part(name: &str, count: u32, length: f64, width: f64) -> Part {
         stock: 0,
         grain: Grain::Length,
         bands: Bands::default(),
-        scribe: 0.0,
+        scribe: Bands::default(),
         outline: None,
+        curve: None,
+        faced: false,
+        hand: None,
         machining: Vec::new(),
         places: Vec::new(),
+        held: None,
+        clear: 0.0,
         note: None,
         span: Span::default(),
+        piece: None,
     }
 }
 
@@ -47,6 +53,7 @@ pub(crate) fn module(name: &str, parts: Vec<Part>) -> Module {
         curve: None,
         tags: vec!["worktop".to_owned()],
         bought: false,
+        open: vec![],
         span,
     };
     let pose =

@@ -3,7 +3,7 @@
 use super::fixture::{bought, model, module, part, stock};
 use super::{cut_list, cut_size};
 use crate::geometry::Polygon;
-use crate::model::{Bands, Grain, Machining};
+use crate::model::{Bands, Grain, Hand, Machining};
 use kurbo::{Point, Rect};
 
 fn near(a: f64, b: f64) -> bool {
@@ -21,16 +21,13 @@ fn bands_come_off_the_direction_they_sit_across() {
     assert_eq!(cut_size(&shelf), (570.0, 539.0));
 }
 
-/// A side with a banded front edge and banded top: free at back and bottom, so both directions keep the allowance.
-/// A rail banded on both long edges can only be scribed at its ends.
+/// A side banded at the front and scribed at the back and at its upper end: 800 - 1 + 10 by 560 - 1 + 5.
 #[test]
-fn scribe_is_left_on_where_an_edge_is_free() {
+fn scribe_is_left_on_at_the_edges_that_have_it() {
     let mut side = part("side", 1, 800.0, 560.0);
-    side.scribe = 15.0;
-    side.bands = Bands { front: 1.0, right: 1.0, ..Bands::default() };
-    assert_eq!(cut_size(&side), (814.0, 574.0));
-    side.bands = Bands { front: 1.0, back: 1.0, ..Bands::default() };
-    assert_eq!(cut_size(&side), (815.0, 558.0));
+    side.scribe = Bands { back: 5.0, right: 10.0, ..Bands::default() };
+    side.bands = Bands { front: 1.0, left: 1.0, ..Bands::default() };
+    assert_eq!(cut_size(&side), (809.0, 564.0));
 }
 
 /// Trade data sheet of birch plywood: 12 mm at 695 kg/m3, 1220 x 2440 mm, 24.8 kg.
@@ -47,7 +44,7 @@ fn mass_is_that_of_the_true_shape() {
     let corners = [(0.0, 0.0), (1000.0, 0.0), (0.0, 500.0)].map(Point::from).to_vec();
     shaped.outline = Some(Polygon::new(corners));
     let outline = Polygon::rect(Rect::new(100.0, 100.0, 200.0, 300.0));
-    shaped.machining = vec![Machining::Cutout { name: "flue".to_owned(), outline }];
+    shaped.machining = vec![Machining::Cutout { name: "flue".to_owned(), outline, curve: None }];
     let expected = (0.25 - 0.02) * 0.012 * 695.0;
     assert!(near(shaped.mass(&stock()), expected));
 }
@@ -66,13 +63,15 @@ fn equal_parts_merge_over_modules_and_keep_their_places() {
 #[test]
 fn parts_that_differ_in_anything_stay_apart() {
     let plain = part("a", 1, 800.0, 500.0);
-    let mut others = vec![plain.clone(); 6];
+    let mut others = vec![plain.clone(); 8];
     others[1].bands.front = 1.0;
     others[2].grain = Grain::Width;
     others[3].note = Some("sand".to_owned());
-    others[4].scribe = 5.0;
-    others[5].machining = vec![Machining::Hole { at: (37.0, 37.0), diameter: 5.0, depth: None }];
-    assert_eq!(cut_list(&model(vec![module("m", others)])).rows.len(), 6);
+    others[4].scribe.back = 5.0;
+    others[5].machining = vec![Machining::Hole { at: (37.0, 37.0), diameter: 5.0, depth: None, reverse: false }];
+    others[6].hand = Some(Hand::Left);
+    others[7].hand = Some(Hand::Right);
+    assert_eq!(cut_list(&model(vec![module("m", others)])).rows.len(), 8);
     assert_eq!(cut_list(&model(vec![module("m", vec![plain.clone(), plain])])).rows.len(), 1);
 }
 

@@ -2,14 +2,24 @@
 
 use super::cut_list::{Row, StockTotal};
 use crate::base::number::trimmed;
-use crate::model::Machining;
+use crate::model::{Bands, Machining};
 
 /// The note of a row: its own, what does not fit, what is left on.
 #[must_use]
 pub fn row_note(row: &Row) -> String {
     let large = row.too_large.then(|| "too large for every sheet size of its stock".to_owned());
-    let scribe = (row.scribe > 0.0).then(|| format!("{} mm left on for scribing", trimmed(row.scribe, 1)));
-    row.note.clone().into_iter().chain(large).chain(scribe).collect::<Vec<_>>().join("; ")
+    let scribe = edge_words(&row.scribe).map(|edges| format!("left on for scribing: {edges}"));
+    let held = row.held.as_ref().map(|held| format!("on {}s", held.replace('-', " ")));
+    row.note.clone().into_iter().chain(held).chain(large).chain(scribe).collect::<Vec<_>>().join("; ")
+}
+
+/// The edges that have a figure: `front 1 mm, left 1 mm`.
+#[must_use]
+pub fn edge_words(edges: &Bands) -> Option<String> {
+    let all = [("front", edges.front), ("back", edges.back), ("left", edges.left), ("right", edges.right)];
+    let words: Vec<String> =
+        all.iter().filter(|(_, mm)| *mm > 0.0).map(|(edge, mm)| format!("{edge} {} mm", trimmed(*mm, 2))).collect();
+    (!words.is_empty()).then(|| words.join(", "))
 }
 
 /// What is done to a piece, without places: `shaped; 2 grooves; cut-out sink; 4 holes`.
@@ -59,22 +69,39 @@ mod tests {
     use kurbo::Rect;
 
     fn row() -> Row {
-        let hole = Machining::Hole { at: (10.0, 20.0), diameter: 5.0, depth: None };
-        let groove = Machining::Groove { from: (0.0, 5.0), to: (400.0, 5.0), width: 4.0, depth: 6.0 };
+        let hole = Machining::Hole { at: (10.0, 20.0), diameter: 5.0, depth: None, reverse: false };
+        let groove = Machining::Groove {
+            from: (0.0, 5.0),
+            to: (400.0, 5.0),
+            width: 4.0,
+            depth: 6.0,
+            reverse: false,
+            holds: None,
+        };
         let outline = Polygon::rect(Rect::new(50.0, 50.0, 90.0, 90.0));
         Row {
             number: "galley-01".into(),
             name: "worktop".into(),
             modules: vec![("galley".into(), 1)],
+            stands: vec![],
             count: 1,
             finished: (400.0, 300.0, 15.0),
             cut: (410.0, 300.0),
-            scribe: 10.0,
+            scribe: Bands { right: 10.0, ..Bands::default() },
             stock: 0,
             grain: Grain::Length,
             bands: Bands { front: 0.0, back: 0.0, left: 0.0, right: 0.0 },
             outline: Some(outline.clone()),
-            machining: vec![hole.clone(), groove, hole, Machining::Cutout { name: "sink".into(), outline }],
+            curve: None,
+            faced: false,
+            hand: None,
+            held: None,
+            machining: vec![
+                hole.clone(),
+                groove,
+                hole,
+                Machining::Cutout { name: "sink".into(), outline, curve: None },
+            ],
             note: Some("oil it".into()),
             mass: 1.0,
             too_large: false,
@@ -84,9 +111,9 @@ mod tests {
 
     #[test]
     fn a_row_in_words() {
-        assert_eq!(row_note(&row()), "oil it; 10 mm left on for scribing");
+        assert_eq!(row_note(&row()), "oil it; left on for scribing: right 10 mm");
         assert_eq!(machining_in_short(&row()), "shaped; 1 groove; cut-out sink; 2 holes");
-        let plain = Row { machining: vec![], outline: None, scribe: 0.0, note: None, ..row() };
+        let plain = Row { machining: vec![], outline: None, scribe: Bands::default(), note: None, ..row() };
         assert_eq!((row_note(&plain), machining_in_short(&plain)), (String::new(), String::new()));
     }
 }

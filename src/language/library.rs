@@ -1,8 +1,8 @@
 //! Symbols by name: from the layout's own folders first, then from the built-in library.
 
-use super::lower_symbol::lower;
+use super::lower_symbol::{lower, lower_recipe};
 use super::path::{folder_of, follow, join};
-use super::symbol::SymbolDoc;
+use super::symbol::{RecipeDoc, SymbolDoc};
 use super::yaml;
 use crate::base::text::nearest;
 use crate::diagnostic::{Diagnostic, Sink};
@@ -14,9 +14,12 @@ use std::sync::Arc;
 
 static LIBRARY: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/symbols");
 
+/// The folder of the recipes, beside the groups of symbols.
+const RECIPES: &str = "recipes";
+
 /// Whether a text has the form `group/name`.
 pub(super) fn is_symbol_name(text: &str) -> bool {
-    text.split_once('/').is_some_and(|(group, name)| is_name(group) && is_name(name))
+    text.split_once('/').is_some_and(|(group, name)| is_name(group) && group != RECIPES && is_name(name))
 }
 
 /// Names of all built-in symbols, sorted.
@@ -57,6 +60,30 @@ pub fn read_symbol(shown: &str, text: &str, name: &str, sources: &mut SourceMap,
     Some(symbol)
 }
 
+/// Names of all built-in recipes, sorted.
+#[must_use]
+pub fn recipe_names() -> Vec<String> {
+    let files = LIBRARY.get_dir(RECIPES).into_iter().flat_map(Dir::files);
+    let mut names: Vec<String> = files.filter_map(|file| Some(file.path().file_stem()?.to_str()?.to_owned())).collect();
+    names.sort();
+    names
+}
+
+/// Reads a recipe from a text, as [`read_symbol`] does a symbol.
+pub fn read_recipe(shown: &str, text: &str, name: &str, sources: &mut SourceMap, sink: &mut Sink) -> Option<RecipeDoc> {
+    let file = sources.add(shown.to_owned(), text.to_owned());
+    let count = |sink: &Sink| sink.errors().len() + sink.dropped();
+    let before = count(sink);
+    let node = yaml::parse(file, text, sink)?;
+    let recipe = lower_recipe(&node, sources, sink).filter(|_| count(sink) == before)?;
+    if recipe.recipe.value == name {
+        return Some(recipe);
+    }
+    let message = format!("the file `{shown}` holds the recipe `{}`", recipe.recipe.value);
+    sink.push(Diagnostic::new(recipe.recipe.span, message).help(format!("write `recipe: {name}`, or move the file")));
+    None
+}
+
 /// Finds and keeps the symbols of one layout.
 pub struct Symbols<'a> {
     world: &'a dyn World,
@@ -65,13 +92,22 @@ pub struct Symbols<'a> {
     allow_outside: bool,
     resolved: Option<Vec<String>>,
     kept: BTreeMap<String, Option<Arc<SymbolDoc>>>,
+    recipes: BTreeMap<String, Option<Arc<RecipeDoc>>>,
 }
 
 impl<'a> Symbols<'a> {
     /// `folders` are those that the layout names under `symbols`, relative to the file they are written in.
     pub fn new(world: &'a dyn World, layout_path: &str, folders: &[Spanned<String>], allow_outside: bool) -> Self {
         let (layout_path, folders) = (layout_path.to_owned(), folders.to_vec());
-        Self { world, layout_path, folders, allow_outside, resolved: None, kept: BTreeMap::new() }
+        Self {
+            world,
+            layout_path,
+            folders,
+            allow_outside,
+            resolved: None,
+            kept: BTreeMap::new(),
+            recipes: BTreeMap::new(),
+        }
     }
 
     /// The symbol of a name. A symbol is read once; its mistakes are reported once.
@@ -79,7 +115,8 @@ impl<'a> Symbols<'a> {
         if let Some(kept) = self.kept.get(&name.value) {
             return kept.clone();
         }
-        let found = self.find(name, sources, sink).map(Arc::new);
+        let found = self.find(name, sources, sink).and_then(|symbol| self.with_recipes(symbol, sources, sink));
+        let found = found.map(Arc::new);
         self.kept.insert(name.value.clone(), found.clone());
         found
     }
@@ -104,6 +141,40 @@ impl<'a> Symbols<'a> {
                 None
             }
         }
+    }
+
+    /// The symbol with the recipes of all its pieces.
+    fn with_recipes(&mut self, mut symbol: SymbolDoc, sources: &mut SourceMap, sink: &mut Sink) -> Option<SymbolDoc> {
+        let mut whole = true;
+        for piece in symbol.pieces.values_mut() {
+            piece.value.made = self.recipe(&piece.value.recipe, sources, sink);
+            whole &= piece.value.made.is_some();
+        }
+        whole.then_some(symbol)
+    }
+
+    /// The recipe of a name, from the folder `recipes` of the layout's own symbols or of the library.
+    fn recipe(&mut self, name: &Spanned<String>, sources: &mut SourceMap, sink: &mut Sink) -> Option<Arc<RecipeDoc>> {
+        if let Some(kept) = self.recipes.get(&name.value) {
+            return kept.clone();
+        }
+        let file = format!("{RECIPES}/{}.yaml", name.value);
+        let own =
+            self.folders(sources, sink).iter().map(|folder| join(folder, &file)).find(|path| self.world.exists(path));
+        let built_in = || LIBRARY.get_file(&file).and_then(|file| file.contents_utf8()).map(str::to_owned);
+        let (text, shown) = match own {
+            Some(path) => (self.world.read(&path).ok(), path),
+            None => (built_in(), format!("symbols/{file}")),
+        };
+        let found = match text {
+            Some(text) => read_recipe(&shown, &text, &name.value, sources, sink).map(Arc::new),
+            None => {
+                sink.push(unknown_recipe(name));
+                None
+            }
+        };
+        self.recipes.insert(name.value.clone(), found.clone());
+        found
     }
 
     fn read(&self, path: &str, name: &Spanned<String>, sources: &mut SourceMap, sink: &mut Sink) -> Option<SymbolDoc> {
@@ -136,6 +207,15 @@ impl<'a> Symbols<'a> {
         }
         self.resolved = Some(resolved.clone());
         resolved
+    }
+}
+
+fn unknown_recipe(name: &Spanned<String>) -> Diagnostic {
+    let known = recipe_names();
+    let error = Diagnostic::new(name.span, format!("there is no recipe `{}`", name.value));
+    match nearest(&name.value, known.iter().map(String::as_str)) {
+        Some(meant) => error.help(format!("did you mean `{meant}`?")),
+        None => error.help(format!("recipes are {}", crate::base::text::one_of(known.iter().map(String::as_str)))),
     }
 }
 

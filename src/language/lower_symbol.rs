@@ -2,6 +2,8 @@
 
 mod moves;
 mod parts;
+mod pieces;
+mod recipe;
 mod shapes;
 
 use super::expression::Expr;
@@ -12,6 +14,7 @@ use super::reader::{Fields, Reader};
 use super::symbol::{EachDoc, HardwareDoc, PoseDoc, SettingDoc, SettingKind, SizeDoc, SymbolDoc};
 use crate::diagnostic::{Diagnostic, Sink};
 use crate::source::{SourceMap, Span, Spanned};
+pub(super) use recipe::lower as lower_recipe;
 
 /// Services a symbol may ask for.
 const SERVICES: [&str; 9] =
@@ -46,6 +49,7 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
     let moves = named(r, &mut f, "moves", moves::movement);
     let plan = f.section("plan").map(|node| r.list(node, "`plan`", shapes::plan_line)).unwrap_or_default();
     let parts = named(r, &mut f, "parts", parts::part);
+    let pieces = named(r, &mut f, "pieces", pieces::piece);
     let hardware = named(r, &mut f, "hardware", hardware);
     let (fixed_mass, contents_mass) = f.opt(r, "mass", mass).unwrap_or_default();
     let connects = f.section("connects").map(|node| r.list(node, "`connects`", service)).unwrap_or_default();
@@ -57,8 +61,8 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
     let (symbol, says, size) = (symbol?, says?, size?);
     #[rustfmt::skip]
     let doc = SymbolDoc {
-        symbol, says, size, settings, lets, exports, poses, solids, spaces, moves, plan, parts, hardware, fixed_mass,
-        contents_mass, connects,
+        symbol, says, size, settings, lets, exports, poses, solids, spaces, moves, plan, parts, pieces, hardware,
+        fixed_mass, contents_mass, connects,
     };
     Some(doc)
 }

@@ -24,15 +24,15 @@ pub use layout::{
     SheetsDoc, ShellDoc, StockDoc, ZoneDoc,
 };
 pub use layout_file::read_layout;
-pub use library::{Symbols, library_names, library_text, read_symbol};
+pub use library::{Symbols, library_names, library_text, read_recipe, read_symbol, recipe_names};
 pub use services::{
     BATTERY, CABLE, CLIMATE, CONSUMER, CableDoc, EndDoc, PIPE, PipeDoc, RouteEndsDoc, ServicesDoc, WATER,
 };
 pub use symbol::TALLEST;
 pub use symbol::{
-    BandsDoc, CutoutShape, EachDoc, ExtentDoc, HardwareDoc, LineShape, MachiningDoc, MoveDoc, MoveShape, OutlinePoint,
-    PartDoc, PartSize, PlanLineDoc, PoseDoc, RangeDoc, SettingDoc, SettingKind, SizeDoc, SolidDoc, SolidShape,
-    SpaceDoc, SymbolDoc,
+    BandsDoc, CutoutShape, EachDoc, ExtentDoc, HardwareDoc, LineShape, MachiningDoc, MachiningKind, MoveDoc, MoveShape,
+    OutlinePoint, PartDoc, PartPlaceDoc, PartShape, PartSize, PieceDoc, PlanLineDoc, PoseDoc, RangeDoc, RecipeDoc,
+    SettingDoc, SettingKind, SizeDoc, SolidDoc, SolidShape, SpaceDoc, SymbolDoc,
 };
 pub use theme::read_theme;
 pub use vehicle::{CAB, FRAME, FRONT, LoadCaseDoc, LoadDoc, OVERHANG, REAR, SUBFRAME, VEHICLE, VehicleDoc};

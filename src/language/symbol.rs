@@ -4,6 +4,7 @@ use super::expression::Expr;
 use super::layout::Named;
 use crate::model::{Grain, Need};
 use crate::source::{Span, Spanned};
+use std::sync::Arc;
 
 /// The name that stands for the stature of the tallest person aboard, in expressions of a symbol.
 pub const TALLEST: &str = "tallest";
@@ -35,6 +36,8 @@ pub struct SymbolDoc {
     pub plan: Vec<Spanned<PlanLineDoc>>,
     /// Parts.
     pub parts: Named<PartDoc>,
+    /// Pieces made by recipes.
+    pub pieces: Named<PieceDoc>,
     /// Hardware.
     pub hardware: Named<HardwareDoc>,
     /// `mass: { fixed }`, kg.
@@ -43,6 +46,40 @@ pub struct SymbolDoc {
     pub contents_mass: Option<Expr>,
     /// Services.
     pub connects: Vec<Spanned<String>>,
+}
+
+/// A recipe file: how one thing that many symbols have is built, in its own frame.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RecipeDoc {
+    /// Its name.
+    pub recipe: Spanned<String>,
+    /// One line.
+    pub says: Spanned<String>,
+    /// What a symbol may choose.
+    pub settings: Named<SettingDoc>,
+    /// Names for later expressions.
+    pub lets: Named<Expr>,
+    /// Parts.
+    pub parts: Named<PartDoc>,
+    /// Hardware.
+    pub hardware: Named<HardwareDoc>,
+}
+
+/// One piece of a symbol: a recipe at a place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PieceDoc {
+    /// Only when this holds.
+    pub when: Option<Expr>,
+    /// Several.
+    pub each: Option<EachDoc>,
+    /// Name of the recipe.
+    pub recipe: Spanned<String>,
+    /// The recipe; `None` until the library has read it.
+    pub made: Option<Arc<RecipeDoc>>,
+    /// The room it is built in; its low corner is the origin of the recipe's frame.
+    pub at: ExtentDoc,
+    /// Settings of the recipe.
+    pub set: Named<Expr>,
 }
 
 /// `{ default, least, most }`.
@@ -162,6 +199,8 @@ pub struct SolidDoc {
     pub tags: Vec<Spanned<String>>,
     /// Bought in.
     pub bought: bool,
+    /// Sides that no board closes.
+    pub open: Vec<Spanned<String>>,
 }
 
 /// One space.
@@ -282,6 +321,26 @@ pub struct ExtentDoc {
     pub span: Span,
 }
 
+/// Where a piece of a part stands.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PartPlaceDoc {
+    /// Its shape.
+    pub shape: PartShape,
+    /// `face`: the side of the module that its machined face looks at.
+    pub face: Option<Spanned<String>>,
+    /// Where it is written.
+    pub span: Span,
+}
+
+/// Shapes of a placed part.
+#[derive(Debug, Clone, PartialEq)]
+pub enum PartShape {
+    /// `u, v, w` ranges.
+    Block([RangeDoc; 3]),
+    /// `u` with `slope: [[v, w], [v, w]]`: a sloping board whose lower face follows that line.
+    Slope(RangeDoc, [[Expr; 2]; 2]),
+}
+
 /// How a part's size is given.
 #[derive(Debug, Clone, PartialEq)]
 pub enum PartSize {
@@ -298,13 +357,13 @@ pub enum PartSize {
     /// the thickness of the stock.
     Placed {
         /// The places.
-        at: Vec<ExtentDoc>,
+        at: Vec<PartPlaceDoc>,
         /// `long: u|v|w`: which direction is the length; by default the longer one.
         long: Option<Spanned<char>>,
     },
 }
 
-/// Bands: thickness for each edge. For a placed part the sides of the module may be named too.
+/// A figure for each edge: thickness of its band, or scribe allowance. For a placed part the sides of the module may be named too.
 #[derive(Debug, Clone, PartialEq)]
 pub struct BandsDoc {
     /// Side (`front`, `back`, `left`, `right`, and `top`, `bottom` for placed parts) to thickness.
@@ -322,10 +381,25 @@ pub enum CutoutShape {
     Outline(Vec<OutlinePoint>),
 }
 
-/// One machining.
+/// One machining, maybe several times.
 #[derive(Debug, Clone, PartialEq)]
-pub enum MachiningDoc {
-    /// `grooves: - { from: [a, b], to: [a, b], width, depth }`.
+pub struct MachiningDoc {
+    /// Only when this holds.
+    pub when: Option<Expr>,
+    /// Several.
+    pub each: Option<EachDoc>,
+    /// On the back of the board.
+    pub reverse: bool,
+    /// What is done.
+    pub kind: MachiningKind,
+    /// Where it is written.
+    pub span: Span,
+}
+
+/// Kinds of machining.
+#[derive(Debug, Clone, PartialEq)]
+pub enum MachiningKind {
+    /// `grooves: - { from: [a, b], to: [a, b], width, depth, holds }`.
     Groove {
         /// Start.
         from: [Expr; 2],
@@ -335,8 +409,10 @@ pub enum MachiningDoc {
         width: Expr,
         /// Depth.
         depth: Expr,
+        /// What is bought and laid into it.
+        holds: Option<Spanned<String>>,
     },
-    /// `holes: - { at: [a, b], diameter, depth }`, with `each`.
+    /// `holes: - { at: [a, b], diameter, depth }`.
     Hole {
         /// Centre.
         at: [Expr; 2],
@@ -344,15 +420,11 @@ pub enum MachiningDoc {
         diameter: Expr,
         /// Depth; through if absent.
         depth: Option<Expr>,
-        /// Several.
-        each: Option<EachDoc>,
     },
-    /// `cutouts: - { name, when, rect|circle|outline }`.
+    /// `cutouts: - { name, rect|circle|outline }`.
     Cutout {
         /// What for.
         name: Spanned<String>,
-        /// Only when this holds.
-        when: Option<Expr>,
         /// Shape.
         shape: CutoutShape,
     },
@@ -373,12 +445,18 @@ pub struct PartDoc {
     pub grain: Grain,
     /// Bands.
     pub bands: BandsDoc,
-    /// Scribe allowance.
-    pub scribe: Option<Expr>,
+    /// Scribe allowances.
+    pub scribe: BandsDoc,
     /// True outline.
     pub outline: Option<Vec<OutlinePoint>>,
     /// Machining.
     pub machining: Vec<MachiningDoc>,
+    /// `faced`: its two faces differ, and its place says where the good one looks.
+    pub faced: bool,
+    /// What holds it where it touches nothing.
+    pub held: Option<Spanned<String>>,
+    /// Room around it that is wanted.
+    pub clear: Option<Expr>,
     /// A word for the joiner.
     pub note: Option<Spanned<String>>,
 }

@@ -2,6 +2,7 @@
 
 use super::make::{Connection, Hardware, MassItem, Part};
 use super::moves::Move;
+use super::place::Toward;
 use super::space_box::Wall;
 use crate::geometry::{Axis, Box3, Prism};
 use crate::source::Span;
@@ -33,6 +34,8 @@ pub struct Solid {
     pub tags: Vec<String>,
     /// Bought in (a mattress, an appliance), so no parts are made for it.
     pub bought: bool,
+    /// Sides that no board closes.
+    pub open: Vec<Toward>,
     /// Line of the symbol.
     pub span: Span,
 }

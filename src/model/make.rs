@@ -1,7 +1,9 @@
 //! What is made: parts, stocks, hardware, masses, services.
 
-use crate::geometry::{Box3, Point3, Polygon};
+use super::place::{Hand, Place};
+use crate::geometry::{Point3, Polygon};
 use crate::source::Span;
+use kurbo::{BezPath, Point, Rect, Vec2};
 
 /// Which way the grain runs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -14,7 +16,7 @@ pub enum Grain {
     Free,
 }
 
-/// Thickness of the edge band on each edge, mm, 0 for none.
+/// A figure for each edge, mm, 0 for none: the thickness of its band, or what is left on for scribing.
 ///
 /// Seen on the face with the length to the right and the width up: front is the lower long edge, back the upper,
 /// left and right the short ones.
@@ -30,7 +32,7 @@ pub struct Bands {
     pub right: f64,
 }
 
-/// Machining on the face, from the datum corner (left, front), mm.
+/// Machining of a board, from the datum corner (left, front), mm.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Machining {
     /// A straight groove along its middle line.
@@ -43,6 +45,10 @@ pub enum Machining {
         width: f64,
         /// Depth, mm.
         depth: f64,
+        /// On the back of the board, not on its face.
+        reverse: bool,
+        /// What is bought and laid into it; `None` where another part stands in it.
+        holds: Option<String>,
     },
     /// A round hole.
     Hole {
@@ -52,6 +58,8 @@ pub enum Machining {
         diameter: f64,
         /// Depth, mm; `None` goes through.
         depth: Option<f64>,
+        /// On the back of the board, not on its face.
+        reverse: bool,
     },
     /// A hole of any outline right through.
     Cutout {
@@ -59,7 +67,32 @@ pub enum Machining {
         name: String,
         /// Its outline.
         outline: Polygon,
+        /// The outline with true arcs, where it has any.
+        curve: Option<BezPath>,
     },
+}
+
+impl Machining {
+    /// What it takes of the face. A groove ends square at the ends of its middle line.
+    #[must_use]
+    pub fn bounds(&self) -> Rect {
+        match self {
+            Self::Groove { from, to, width, .. } => {
+                let (from, to) = (Point::from(*from), Point::from(*to));
+                let along = to - from;
+                let side = Vec2::new(-along.y, along.x) / along.hypot().max(f64::MIN_POSITIVE) * (width / 2.0);
+                Rect::from_points(from - side, from + side).union(Rect::from_points(to - side, to + side))
+            }
+            Self::Hole { at, diameter, .. } => Rect::from_center_size(Point::from(*at), (*diameter, *diameter)),
+            Self::Cutout { outline, .. } => outline.bounds(),
+        }
+    }
+
+    /// Whether it is seen on one side of the board only.
+    #[must_use]
+    pub fn one_sided(&self) -> bool {
+        matches!(self, Self::Groove { .. } | Self::Hole { depth: Some(_), .. })
+    }
 }
 
 /// One kind of piece of a module. Sizes are finished sizes, bands included.
@@ -81,18 +114,30 @@ pub struct Part {
     pub grain: Grain,
     /// Edge bands.
     pub bands: Bands,
-    /// Extra left on for fitting to a curved wall or roof, mm.
-    pub scribe: f64,
+    /// Left on at edges for fitting to a curved wall or roof, mm.
+    pub scribe: Bands,
     /// True outline where it is no rectangle, from the datum corner.
     pub outline: Option<Polygon>,
+    /// The outline with true arcs, where it has any.
+    pub curve: Option<BezPath>,
     /// Machining.
     pub machining: Vec<Machining>,
-    /// Where the pieces stand, one box each, or empty where the symbol does not say.
-    pub places: Vec<Box3>,
+    /// Its two faces differ; the machined one is the good one.
+    pub faced: bool,
+    /// Which of two mirror images it is; `None` where both are the same, or no place says.
+    pub hand: Option<Hand>,
+    /// Where the pieces stand, or empty where the symbol does not say.
+    pub places: Vec<Place>,
+    /// What holds it where it touches nothing, e.g. `shelf-pin`.
+    pub held: Option<String>,
+    /// Room around it that is wanted, mm: gaps of fronts, clearance of drawers and loose shelves.
+    pub clear: f64,
     /// A word for the joiner.
     pub note: Option<String>,
-    /// Line of the symbol.
+    /// Line of the symbol or recipe that makes it.
     pub span: Span,
+    /// Line of the symbol that uses the recipe, where one makes it.
+    pub piece: Option<Span>,
 }
 
 impl Part {

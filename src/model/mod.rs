@@ -6,6 +6,7 @@ pub mod layups;
 mod make;
 pub mod materials;
 mod moves;
+mod place;
 mod query;
 mod services;
 mod space_box;
@@ -19,6 +20,7 @@ pub use layout::{
 };
 pub use make::{Bands, CONTENTS, Connection, Grain, Hardware, Machining, MassItem, Part, SheetSize, Stock};
 pub use moves::{Move, MoveKind, Slide, Swing};
+pub use place::{Hand, Lies, Place, Toward};
 pub use services::{Battery, Cable, Climate, Consumer, Run, Services, Waste};
 pub use space_box::{BoxSpace, Bridge, Cutaway, Layer, Panel, Wall};
 pub use theme::{Colour, Colours, Letters, Pattern, Theme, Widths};

@@ -6,7 +6,7 @@ use super::names::Resolver;
 use crate::base::number::micrometres;
 use crate::geometry::{Axis, Box3, Point3};
 use crate::language::expression::Failed;
-use crate::model::Wall;
+use crate::model::{Toward, Wall};
 use kurbo::{Point, Vec2};
 
 /// Where one local axis goes.
@@ -75,6 +75,12 @@ impl Frame {
     /// 1 where the local axis goes with the box axis, -1 where against.
     pub fn sign(&self, local: Local) -> f64 {
         self.way(local).sign
+    }
+
+    /// The direction of the box toward the high or the low end of a local axis.
+    pub fn toward(&self, local: Local, high: bool) -> Toward {
+        let Way { axis, sign, .. } = self.way(local);
+        Toward { axis, up: high == (sign > 0.0) }
     }
 
     /// A local range as a box range, low end first.

@@ -2,12 +2,14 @@
 
 use super::edges::Edge;
 use super::names::{Resolver, bare_word, minus_hint};
+use super::pieces::Piece;
 use crate::base::text::nearest;
 use crate::diagnostic::Diagnostic;
 use crate::geometry::Axis;
 use crate::language::expression::{Expr, Failed, Function, Scope, Value, evaluate, number, truth};
-use crate::language::{EachDoc, RangeDoc, SettingDoc, SettingKind, SymbolDoc, TALLEST};
+use crate::language::{EachDoc, Named, RangeDoc, SettingDoc, SettingKind, SymbolDoc, TALLEST};
 use crate::source::Span;
+use std::rc::Rc;
 use std::sync::Arc;
 
 /// Most items that one `each` may make.
@@ -24,18 +26,40 @@ pub(super) struct Instance<'r, 'a> {
     counters: Vec<(String, f64)>,
     /// Thickness of the present part's stock.
     pub thickness: Option<f64>,
+    /// The piece whose recipe's names are in force, if any.
+    pub piece: Option<Rc<Piece>>,
+    /// Words that stand for themselves, beside those of the symbol's own settings.
+    pub words: Vec<String>,
 }
 
 impl<'r, 'a> Instance<'r, 'a> {
     pub fn new(resolver: &'r mut Resolver<'a>, module: usize, pose: Option<usize>) -> Self {
-        Self { resolver, module, pose, counters: Vec::new(), thickness: None }
+        Self { resolver, module, pose, counters: Vec::new(), thickness: None, piece: None, words: Vec::new() }
     }
 
     pub fn symbol(&self) -> Result<Arc<SymbolDoc>, Failed> {
         self.resolver.symbols.get(self.module).cloned().flatten().ok_or(Failed)
     }
 
-    fn module_name(&self) -> &'a str {
+    /// Runs `make` with the names of a piece's recipe alone.
+    pub fn within(&mut self, piece: Piece, make: impl FnOnce(&mut Self)) {
+        let counters = std::mem::take(&mut self.counters);
+        self.piece = Some(Rc::new(piece));
+        make(self);
+        self.piece = None;
+        self.counters = counters;
+    }
+
+    /// The counters in force, as a text that tells one turn from another.
+    pub fn turn_name(&self) -> String {
+        self.counters.iter().map(|(_, index)| format!("#{index}")).collect()
+    }
+
+    pub fn pose(&self) -> Option<usize> {
+        self.pose
+    }
+
+    pub fn module_name(&self) -> &'a str {
         self.resolver.doc.modules.get_index(self.module).map_or("", |(name, _)| name.as_str())
     }
 
@@ -150,7 +174,7 @@ impl<'r, 'a> Instance<'r, 'a> {
             let set = doc.modules.get_index(module).and_then(|(_, entry)| entry.value.set.get(name));
             match set {
                 Some(entry) => set_value(resolver, name, setting, &entry.value),
-                None => default_value(&mut Instance::new(resolver, module, None), symbol, name, setting),
+                None => default_value(&mut Instance::new(resolver, module, None), &symbol.symbol.value, name, setting),
             }
         })
     }
@@ -185,7 +209,7 @@ impl<'r, 'a> Instance<'r, 'a> {
         }
     }
 
-    fn own_size(&mut self, name: &str) -> Option<Result<Value, Failed>> {
+    pub fn own_size(&mut self, name: &str) -> Option<Result<Value, Failed>> {
         let doc = self.resolver.doc;
         if name == TALLEST {
             let statures = doc.people.values().map(|person| self.resolver.figure(&person.value.stature));
@@ -235,6 +259,9 @@ impl Scope for Instance<'_, '_> {
         if let Some(stock) = name.strip_prefix("t.") {
             return self.thickness_of(stock, span);
         }
+        if let Some(piece) = self.piece.clone() {
+            return self.piece_name(&piece, name, span);
+        }
         if let Some(size) = self.own_size(name) {
             return size;
         }
@@ -248,7 +275,7 @@ impl Scope for Instance<'_, '_> {
         if let Some(value) = self.pose_variable(&symbol, name, span) {
             return value;
         }
-        if is_word(&symbol, name) {
+        if is_word(&symbol.settings, name) || self.words.iter().any(|word| word == name) {
             return Ok(Value::Word(name.to_owned()));
         }
         Err(self.unknown(&symbol, name, span))
@@ -261,11 +288,16 @@ impl Scope for Instance<'_, '_> {
         };
         let frame = self.resolver.frame(self.module)?;
         let Some(roof) = &self.resolver.roof else { return Err(Failed) };
-        let place = frame.point(*u, *v, 0.0);
+        let [du, dv, dw] = self.piece.as_ref().map_or([0.0; 3], |piece| piece.origin);
+        let place = frame.point(*u + du, *v + dv, dw);
         Ok(crate::base::number::micrometres(roof.height_at(place.y) - place.z))
     }
 
     fn fail(&mut self, error: Diagnostic) -> Failed {
+        let error = match &self.piece {
+            Some(piece) => piece.noted(error),
+            None => error,
+        };
         self.resolver.error(error)
     }
 
@@ -274,16 +306,17 @@ impl Scope for Instance<'_, '_> {
     }
 }
 
-fn is_word(symbol: &SymbolDoc, name: &str) -> bool {
-    symbol.settings.values().any(|setting| match &setting.value.kind {
+/// Whether a name is a value of a `one-of` setting.
+pub(super) fn is_word(settings: &Named<SettingDoc>, name: &str) -> bool {
+    settings.values().any(|setting| match &setting.value.kind {
         SettingKind::OneOf { values } => values.iter().any(|value| value.value == name),
         _ => false,
     })
 }
 
-fn default_value(
+pub(super) fn default_value(
     scope: &mut Instance<'_, '_>,
-    symbol: &SymbolDoc,
+    owner: &str,
     name: &str,
     setting: &SettingDoc,
 ) -> Result<Value, Failed> {
@@ -298,11 +331,11 @@ fn default_value(
     if kind_fits(&setting.kind, &value) {
         return Ok(value);
     }
-    let message = format!("the default of `{name}` in `{}` is not of its kind", symbol.symbol.value);
+    let message = format!("the default of `{name}` in `{owner}` is not of its kind");
     Err(scope.fail(Diagnostic::new(setting.default.span, message)))
 }
 
-fn kind_fits(kind: &SettingKind, value: &Value) -> bool {
+pub(super) fn kind_fits(kind: &SettingKind, value: &Value) -> bool {
     matches!(
         (kind, value),
         (SettingKind::Whole { .. } | SettingKind::Length { .. }, Value::Number(_))

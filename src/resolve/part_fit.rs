@@ -4,11 +4,11 @@ use super::instance::Instance;
 use crate::base::number::{mm, trimmed};
 use crate::base::tolerance::PART_EDGE;
 use crate::diagnostic::Diagnostic;
+use crate::language::BandsDoc;
 use crate::language::expression::{Failed, Scope};
-use crate::language::{BandsDoc, PartDoc};
 use crate::model::{Bands, Machining};
 use crate::source::Span;
-use kurbo::{Point, Rect, Vec2};
+use kurbo::Rect;
 
 /// The face of a part, mm from its datum corner.
 #[derive(Clone, Copy)]
@@ -51,18 +51,6 @@ impl Instance<'_, '_> {
         Err(self.fail(Diagnostic::new(span, message).help("make the part larger or its bands thinner")))
     }
 
-    /// The scribe allowance of a part.
-    pub fn scribe(&mut self, doc: &PartDoc) -> Result<f64, Failed> {
-        let Some(expr) = &doc.scribe else { return Ok(0.0) };
-        let scribe = self.figure(expr)?;
-        if scribe >= 0.0 {
-            return Ok(scribe);
-        }
-        let message = format!("the scribe allowance is {}; it can't be negative", mm(scribe));
-        let help = "`scribe` is what is left on for fitting; leave it out where nothing is";
-        Err(self.fail(Diagnostic::new(expr.span, message).help(help)))
-    }
-
     /// Refuses what reaches past the edges of its part.
     pub fn refuse_past_edges(&mut self, what: &str, bounds: Rect, face: Face<'_>, span: Span) -> Result<(), Failed> {
         let past = [-bounds.x0, bounds.x1 - face.length, -bounds.y0, bounds.y1 - face.width];
@@ -74,20 +62,6 @@ impl Instance<'_, '_> {
             format!("{what} of part `{}` reaches {} past its edges; the part is {}", face.name, mm(past), face.shown());
         let help = "it is measured from the datum corner: `[0, 0]` to `[length, width]`";
         Err(self.fail(Diagnostic::new(span, message).help(help)))
-    }
-}
-
-/// What a machining takes of the face. A groove ends square at the ends of its middle line.
-pub(super) fn bounds_of(machining: &Machining) -> Rect {
-    match machining {
-        Machining::Groove { from, to, width, .. } => {
-            let (from, to) = (Point::from(*from), Point::from(*to));
-            let along = to - from;
-            let side = Vec2::new(-along.y, along.x) / along.hypot().max(f64::MIN_POSITIVE) * (width / 2.0);
-            Rect::from_points(from - side, from + side).union(Rect::from_points(to - side, to + side))
-        }
-        Machining::Hole { at, diameter, .. } => Rect::from_center_size(Point::from(*at), (*diameter, *diameter)),
-        Machining::Cutout { outline, .. } => outline.bounds(),
     }
 }
 

@@ -1,42 +1,52 @@
 //! Parts of a symbol: sizes from places or from figures, bands, machining, hardware, masses.
 
-use super::frame::{Frame, Local};
+use super::frame::Frame;
+use super::hand::is_own_mirror;
 use super::instance::Instance;
-use super::outline::outline_span;
-use super::part_fit::{Face, bounds_of, called};
+use super::outline::{Traced, outline_span};
+use super::part_fit::{Face, called};
+use super::part_place::Placed;
+use super::pieces::Piece;
 use super::shapes::counted;
-use crate::base::number::{micrometres, trimmed};
+use crate::base::number::micrometres;
 use crate::diagnostic::Diagnostic;
-use crate::geometry::{Box3, Polygon};
+use crate::geometry::Polygon;
 use crate::language::expression::{Expr, Failed, Scope};
-use crate::language::{BandsDoc, CutoutShape, ExtentDoc, MachiningDoc, OutlinePoint, PartDoc, PartSize, SymbolDoc};
-use crate::model::{Bands, CONTENTS, Connection, Hardware, Machining, MassItem, Part};
+use crate::language::{
+    CutoutShape, HardwareDoc, MachiningDoc, MachiningKind, Named, OutlinePoint, PartDoc, PartSize, SymbolDoc,
+};
+use crate::model::{CONTENTS, Connection, Hand, Hardware, Lies, Machining, MassItem, Part, Place};
 use crate::source::{Span, Spanned};
-use kurbo::{Point, Rect};
+use kurbo::{BezPath, Point, Rect, Shape};
 
-/// How far an extent may be from the stock's thickness and still be it, mm.
-const THICKNESS_SLACK: f64 = 0.05;
-
-/// Which local directions a part's length, width and thickness take; `None` for a part without a place.
-type Lies = Option<(Local, Local, Local)>;
+/// Thickest edge band, mm.
+const BAND_MOST: f64 = 10.0;
+/// Most that is left on for scribing, mm.
+const SCRIBE_MOST: f64 = 100.0;
 
 impl Instance<'_, '_> {
-    /// All parts of the symbol; equal ones are joined.
+    /// All parts of the symbol and of its recipes; equal ones are joined.
     pub fn parts(&mut self, symbol: &SymbolDoc, frame: &Frame) -> Vec<Part> {
         let mut made: Vec<Part> = Vec::new();
-        for (name, entry) in &symbol.parts {
+        self.pieces(&mut |scope, recipe| scope.parts_of(&recipe.parts, frame, &mut made));
+        self.parts_of(&symbol.parts, frame, &mut made);
+        made
+    }
+
+    fn parts_of(&mut self, parts: &Named<PartDoc>, frame: &Frame, made: &mut Vec<Part>) {
+        for (name, entry) in parts {
             let doc = &entry.value;
             let Ok(stock) = self.stock_index(&doc.stock) else { continue };
             self.thickness = self.resolver.stocks.get(stock).map(|stock| stock.thickness);
+            let name = self.piece.as_ref().map_or_else(|| name.clone(), |piece| piece.part_name(name));
             let _reported = self.repeat(doc.when.as_ref(), doc.each.as_ref(), |scope, _| {
-                if let Some(part) = scope.part(name, doc, stock, frame, entry.span)? {
-                    join(&mut made, part);
+                if let Some(part) = scope.part(&name, doc, stock, frame, entry.span)? {
+                    by_hand(part).into_iter().for_each(|part| join(made, part));
                 }
                 Ok(())
             });
             self.thickness = None;
         }
-        made
     }
 
     fn stock_index(&mut self, stock: &Spanned<String>) -> Result<usize, Failed> {
@@ -59,18 +69,22 @@ impl Instance<'_, '_> {
         span: Span,
     ) -> Result<Option<Part>, Failed> {
         let thickness = self.thickness.unwrap_or(0.0);
-        let (size, lies) = match &doc.size {
-            PartSize::Loose { count, length, width } => (self.loose(count.as_ref(), length, width)?, None),
+        let size = match &doc.size {
+            PartSize::Loose { count, length, width } => self.loose(count.as_ref(), length, width)?,
             PartSize::Placed { at, long } => {
-                let (size, lies) = self.placed(at, long.as_ref().map(|long| long.value), thickness, frame)?;
-                (Some(size), Some(lies))
+                Some(self.placed(at, long.as_ref().map(|long| long.value), thickness, frame)?)
             }
         };
         let Some(size) = size else { return Ok(None) };
         let face = Face { name, length: micrometres(size.length), width: micrometres(size.width) };
         self.refuse_flat(face, span)?;
-        let bands = self.bands(&doc.bands, lies)?;
+        let bands = self.edges(&doc.bands, size.lying, "an edge band", BAND_MOST)?;
         self.refuse_all_band(face, &bands, &doc.bands)?;
+        let scribe = self.edges(&doc.scribe, size.lying, "a scribe allowance", SCRIBE_MOST)?;
+        let traced = self.part_outline(doc.outline.as_deref(), face)?;
+        let curve = traced.as_ref().filter(|traced| traced.curved).map(|traced| traced.curve.clone());
+        let outline = traced.map(|traced| rounded_outline(&traced));
+        let shaped = |place: Place| shaped(place, outline.as_ref(), thickness);
         Ok(Some(Part {
             name: counted(name, None),
             count: size.count,
@@ -80,95 +94,44 @@ impl Instance<'_, '_> {
             stock,
             grain: doc.grain,
             bands,
-            scribe: self.scribe(doc)?,
-            outline: self.part_outline(doc.outline.as_deref(), face)?,
+            scribe,
+            curve,
             machining: self.machining(&doc.machining, face)?,
-            places: size.places,
+            faced: doc.faced,
+            hand: None,
+            places: size.places.into_iter().map(shaped).collect(),
+            outline,
+            held: doc.held.as_ref().map(|held| held.value.clone()),
+            clear: doc.clear.as_ref().map_or(Ok(0.0), |clear| self.figure(clear))?,
             note: doc.note.as_ref().map(|note| note.value.clone()),
             span,
+            piece: self.piece.as_deref().map(|piece: &Piece| piece.span),
         }))
     }
 
-    fn loose(&mut self, count: Option<&Expr>, length: &Expr, width: &Expr) -> Result<Option<PartDims>, Failed> {
+    fn loose(&mut self, count: Option<&Expr>, length: &Expr, width: &Expr) -> Result<Option<Placed>, Failed> {
         let count = count.map_or(Ok(1), |count| self.count(count, "the count"))?;
         if count == 0 {
             return Ok(None);
         }
-        Ok(Some(PartDims { count, length: self.figure(length)?, width: self.figure(width)?, places: Vec::new() }))
+        let (length, width) = (self.figure(length)?, self.figure(width)?);
+        Ok(Some(Placed { count, length, width, lying: None, places: Vec::new() }))
     }
 
-    fn placed(
-        &mut self,
-        at: &[ExtentDoc],
-        long: Option<char>,
-        thickness: f64,
-        frame: &Frame,
-    ) -> Result<(PartDims, (Local, Local, Local)), Failed> {
-        let mut places = Vec::new();
-        let mut first: Option<[f64; 3]> = None;
-        for extent in at {
-            let [u, v, w] = &extent.ranges;
-            let (u, v, w) = (self.range(u)?, self.range(v)?, self.range(w)?);
-            let sizes = [u.1 - u.0, v.1 - v.0, w.1 - w.0];
-            let known = *first.get_or_insert(sizes);
-            if known.iter().zip(sizes).any(|(a, b)| (a - b).abs() > THICKNESS_SLACK) {
-                let message = "the places of one part differ in size";
-                return Err(self.fail(Diagnostic::new(extent.span, message).help("make two parts of it")));
-            }
-            places.push(frame.block(u, v, w));
-        }
-        let span = at.first().map(|extent| extent.span).unwrap_or_default();
-        let sizes = first.unwrap_or_default();
-        let Some(lies) = lie(sizes, long, thickness) else {
-            let [u, v, w] = sizes.map(|size| trimmed(size, 2));
-            let message =
-                format!("a piece of {u} x {v} x {w} mm has no side of its stock's {} mm", trimmed(thickness, 2));
-            return Err(self.fail(Diagnostic::new(span, message).help("one of u, v, w is the thickness: use `t`")));
-        };
-        let pick = |local: Local| sizes.get(index_of(local)).copied().unwrap_or(0.0);
-        let count = u32::try_from(places.len()).unwrap_or(u32::MAX);
-        Ok((PartDims { count, length: pick(lies.0), width: pick(lies.1), places }, lies))
-    }
-
-    fn bands(&mut self, doc: &BandsDoc, lies: Lies) -> Result<Bands, Failed> {
-        let mut bands = Bands::default();
-        for (side, expr) in &doc.sides {
-            let thickness = self.figure(expr)?;
-            if !(0.0..=10.0).contains(&thickness) {
-                let message = format!("an edge band of {} mm; bands are 0 to 10 mm", trimmed(thickness, 2));
-                return Err(self.fail(Diagnostic::new(expr.span, message)));
-            }
-            let Some(edge) = edge_of(&side.value, lies) else {
-                let message = format!("this part has no edge at its `{}` to band", side.value);
-                return Err(self.fail(Diagnostic::new(side.span, message).help(band_help(lies))));
-            };
-            *edge.of(&mut bands) = thickness;
-        }
-        Ok(bands)
-    }
-
-    fn part_outline(&mut self, outline: Option<&[OutlinePoint]>, face: Face<'_>) -> Result<Option<Polygon>, Failed> {
+    fn part_outline(&mut self, outline: Option<&[OutlinePoint]>, face: Face<'_>) -> Result<Option<Traced>, Failed> {
         let Some(points) = outline else { return Ok(None) };
-        let outline = self.flat_outline(points)?;
-        self.refuse_past_edges("the outline", outline.bounds(), face, outline_span(points))?;
-        Ok(Some(outline))
-    }
-
-    fn flat_outline(&mut self, outline: &[OutlinePoint]) -> Result<Polygon, Failed> {
-        self.trace(outline, true).map(|traced| Polygon::new(traced.points.into_iter().map(rounded).collect()))
+        let traced = self.trace(points, true)?;
+        let bounds = rounded_outline(&traced).bounds();
+        self.refuse_past_edges("the outline", bounds, face, outline_span(points))?;
+        Ok(Some(traced))
     }
 
     fn machining(&mut self, docs: &[MachiningDoc], face: Face<'_>) -> Result<Vec<Machining>, Failed> {
         let mut made = Vec::new();
         for doc in docs {
-            let (when, each, span) = match doc {
-                MachiningDoc::Groove { from, .. } => (None, None, from[0].span),
-                MachiningDoc::Hole { at, each, .. } => (None, each.as_ref(), at[0].span),
-                MachiningDoc::Cutout { name, when, .. } => (when.as_ref(), None, name.span),
-            };
-            self.repeat(when, each, |scope, _| {
+            self.repeat(doc.when.as_ref(), doc.each.as_ref(), |scope, _| {
                 let machining = scope.one_machining(doc)?;
-                scope.refuse_past_edges(&called(&machining), bounds_of(&machining), face, span)?;
+                scope.refuse_past_edges(&called(&machining), machining.bounds(), face, doc.span)?;
                 made.push(machining);
                 Ok(())
             })?;
@@ -177,29 +140,34 @@ impl Instance<'_, '_> {
     }
 
     fn one_machining(&mut self, doc: &MachiningDoc) -> Result<Machining, Failed> {
-        Ok(match doc {
-            MachiningDoc::Groove { from, to, width, depth } => Machining::Groove {
+        let reverse = doc.reverse;
+        Ok(match &doc.kind {
+            MachiningKind::Groove { from, to, width, depth, holds } => Machining::Groove {
                 from: self.pair(from)?.into(),
                 to: self.pair(to)?.into(),
                 width: self.positive(width, "the groove's width")?,
                 depth: self.positive(depth, "the groove's depth")?,
+                reverse,
+                holds: holds.as_ref().map(|holds| holds.value.clone()),
             },
-            MachiningDoc::Hole { at, diameter, depth, .. } => Machining::Hole {
+            MachiningKind::Hole { at, diameter, depth } => Machining::Hole {
                 at: self.pair(at)?.into(),
                 diameter: self.positive(diameter, "the hole's diameter")?,
                 depth: depth.as_ref().map(|depth| self.positive(depth, "the hole's depth")).transpose()?,
+                reverse,
             },
-            MachiningDoc::Cutout { name, shape, .. } => {
-                Machining::Cutout { name: name.value.clone(), outline: self.cutout(shape)? }
+            MachiningKind::Cutout { name, shape } => {
+                let (outline, curve) = self.cutout(shape)?;
+                Machining::Cutout { name: name.value.clone(), outline, curve }
             }
         })
     }
 
-    fn cutout(&mut self, shape: &CutoutShape) -> Result<Polygon, Failed> {
+    fn cutout(&mut self, shape: &CutoutShape) -> Result<(Polygon, Option<BezPath>), Failed> {
         match shape {
             CutoutShape::Rect(length, width) => {
                 let (length, width) = (self.range(length)?, self.range(width)?);
-                Ok(Polygon::rect(Rect::new(length.0, width.0, length.1, width.1)))
+                Ok((Polygon::rect(Rect::new(length.0, width.0, length.1, width.1)), None))
             }
             CutoutShape::Circle(centre, radius) => {
                 let (centre, radius) = (self.pair(centre)?, self.positive(radius, "the radius")?);
@@ -207,27 +175,41 @@ impl Instance<'_, '_> {
                     let turn = f64::from(step) * std::f64::consts::TAU / 72.0;
                     rounded(centre + kurbo::Vec2::from_angle(turn) * radius)
                 });
-                Ok(Polygon::new(points.collect()))
+                let curve = kurbo::Circle::new(centre, radius).to_path(0.01);
+                Ok((Polygon::new(points.collect()), Some(curve)))
             }
-            CutoutShape::Outline(outline) => self.flat_outline(outline),
+            CutoutShape::Outline(outline) => {
+                let traced = self.trace(outline, true)?;
+                let polygon = rounded_outline(&traced);
+                Ok((polygon, traced.curved.then_some(traced.curve)))
+            }
         }
     }
 
-    /// Hardware of the symbol.
+    /// Hardware of the symbol and of its recipes; equal pieces are counted together.
     pub fn hardware(&mut self, symbol: &SymbolDoc) -> Vec<Hardware> {
         let mut made = Vec::new();
-        for (name, entry) in &symbol.hardware {
+        self.hardware_of(&symbol.hardware, &mut made);
+        self.pieces(&mut |scope, recipe| scope.hardware_of(&recipe.hardware, &mut made));
+        made
+    }
+
+    fn hardware_of(&mut self, hardware: &Named<HardwareDoc>, made: &mut Vec<Hardware>) {
+        for (name, entry) in hardware {
             let doc = &entry.value;
             let _reported = self.repeat(doc.when.as_ref(), None, |scope, _| {
                 let count = scope.count(&doc.count, "the count")?;
                 let size = doc.size.as_ref().map(|size| scope.figure(size)).transpose()?;
-                if count > 0 {
-                    made.push(Hardware { name: name.clone(), count, size, span: entry.span });
+                if count == 0 {
+                    return Ok(());
+                }
+                match made.iter_mut().find(|known| known.name == *name && known.size == size) {
+                    Some(known) => known.count = known.count.saturating_add(count),
+                    None => made.push(Hardware { name: name.clone(), count, size, span: entry.span }),
                 }
                 Ok(())
             });
         }
-        made
     }
 
     /// Masses beside the parts' own.
@@ -258,96 +240,33 @@ fn rounded(point: Point) -> Point {
     Point::new(micrometres(point.x), micrometres(point.y))
 }
 
-struct PartDims {
-    count: u32,
-    length: f64,
-    width: f64,
-    places: Vec<Box3>,
+fn rounded_outline(traced: &Traced) -> Polygon {
+    Polygon::new(traced.points.iter().copied().map(rounded).collect())
 }
 
-/// One of the four edges of a part.
-#[derive(Clone, Copy)]
-enum PartEdge {
-    Front,
-    Back,
-    Left,
-    Right,
+/// A place with the part's true outline in it.
+fn shaped(place: Place, outline: Option<&Polygon>, thickness: f64) -> Place {
+    match outline.and_then(|outline| place.carved(outline, (0.0, thickness))) {
+        Some(solid) => Place { solid, ..place },
+        None => place,
+    }
 }
 
-impl PartEdge {
-    fn of(self, bands: &mut Bands) -> &mut f64 {
-        match self {
-            Self::Front => &mut bands.front,
-            Self::Back => &mut bands.back,
-            Self::Left => &mut bands.left,
-            Self::Right => &mut bands.right,
+/// A part whose mirror image is another piece, as one part for each hand that its places ask for.
+fn by_hand(part: Part) -> Vec<Part> {
+    if is_own_mirror(&part) {
+        return vec![part];
+    }
+    let hand = |place: &Place| place.lies.as_ref().map(Lies::hand);
+    let mut made = Vec::new();
+    for wanted in [None, Some(Hand::Left), Some(Hand::Right)] {
+        let places: Vec<Place> = part.places.iter().filter(|place| hand(place) == wanted).cloned().collect();
+        if !places.is_empty() {
+            let count = u32::try_from(places.len()).unwrap_or(u32::MAX);
+            made.push(Part { count, hand: wanted, places, ..part.clone() });
         }
     }
-}
-
-fn edge_of(side: &str, lies: Lies) -> Option<PartEdge> {
-    let Some((length, width, _)) = lies else {
-        return Some(match side {
-            "front" => PartEdge::Front,
-            "back" => PartEdge::Back,
-            "left" => PartEdge::Left,
-            "right" => PartEdge::Right,
-            _ => return None,
-        });
-    };
-    let (local, low) = match side {
-        "front" => (Local::V, true),
-        "back" => (Local::V, false),
-        "left" => (Local::U, true),
-        "right" => (Local::U, false),
-        "bottom" => (Local::W, true),
-        "top" => (Local::W, false),
-        _ => return None,
-    };
-    match (local == length, local == width, low) {
-        (true, _, true) => Some(PartEdge::Left),
-        (true, _, false) => Some(PartEdge::Right),
-        (_, true, true) => Some(PartEdge::Front),
-        (_, true, false) => Some(PartEdge::Back),
-        _ => None,
-    }
-}
-
-fn band_help(lies: Lies) -> &'static str {
-    match lies {
-        None => "a part with `length` and `width` has the edges front, back, left and right",
-        Some((_, _, Local::U)) => "an upright part across the module has edges at front, back, top and bottom",
-        Some((_, _, Local::V)) => "an upright part along the module has edges at left, right, top and bottom",
-        Some((_, _, Local::W)) => "a flat part has edges at front, back, left and right",
-    }
-}
-
-fn index_of(local: Local) -> usize {
-    match local {
-        Local::U => 0,
-        Local::V => 1,
-        Local::W => 2,
-    }
-}
-
-/// Which directions are length, width and thickness; `None` where no extent is the thickness.
-fn lie(sizes: [f64; 3], long: Option<char>, thickness: f64) -> Option<(Local, Local, Local)> {
-    let long = long.map(|long| match long {
-        'u' => Local::U,
-        'v' => Local::V,
-        _ => Local::W,
-    });
-    let size = |local: Local| sizes.get(index_of(local)).copied().unwrap_or(0.0);
-    let flat = [Local::U, Local::V, Local::W]
-        .into_iter()
-        .filter(|local| Some(*local) != long)
-        .find(|local| (size(*local) - thickness).abs() <= THICKNESS_SLACK)?;
-    let (a, b) = super::frame::others(flat);
-    let a_is_long = match long {
-        Some(long) => a == long,
-        None => size(a) >= size(b),
-    };
-    Some(if a_is_long { (a, b, flat) } else { (b, a, flat) })
+    if made.is_empty() { vec![part] } else { made }
 }
 
 /// Adds a part, or counts it to an equal one of the same line of the symbol.
@@ -364,6 +283,6 @@ fn join(made: &mut Vec<Part>, mut part: Part) {
 /// What equal parts have in common: everything but how many and where.
 fn kind(part: &Part) -> impl PartialEq + '_ {
     let size = (part.length, part.width, part.thickness, part.scribe);
-    let make = (part.stock, part.grain, &part.bands, &part.outline, &part.machining);
-    (&part.name, part.span, size, make, &part.note)
+    let make = (part.stock, part.grain, &part.bands, &part.outline, &part.machining, part.hand, part.faced);
+    (&part.name, part.span, part.piece, size, make, &part.note)
 }

@@ -7,13 +7,26 @@ use crate::diagnostic::Diagnostic;
 use crate::geometry::Prism;
 use crate::language::expression::{Failed, Scope};
 use crate::language::{LineShape, OutlinePoint, PlanLineDoc, RangeDoc, SolidDoc, SolidShape, SpaceDoc, SymbolDoc};
-use crate::model::{Need, PlanLine, Solid, Space};
+use crate::model::{Need, PlanLine, Solid, Space, Toward};
 use crate::source::{Span, Spanned};
 use kurbo::{BezPath, Circle, Shape};
 
 /// A name with the counter of its `each`.
 pub(super) fn counted(name: &str, index: Option<u32>) -> String {
     index.map_or_else(|| name.to_owned(), |index| format!("{name} {index}"))
+}
+
+/// The direction out of a side of the module.
+fn outward(side: &str, frame: &Frame) -> Toward {
+    let (local, high) = match side {
+        "left" => (Local::U, false),
+        "right" => (Local::U, true),
+        "front" => (Local::V, false),
+        "back" => (Local::V, true),
+        "bottom" => (Local::W, false),
+        _ => (Local::W, true),
+    };
+    frame.toward(local, high)
 }
 
 impl Instance<'_, '_> {
@@ -35,7 +48,8 @@ impl Instance<'_, '_> {
         let upright = matches!(doc.shape, SolidShape::Outline(..));
         let curve = traced.filter(|traced| traced.curved && upright).map(|traced| traced.plan_curve(frame));
         let tags = doc.tags.iter().map(|tag| tag.value.clone()).collect();
-        let solid = Solid { name, prism, curve, tags, bought: doc.bought, span };
+        let open = doc.open.iter().map(|side| outward(&side.value, frame)).collect();
+        let solid = Solid { name, prism, curve, tags, bought: doc.bought, open, span };
         self.refuse_outside(&solid, frame)?;
         Ok(solid)
     }

@@ -1,6 +1,6 @@
 //! The mass list: everything that the vehicle carries, each with its place.
 
-use crate::geometry::{Box3, Point3};
+use crate::geometry::Point3;
 use crate::model::{Arrangement, CONTENTS, Model, Module, Need, Panel, Part, Vehicle, VehicleKind};
 use crate::shell::{filling_mass, opening_area, opening_centre, panel_of, surfaces};
 use crate::source::Span;
@@ -147,7 +147,7 @@ fn of_module(model: &Model, index: usize, module: &Module) -> Vec<Mass> {
 
 fn of_part(model: &Model, module: &Module, part: &Part) -> Vec<Mass> {
     let each = model.stocks.get(part.stock).map_or(0.0, |stock| part.mass(stock));
-    let placed = part.places.iter().map(Box3::centre);
+    let placed = part.places.iter().map(|place| place.solid.bounds().centre());
     let loose = (part.places.len()..part.count as usize).map(|_| module.extent.centre());
     let mass = |at| Mass {
         name: format!("{}, {}", module.name, part.name),

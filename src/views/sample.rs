@@ -71,6 +71,7 @@ pub fn solid(x: (f64, f64), y: (f64, f64), z: (f64, f64)) -> Solid {
         curve: None,
         tags: vec![],
         bought: false,
+        open: vec![],
         span: Span::default(),
     }
 }

@@ -5,7 +5,7 @@ use super::{polygon, range};
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::{Pair, Place};
 use crate::joinery::{CutList, CutSheet, Row, StockTotal};
-use crate::model::Model;
+use crate::model::{Hand, Model};
 use crate::source::SourceMap;
 use serde::Serialize;
 
@@ -21,21 +21,32 @@ struct RowWire<'a> {
     number: &'a str,
     name: &'a str,
     modules: Vec<CountWire<'a>>,
+    stands: Vec<StandWire<'a>>,
+    held: Option<&'a str>,
     count: u32,
     stock: Option<&'a str>,
     /// Length, width, thickness.
     finished: [f64; 3],
     /// Length, width.
     cut: Pair,
-    scribe: f64,
+    scribe: BandsWire,
     grain: &'static str,
     bands: BandsWire,
     outline: Option<Vec<Pair>>,
+    path: Option<String>,
+    hand: Option<&'static str>,
     machining: Vec<MachiningWire<'a>>,
     note: Option<&'a str>,
     mass: f64,
     too_large: bool,
     places: Vec<Place<'a>>,
+}
+
+/// From the left end, the front and the floor of its module to a piece.
+#[derive(Debug, Serialize)]
+struct StandWire<'a> {
+    module: &'a str,
+    from: [f64; 3],
 }
 
 #[derive(Debug, Serialize)]
@@ -95,14 +106,18 @@ fn row_wire<'a>(row: &'a Row, model: &'a Model, sources: &'a SourceMap) -> RowWi
         number: &row.number,
         name: &row.name,
         modules: row.modules.iter().map(|(module, count)| CountWire { module, count: *count }).collect(),
+        stands: row.stands.iter().map(|stand| StandWire { module: &stand.module, from: stand.from }).collect(),
+        held: row.held.as_deref(),
         count: row.count,
         stock: stock(model, row.stock),
         finished: [row.finished.0, row.finished.1, row.finished.2].map(micrometres),
         cut: range(row.cut),
-        scribe: micrometres(row.scribe),
+        scribe: make::bands(&row.scribe),
         grain: make::grain(row.grain),
         bands: make::bands(&row.bands),
         outline: row.outline.as_ref().map(polygon),
+        path: row.curve.as_ref().map(make::path),
+        hand: row.hand.map(Hand::name),
         machining: row.machining.iter().map(make::machining).collect(),
         note: row.note.as_deref(),
         mass: micrometres(row.mass),

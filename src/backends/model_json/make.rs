@@ -3,8 +3,9 @@
 use super::{Box3Wire, box3, polygon, range};
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::{Pair, Place};
-use crate::model::{Bands, Grain, Hardware, Machining, MassItem, Model, Part, SheetSize, Stock};
+use crate::model::{Bands, Grain, Hand, Hardware, Machining, MassItem, Model, Part, SheetSize, Stock};
 use crate::source::SourceMap;
+use kurbo::{BezPath, PathEl, Point};
 use serde::Serialize;
 
 #[derive(Debug, Serialize)]
@@ -17,10 +18,13 @@ pub(super) struct PartWire<'a> {
     stock: Option<&'a str>,
     grain: &'static str,
     bands: BandsWire,
-    scribe: f64,
+    scribe: BandsWire,
     outline: Option<Vec<Pair>>,
+    path: Option<String>,
+    hand: Option<&'static str>,
     machining: Vec<MachiningWire<'a>>,
     places: Vec<Box3Wire>,
+    held: Option<&'a str>,
     note: Option<&'a str>,
     place: Option<Place<'a>>,
 }
@@ -36,9 +40,9 @@ pub(super) struct BandsWire {
 #[derive(Debug, Serialize)]
 #[serde(rename_all = "lowercase")]
 pub(super) enum MachiningWire<'a> {
-    Groove { from: Pair, to: Pair, width: f64, depth: f64 },
-    Hole { at: Pair, diameter: f64, depth: Option<f64> },
-    Cutout { name: &'a str, outline: Vec<Pair> },
+    Groove { from: Pair, to: Pair, width: f64, depth: f64, reverse: bool, holds: Option<&'a str> },
+    Hole { at: Pair, diameter: f64, depth: Option<f64>, reverse: bool },
+    Cutout { name: &'a str, outline: Vec<Pair>, path: Option<String> },
 }
 
 #[derive(Debug, Serialize)]
@@ -96,17 +100,40 @@ pub(super) fn bands(bands: &Bands) -> BandsWire {
 
 pub(super) fn machining(machining: &Machining) -> MachiningWire<'_> {
     match machining {
-        Machining::Groove { from, to, width, depth } => MachiningWire::Groove {
+        Machining::Groove { from, to, width, depth, reverse, holds } => MachiningWire::Groove {
             from: range(*from),
             to: range(*to),
             width: micrometres(*width),
             depth: micrometres(*depth),
+            reverse: *reverse,
+            holds: holds.as_deref(),
         },
-        Machining::Hole { at, diameter, depth } => {
-            MachiningWire::Hole { at: range(*at), diameter: micrometres(*diameter), depth: depth.map(micrometres) }
+        Machining::Hole { at, diameter, depth, reverse } => MachiningWire::Hole {
+            at: range(*at),
+            diameter: micrometres(*diameter),
+            depth: depth.map(micrometres),
+            reverse: *reverse,
+        },
+        Machining::Cutout { name, outline, curve } => {
+            MachiningWire::Cutout { name, outline: polygon(outline), path: curve.as_ref().map(path) }
         }
-        Machining::Cutout { name, outline } => MachiningWire::Cutout { name, outline: polygon(outline) },
     }
+}
+
+/// An outline with arcs as the `d` of an SVG path, mm.
+pub(super) fn path(curve: &BezPath) -> String {
+    let mut rounded = curve.clone();
+    for element in rounded.elements_mut() {
+        let at = |point: Point| Point::new(micrometres(point.x), micrometres(point.y));
+        *element = match *element {
+            PathEl::MoveTo(a) => PathEl::MoveTo(at(a)),
+            PathEl::LineTo(a) => PathEl::LineTo(at(a)),
+            PathEl::QuadTo(a, b) => PathEl::QuadTo(at(a), at(b)),
+            PathEl::CurveTo(a, b, c) => PathEl::CurveTo(at(a), at(b), at(c)),
+            PathEl::ClosePath => PathEl::ClosePath,
+        };
+    }
+    rounded.to_svg()
 }
 
 pub(super) fn part_wire<'a>(part: &'a Part, model: &'a Model, sources: &'a SourceMap) -> PartWire<'a> {
@@ -119,10 +146,13 @@ pub(super) fn part_wire<'a>(part: &'a Part, model: &'a Model, sources: &'a Sourc
         stock: model.stocks.get(part.stock).map(|stock| stock.name.as_str()),
         grain: grain(part.grain),
         bands: bands(&part.bands),
-        scribe: micrometres(part.scribe),
+        scribe: bands(&part.scribe),
         outline: part.outline.as_ref().map(polygon),
+        path: part.curve.as_ref().map(path),
+        hand: part.hand.map(Hand::name),
         machining: part.machining.iter().map(machining).collect(),
-        places: part.places.iter().map(box3).collect(),
+        places: part.places.iter().map(|place| box3(&place.bounds())).collect(),
+        held: part.held.as_deref(),
         note: part.note.as_deref(),
         place: Place::new(sources, part.span),
     }

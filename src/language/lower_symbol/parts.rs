@@ -2,14 +2,18 @@
 
 use super::repeated;
 use crate::diagnostic::Diagnostic;
+use crate::language::expression::Expr;
 use crate::language::node::{Node, NodeValue};
 use crate::language::reader::{Fields, Reader};
-use crate::language::symbol::{BandsDoc, CutoutShape, ExtentDoc, MachiningDoc, PartDoc, PartSize, RangeDoc};
+use crate::language::symbol::{
+    BandsDoc, CutoutShape, ExtentDoc, MachiningDoc, MachiningKind, PartDoc, PartPlaceDoc, PartShape, PartSize, RangeDoc,
+};
 use crate::model::Grain;
 use crate::source::Spanned;
 
 const LOOSE_SIDES: [&str; 4] = ["front", "back", "left", "right"];
-const PLACED_SIDES: [&str; 6] = ["front", "back", "left", "right", "top", "bottom"];
+/// Sides of a module, and of what stands in it.
+pub(super) const PLACED_SIDES: [&str; 6] = ["front", "back", "left", "right", "top", "bottom"];
 
 /// One part.
 pub(super) fn part(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<PartDoc> {
@@ -23,16 +27,34 @@ pub(super) fn part(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<PartDo
         Some("free") => Grain::Free,
         _ => Grain::Length,
     };
-    let bands = f.opt(r, "bands", if placed { placed_bands } else { loose_bands }).unwrap_or_default();
-    let scribe = f.opt(r, "scribe", Reader::expr);
+    let sides = if placed { placed_sides } else { loose_sides };
+    let bands = BandsDoc { sides: f.opt(r, "bands", sides).unwrap_or_default() };
+    let scribe = BandsDoc { sides: f.opt(r, "scribe", sides).unwrap_or_default() };
+    refuse_banded_scribe(r, &bands, &scribe);
     let outline = f.opt(r, "outline", Reader::points);
     let mut machining = machining(r, &mut f, "grooves", groove);
     machining.extend(self::machining(r, &mut f, "holes", hole));
     machining.extend(self::machining(r, &mut f, "cutouts", cutout));
+    let faced = f.opt(r, "faced", Reader::flag).is_some_and(|faced| faced.value);
+    let held = f.opt(r, "held", Reader::name);
+    let clear = f.opt(r, "clear", Reader::expr);
     let note = f.opt(r, "note", Reader::text);
     f.close(r);
     let (size, stock) = (size?, stock?);
-    Some(PartDoc { when, each, size, stock, grain, bands: BandsDoc { sides: bands }, scribe, outline, machining, note })
+    #[rustfmt::skip]
+    let part = PartDoc { when, each, size, stock, grain, bands, scribe, outline, machining, faced, held, clear, note };
+    Some(part)
+}
+
+/// A banded edge can't be fitted to a wall.
+fn refuse_banded_scribe(r: &mut Reader<'_>, bands: &BandsDoc, scribe: &BandsDoc) {
+    for (side, _) in &scribe.sides {
+        if let Some((band, _)) = bands.sides.iter().find(|(band, _)| band.value == side.value) {
+            let message = format!("the edge at the `{}` is scribed and banded", side.value);
+            let error = Diagnostic::new(side.span, message).note(band.span, "its band");
+            r.error(error.help("leave one out: a band can't be fitted to a wall"));
+        }
+    }
 }
 
 fn loose_size(r: &mut Reader<'_>, f: &mut Fields<'_>) -> Option<PartSize> {
@@ -62,44 +84,69 @@ fn placed_size(r: &mut Reader<'_>, f: &mut Fields<'_>) -> Option<PartSize> {
     Some(PartSize::Placed { at: at?, long })
 }
 
-fn places(r: &mut Reader<'_>, node: &Node) -> Option<Vec<ExtentDoc>> {
+fn places(r: &mut Reader<'_>, node: &Node) -> Option<Vec<PartPlaceDoc>> {
     if matches!(node.value, NodeValue::Map(_)) {
-        return extent(r, node).map(|extent| vec![extent]);
+        return place(r, node).map(|place| vec![place]);
     }
-    let places = r.list(node, "`at`", extent);
+    let places = r.list(node, "`at`", place);
     if places.is_empty() {
         r.expected(node, "`at` needs a place", "write `at: { u: [a, b], v: [c, d], w: [e, f] }`");
     }
     Some(places.into_iter().map(|place| place.value).collect())
 }
 
-fn extent(r: &mut Reader<'_>, node: &Node) -> Option<ExtentDoc> {
+fn place(r: &mut Reader<'_>, node: &Node) -> Option<PartPlaceDoc> {
+    let mut f = r.fields(node, "a place")?;
+    if f.has("slope") {
+        let u = f.need(r, "u", Reader::range);
+        let slope = f.need(r, "slope", slope);
+        f.close(r);
+        return Some(PartPlaceDoc { shape: PartShape::Slope(u?, slope?), face: None, span: node.span });
+    }
+    let [u, v, w] = ["u", "v", "w"].map(|key| f.need(r, key, Reader::range));
+    let face = f.word(r, "face", &PLACED_SIDES);
+    f.close(r);
+    Some(PartPlaceDoc { shape: PartShape::Block([u?, v?, w?]), face, span: node.span })
+}
+
+fn slope(r: &mut Reader<'_>, node: &Node) -> Option<[[Expr; 2]; 2]> {
+    let mut ends = r.list(node, "`slope`", Reader::pair).into_iter().map(|end| end.value);
+    if let (Some(from), Some(to), None) = (ends.next(), ends.next(), ends.next()) {
+        return Some([from, to]);
+    }
+    r.expected(node, "`slope` needs two ends", "write `slope: [[v, w], [v, w]]`, its lower face seen from the side");
+    None
+}
+
+/// `{ u, v, w }`.
+pub(super) fn extent(r: &mut Reader<'_>, node: &Node) -> Option<ExtentDoc> {
     let mut f = r.fields(node, "a place")?;
     let [u, v, w] = ["u", "v", "w"].map(|key| f.need(r, key, Reader::range));
     f.close(r);
     Some(ExtentDoc { ranges: [u?, v?, w?], span: node.span })
 }
 
-type Sides = Vec<(Spanned<String>, crate::language::expression::Expr)>;
+type Sides = Vec<(Spanned<String>, Expr)>;
 
-fn loose_bands(r: &mut Reader<'_>, node: &Node) -> Option<Sides> {
-    bands(r, node, &LOOSE_SIDES)
+fn loose_sides(r: &mut Reader<'_>, node: &Node) -> Option<Sides> {
+    sides(r, node, &LOOSE_SIDES)
 }
 
-fn placed_bands(r: &mut Reader<'_>, node: &Node) -> Option<Sides> {
-    bands(r, node, &PLACED_SIDES)
+fn placed_sides(r: &mut Reader<'_>, node: &Node) -> Option<Sides> {
+    sides(r, node, &PLACED_SIDES)
 }
 
-fn bands(r: &mut Reader<'_>, node: &Node, sides: &[&'static str]) -> Option<Sides> {
-    let mut f = r.fields(node, "`bands`")?;
-    let mut bands = Sides::new();
-    for side in sides {
-        if let Some(thickness) = f.opt(r, side, Reader::expr) {
-            bands.push((Spanned::new((*side).to_owned(), f.key_span(side)), thickness));
+fn sides(r: &mut Reader<'_>, node: &Node, known: &[&'static str]) -> Option<Sides> {
+    let owner = r.subject().to_owned();
+    let mut f = r.fields(node, &owner)?;
+    let mut sides = Sides::new();
+    for side in known {
+        if let Some(figure) = f.opt(r, side, Reader::expr) {
+            sides.push((Spanned::new((*side).to_owned(), f.key_span(side)), figure));
         }
     }
     f.close(r);
-    Some(bands)
+    Some(sides)
 }
 
 fn machining(
@@ -114,26 +161,37 @@ fn machining(
 
 fn groove(r: &mut Reader<'_>, node: &Node) -> Option<MachiningDoc> {
     let mut f = r.fields(node, "a groove")?;
+    let (when, each) = repeated(r, &mut f);
     let (from, to) = (f.need(r, "from", Reader::pair), f.need(r, "to", Reader::pair));
     let (width, depth) = (f.need(r, "width", Reader::expr), f.need(r, "depth", Reader::expr));
+    let holds = f.opt(r, "holds", Reader::name);
+    let reverse = reverse(r, &mut f);
     f.close(r);
-    Some(MachiningDoc::Groove { from: from?, to: to?, width: width?, depth: depth? })
+    let kind = MachiningKind::Groove { from: from?, to: to?, width: width?, depth: depth?, holds };
+    Some(MachiningDoc { when, each, reverse, kind, span: node.span })
+}
+
+/// `reverse: yes`: on the back of the board.
+fn reverse(r: &mut Reader<'_>, f: &mut Fields<'_>) -> bool {
+    f.opt(r, "reverse", Reader::flag).is_some_and(|reverse| reverse.value)
 }
 
 fn hole(r: &mut Reader<'_>, node: &Node) -> Option<MachiningDoc> {
     let mut f = r.fields(node, "a hole")?;
+    let (when, each) = repeated(r, &mut f);
     let at = f.need(r, "at", Reader::pair);
     let diameter = f.need(r, "diameter", Reader::expr);
     let depth = f.opt(r, "depth", Reader::expr);
-    let each = f.opt(r, "each", Reader::each);
+    let reverse = reverse(r, &mut f);
     f.close(r);
-    Some(MachiningDoc::Hole { at: at?, diameter: diameter?, depth, each })
+    let kind = MachiningKind::Hole { at: at?, diameter: diameter?, depth };
+    Some(MachiningDoc { when, each, reverse, kind, span: node.span })
 }
 
 fn cutout(r: &mut Reader<'_>, node: &Node) -> Option<MachiningDoc> {
     let mut f = r.fields(node, "a cutout")?;
     let name = f.need(r, "name", Reader::text);
-    let when = f.opt(r, "when", Reader::condition);
+    let (when, each) = repeated(r, &mut f);
     let written: Vec<&str> = ["rect", "circle", "outline"].into_iter().filter(|key| f.has(key)).collect();
     let shape = match written.as_slice() {
         ["rect"] => f.opt(r, "rect", flat_rect).map(|[length, width]| CutoutShape::Rect(length, width)),
@@ -151,7 +209,8 @@ fn cutout(r: &mut Reader<'_>, node: &Node) -> Option<MachiningDoc> {
         }
     };
     f.close(r);
-    Some(MachiningDoc::Cutout { name: name?, when, shape: shape? })
+    let kind = MachiningKind::Cutout { name: name?, shape: shape? };
+    Some(MachiningDoc { when, each, reverse: false, kind, span: node.span })
 }
 
 /// `{ length: [a, b], width: [c, d] }`.

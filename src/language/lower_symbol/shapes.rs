@@ -1,6 +1,8 @@
 //! Solids, spaces and linework.
 
+use super::parts::PLACED_SIDES;
 use super::repeated;
+use crate::base::text::one_of;
 use crate::diagnostic::Diagnostic;
 use crate::language::expression::{Expr, ExprKind};
 use crate::language::node::Node;
@@ -16,8 +18,15 @@ pub(super) fn solid(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<Solid
     let shape = shape(r, &mut f, false);
     let tags = f.opt(r, "tags", Reader::names).unwrap_or_default();
     let bought = f.opt(r, "bought", Reader::flag).is_some_and(|bought| bought.value);
+    let open = f.opt(r, "open", Reader::names).unwrap_or_default();
+    for side in &open {
+        if !PLACED_SIDES.contains(&side.value.as_str()) {
+            let error = Diagnostic::new(side.span, format!("a solid has no side `{}`", side.value));
+            r.error(error.help(format!("its sides are {}", one_of(PLACED_SIDES))));
+        }
+    }
     f.close(r);
-    Some(SolidDoc { when, each, shape: shape?, tags, bought })
+    Some(SolidDoc { when, each, shape: shape?, tags, bought, open })
 }
 
 /// A block, or an outline of one of three kinds. With `standing`, `w` may be left out.

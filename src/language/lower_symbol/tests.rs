@@ -3,7 +3,7 @@
 use super::*;
 use crate::language::expression::ExprKind;
 use crate::language::read_symbol;
-use crate::language::symbol::{LineShape, MachiningDoc, MoveShape, OutlinePoint, PartSize, SolidShape, TALLEST};
+use crate::language::symbol::{LineShape, MachiningKind, MoveShape, OutlinePoint, PartSize, SolidShape, TALLEST};
 use crate::model::{Grain, Need};
 use proptest::prelude::*;
 
@@ -44,7 +44,7 @@ plan:
   - { outline: [[0, 0], [1, 0], [1, 1]] }
 parts:
   side:    { stock: carcass, at: [{ u: [0, t], v: [0, depth], w: [0, 9] }, { u: [run - t, run], v: [0, depth], w: [0, 9] }], long: w, bands: { front: 1, top: 2 } }
-  rail:    { count: 2, length: run - 2 * t, width: 90, stock: carcass, grain: width, bands: { front: 1 }, scribe: 10, note: glue }
+  rail:    { count: 2, length: run - 2 * t, width: 90, stock: carcass, grain: width, bands: { front: 1 }, scribe: { left: 10 }, note: glue }
   top:
     stock: worktop
     at: { u: [0, run], v: [0, depth], w: [0, t] }
@@ -113,10 +113,10 @@ fn a_whole_symbol() {
         .value
         .machining
         .iter()
-        .map(|machining| match machining {
-            MachiningDoc::Groove { .. } => "groove",
-            MachiningDoc::Hole { .. } => "hole",
-            MachiningDoc::Cutout { .. } => "cutout",
+        .map(|machining| match machining.kind {
+            MachiningKind::Groove { .. } => "groove",
+            MachiningKind::Hole { .. } => "hole",
+            MachiningKind::Cutout { .. } => "cutout",
         })
         .collect();
     assert_eq!(kinds, ["groove", "hole", "cutout", "cutout"]);
@@ -183,7 +183,7 @@ const MISTAKES: &[(&str, &str, &str, &str)] = &[
         "count: 2, length: run - 2 * t, width: 90, ",
         "",
         "part `rail` has no size",
-        "{ stock: carcass, grain: width, bands: { front: 1 }, scribe: 10, note: glue }",
+        "{ stock: carcass, grain: width, bands: { front: 1 }, scribe: { left: 10 }, note: glue }",
     ),
     ("long: w", "count: 2", "part `side` has `at` and `count`", "count"),
     ("bands: { front: 1 }, scribe", "bands: { top: 1 }, scribe", "unknown key `top` in `bands`", "top"),

@@ -9,6 +9,7 @@ pub(super) mod openings;
 pub(super) mod painter;
 pub(super) mod panels;
 mod part_numbers;
+mod pieces;
 mod planes;
 mod rings;
 pub(super) mod roof_plan;

@@ -4,18 +4,19 @@ use super::gallery::{Gallery, Picture};
 use super::heights::{self, Around};
 use super::look::Look;
 use super::part_numbers::{Wanted, numbers};
+use super::pieces::{Piece, pieces, whole};
 use crate::base::number::trimmed;
 use crate::drawing::{Fill, Item, LayerKind, LineClass, Paper, SeenFrom, dimension::Side};
-use crate::geometry::{Axis, Box3};
-use crate::joinery::{CutList, Row};
+use crate::geometry::Box3;
+use crate::joinery::{CutList, Row, machining_in_short, row_note, stand};
 use crate::model::{Model, Module, Part, Projection, SheetSettings, Wall};
 use crate::views::canvas::{Canvas, plain};
 use crate::views::draft::Draft;
 use crate::views::flexible::Flexible;
 use crate::views::ink::Taken;
-use crate::views::placement::{Placement, outline};
+use crate::views::placement::Placement;
 use crate::views::raster::Raster;
-use kurbo::{Rect, Size, Vec2};
+use kurbo::{BezPath, Rect, Size, Vec2};
 use rayon::prelude::*;
 
 /// Between two views of a module, for dimensions and numbers, mm.
@@ -39,18 +40,10 @@ struct ModuleSheet<'a> {
     list: &'a CutList,
 }
 
-/// A piece with the index of its part, in the module's own directions: along its front, into it, up.
-type Piece = (usize, Box3);
-
-/// The box around all pieces.
-fn whole(pieces: &[Piece]) -> Option<Box3> {
-    pieces.iter().map(|(_, at)| *at).reduce(|a, b| a.union(&b))
-}
-
 impl ModuleSheet<'_> {
     fn sheets(&self, paper: Paper, held: bool) -> Vec<Draft> {
         let id = plain(&format!("module-{}", self.module.name));
-        let pieces = self.pieces();
+        let pieces = pieces(self.module);
         let picture = Picture {
             id: id.clone(),
             title: "Front, side and top".to_owned(),
@@ -83,31 +76,6 @@ impl ModuleSheet<'_> {
         gallery.sheets(&[picture])
     }
 
-    /// All pieces whose place is known, from the module's front left lower corner.
-    fn pieces(&self) -> Vec<Piece> {
-        let mut pieces: Vec<Piece> = Vec::new();
-        for (index, part) in self.module.parts.iter().enumerate() {
-            pieces.extend(part.places.iter().map(|place| (index, self.own(place))));
-        }
-        let Some(whole) = whole(&pieces) else { return pieces };
-        for (_, at) in &mut pieces {
-            *at = at.moved(Axis::X, -whole.x.0).moved(Axis::Y, -whole.y.0).moved(Axis::Z, -whole.z.0);
-        }
-        pieces
-    }
-
-    /// A box in the directions of who stands before the module.
-    fn own(&self, place: &Box3) -> Box3 {
-        let back = |(low, high): (f64, f64)| (-high, -low);
-        let (x, y) = match self.module.faces {
-            Wall::Front => (back(place.y), place.x),
-            Wall::Rear => (place.y, back(place.x)),
-            Wall::Left => (place.x, place.y),
-            _ => (back(place.x), back(place.y)),
-        };
-        Box3 { x, y, z: place.z }
-    }
-
     /// The front, a view from the side right of it, and the view from above, as the projection arranges them.
     fn draw(&self, pieces: &[Piece], place: Placement, canvas: &mut Canvas) {
         let Some(whole) = whole(pieces) else { return };
@@ -122,9 +90,15 @@ impl ModuleSheet<'_> {
         let up = if above { place.length(whole.z.1) + BETWEEN } else { -place.length(whole.y.1) - BETWEEN };
         let mut seen = vec![false; self.module.parts.len()];
         let views = [
-            View { name: "front", look: Look::inside(Wall::Right), place, sides: &[Side::Left, Side::Below] },
-            View { name: "side", look: side.0, place: at(side.1, 0.0), sides: &[Side::Below] },
-            View { name: "top", look: Look::inside(Wall::Floor), place: at(0.0, up), sides: &[Side::Left] },
+            View {
+                name: "front",
+                look: Look::inside(Wall::Right),
+                place,
+                sides: &[Side::Left, Side::Below],
+                last: false,
+            },
+            View { name: "side", look: side.0, place: at(side.1, 0.0), sides: &[Side::Below], last: false },
+            View { name: "top", look: Look::inside(Wall::Floor), place: at(0.0, up), sides: &[Side::Left], last: true },
         ];
         let mut taken = Taken::default();
         for view in &views {
@@ -134,24 +108,32 @@ impl ModuleSheet<'_> {
         let mut lines = Raster::new(all.inflate(BETWEEN, BETWEEN));
         canvas.items().for_each(|item| lines.trace(item));
         let lines = lines.sums(|cell| cell > 0);
+        let mut again = Vec::new();
         for view in &views {
             let wanted = self.wanted(pieces, view, &mut seen);
-            numbers(&wanted, view.bounds(pieces), &lines, &mut taken, canvas);
+            again.extend(numbers(&wanted, view.bounds(pieces), &lines, &mut taken, canvas));
+        }
+        for view in &views {
+            let mut seen: Vec<bool> = (1..=self.module.parts.len()).map(|number| !again.contains(&number)).collect();
+            let wanted = self.wanted(pieces, &View { last: true, ..*view }, &mut seen);
+            again = numbers(&wanted, view.bounds(pieces), &lines, &mut taken, canvas);
         }
     }
 
     /// One view with its dimensions.
     fn draw_view(&self, pieces: &[Piece], view: &View<'_>, taken: &mut Taken, canvas: &mut Canvas) {
-        for (index, at) in view.far_to_near(pieces) {
-            let Some(part) = self.module.parts.get(*index) else { continue };
+        for piece in view.far_to_near(pieces) {
+            let Some(part) = self.module.parts.get(piece.part) else { continue };
             let title = format!("{} {}", self.number(part), part.name);
             let name = format!("{}-{}", view.name, part.name);
-            let items = vec![Item::area(outline(view.shape(at)), Some(LineClass::Visible), Fill::Furniture)];
+            let outlines = piece.outlines(view.look, view.place);
+            let area = |shape: &BezPath| Item::area(shape.clone(), Some(LineClass::Visible), Fill::Furniture);
+            let items = outlines.iter().map(area).chain(piece.cuts(view.look, view.place)).collect();
             canvas.group(LayerKind::Furniture, &name, &title, items);
-            let hidden = vec![Item::line(outline(view.shape(at)), LineClass::Above)];
+            let hidden = outlines.into_iter().map(|shape| Item::line(shape, LineClass::Above)).collect();
             canvas.group(LayerKind::Hidden, &name, &title, hidden);
         }
-        let rects = pieces.iter().map(|(_, at)| view.look.rect(at));
+        let rects = pieces.iter().map(|piece| view.look.rect(&piece.at));
         let outer = rects.reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO);
         let around = Around { figures: self.settings.figures, outer, place: view.place };
         for side in view.sides {
@@ -168,16 +150,16 @@ impl ModuleSheet<'_> {
         let sorted = view.far_to_near(pieces);
         let mut owners = Raster::new(view.bounds(pieces));
         let value = |piece: usize| u32::try_from(piece + 1).unwrap_or(u32::MAX);
-        for (piece, (_, at)) in sorted.iter().enumerate() {
-            owners.fill(&outline(view.shape(at)), value(piece));
+        for (at, piece) in sorted.iter().enumerate() {
+            piece.outlines(view.look, view.place).iter().for_each(|shape| owners.fill(shape, value(at)));
         }
         let mut wanted = Vec::new();
         for (index, part) in self.module.parts.iter().enumerate() {
-            let own = sorted.iter().enumerate().filter(|(_, (of, _))| *of == index);
-            let cells = own.map(|(piece, (_, at))| (owners.count(value(piece)), view.shape(at)));
+            let own = sorted.iter().enumerate().filter(|(_, piece)| piece.part == index);
+            let cells = own.map(|(at, piece)| (owners.count(value(at)), view.shape(&piece.at)));
             let Some((cells, at)) = cells.max_by_key(|(cells, _)| *cells) else { continue };
             let Some(done) = seen.get_mut(index).filter(|done| !**done) else { continue };
-            if cells >= SEEN || view.name == "top" {
+            if cells >= SEEN || view.last {
                 *done = true;
                 wanted.push(Wanted { number: index + 1, name: part.name.clone(), at, plain: cells >= SEEN });
             }
@@ -193,20 +175,38 @@ impl ModuleSheet<'_> {
     fn row(&self, part: &Part) -> Option<&Row> {
         let named = |row: &&Row| row.name.split(" / ").any(|name| name == part.name);
         let own = |row: &&Row| row.modules.iter().any(|(name, _)| *name == self.module.name);
-        let same = |row: &&Row| row.finished == (part.length, part.width, part.thickness);
-        self.list.rows.iter().find(|row| named(row) && own(row) && same(row))
+        let size = |row: &&Row| row.finished == (part.length, part.width, part.thickness) && row.hand == part.hand;
+        let made =
+            |row: &&Row| row.machining == part.machining && row.bands == part.bands && row.outline == part.outline;
+        self.list.rows.iter().find(|row| named(row) && own(row) && size(row) && made(row))
+    }
+
+    /// Where the first piece of a part stands, from the left, the front and the floor of the module.
+    fn stands(&self, part: &Part) -> String {
+        let Some(first) = part.places.first() else { return String::new() };
+        stand(self.module, &first.bounds()).words()
     }
 
     fn table(&self) -> Flexible {
         let rows = self.module.parts.iter().enumerate().map(|(index, part)| {
             let size = [part.length, part.width, part.thickness].map(|value| trimmed(value, 1)).join(" × ");
+            let row = self.row(part);
+            let note = row.map(|row| {
+                [machining_in_short(row), row_note(row)]
+                    .into_iter()
+                    .filter(|word| !word.is_empty())
+                    .collect::<Vec<_>>()
+                    .join("; ")
+            });
+            let hand = part.hand.map_or_else(String::new, |hand| format!(", {} hand", hand.name()));
             vec![
                 (index + 1).to_string(),
-                self.number(part).to_owned(),
-                part.name.clone(),
+                row.map_or_else(String::new, |row| row.number.clone()),
+                format!("{}{hand}", part.name),
                 part.count.to_string(),
                 size,
-                part.note.clone().unwrap_or_default(),
+                self.stands(part),
+                note.unwrap_or_default(),
             ]
         });
         let columns = [
@@ -215,7 +215,8 @@ impl ModuleSheet<'_> {
             ("part", 24.0, false),
             ("count", 10.0, true),
             ("finished size", 27.0, false),
-            ("note", -1.0, false),
+            ("stands at", 30.0, false),
+            ("work, note", -1.0, false),
         ];
         let mut table = Flexible::new(&format!("Parts of {}", self.module.name), &columns, rows.collect());
         table.least = LIST;
@@ -230,6 +231,8 @@ struct View<'a> {
     place: Placement,
     /// Sides with dimensions.
     sides: &'a [Side],
+    /// Parts that are not seen in it get their numbers there too.
+    last: bool,
 }
 
 impl View<'_> {
@@ -238,12 +241,12 @@ impl View<'_> {
     }
 
     fn bounds(&self, pieces: &[Piece]) -> Rect {
-        pieces.iter().map(|(_, at)| self.shape(at)).reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO)
+        pieces.iter().map(|piece| self.shape(&piece.at)).reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO)
     }
 
     fn far_to_near<'p>(&self, pieces: &'p [Piece]) -> Vec<&'p Piece> {
         let mut sorted: Vec<&Piece> = pieces.iter().collect();
-        sorted.sort_by(|a, b| self.look.depth(&b.1).0.total_cmp(&self.look.depth(&a.1).0));
+        sorted.sort_by(|a, b| self.look.depth(&b.at).0.total_cmp(&self.look.depth(&a.at).0));
         sorted
     }
 }
@@ -256,7 +259,7 @@ const DIVIDES: f64 = 0.5;
 /// Faces of the boards that divide the module, nearer to its low end, and its ends.
 fn edges(pieces: &[Piece], look: Look, upward: bool) -> Vec<f64> {
     let range = |rect: Rect| if upward { (rect.y0, rect.y1) } else { (rect.x0, rect.x1) };
-    let rects: Vec<Rect> = pieces.iter().map(|(_, at)| look.rect(at)).collect();
+    let rects: Vec<Rect> = pieces.iter().map(|piece| look.rect(&piece.at)).collect();
     let ends = rects.iter().map(|rect| range(*rect)).reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)));
     let Some((least, most)) = ends else { return Vec::new() };
     let all = rects.iter().copied().reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO);

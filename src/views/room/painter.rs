@@ -104,8 +104,8 @@ impl Painter<'_> {
     /// The boards that the plane cuts; of a module with several poses their places are those of one.
     fn boards(&self, module: &Module, place: Placement, put: &mut impl FnMut(f64, Item)) {
         let parts = if module.poses.len() == 1 { &module.parts[..] } else { &[] };
-        for board in parts.iter().flat_map(|part| &part.places).map(|board| Prism::from(*board)) {
-            let faces = if self.is_cut(&board) { self.cut_face(&board, place) } else { Vec::new() };
+        for board in parts.iter().flat_map(|part| &part.places).map(|board| &board.solid) {
+            let faces = if self.is_cut(board) { self.cut_face(board, place) } else { Vec::new() };
             for face in faces {
                 let size = face.bounding_box().size();
                 let thin = size.width.min(size.height) < THIN;

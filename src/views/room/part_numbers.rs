@@ -20,8 +20,14 @@ pub(super) struct Wanted {
     pub plain: bool,
 }
 
-/// Numbers on their pieces where these have room, the others beside on leaders.
-pub(super) fn numbers(wanted: &[Wanted], view: Rect, lines: &Sums, taken: &mut Taken, canvas: &mut Canvas) {
+/// Numbers on their pieces where these have room, the others beside on leaders; what comes back found no room.
+pub(super) fn numbers(
+    wanted: &[Wanted],
+    view: Rect,
+    lines: &Sums,
+    taken: &mut Taken,
+    canvas: &mut Canvas,
+) -> Vec<usize> {
     let (on, beside): (Vec<&Wanted>, Vec<&Wanted>) =
         wanted.iter().partition(|one| one.plain && one.at.contains_rect(square(one.at.center(), RING)));
     let mut put = |one: &Wanted, items: Vec<Item>, taken: &mut Taken| {
@@ -34,7 +40,7 @@ pub(super) fn numbers(wanted: &[Wanted], view: Rect, lines: &Sums, taken: &mut T
             items,
         );
     };
-    let mut left = beside;
+    let (mut left, mut without) = (beside, Vec::new());
     for one in on {
         let place = square(one.at.center(), RING);
         if taken.is_free(place) { put(one, ring(one.at.center(), one.number), taken) } else { left.push(one) }
@@ -44,10 +50,12 @@ pub(super) fn numbers(wanted: &[Wanted], view: Rect, lines: &Sums, taken: &mut T
         let found = targets(one.at)
             .into_iter()
             .filter_map(|middle| Beside { inside, middle, number: one.number }.place(lines, taken));
-        if let Some((_, items)) = found.min_by(|a, b| a.0.total_cmp(&b.0)) {
-            put(one, items, taken);
+        match found.min_by(|a, b| a.0.total_cmp(&b.0)) {
+            Some((_, items)) => put(one, items, taken),
+            None => without.push(one.number),
         }
     }
+    without
 }
 
 /// Where a leader may end on a piece: its middle and near both its ends.

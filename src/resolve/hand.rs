@@ -1,0 +1,152 @@
+//! Whether a part and its mirror image are the same piece of work.
+
+use crate::geometry::Polygon;
+use crate::model::{Bands, Machining, Part};
+
+/// A reflection of a board: its length, its width, its two faces.
+#[derive(Clone, Copy)]
+struct Flip {
+    length: bool,
+    width: bool,
+    faces: bool,
+}
+
+const fn flip(length: bool, width: bool, faces: bool) -> Flip {
+    Flip { length, width, faces }
+}
+
+/// The reflections that make a mirror image; two at once are a turn and make none.
+const MIRRORS: [Flip; 4] =
+    [flip(true, false, false), flip(false, true, false), flip(false, false, true), flip(true, true, true)];
+
+/// Whether the mirror image of a part is the part itself, turned. Faces count only where something is cut into one.
+pub(super) fn is_own_mirror(part: &Part) -> bool {
+    if !part.faced && !part.machining.iter().any(Machining::one_sided) {
+        return true;
+    }
+    MIRRORS.iter().any(|flip| flip.keeps(part))
+}
+
+impl Flip {
+    fn keeps(self, part: &Part) -> bool {
+        let size = (part.length, part.width);
+        let marks = |flip: Self| {
+            let mut marks: Vec<Mark> = part.machining.iter().map(|one| flip.mark(one, size)).collect();
+            marks.sort();
+            marks
+        };
+        let plain = flip(false, false, false);
+        let outline = |flip: Self| part.outline.as_ref().map(|outline| flip.corners(outline, size));
+        !(self.faces && part.faced)
+            && self.edges(part.bands) == part.bands
+            && self.edges(part.scribe) == part.scribe
+            && outline(self) == outline(plain)
+            && marks(self) == marks(plain)
+    }
+
+    fn edges(self, edges: Bands) -> Bands {
+        let Bands { front, back, left, right } = edges;
+        let (left, right) = if self.length { (right, left) } else { (left, right) };
+        let (front, back) = if self.width { (back, front) } else { (front, back) };
+        Bands { front, back, left, right }
+    }
+
+    /// A point in whole micrometres.
+    fn point(self, (along, across): (f64, f64), (length, width): (f64, f64)) -> (i64, i64) {
+        let along = if self.length { length - along } else { along };
+        let across = if self.width { width - across } else { across };
+        (whole(along), whole(across))
+    }
+
+    fn corners(self, outline: &Polygon, size: (f64, f64)) -> Vec<(i64, i64)> {
+        let mut corners: Vec<_> = outline.points().iter().map(|point| self.point((point.x, point.y), size)).collect();
+        corners.sort_unstable();
+        corners
+    }
+
+    fn mark(self, machining: &Machining, size: (f64, f64)) -> Mark {
+        let back = |reverse: &bool| *reverse != self.faces;
+        let (points, figures, back) = match machining {
+            Machining::Groove { from, to, width, depth, reverse, .. } => {
+                let mut ends = vec![self.point(*from, size), self.point(*to, size)];
+                ends.sort_unstable();
+                (ends, [whole(*width), whole(*depth)], back(reverse))
+            }
+            Machining::Hole { at, diameter, depth: Some(depth), reverse } => {
+                (vec![self.point(*at, size)], [whole(*diameter), whole(*depth)], back(reverse))
+            }
+            Machining::Hole { at, diameter, depth: None, .. } => {
+                (vec![self.point(*at, size)], [whole(*diameter), 0], false)
+            }
+            Machining::Cutout { outline, .. } => (self.corners(outline, size), [0, 0], false),
+        };
+        Mark { points, figures, back }
+    }
+}
+
+/// A machining as far as mirror images are concerned.
+#[derive(PartialEq, Eq, PartialOrd, Ord)]
+struct Mark {
+    points: Vec<(i64, i64)>,
+    figures: [i64; 2],
+    back: bool,
+}
+
+fn whole(mm: f64) -> i64 {
+    // Lengths are bounded, so micrometres are far within the range.
+    #[allow(clippy::cast_possible_truncation)]
+    let whole = (mm * 1e3).round() as i64;
+    whole
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::joinery::fixture::part;
+
+    fn side() -> Part {
+        let mut side = part("side", 1, 800.0, 400.0);
+        let (from, to) = ((0.0, 380.0), (800.0, 380.0));
+        let groove = Machining::Groove { from, to, width: 6.0, depth: 7.0, reverse: false, holds: None };
+        side.machining = vec![groove];
+        side
+    }
+
+    /// A groove from end to end is the same turned end for end; a band, a second groove or a stopped one may end that.
+    #[test]
+    fn a_carcass_side_has_a_hand_as_soon_as_its_ends_differ() {
+        let mut side = side();
+        assert!(is_own_mirror(&side));
+        side.bands.front = 1.0;
+        assert!(is_own_mirror(&side), "both ends are still alike");
+        side.bands.left = 1.0;
+        assert!(!is_own_mirror(&side));
+        side.bands.right = 1.0;
+        assert!(is_own_mirror(&side));
+        side.machining.push(Machining::Hole { at: (64.0, 37.0), diameter: 5.0, depth: Some(11.0), reverse: false });
+        assert!(!is_own_mirror(&side));
+        side.machining.remove(0);
+        side.machining[0] = Machining::Hole { at: (64.0, 37.0), diameter: 5.0, depth: None, reverse: false };
+        assert!(is_own_mirror(&side), "what goes through is seen from both faces");
+    }
+
+    #[test]
+    fn a_good_face_gives_a_hand_to_an_uneven_outline() {
+        let mut wall = part("wall", 1, 2000.0, 800.0);
+        let corners = [(0.0, 0.0), (2000.0, 0.0), (1900.0, 800.0), (0.0, 800.0)].map(kurbo::Point::from).to_vec();
+        wall.outline = Some(Polygon::new(corners));
+        assert!(is_own_mirror(&wall), "turned over it is the other one");
+        wall.faced = true;
+        assert!(!is_own_mirror(&wall));
+    }
+
+    #[test]
+    fn the_same_on_both_faces_is_its_own_mirror() {
+        let mut divider = part("divider", 1, 800.0, 400.0);
+        let hole = |reverse| Machining::Hole { at: (64.0, 37.0), diameter: 5.0, depth: Some(7.0), reverse };
+        divider.machining = vec![hole(false)];
+        assert!(!is_own_mirror(&divider));
+        divider.machining.push(hole(true));
+        assert!(is_own_mirror(&divider));
+    }
+}
