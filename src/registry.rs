@@ -1,6 +1,8 @@
 //! The one list of built-in checks and back-ends; plug-ins join the same lists.
 
-use crate::backends::{Backend, CutListCsv, FindingsJson, ModelJson, Pdf, Png, ReportJson, Svg};
+use crate::backends::{
+    Backend, CutListCsv, CutListXlsx, FindingsJson, LabelsPdf, ModelJson, Pdf, Png, ReportJson, ShapedParts, Svg,
+};
 use crate::checks::{
     AxleLoad, BatteryLasts, BedAccess, BedHeadroom, BedSize, BootVolume, BunkGuard, CargoFits, Check, ColdBridge,
     Cooking, Escape, GroundAngles, Headroom, Heating, InsertPlaces, InsideBox, MovesClash, NoOverlap, OpeningBlocked,
@@ -66,7 +68,18 @@ impl Registry {
                 &VoltageDrop,
                 &WasteFall,
             ],
-            backends: vec![&Svg, &Pdf, &Png, &CutListCsv, &ModelJson, &ReportJson, &FindingsJson],
+            backends: vec![
+                &Svg,
+                &Pdf,
+                &Png,
+                &CutListCsv,
+                &CutListXlsx,
+                &LabelsPdf,
+                &ShapedParts,
+                &ModelJson,
+                &ReportJson,
+                &FindingsJson,
+            ],
         }
     }
 

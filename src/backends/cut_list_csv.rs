@@ -219,13 +219,13 @@ fn total_note(total: &StockTotal) -> String {
 }
 
 /// Where each piece stands: `galley: left 0, front 15, up 60`.
-fn stands(row: &Row) -> String {
+pub(super) fn stands(row: &Row) -> String {
     let words = row.stands.iter().map(|stand| format!("{}: {}", stand.module, stand.words()));
     words.collect::<Vec<_>>().join("; ")
 }
 
 /// Machining in short words, positions on the finished piece from its datum corner as (along, across) in mm.
-fn machining(row: &Row) -> String {
+pub(super) fn machining(row: &Row) -> String {
     let mut words: Vec<String> = row.outline.iter().map(shape).collect();
     let mut before: Option<String> = None;
     for one in &row.machining {

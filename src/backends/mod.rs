@@ -2,9 +2,11 @@
 
 mod backend;
 mod cut_list_csv;
+mod cut_list_xlsx;
 mod findings_json;
 mod findings_report;
 mod font_subset;
+mod labels_pdf;
 mod model_json;
 mod nest_json;
 mod number;
@@ -14,6 +16,7 @@ mod pdf_page;
 mod png;
 mod report_json;
 mod sarif;
+mod shaped_parts;
 mod svg;
 mod svg_style;
 #[cfg(test)]
@@ -21,12 +24,15 @@ mod tests;
 
 pub use backend::{Backend, OutputFile, Picture, Product};
 pub use cut_list_csv::CutListCsv;
+pub use cut_list_xlsx::CutListXlsx;
 pub use findings_json::FindingsJson;
 pub use findings_report::{Found, Report, findings_schema};
+pub use labels_pdf::LabelsPdf;
 pub use model_json::ModelJson;
 pub use nest_json::nest_json;
 pub use pdf::{Pdf, file as pdf_file};
 pub use png::{Png, file as png_file};
 pub use report_json::ReportJson;
 pub use sarif::{Rule, sarif_log};
+pub use shaped_parts::ShapedParts;
 pub use svg::{Svg, file as svg_file};

@@ -5,8 +5,8 @@ use super::ground::Grounds;
 use crate::diagnostic::{Finding, Severity};
 use crate::geometry::{Axis, Box3, Prism, Roof};
 use crate::model::{
-    Arrangement, BoxSpace, Climate, Model, Module, Need, Opening, OpeningKind, Panel, Person, PoseState, Services,
-    SheetSettings, Solid, Space, Swings, Title, Wall,
+    Arrangement, BoxSpace, Climate, LabelGrid, Model, Module, Need, Opening, OpeningKind, Panel, Person, PoseState,
+    Prices, Services, SheetSettings, Solid, Space, Swings, Title, Wall,
 };
 use crate::source::Span;
 use kurbo::{Point, Rect};
@@ -45,6 +45,8 @@ pub fn model(space: BoxSpace) -> Model {
         load_cases: Vec::new(),
         services: Services::default(),
         climate: Climate::default(),
+        prices: Prices::default(),
+        labels: LabelGrid::default(),
         limits: Vec::new(),
         accepted: Vec::new(),
         stocks: Vec::new(),

@@ -108,6 +108,8 @@ pub(crate) fn model(modules: Vec<Module>) -> Model {
         load_cases: Vec::new(),
         services: Services::default(),
         climate: Climate::default(),
+        prices: Prices::default(),
+        labels: LabelGrid::default(),
         limits: vec![],
         accepted: vec![],
         stocks: vec![stock()],

@@ -5,6 +5,7 @@ mod cut_list;
 pub(crate) mod fixture;
 pub mod nesting;
 mod parts_file;
+mod purchases;
 mod stands;
 #[cfg(test)]
 mod tests;
@@ -14,5 +15,6 @@ use cut_list::turn;
 pub use cut_list::{CutList, CutPart, Row, StockTotal, cut_list, cut_size};
 pub use nesting::{CutSheet, CuttingPlan, Placed};
 pub use parts_file::{PartsJob, Saw, read_parts};
+pub use purchases::{BandTotal, HardwareTotal, Purchases, purchases};
 pub use stands::{Stand, before, prism_before, stand};
 pub use words::{edge_words, machining_in_short, row_note, sheets_of_each_size};

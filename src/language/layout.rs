@@ -60,6 +60,10 @@ pub struct LayoutDoc {
     pub accepted: Vec<Spanned<AcceptedDoc>>,
     /// Stocks.
     pub stocks: Named<StockDoc>,
+    /// Prices beside those of sheets.
+    pub prices: Option<PricesDoc>,
+    /// The grid of the labels.
+    pub labels: Option<FiguresDoc<8>>,
     /// Sheets.
     pub sheets: SheetsDoc,
     /// Names of entries that could not be read and have been reported: references to them need no second error.
@@ -385,6 +389,15 @@ pub struct SheetSizeDoc {
     pub size: [Expr; 2],
     /// Price or count.
     pub more: Option<Expr>,
+}
+
+/// `prices: { band-metre, hardware: { name: price } }`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PricesDoc {
+    /// Of a metre of edge band.
+    pub band_metre: Option<Expr>,
+    /// Of one piece, by name.
+    pub hardware: Named<Expr>,
 }
 
 /// `sheets: { paper, orientation, only, scale, projection, figures, sections, theme }`.

@@ -4,10 +4,12 @@ mod cargo;
 mod contents;
 mod loads;
 mod places;
+mod prices;
 mod services;
 mod vehicle;
 
 pub(super) use contents::symbol_name;
+pub use prices::LABELS;
 
 use super::expression::Expr;
 use super::layout::{DrawnDoc, LayoutDoc, Named, RevisionDoc, SectionsDoc, SheetsDoc};
@@ -63,6 +65,8 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
     let limits = f.section("limits").map(|node| contents::limits(r, node)).unwrap_or_default();
     let accepted = list(r, &mut f, "accepted", contents::accepted);
     let stocks = named(r, &mut f, "stocks", |r, name, node| contents::stock(r, name, node));
+    let prices = f.opt(r, "prices", prices::prices);
+    let labels = f.opt(r, "labels", prices::labels);
     let sheets = f.opt(r, "sheets", sheets).unwrap_or_default();
     f.close(r);
     let title = title.unwrap_or_else(|| Spanned::new(String::new(), root.span.part(0, 0)));
@@ -70,7 +74,7 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
     #[rustfmt::skip]
     let doc = LayoutDoc {
         title, number, revision, drawn, symbols, people, parameters, space: space?, layups, openings, zones, modules,
-        arrangements, routes, cargo, vehicle, loads, load_cases, services, climate, limits, accepted, stocks, sheets, broken,
+        arrangements, routes, cargo, vehicle, loads, load_cases, services, climate, limits, accepted, stocks, prices, labels, sheets, broken,
     };
     Some(doc)
 }

@@ -20,11 +20,12 @@ pub use figures::{FigureKey, FiguresDoc};
 pub use layout::Named;
 pub use layout::{
     AcceptedDoc, ArrangementDoc, BoxDoc, BridgeDoc, CargoDoc, CutawayDoc, CutawayShape, DrawnDoc, LayerDoc, LayoutDoc,
-    LimitDoc, ModuleDoc, OpeningDoc, PersonDoc, PlaceDoc, RevisionDoc, RoofDoc, RouteDoc, SectionsDoc, SheetSizeDoc,
-    SheetsDoc, ShellDoc, StockDoc, ZoneDoc,
+    LimitDoc, ModuleDoc, OpeningDoc, PersonDoc, PlaceDoc, PricesDoc, RevisionDoc, RoofDoc, RouteDoc, SectionsDoc,
+    SheetSizeDoc, SheetsDoc, ShellDoc, StockDoc, ZoneDoc,
 };
 pub use layout_file::read_layout;
 pub use library::{Symbols, library_names, library_text, read_recipe, read_symbol, recipe_names};
+pub use lower_layout::LABELS;
 pub use services::{
     BATTERY, CABLE, CLIMATE, CONSUMER, CableDoc, EndDoc, PIPE, PipeDoc, RouteEndsDoc, ServicesDoc, WATER,
 };

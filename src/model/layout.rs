@@ -2,6 +2,7 @@
 
 use super::furniture::Module;
 use super::make::Stock;
+use super::prices::{LabelGrid, Prices};
 use super::services::{Climate, Services};
 use super::space_box::{BoxSpace, Wall};
 use super::theme::Theme;
@@ -391,6 +392,10 @@ pub struct Model {
     pub accepted: Vec<Accepted>,
     /// All stocks that parts refer to.
     pub stocks: Vec<Stock>,
+    /// Prices beside those of sheets.
+    pub prices: Prices,
+    /// The grid of the labels.
+    pub labels: LabelGrid,
     /// Sheet settings.
     pub sheets: SheetSettings,
 }

@@ -7,6 +7,7 @@ mod make;
 pub mod materials;
 mod moves;
 mod place;
+mod prices;
 mod query;
 mod services;
 mod space_box;
@@ -21,6 +22,7 @@ pub use layout::{
 pub use make::{Bands, CONTENTS, Connection, Grain, Hardware, Machining, MassItem, Part, SheetSize, Stock};
 pub use moves::{Move, MoveKind, Slide, Swing};
 pub use place::{Hand, Lies, Place, Toward};
+pub use prices::{LabelGrid, Prices};
 pub use services::{Battery, Cable, Climate, Consumer, Run, Services, Waste};
 pub use space_box::{BoxSpace, Bridge, Cutaway, Layer, Panel, Wall};
 pub use theme::{Colour, Colours, Letters, Pattern, Theme, Widths};

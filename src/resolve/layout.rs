@@ -39,6 +39,8 @@ impl Resolver<'_> {
         let services = self.services(Ends { space: &space, modules: &modules, loads: &loads });
         let climate = self.climate();
         let limits = self.limits();
+        let prices = self.prices(&modules);
+        let labels = self.label_grid();
         let sheets = self.sheets(&space);
         Some(Model {
             name: name.to_owned(),
@@ -59,6 +61,8 @@ impl Resolver<'_> {
             limits,
             accepted: accepted(doc),
             stocks: std::mem::take(&mut self.stocks),
+            prices,
+            labels,
             sheets,
         })
     }

@@ -20,6 +20,7 @@ mod part_fit;
 mod part_place;
 mod parts;
 mod pieces;
+mod prices;
 mod services;
 mod shapes;
 mod space_box;

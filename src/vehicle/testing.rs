@@ -2,7 +2,8 @@
 
 use crate::geometry::Roof;
 use crate::model::{
-    Axle, BoxSpace, Climate, Model, Panel, Region, Services, SheetSettings, Title, Vehicle, VehicleKind,
+    Axle, BoxSpace, Climate, LabelGrid, Model, Panel, Prices, Region, Services, SheetSettings, Title, Vehicle,
+    VehicleKind,
 };
 use crate::source::Span;
 use kurbo::Point;
@@ -37,6 +38,8 @@ pub fn model() -> Model {
         load_cases: Vec::new(),
         services: Services::default(),
         climate: Climate::default(),
+        prices: Prices::default(),
+        labels: LabelGrid::default(),
         limits: Vec::new(),
         accepted: Vec::new(),
         stocks: Vec::new(),

@@ -25,6 +25,7 @@ mod notes;
 mod numbers;
 mod openings;
 mod pages;
+mod part_labels;
 mod piece;
 mod placement;
 mod plan;
@@ -46,6 +47,7 @@ mod walkways;
 
 pub use check_picture::check_picture;
 pub use cutting::CuttingJob;
+pub use part_labels::part_labels;
 
 use crate::checks::Ran;
 use crate::diagnostic::{Counts, Finding};
@@ -95,7 +97,7 @@ fn sheet_set_with(
         ("shell", &|| shell_report::sheets(paper, held, model)),
         ("services", &|| services::sheets(paper, held, model)),
         ("checks", &checked),
-        ("schedules", &|| schedules::sheets(paper, held, model)),
+        ("schedules", &|| schedules::sheets(paper, held, model, cut_list)),
         ("cut-list", &|| cut_list_sheet::sheets(paper, held, model, cut_list)),
         ("cutting", &|| cutting::sheets(paper, held, &cutting::jobs(model, cut_list))),
     ];

@@ -4,8 +4,8 @@ use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity,
 use crate::geometry::{Axis, Box3, Prism, Roof};
 use crate::language::read_theme;
 use crate::model::{
-    Arrangement, BoxSpace, Climate, Cutaway, Model, Module, Move, MoveKind, Opening, OpeningKind, Panel, PlanLine,
-    PoseState, Services, SheetSettings, Slide, Solid, Swing, Swings, Theme, Title, Wall, Zone,
+    Arrangement, BoxSpace, Climate, Cutaway, LabelGrid, Model, Module, Move, MoveKind, Opening, OpeningKind, Panel,
+    PlanLine, PoseState, Prices, Services, SheetSettings, Slide, Solid, Swing, Swings, Theme, Title, Wall, Zone,
 };
 use crate::source::{MemoryWorld, SourceMap, Span};
 use kurbo::{Point, Rect, Shape};
@@ -51,6 +51,8 @@ pub fn empty(length: f64, width: f64) -> Model {
         load_cases: Vec::new(),
         services: Services::default(),
         climate: Climate::default(),
+        prices: Prices::default(),
+        labels: LabelGrid::default(),
         limits: vec![],
         accepted: vec![],
         stocks: vec![],

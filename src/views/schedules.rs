@@ -6,12 +6,17 @@ use super::legend;
 use super::pages;
 use crate::base::number::trimmed;
 use crate::drawing::{Paper, scale};
+use crate::joinery::{CutList, Purchases, purchases};
 use crate::model::{CONTENTS, Model, Module};
-use std::collections::BTreeMap;
 
 /// The sheets of the schedules.
-pub(super) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<Draft> {
-    let tables = [Some(modules(model)), Some(legend::openings(model)), hardware(model), Some(masses(model))];
+pub(super) fn sheets(paper: Paper, held: bool, model: &Model, list: &CutList) -> Vec<Draft> {
+    let tables = [
+        Some(modules(model)),
+        Some(legend::openings(model)),
+        hardware(model, &purchases(model, list)),
+        Some(masses(model)),
+    ];
     let tables: Vec<Flexible> = tables.into_iter().flatten().filter(|table| !table.rows.is_empty()).collect();
     let mut drafts = pages::sheets(paper, held, "schedules", "Schedules", &tables, 0);
     drafts.extend(pages::sheets(paper, held, "inserts", "Inserts", &[inserts(model)], 0));
@@ -71,22 +76,32 @@ fn modules(model: &Model) -> Flexible {
     Flexible::new("Modules", &columns, rows.collect()).leading(links)
 }
 
-/// What is bought to fit the modules, with its modules.
-fn hardware(model: &Model) -> Option<Flexible> {
-    let mut all: BTreeMap<(&str, String), BTreeMap<&str, u32>> = BTreeMap::new();
-    for module in &model.modules {
-        for one in &module.hardware {
-            let size = one.size.map_or(String::new(), |size| trimmed(size, 1));
-            *all.entry((&one.name, size)).or_default().entry(&module.name).or_default() += one.count;
-        }
-    }
-    let rows = all.into_iter().map(|((name, size), modules)| {
-        let whose: Vec<String> = modules.iter().map(|(module, count)| format!("{count} for {module}")).collect();
-        vec![name.to_owned(), size, modules.values().sum::<u32>().to_string(), whose.join(", ")]
+/// What is bought to fit the modules, with its modules, and its price where one is known.
+fn hardware(model: &Model, bought: &Purchases) -> Option<Flexible> {
+    let rows = bought.hardware.iter().map(|one| {
+        let whose: Vec<String> = one.modules.iter().map(|(module, count)| format!("{count} for {module}")).collect();
+        let size = one.size.map_or(String::new(), |size| trimmed(size, 1));
+        vec![one.name.clone(), size, one.count.to_string(), whose.join(", "), price(one.price)]
     });
-    let rows: Vec<Vec<String>> = rows.collect();
-    let columns = [("hardware", 46.0, false), ("size", 18.0, true), ("count", 14.0, true), ("modules", -1.0, false)];
-    (!rows.is_empty()).then(|| Flexible::new("Hardware", &columns, rows))
+    let bands = bought.bands.iter().map(|band| {
+        let stock = model.stocks.get(band.stock).map_or("", |stock| stock.name.as_str());
+        let name = format!("edge band {} mm", trimmed(band.thickness, 2));
+        let metres = format!("{} m", trimmed(band.metres, 2));
+        vec![name, String::new(), metres, format!("for the stock {stock}"), price(band.price)]
+    });
+    let rows: Vec<Vec<String>> = rows.chain(bands).collect();
+    let columns = [
+        ("hardware", 46.0, false),
+        ("size", 18.0, true),
+        ("count", 18.0, true),
+        ("modules", -1.0, false),
+        ("price", 20.0, true),
+    ];
+    (!rows.is_empty()).then(|| Flexible::new("Hardware and edge bands", &columns, rows))
+}
+
+fn price(price: Option<f64>) -> String {
+    price.map_or(String::new(), |price| format!("{price:.2}"))
 }
 
 /// Masses of the modules: of their sawn parts, of what is fitted or bought in, and of the contents that they are made for.

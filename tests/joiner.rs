@@ -1,0 +1,152 @@
+//! What the joiner gets, read back by other libraries: spreadsheet, labels with their codes, shaped parts in true size.
+
+#![allow(clippy::unwrap_used, reason = "a test may stop at once")]
+
+mod common;
+
+use boxwright::backends::OutputFile;
+use boxwright::compile::{Compiled, Options, Outputs, compile, produce};
+use boxwright::drawing::{Fill, Item, text_box};
+use boxwright::joinery::purchases;
+use boxwright::registry::Registry;
+use boxwright::views::part_labels;
+use calamine::{Data, DataType, Reader, Xlsx};
+use kurbo::{Point, Rect, Shape};
+use std::io::Cursor;
+
+fn demo(name: &str) -> (Compiled, Outputs) {
+    let world = common::world(&common::yaml_files("layouts"));
+    let compiled = compile(&world, &format!("layouts/{name}.yaml"), &Registry::standard(), &Options::default());
+    let outputs = produce(&compiled).unwrap();
+    (compiled, outputs)
+}
+
+fn files(backend: &str, compiled: &Compiled, outputs: &Outputs) -> Vec<OutputFile> {
+    let registry = Registry::standard();
+    let backend = registry.backends.iter().find(|one| one.name() == backend).unwrap();
+    backend.files(&outputs.product(compiled).unwrap()).unwrap()
+}
+
+/// The cells of a sheet under a head, as figures.
+fn column(sheet: &calamine::Range<Data>, head: &str) -> Vec<f64> {
+    let at = sheet.headers().unwrap().iter().position(|name| name == head).unwrap();
+    sheet.rows().skip(1).filter_map(|row| row[at].as_f64()).collect()
+}
+
+#[test]
+fn the_spreadsheet_has_every_row_of_the_cut_list() {
+    for name in ["marram", "teasel", "skua"] {
+        let (compiled, outputs) = demo(name);
+        let model = compiled.model.as_ref().unwrap();
+        let made = files("cut-list-xlsx", &compiled, &outputs);
+        assert_eq!(made, files("cut-list-xlsx", &compiled, &outputs), "{name}: other bytes the second time");
+        let mut book: Xlsx<_> = Xlsx::new(Cursor::new(made[0].bytes.clone())).unwrap();
+        let names = book.sheet_names();
+        assert_eq!(names.len(), outputs.cut_list.totals.len() + 2, "{name}: {names:?}");
+        for (total, sheet) in outputs.cut_list.totals.iter().zip(&names) {
+            let sheet = book.worksheet_range(sheet).unwrap();
+            let rows = &outputs.cut_list.rows[total.rows.clone()];
+            assert_eq!(sheet.rows().count(), rows.len() + 1);
+            let masses: f64 = column(&sheet, "mass total kg").iter().sum();
+            assert!((masses - total.mass).abs() <= 0.001 * rows.len() as f64);
+            let lengths: Vec<f64> = rows.iter().map(|row| (row.cut.0 * 1000.0).round() / 1000.0).collect();
+            assert_eq!(column(&sheet, "cut length mm"), lengths);
+        }
+        let hardware = book.worksheet_range("Hardware").unwrap();
+        let bought = purchases(model, &outputs.cut_list);
+        assert_eq!(hardware.rows().count(), bought.hardware.len() + bought.bands.len() + 1);
+        assert!(book.worksheet_range("Summary").unwrap().rows().count() > outputs.cut_list.totals.len());
+    }
+}
+
+/// The code of every label of a sheet, drawn in pixels and read by a library for such codes, is the part's number.
+#[test]
+fn codes_of_the_labels_are_read_by_a_scanner() {
+    let (compiled, outputs) = demo("marram");
+    let sheets = part_labels(compiled.model.as_ref().unwrap(), &outputs.cut_list, 0);
+    let pieces: u32 = outputs.cut_list.rows.iter().map(|row| row.count).sum();
+    let labels: Vec<&Item> = sheets.iter().flat_map(|sheet| &sheet.views[0].layers[0].items).collect();
+    assert_eq!(labels.len(), pieces as usize);
+    for label in labels.iter().take(24) {
+        let Item::Group(group) = label else { panic!("a label is a group") };
+        let codes = group.items.iter().filter_map(|item| match item {
+            Item::Path(path) if path.fill == Some(Fill::Ink) && path.line.is_none() => Some(&path.shape),
+            _ => None,
+        });
+        let code = codes.max_by(|a, b| a.area().abs().total_cmp(&b.area().abs())).unwrap();
+        assert_eq!(read(code), group.title);
+    }
+}
+
+fn read(code: &kurbo::BezPath) -> String {
+    const PIXELS: usize = 240;
+    let bounds = code.bounding_box().inflate(3.0, 3.0);
+    let dark = |x: usize, y: usize| {
+        let at = |pixel: usize, low: f64, size: f64| low + (pixel as f64 + 0.5) / PIXELS as f64 * size;
+        let (x, y) = (at(x, bounds.x0, bounds.width()), at(PIXELS - 1 - y, bounds.y0, bounds.height()));
+        code.contains(Point::new(x, y))
+    };
+    let mut image =
+        rqrr::PreparedImage::prepare_from_greyscale(PIXELS, PIXELS, |x, y| if dark(x, y) { 0 } else { 255 });
+    let grids = image.detect_grids();
+    assert_eq!(grids.len(), 1);
+    grids[0].decode().unwrap().1
+}
+
+/// No text of a label leaves its label or stands on another text.
+#[test]
+fn texts_of_the_labels_stay_on_them() {
+    let (compiled, outputs) = demo("teasel");
+    let model = compiled.model.as_ref().unwrap();
+    let grid = model.labels;
+    for sheet in part_labels(model, &outputs.cut_list, 3) {
+        for (at, label) in sheet.views[0].layers[0].items.iter().enumerate() {
+            let Item::Group(group) = label else { panic!("a label is a group") };
+            let (row, column) = (at / grid.columns, at % grid.columns);
+            let left = grid.margin.width + grid.pitch.width * column as f64;
+            let top = 297.0 - grid.margin.height - grid.pitch.height * row as f64;
+            let rect = Rect::new(left, top - grid.size.height, left + grid.size.width, top);
+            let texts: Vec<Rect> = group
+                .items
+                .iter()
+                .filter_map(|item| if let Item::Text(text) = item { Some(text_box(text)) } else { None })
+                .collect();
+            assert_eq!(texts.len(), 4, "{}", group.title);
+            for (index, text) in texts.iter().enumerate() {
+                assert_eq!(rect.union(*text), rect, "{}: a text leaves its label", group.title);
+                assert!(
+                    texts.iter().skip(index + 1).all(|other| text.intersect(*other).area() <= 0.0),
+                    "{}",
+                    group.title
+                );
+            }
+        }
+    }
+}
+
+/// Width and height are those of the finished part and 10 mm around it; a millimetre is a unit of the picture.
+#[test]
+fn shaped_parts_are_in_true_size() {
+    let (compiled, outputs) = demo("marram");
+    let made = files("shaped-parts", &compiled, &outputs);
+    assert!(made.len() >= 5, "{}", made.len());
+    for file in &made {
+        let text = String::from_utf8(file.bytes.clone()).unwrap();
+        let tree = roxmltree::Document::parse(&text).unwrap();
+        let row = outputs.cut_list.rows.iter().find(|row| file.name == format!("part-{}.svg", row.number)).unwrap();
+        let root = tree.root_element();
+        let mm = |name: &str| root.attribute(name).unwrap().strip_suffix("mm").unwrap().parse::<f64>().unwrap();
+        assert!(
+            (mm("width") - row.finished.0 - 20.0).abs() <= 0.001
+                && (mm("height") - row.finished.1 - 20.0).abs() <= 0.001
+        );
+        let boxed: Vec<f64> = root.attribute("viewBox").unwrap().split(' ').map(|part| part.parse().unwrap()).collect();
+        assert!((boxed[2] - mm("width")).abs() < 1e-9 && (boxed[3] - mm("height")).abs() < 1e-9);
+        let outline = tree.descendants().find(|node| node.attribute("id") == Some("outline")).unwrap();
+        let path = outline.descendants().find_map(|node| node.attribute("d")).unwrap();
+        let shape = kurbo::BezPath::from_svg(path).unwrap();
+        let area = row.outline.as_ref().map_or(row.finished.0 * row.finished.1, boxwright::geometry::Polygon::area);
+        assert!((shape.area().abs() - area).abs() <= area * 1e-4, "{}: {} of {area}", file.name, shape.area());
+        assert!(tree.descendants().any(|node| node.attribute("id") == Some("machining")));
+    }
+}
