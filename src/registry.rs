@@ -3,8 +3,8 @@
 use crate::backends::{Backend, CutListCsv, FindingsJson, ModelJson, Pdf, Png, Svg};
 use crate::checks::{
     BedAccess, BedHeadroom, BedSize, BootVolume, BunkGuard, CargoFits, Check, Cooking, Escape, Headroom, InsideBox,
-    MovesClash, NoOverlap, OpeningBlocked, PassThrough, Reach, Reachable, Seat, Slide, Swing, Ventilation, Walkway,
-    WetRoom, Worktop, ZoneFit,
+    MovesClash, NoOverlap, OpeningBlocked, PartExceedsSheet, PassThrough, Reach, Reachable, Sag, Seat, Slide, Swing,
+    Ventilation, Walkway, WetRoom, Worktop, ZoneFit,
 };
 
 /// Checks and back-ends that a compile may use, in order.
@@ -46,6 +46,8 @@ impl Registry {
                 &CargoFits,
                 &Escape,
                 &Ventilation,
+                &PartExceedsSheet,
+                &Sag,
             ],
             backends: vec![&Svg, &Pdf, &Png, &CutListCsv, &ModelJson, &FindingsJson],
         }

@@ -8,7 +8,6 @@
 
 use super::nesting::{self, CuttingPlan, Piece, Request, SheetKind, Turn};
 use super::stands::{Stand, stand};
-use crate::base::number::micrometres;
 use crate::geometry::Polygon;
 use crate::model::{Bands, Grain, Hand, Machining, Model, Module, Part, Stock};
 use crate::source::Span;
@@ -101,15 +100,6 @@ impl CutList {
     }
 }
 
-/// Size of a part as it leaves the saw, length x width, mm.
-#[must_use]
-pub fn cut_size(part: &Part) -> (f64, f64) {
-    let (bands, scribe) = (part.bands, part.scribe);
-    let length = part.length - bands.left - bands.right + scribe.left + scribe.right;
-    let width = part.width - bands.front - bands.back + scribe.front + scribe.back;
-    (micrometres(length), micrometres(width))
-}
-
 /// Mass of one piece, kg: volume of its true shape less cutouts, times density. Bands count as stock; grooves and
 /// drilled holes are not taken off.
 #[must_use]
@@ -174,7 +164,7 @@ fn row(module: &Module, place: usize, part: &Part, stock: &Stock) -> Row {
         stands: part.places.iter().map(|place| stand(module, &place.bounds())).collect(),
         count: part.count,
         finished: (part.length, part.width, part.thickness),
-        cut: cut_size(part),
+        cut: part.cut_size(),
         scribe: part.scribe,
         stock: part.stock,
         grain: part.grain,
