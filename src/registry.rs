@@ -6,9 +6,9 @@ use crate::backends::{
 use crate::checks::{
     AxleLoad, BatteryLasts, BedAccess, BedHeadroom, BedSize, BootVolume, BunkGuard, CargoFits, Check, ColdBridge,
     Cooking, Escape, GroundAngles, Headroom, Heating, InsertPlaces, InsideBox, MovesClash, NoOverlap, OpeningBlocked,
-    OpeningEdges, OutsideSize, Overhang, PassThrough, Payload, Reach, Reachable, RollThreshold, Seat, SideBalance,
-    Slide, SurfaceDew, Swing, TwistGap, Ventilation, VoltageDrop, Walkway, WasteFall, WaterLasts, WetRoom, Worktop,
-    ZoneFit,
+    OpeningEdges, OutsideSize, Overhang, PartExceedsSheet, PassThrough, Payload, Reach, Reachable, RollThreshold, Sag,
+    Seat, SideBalance, Slide, SurfaceDew, Swing, TwistGap, Ventilation, VoltageDrop, Walkway, WasteFall, WaterLasts,
+    WetRoom, Worktop, ZoneFit,
 };
 
 /// Checks and back-ends that a compile may use, in order.
@@ -67,6 +67,8 @@ impl Registry {
                 &BatteryLasts,
                 &VoltageDrop,
                 &WasteFall,
+                &PartExceedsSheet,
+                &Sag,
             ],
             backends: vec![
                 &Svg,

@@ -11,6 +11,9 @@ pub const PART_EDGE: f64 = 0.1;
 /// Edges no longer than this have no sure direction and cut nothing, in millimetres (rounding of computed corners).
 pub const NO_DIRECTION: f64 = 1e-9;
 
+/// Faces of two pieces this near rest on each other, in millimetres.
+pub const BEARING: f64 = 0.05;
+
 /// Rounding of a few steps of double arithmetic, relative, or in millimetres of a box.
 pub const ROUNDING: f64 = 1e-9;
 

@@ -8,7 +8,6 @@
 
 use super::nesting::{self, CutSheet, CuttingPlan, Piece, Request, SheetKind, Turn};
 use super::stands::{Stand, stand};
-use crate::base::number::micrometres;
 use crate::geometry::Polygon;
 use crate::model::{Bands, Grain, Hand, Machining, Model, Module, Part, SheetSize, Stock};
 use crate::source::Span;
@@ -110,15 +109,6 @@ impl CutList {
     }
 }
 
-/// Size of a part as it leaves the saw, length x width, mm.
-#[must_use]
-pub fn cut_size(part: &Part) -> (f64, f64) {
-    let (bands, scribe) = (part.bands, part.scribe);
-    let length = part.length - bands.left - bands.right + scribe.left + scribe.right;
-    let width = part.width - bands.front - bands.back + scribe.front + scribe.back;
-    (micrometres(length), micrometres(width))
-}
-
 /// Makes the cut list of a layout with a cutting plan for each stock.
 #[must_use]
 pub fn cut_list(model: &Model) -> CutList {
@@ -170,7 +160,7 @@ fn row(module: &Module, place: usize, part: &Part, stock: &Stock) -> Row {
         stands: part.places.iter().map(|place| stand(module, &place.bounds())).collect(),
         count: part.count,
         finished: (part.length, part.width, part.thickness),
-        cut: cut_size(part),
+        cut: part.cut_size(),
         scribe: part.scribe,
         stock: part.stock,
         grain: part.grain,

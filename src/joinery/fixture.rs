@@ -24,6 +24,7 @@ pub(crate) fn part(name: &str, count: u32, length: f64, width: f64) -> Part {
         machining: Vec::new(),
         places: Vec::new(),
         held: None,
+        load: None,
         clear: 0.0,
         note: None,
         span: Span::default(),

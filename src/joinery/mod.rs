@@ -12,7 +12,7 @@ mod tests;
 mod words;
 
 use cut_list::turn;
-pub use cut_list::{CutList, CutPart, Row, StockTotal, cut_list, cut_size};
+pub use cut_list::{CutList, CutPart, Row, StockTotal, cut_list};
 pub use nesting::{CutSheet, CuttingPlan, Placed};
 pub use parts_file::{PartsJob, Saw, read_parts};
 pub use purchases::{BandTotal, HardwareTotal, Purchases, purchases};

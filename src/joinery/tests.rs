@@ -1,7 +1,7 @@
 //! Cut sizes, masses and merging against hand sums.
 
+use super::cut_list;
 use super::fixture::{bought, model, module, part, stock};
-use super::{cut_list, cut_size};
 use crate::geometry::Polygon;
 use crate::model::{Bands, Grain, Hand, Machining};
 use kurbo::{Point, Rect};
@@ -15,10 +15,10 @@ fn near(a: f64, b: f64) -> bool {
 fn bands_come_off_the_direction_they_sit_across() {
     let mut door = part("door", 1, 716.0, 396.0);
     door.bands = Bands { front: 2.0, back: 2.0, left: 1.0, right: 0.4 };
-    assert_eq!(cut_size(&door), (714.6, 392.0)); // 716 - 1 - 0.4; 396 - 2 - 2
+    assert_eq!(door.cut_size(), (714.6, 392.0)); // 716 - 1 - 0.4; 396 - 2 - 2
     let mut shelf = part("shelf", 1, 570.0, 540.0);
     shelf.bands.front = 1.0;
-    assert_eq!(cut_size(&shelf), (570.0, 539.0));
+    assert_eq!(shelf.cut_size(), (570.0, 539.0));
 }
 
 /// A side banded at the front and scribed at the back and at its upper end: 800 - 1 + 10 by 560 - 1 + 5.
@@ -27,7 +27,7 @@ fn scribe_is_left_on_at_the_edges_that_have_it() {
     let mut side = part("side", 1, 800.0, 560.0);
     side.scribe = Bands { back: 5.0, right: 10.0, ..Bands::default() };
     side.bands = Bands { front: 1.0, left: 1.0, ..Bands::default() };
-    assert_eq!(cut_size(&side), (809.0, 564.0));
+    assert_eq!(side.cut_size(), (809.0, 564.0));
 }
 
 /// Trade data sheet of birch plywood: 12 mm at 695 kg/m3, 1220 x 2440 mm, 24.8 kg.

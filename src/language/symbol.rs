@@ -455,6 +455,8 @@ pub struct PartDoc {
     pub faced: bool,
     /// What holds it where it touches nothing.
     pub held: Option<Spanned<String>>,
+    /// What it is made to carry, kg/m2.
+    pub load: Option<Expr>,
     /// Room around it that is wanted.
     pub clear: Option<Expr>,
     /// A word for the joiner.

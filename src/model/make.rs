@@ -1,6 +1,7 @@
 //! What is made: parts, stocks, hardware, masses, services.
 
 use super::place::{Hand, Place};
+use crate::base::number::micrometres;
 use crate::geometry::{Point3, Polygon};
 use crate::source::Span;
 use kurbo::{BezPath, Point, Rect, Vec2};
@@ -130,6 +131,8 @@ pub struct Part {
     pub places: Vec<Place>,
     /// What holds it where it touches nothing, e.g. `shelf-pin`.
     pub held: Option<String>,
+    /// What it is made to carry, kg/m2, if its symbol says so.
+    pub load: Option<f64>,
     /// Room around it that is wanted, mm: gaps of fronts, clearance of drawers and loose shelves.
     pub clear: f64,
     /// A word for the joiner.
@@ -153,6 +156,15 @@ impl Part {
         let area = whole - self.machining.iter().map(cut_out).sum::<f64>();
         area.max(0.0) * self.thickness * stock.density / 1e9
     }
+
+    /// Its size as it leaves the saw, length x width, mm: finished less bands, plus what is left on for scribing.
+    #[must_use]
+    pub fn cut_size(&self) -> (f64, f64) {
+        let (bands, scribe) = (self.bands, self.scribe);
+        let length = self.length - bands.left - bands.right + scribe.left + scribe.right;
+        let width = self.width - bands.front - bands.back + scribe.front + scribe.back;
+        (micrometres(length), micrometres(width))
+    }
 }
 
 /// A sheet material as the workshop buys it.
@@ -166,6 +178,8 @@ pub struct Stock {
     pub thickness: f64,
     /// Density, kg/m3.
     pub density: f64,
+    /// Modulus of elasticity in bending along and across the grain, N/mm2, if known.
+    pub stiffness: Option<(f64, f64)>,
     /// Sheet sizes: those to be bought, then what is on hand.
     pub sheets: Vec<SheetSize>,
     /// Which way the sheet's grain runs; `Free` for boards without grain.

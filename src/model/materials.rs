@@ -1,7 +1,7 @@
 //! The material library, and the stocks that every layout has.
 //!
 //! Densities of birch plywood are those of a published trade data sheet (each with its mass for a 1220 x 2440 sheet);
-//! the other densities are from memory or common practice, and each entry says so. A layout's `stocks` replaces any
+//! the other densities are from memory or common practice, and each entry says so. So are all stiffnesses. A layout's `stocks` replaces any
 //! of it, and a measured thickness goes before the nominal one.
 
 use super::make::{Grain, SheetSize, Stock};
@@ -37,6 +37,9 @@ pub struct Material {
     pub conductivity: (f64, SourceClass),
     /// What it is.
     pub kind: MaterialKind,
+    /// Modulus of elasticity in bending along and across the grain, N/mm2; `None` where nothing is built of it that
+    /// bends. From memory, not verified, on the low side of what is usual.
+    pub stiffness: Option<(f64, f64)>,
     /// Which way the grain of a sheet runs: along its length, along its width, or free.
     pub grain: Grain,
     /// The sheet sizes that are commonly sold, length x width, mm; the first is the usual one.
@@ -75,6 +78,7 @@ const fn birch(name: &'static str, thickness: f64, density: f64) -> Material {
         density,
         conductivity: (wood(density), SourceClass::Published),
         kind,
+        stiffness: Some((9000.0, 6000.0)),
         grain,
         sheets: BIRCH_SHEETS,
         source: BIRCH,
@@ -85,17 +89,23 @@ const fn birch(name: &'static str, thickness: f64, density: f64) -> Material {
 const fn poplar(name: &'static str, thickness: f64) -> Material {
     let (kind, grain) = (MaterialKind::Plywood, Grain::Length);
     let (thickness, density) = (Some(thickness), 450.0);
-    let conductivity = (wood(density), SourceClass::Published);
+    let (conductivity, stiffness) = ((wood(density), SourceClass::Published), Some((5500.0, 3500.0)));
     let (sheets, source, class) = (SHEETS, POPLAR, SourceClass::FromMemory);
-    Material { name, thickness, density, conductivity, kind, grain, sheets, source, class }
+    Material { name, thickness, density, conductivity, kind, stiffness, grain, sheets, source, class }
 }
 
-const fn board(name: &'static str, thickness: f64, density: f64, kind: MaterialKind) -> Material {
+const fn board(
+    name: &'static str,
+    thickness: f64,
+    density: f64,
+    kind: MaterialKind,
+    stiffness: (f64, f64),
+) -> Material {
     let grain = if matches!(kind, MaterialKind::Timber) { Grain::Length } else { Grain::Free };
-    let thickness = Some(thickness);
+    let (thickness, stiffness) = (Some(thickness), Some(stiffness));
     let conductivity = (wood(density), SourceClass::FromMemory);
     let (sheets, source, class) = (SHEETS, MEMORY, SourceClass::FromMemory);
-    Material { name, thickness, density, conductivity, kind, grain, sheets, source, class }
+    Material { name, thickness, density, conductivity, kind, stiffness, grain, sheets, source, class }
 }
 
 type Sure = SourceClass;
@@ -107,8 +117,9 @@ const fn layer(
     from: (&'static str, Sure),
 ) -> Material {
     let ((density, conductivity, sure), (source, class)) = (figures, from);
-    let (thickness, grain, sheets, conductivity) = (None, Grain::Free, SHEETS, (conductivity, sure));
-    Material { name, thickness, density, conductivity, kind, grain, sheets, source, class }
+    let (thickness, stiffness, grain) = (None, None, Grain::Free);
+    let (sheets, conductivity) = (SHEETS, (conductivity, sure));
+    Material { name, thickness, density, conductivity, kind, stiffness, grain, sheets, source, class }
 }
 
 /// Heat conductivity of plywood and wood by density, W/(m K): straight lines between the values of EN 12524:2000, table 1
@@ -130,13 +141,13 @@ static LIBRARY: [Material; 34] = [
     poplar("poplar-ply-15", 15.0),
     poplar("poplar-ply-18", 18.0),
     poplar("poplar-ply-25", 25.0),
-    board("laminate-board-19", 19.0, 560.0, MaterialKind::Board),
-    board("laminate-board-25", 25.0, 560.0, MaterialKind::Board),
-    board("beech-board-25", 25.0, 700.0, MaterialKind::Timber),
-    board("oak-board-25", 25.0, 700.0, MaterialKind::Timber),
-    board("solid-laminate-6", 6.0, 1400.0, MaterialKind::Board),
-    board("mdf-18", 18.0, 740.0, MaterialKind::Board),
-    board("pvc-board-10", 10.0, 550.0, MaterialKind::Board),
+    board("laminate-board-19", 19.0, 560.0, MaterialKind::Board, (2500.0, 2500.0)),
+    board("laminate-board-25", 25.0, 560.0, MaterialKind::Board, (2500.0, 2500.0)),
+    board("beech-board-25", 25.0, 700.0, MaterialKind::Timber, (11000.0, 800.0)),
+    board("oak-board-25", 25.0, 700.0, MaterialKind::Timber, (10000.0, 800.0)),
+    board("solid-laminate-6", 6.0, 1400.0, MaterialKind::Board, (9000.0, 9000.0)),
+    board("mdf-18", 18.0, 740.0, MaterialKind::Board, (2500.0, 2500.0)),
+    board("pvc-board-10", 10.0, 550.0, MaterialKind::Board, (1000.0, 1000.0)),
     layer("pvc-foam-60", (60.0, 0.033, Sure::FromMemory), MaterialKind::Foam, (FOAM, Sure::Published)),
     layer("pvc-foam-80", (80.0, 0.035, Sure::FromMemory), MaterialKind::Foam, (FOAM, Sure::Published)),
     layer("xps-foam", (33.0, 0.035, Sure::Published), MaterialKind::Foam, (MEMORY, Sure::FromMemory)),
@@ -174,6 +185,7 @@ impl Material {
             material: self.name.to_owned(),
             thickness: self.thickness.unwrap_or(0.0),
             density: self.density,
+            stiffness: self.stiffness,
             sheets: self.sheets.iter().map(|size| SheetSize { size: *size, price: None, on_hand: None }).collect(),
             grain: self.grain,
             kerf: KERF,

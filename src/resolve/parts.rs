@@ -102,6 +102,7 @@ impl Instance<'_, '_> {
             places: size.places.into_iter().map(shaped).collect(),
             outline,
             held: doc.held.as_ref().map(|held| held.value.clone()),
+            load: doc.load.as_ref().map(|load| self.positive(load, "the load")).transpose()?,
             clear: doc.clear.as_ref().map_or(Ok(0.0), |clear| self.figure(clear))?,
             note: doc.note.as_ref().map(|note| note.value.clone()),
             span,

@@ -37,12 +37,13 @@ pub(super) fn part(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<PartDo
     machining.extend(self::machining(r, &mut f, "cutouts", cutout));
     let faced = f.opt(r, "faced", Reader::flag).is_some_and(|faced| faced.value);
     let held = f.opt(r, "held", Reader::name);
+    let load = f.opt(r, "load", Reader::expr);
     let clear = f.opt(r, "clear", Reader::expr);
     let note = f.opt(r, "note", Reader::text);
     f.close(r);
     let (size, stock) = (size?, stock?);
     #[rustfmt::skip]
-    let part = PartDoc { when, each, size, stock, grain, bands, scribe, outline, machining, faced, held, clear, note };
+    let part = PartDoc { when, each, size, stock, grain, bands, scribe, outline, machining, faced, held, load, clear, note };
     Some(part)
 }
 

@@ -62,7 +62,8 @@ impl ModuleSheet<'_> {
             largest: 5.0,
             notes: vec![format!(
                 "Pieces where they stand in the module, seen from the front, from the {} and from above; numbers are those of \
-                 the list. {}. Dashed: hidden. Sizes are finished sizes; the cut list has the sizes to saw. Dimensions in mm.",
+                 the list. {}. Dashed: hidden, grooves, bores. Sizes are finished sizes; the cut list has the sizes to saw, bands and machining. Left hand: \
+                 stood up on the end of its datum corner, face toward you, that corner is at the lower left. Dimensions in mm.",
                 if self.settings.projection == Projection::First { "left" } else { "right" },
                 self.settings.projection.words()
             )],
