@@ -54,7 +54,8 @@ fn notes(job: &CuttingJob<'_>, keyed: &[Keyed], left_out: &[usize]) -> Vec<Strin
     }
     if !left_out.is_empty() {
         let cuts = left_out.iter().map(usize::to_string).collect::<Vec<_>>().join(", ");
-        notes.push(format!("No room for the numbers of cuts {cuts}: see the list."));
+        let which = if left_out.len() == 1 { "number of cut" } else { "numbers of cuts" };
+        notes.push(format!("No room for the {which} {cuts}: see the list."));
     }
     notes
 }
