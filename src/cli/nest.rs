@@ -84,19 +84,20 @@ fn saw(nest: &Nest) -> Saw {
 fn plan(request: &Request, nest: &Nest) -> CuttingPlan {
     let pieces = request.pieces.iter().fold(0_u32, |sum, piece| sum.saturating_add(piece.count));
     let with = |effort: u64| nesting::nest(&Request { effort, ..request.clone() });
-    let mut effort = nesting::usual_effort(pieces).saturating_mul(nest.effort.into());
-    let Some(seconds) = nest.seconds else { return with(effort) };
+    let usual = nesting::usual_effort(pieces);
+    let Some(seconds) = nest.seconds else { return with(usual.saturating_mul(nest.effort.into())) };
     // Each try takes about three times as long as the one before: another is begun only if it will end in time.
     let (begun, limit) = (Instant::now(), Duration::from_secs_f64(seconds));
-    effort = nesting::usual_effort(pieces);
-    loop {
-        let plan = with(effort);
-        let proved = plan.unplaced == 0 && plan.cost <= plan.least_cost;
-        if proved || begun.elapsed() * 4 > limit {
-            return plan;
-        }
+    let mut effort = usual;
+    let mut best = with(effort);
+    while begun.elapsed() * 4 < limit && (best.unplaced > 0 || best.cost > best.least_cost) {
         effort = effort.saturating_mul(3);
+        let plan = with(effort);
+        if (plan.unplaced, plan.cost) <= (best.unplaced, best.cost) {
+            best = plan;
+        }
     }
+    best
 }
 
 fn files(stem: &str, jobs: &[PartsJob], plans: &[CuttingPlan]) -> Result<Vec<OutputFile>, String> {
