@@ -12,7 +12,7 @@ use crate::registry::Registry;
 use crate::resolve::resolve;
 use crate::source::{SourceMap, Spanned, World};
 use crate::suggest::{Input, suggestions};
-use crate::views::sheet_set;
+use crate::views::{part_labels, sheet_set};
 use rayon::prelude::*;
 use std::sync::Arc;
 
@@ -53,6 +53,8 @@ impl Compiled {
 pub struct Outputs {
     /// The sheet set.
     pub sheets: Vec<Sheet>,
+    /// Labels of the pieces.
+    pub labels: Vec<Sheet>,
     /// The cut list.
     pub cut_list: CutList,
     /// The picture that is asked for, if one is.
@@ -63,6 +65,7 @@ impl Outputs {
     /// Turns all texts of the sheets into outlines of their letters.
     pub fn outline_texts(&mut self) {
         self.sheets = self.sheets.iter().map(outlined).collect();
+        self.labels = self.labels.iter().map(outlined).collect();
     }
 
     /// Leaves the paper out of all sheets.
@@ -79,6 +82,7 @@ impl Outputs {
             findings: &compiled.findings,
             sums: &compiled.sums,
             sheets: &self.sheets,
+            labels: &self.labels,
             cut_list: &self.cut_list,
             sources: &compiled.sources,
             picture: self.picture.as_ref(),
@@ -186,7 +190,8 @@ pub fn produce(compiled: &Compiled) -> Option<Outputs> {
     let model = compiled.model.as_ref()?;
     let cut_list = cut_list(model);
     let sheets = sheet_set(model, &compiled.checks, &compiled.findings, &cut_list);
-    Some(Outputs { sheets, cut_list, picture: None })
+    let labels = part_labels(model, &cut_list, compiled.faults());
+    Some(Outputs { sheets, labels, cut_list, picture: None })
 }
 
 /// Name of a file without folder and ending.

@@ -24,65 +24,7 @@ impl Registry {
     /// Everything that is built in.
     #[must_use]
     pub fn standard() -> Self {
-        Self {
-            checks: vec![
-                &InsideBox,
-                &NoOverlap,
-                &ZoneFit,
-                &Walkway,
-                &Reachable,
-                &Headroom,
-                &PassThrough,
-                &Swing,
-                &Slide,
-                &MovesClash,
-                &OpeningBlocked,
-                &BedSize,
-                &BedAccess,
-                &BedHeadroom,
-                &BunkGuard,
-                &Seat,
-                &Worktop,
-                &Reach,
-                &WetRoom,
-                &Cooking,
-                &BootVolume,
-                &CargoFits,
-                &Escape,
-                &Ventilation,
-                &AxleLoad,
-                &Payload,
-                &SideBalance,
-                &RollThreshold,
-                &OutsideSize,
-                &Overhang,
-                &GroundAngles,
-                &TwistGap,
-                &OpeningEdges,
-                &InsertPlaces,
-                &SurfaceDew,
-                &ColdBridge,
-                &Heating,
-                &WaterLasts,
-                &BatteryLasts,
-                &VoltageDrop,
-                &WasteFall,
-                &PartExceedsSheet,
-                &Sag,
-            ],
-            backends: vec![
-                &Svg,
-                &Pdf,
-                &Png,
-                &CutListCsv,
-                &CutListXlsx,
-                &LabelsPdf,
-                &ShapedParts,
-                &ModelJson,
-                &ReportJson,
-                &FindingsJson,
-            ],
-        }
+        Self { checks: checks(), backends: backends() }
     }
 
     /// The check of a name.
@@ -90,4 +32,58 @@ impl Registry {
     pub fn check(&self, name: &str) -> Option<&'static dyn Check> {
         self.checks.iter().copied().find(|check| check.name() == name)
     }
+}
+
+/// The built-in checks, in the order they run and are listed.
+fn checks() -> Vec<&'static dyn Check> {
+    vec![
+        &InsideBox,
+        &NoOverlap,
+        &ZoneFit,
+        &Walkway,
+        &Reachable,
+        &Headroom,
+        &PassThrough,
+        &Swing,
+        &Slide,
+        &MovesClash,
+        &OpeningBlocked,
+        &BedSize,
+        &BedAccess,
+        &BedHeadroom,
+        &BunkGuard,
+        &Seat,
+        &Worktop,
+        &Reach,
+        &WetRoom,
+        &Cooking,
+        &BootVolume,
+        &CargoFits,
+        &Escape,
+        &Ventilation,
+        &AxleLoad,
+        &Payload,
+        &SideBalance,
+        &RollThreshold,
+        &OutsideSize,
+        &Overhang,
+        &GroundAngles,
+        &TwistGap,
+        &OpeningEdges,
+        &InsertPlaces,
+        &SurfaceDew,
+        &ColdBridge,
+        &Heating,
+        &WaterLasts,
+        &BatteryLasts,
+        &VoltageDrop,
+        &WasteFall,
+        &PartExceedsSheet,
+        &Sag,
+    ]
+}
+
+/// The built-in back-ends, in the order they write.
+fn backends() -> Vec<&'static dyn Backend> {
+    vec![&Svg, &Pdf, &Png, &CutListCsv, &CutListXlsx, &LabelsPdf, &ShapedParts, &ModelJson, &ReportJson, &FindingsJson]
 }

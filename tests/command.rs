@@ -252,3 +252,51 @@ fn a_link_out_of_the_folder_needs_leave() {
     boxwright(&folder).args(["check", "variant.yaml"]).assert().code(2);
     boxwright(&folder).args(["check", "variant.yaml", "--allow-outside"]).assert().code(0);
 }
+
+/// A list of parts with one that no sheet takes.
+const PARTS: &str = "number,length,width,count,grain\nside,720,560,4,length\nbeam,3000,90,1,\n";
+
+#[test]
+fn parts_are_laid_and_drawn_and_what_is_too_large_is_named() {
+    let folder = tempfile::tempdir().unwrap();
+    write(&folder, "parts.csv", PARTS);
+    let mut command = boxwright(&folder);
+    command.args(["nest", "parts.csv", "--effort", "1"]).assert().code(1);
+    assert!(stderr(&mut command).contains("too large for every sheet: beam"));
+    let made = bytes(&folder.path().join("out/parts"));
+    assert!(made.contains_key("sheets.pdf") && made.contains_key("cutting-parts-1.svg"), "{:?}", made.keys());
+    let svg = String::from_utf8(made["cutting-parts-1.svg"].clone()).unwrap();
+    assert!(svg.contains("720 × 560") && svg.contains("fence"));
+}
+
+#[test]
+fn plans_for_programs_have_every_part() {
+    let folder = tempfile::tempdir().unwrap();
+    write(&folder, "parts.csv", "length,width,count,number\n600,400,3,a\n300,200,2,b\n");
+    let mut command = boxwright(&folder);
+    let text = stdout(command.args(["nest", "parts.csv", "--format", "json", "--sheet", "1300x1000", "--trim", "0"]));
+    let plans: serde_json::Value = serde_json::from_str(&text).unwrap();
+    let plan = &plans["instances"][0];
+    assert_eq!(
+        (plan["id"].as_str(), plan["sheets"].as_u64(), plan["bound"].as_u64()),
+        (Some("parts"), Some(1), Some(1))
+    );
+    let layout = plan["layout"].as_array().unwrap();
+    assert_eq!(layout.iter().filter(|one| one["part"] == "a" && one["sheet"] == 1).count(), 3);
+    assert_eq!(layout.len(), 5);
+    assert!(!folder.path().join("out").exists());
+}
+
+#[test]
+fn a_wrong_list_of_parts_is_shown_with_its_place() {
+    let folder = tempfile::tempdir().unwrap();
+    write(&folder, "parts.csv", "number,length,width\na,600,4OO\n");
+    write(&folder, "jobs.json", "{\"instances\": [{\"id\": \"a\",\n  \"items\": [{\"w\": 5}]}]}");
+    for (file, place) in [("parts.csv", "parts.csv:2:7"), ("jobs.json", "jobs.json:2:")] {
+        let mut command = boxwright(&folder);
+        command.args(["nest", file]).assert().code(2);
+        let told = stdout(&mut command);
+        assert!(told.contains(place) && told.contains("help:"), "{told}");
+    }
+    boxwright(&folder).args(["nest", "gone.csv"]).assert().code(2);
+}

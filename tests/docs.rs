@@ -1,4 +1,4 @@
-//! Compiles every example of the documents and runs the commands of the README.
+//! Compiles every example of the documents and runs the commands of the README, on the lists of parts that it shows.
 //!
 //! A `yaml` block that begins with `boxwright:` is a whole layout. Any other block of `layouts/README.md` is laid over a
 //! small layout by `extends`, one of `README.md` over the demo whose picture it stands beside. In `symbols/README.md` a block that begins with
@@ -167,6 +167,10 @@ fn commands_of_the_readme_work() {
     std::fs::create_dir(folder.path().join("layouts")).unwrap();
     for (path, text) in common::yaml_files("layouts/") {
         std::fs::write(folder.path().join(path), text).unwrap();
+    }
+    for (kind, name) in [("csv", "parts.csv"), ("json", "jobs.json")] {
+        let block = blocks(&page, kind).into_iter().next().unwrap();
+        std::fs::write(folder.path().join(name), block.text).unwrap();
     }
     let blocks = blocks(&page, "sh");
     let lines: Vec<&str> = blocks.iter().flat_map(|block| block.text.lines()).collect();

@@ -58,7 +58,9 @@ fn the_set_has_every_kind_of_sheet() {
         for panel in ["left", "right", "front", "rear", "roof", "floor"] {
             assert!(ids.contains(format!("panel-{panel}").as_str()), "{path}: {panel}");
         }
-        for kind in ["index", "plan-", "roof-plan", "elevations", "sections", "checks", "schedules", "cut-list"] {
+        for kind in
+            ["index", "plan-", "roof-plan", "elevations", "sections", "checks", "schedules", "cut-list", "cutting-"]
+        {
             assert!(ids.iter().any(|id| id.starts_with(kind)), "{path}: {kind} of {ids:?}");
         }
         let model = compiled.model.unwrap();
@@ -171,6 +173,47 @@ fn every_part_has_its_number_on_the_sheet_of_its_module() {
         }
     }
     assert!(numbered > 60, "{numbered}");
+}
+
+/// Sizes on paper, times the scale, are those of the cutting plan; sheets that are not drawn equal one before them.
+#[test]
+fn cutting_diagrams_show_every_sheet_true_to_scale() {
+    let mut drawn = 0;
+    for (path, compiled, outputs) in demos() {
+        let stocks = compiled.model.unwrap().stocks;
+        for total in &outputs.cut_list.totals {
+            for (index, cut) in total.plan.sheets.iter().enumerate() {
+                let id = format!("cutting-{}-{}", stocks[total.stock].name, index + 1);
+                let Some(sheet) = outputs.sheets.iter().find(|sheet| sheet.id == id) else {
+                    assert!(total.plan.sheets[..index].contains(cut), "{path}: no {id}");
+                    continue;
+                };
+                let view = sheet.views.iter().find(|view| view.id == "cutting").unwrap();
+                let scale = view.scale.unwrap();
+                let size = |rect: Rect| [rect.width(), rect.height()].map(|side| (side * scale * 100.0).round() as i64);
+                let whole = bounds(group(view, LayerKind::Furniture, "sheet"), LineClass::Cut);
+                assert_eq!(size(whole), size(Rect::new(0.0, 0.0, cut.size.0 / scale, cut.size.1 / scale)));
+                let layer = view.layers.iter().find(|layer| layer.kind == LayerKind::Furniture).unwrap();
+                let parts = layer.items.iter().filter_map(|item| match item {
+                    Item::Group(group) if group.id.starts_with("part-") => {
+                        Some(bounds(&group.items, LineClass::Visible))
+                    }
+                    _ => None,
+                });
+                let placed =
+                    |piece: &boxwright::joinery::Placed| Rect::new(0.0, 0.0, piece.length / scale, piece.width / scale);
+                let (mut seen, mut wanted): (Vec<_>, Vec<_>) =
+                    (parts.map(size).collect(), cut.pieces.iter().map(|piece| size(placed(piece))).collect());
+                seen.sort_unstable();
+                wanted.sort_unstable();
+                let near = |(a, b): (&[i64; 2], &[i64; 2])| a[0].abs_diff(b[0]) <= 1 && a[1].abs_diff(b[1]) <= 1;
+                let same = seen.len() == wanted.len() && seen.iter().zip(&wanted).all(near);
+                assert!(same, "{path}: {id}: {seen:?} {wanted:?}");
+                drawn += 1;
+            }
+        }
+    }
+    assert!(drawn > 15, "{drawn}");
 }
 
 const HUT: &str = "boxwright: 1\ntitle: Hut\nbox: { length: 3000, width: 2000, height: 1900 }\n\

@@ -20,6 +20,8 @@ pub struct Product<'a> {
     pub sums: &'a [(&'static str, Vec<Worked>)],
     /// The sheet set, in order.
     pub sheets: &'a [Sheet],
+    /// Labels of the pieces, sheet by sheet.
+    pub labels: &'a [Sheet],
     /// The cut list with its cutting plan.
     pub cut_list: &'a CutList,
     /// The files, for places of findings.

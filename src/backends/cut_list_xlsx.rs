@@ -4,7 +4,7 @@
 //! of its own, so that the same layout gives the same bytes.
 
 use super::backend::{Backend, OutputFile, Product};
-use super::cut_list_csv::{machining, stands};
+use super::part_words::{machining, stands};
 use crate::diagnostic::Counts;
 use crate::joinery::{CutList, Purchases, Row, StockTotal, purchases, row_note, sheets_of_each_size};
 use crate::model::{Grain, Model};

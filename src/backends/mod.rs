@@ -10,6 +10,7 @@ mod labels_pdf;
 mod model_json;
 mod nest_json;
 mod number;
+mod part_words;
 mod pdf;
 mod pdf_mend;
 mod pdf_page;

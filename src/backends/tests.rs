@@ -23,7 +23,17 @@ struct Case {
 impl Case {
     fn product(&self) -> Product<'_> {
         let Self { model, findings, list, sources } = self;
-        Product { model, checks: &[], findings, sums: &[], sheets: &[], cut_list: list, sources, picture: None }
+        Product {
+            model,
+            checks: &[],
+            findings,
+            sums: &[],
+            sheets: &[],
+            labels: &[],
+            cut_list: list,
+            sources,
+            picture: None,
+        }
     }
 
     fn file(&self, backend: &dyn Backend, name: &str) -> String {

@@ -15,8 +15,10 @@ use crate::views::{CuttingJob, cutting_set};
 use rayon::prelude::*;
 use std::io;
 use std::path::Path;
-use std::time::{Duration, Instant};
+use std::time::Instant;
 
+/// Share of the time left that is used: a first, short search tells how much effort goes into it, not quite exactly.
+const WITHIN: f64 = 0.7;
 /// Largest list that is read, bytes.
 const LARGEST: usize = 16 << 20;
 
@@ -84,19 +86,17 @@ fn saw(nest: &Nest) -> Saw {
 fn plan(request: &Request, nest: &Nest) -> CuttingPlan {
     let pieces = request.pieces.iter().fold(0_u32, |sum, piece| sum.saturating_add(piece.count));
     let with = |effort: u64| nesting::nest(&Request { effort, ..request.clone() });
-    let mut effort = nesting::usual_effort(pieces).saturating_mul(nest.effort.into());
-    let Some(seconds) = nest.seconds else { return with(effort) };
-    // Each try takes about three times as long as the one before: another is begun only if it will end in time.
-    let (begun, limit) = (Instant::now(), Duration::from_secs_f64(seconds));
-    effort = nesting::usual_effort(pieces);
-    loop {
-        let plan = with(effort);
-        let proved = plan.unplaced == 0 && plan.cost <= plan.least_cost;
-        if proved || begun.elapsed() * 4 > limit {
-            return plan;
-        }
-        effort = effort.saturating_mul(3);
+    let usual = nesting::usual_effort(pieces);
+    let Some(seconds) = nest.seconds else { return with(usual.saturating_mul(nest.effort.into())) };
+    let begun = Instant::now();
+    let first = with(usual);
+    let spent = begun.elapsed().as_secs_f64();
+    let times = WITHIN * (seconds - spent) / spent;
+    if times <= 1.0 || (first.unplaced == 0 && first.cost <= first.least_cost) {
+        return first;
     }
+    let second = with((usual as f64 * times) as u64);
+    if (second.unplaced, second.cost) <= (first.unplaced, first.cost) { second } else { first }
 }
 
 fn files(stem: &str, jobs: &[PartsJob], plans: &[CuttingPlan]) -> Result<Vec<OutputFile>, String> {

@@ -20,6 +20,8 @@ use kurbo::{Point, Rect, Size};
 
 /// Width of the list beside the diagram and of its columns under it, mm.
 const LIST: f64 = 107.0;
+/// A place that takes fewer rows of the list than these, and not all, is left free.
+const LEAST: usize = 5;
 /// Left of the diagram and under it for dimensions, and over it for the caption, mm.
 const AROUND: f64 = 13.0;
 /// The notes say what finds no room in the diagram, and take room themselves: so often the two are fitted, at most.
@@ -133,6 +135,10 @@ impl Different<'_> {
         let mut left = Some(table);
         for mut slot in layout.lists {
             let Some(table) = left.take() else { break };
+            if table.fitting_in(slot, 0) < table.rows.len().min(LEAST) {
+                left = Some(table);
+                continue;
+            }
             let shown = place_rows(&table, &mut slot, "", &mut canvas);
             left = rest(&table, shown).map(|rest| if shown > 0 { cuts::continued(rest) } else { rest });
         }

@@ -17,6 +17,8 @@ const INSET: f64 = 3.0;
 /// Side of the code with its quiet zone, as part of the label's height, and at most, mm.
 const CODE: f64 = 0.62;
 const MOST_CODE: f64 = 24.0;
+/// Between the lines, for what reaches under them, mm.
+const UNDER: f64 = 1.6;
 /// Empty cells around a code that readers want; ISO/IEC 18004.
 const QUIET: usize = 4;
 
@@ -82,10 +84,10 @@ fn label(model: &Model, piece: &Piece<'_>, rect: Rect, held: bool, canvas: &mut 
         (format!("for {}, {} of {}", piece.module, piece.of.0, piece.of.1), 1.8, width),
     ];
     let mut items = Vec::new();
-    let mut base = inner.y1;
+    let mut base = inner.y1 + UNDER;
     for (words, letters, width) in lines {
         let (words, letters) = fit(&words, letters, width);
-        base -= letters * 1.6;
+        base -= letters + UNDER;
         items.push(Item::text(Point::new(inner.x0, base), words, letters, Align::Start));
     }
     let room = Rect::new(inner.x0, inner.y0, inner.x0 + width, base - 1.5);

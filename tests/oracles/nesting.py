@@ -34,7 +34,7 @@ def job(rng, sheets, kerf, trim, slack, turning):
         if total - padded(piece) >= max((sheets - slack) * whole, (sheets - 1) * whole + 1):
             pieces.remove(piece)
             total -= padded(piece)
-    turns = [turning == "free" for _ in pieces]
+    turns = [turning == "free" or (turning == "some" and rng.random() < 0.5) for _ in pieces]
     return {
         "sheets": sheets, "kerf": kerf, "trim": trim,
         "pieces": [[a, b, free] for (a, b), free in zip(pieces, turns)],
@@ -48,6 +48,9 @@ jobs = [
         (1, 0, 0, 0.08, "free"), (1, 3, 10, 0.1, "never"), (2, 3, 10, 0.12, "free"), (2, 4, 0, 0.16, "never"),
         (3, 3, 10, 0.2, "free"), (3, 0, 0, 0.25, "never"), (4, 4, 10, 0.25, "free"), (4, 3, 0, 0.3, "never"),
         (5, 3, 10, 0.4, "free"), (5, 4, 10, 0.4, "never"), (6, 3, 10, 0.4, "free"), (8, 3, 10, 0.6, "free"),
+        # With 4, 7 and 10 parts in a hundred free.
+        (3, 3, 10, 0.12, "free"), (5, 3, 0, 0.2, "free"), (7, 3, 10, 0.28, "some"), (4, 3, 0, 0.28, "never"),
+        (6, 3, 10, 0.42, "free"), (7, 3, 0, 0.49, "never"), (3, 3, 10, 0.3, "some"), (7, 3, 10, 0.7, "never"),
     ]
 ]
 lines = ",\n".join(json.dumps(one, separators=(",", ":")) for one in jobs)

@@ -51,7 +51,7 @@ fn left(task: &Task, open: &[Sheet], kind: usize) -> usize {
     stock.saturating_sub(open.iter().filter(|sheet| sheet.kind == kind).count())
 }
 
-/// Up to two sheets given up, emptiest of their kind, and up to two opened.
+/// Up to two sheets given up, emptiest of their kind, and up to two opened, or all that is on hand.
 struct Change {
     gone: Vec<usize>,
     new: Vec<usize>,
@@ -83,15 +83,26 @@ fn changes(task: &Task, best: &Packing) -> Vec<Change> {
         gone.extend(own.into_iter().take(2));
     }
     let kinds: Vec<usize> = (0..task.kinds.len()).collect();
+    let on_hand = on_hand_left(task, best);
     let mut changes = Vec::new();
     for gone in one_or_two(&gone) {
         changes.push(Change { gone: gone.clone(), new: Vec::new() });
+        if on_hand.len() > 2 {
+            changes.push(Change { gone: gone.clone(), new: on_hand.clone() });
+        }
         let other = |new: &Vec<usize>| new.iter().all(|kind| gone.iter().all(|at| kind_of(best, *at) != Some(*kind)));
         let twice = kinds.iter().flat_map(|kind| [*kind, *kind]).collect::<Vec<_>>();
         let new = one_or_two(&twice).into_iter().filter(other).filter(|new| in_stock(task, best, new));
         changes.extend(new.map(|new| Change { gone: gone.clone(), new }));
     }
     changes
+}
+
+/// A kind for each sheet on hand that is not in use.
+fn on_hand_left(task: &Task, best: &Packing) -> Vec<usize> {
+    let limited = task.kinds.iter().enumerate().filter(|(_, kind)| kind.stock < task.items.len());
+    let all = limited.flat_map(|(index, _)| std::iter::repeat_n(index, left(task, &best.sheets, index)));
+    all.take(MOST_OPEN).collect()
 }
 
 fn kind_of(packing: &Packing, at: usize) -> Option<usize> {

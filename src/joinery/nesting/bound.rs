@@ -8,7 +8,7 @@
 //! square sheet f, g and g, f hold both, so that their mean may be taken, which is the same either way.
 
 use super::extent::Extent;
-use super::task::{Kind, Task};
+use super::task::{Item, Kind, Task};
 use crate::base::tolerance::SAME_SHARE;
 
 #[derive(Debug, Clone, Copy)]
@@ -125,7 +125,7 @@ impl Bound {
                 cost = cost.max(least(task, &room, needed, |kind| kind.cost));
             }
         }
-        let sheets = ((sheets - SAME_SHARE).ceil() as usize).max(usize::from(!task.items.is_empty()));
+        let sheets = ((sheets - SAME_SHARE).ceil() as usize).max(strangers(task));
         let cheapest = task.kinds.iter().map(|kind| kind.cost).fold(f64::INFINITY, f64::min);
         let by_count = if sheets > 0 { sheets as f64 * cheapest } else { 0.0 };
         Self { sheets, cost: cost.max(by_count) }
@@ -134,6 +134,35 @@ impl Bound {
     pub fn is_met(&self, cost: f64) -> bool {
         cost <= self.cost * (1.0 + SAME_SHARE)
     }
+}
+
+/// Strangers are looked for among so many of the largest pieces, and each of the first few is tried as the first.
+const LARGEST: usize = 400;
+const FIRST: usize = 12;
+
+/// A number of pieces of which no two can share a sheet.
+fn strangers(task: &Task) -> usize {
+    let whole = task
+        .kinds
+        .iter()
+        .fold(Extent::default(), |all, kind| Extent { w: all.w.max(kind.whole.w), h: all.h.max(kind.whole.h) });
+    let mut items: Vec<&Item> = task.items.iter().collect();
+    items.sort_by_key(|item| std::cmp::Reverse(item.size.area()));
+    items.truncate(LARGEST);
+    let meet = |a: &Item, b: &Item| {
+        let fits = |item: &Item| item.poses().filter(|(_, size)| whole.holds(*size)).map(|(_, size)| size);
+        fits(a).any(|a| fits(b).any(|b| a.w + b.w <= whole.w || a.h + b.h <= whole.h))
+    };
+    let set_from = |first: usize| {
+        let mut set: Vec<&Item> = items.get(first).copied().into_iter().collect();
+        for item in &items {
+            if !set.iter().any(|other| std::ptr::eq(*other, *item) || meet(other, item)) {
+                set.push(item);
+            }
+        }
+        set.len()
+    };
+    (0..items.len().min(FIRST)).map(set_from).max().unwrap_or(0)
 }
 
 fn total(pieces: &[Equal], f: &Shares, g: &Shares, square: bool) -> f64 {

@@ -50,11 +50,18 @@ fn notes(job: &CuttingJob<'_>, keyed: &[Keyed], left_out: &[usize]) -> Vec<Strin
         trimmed(job.kerf, 1)
     )];
     if !keyed.is_empty() {
-        notes.push(format!("Small parts: {}.", keyed.iter().map(|one| one.words(job)).collect::<Vec<_>>().join("; ")));
+        let mut words: Vec<String> = Vec::new();
+        for one in keyed.iter().map(|one| one.words(job)) {
+            if !words.contains(&one) {
+                words.push(one);
+            }
+        }
+        notes.push(format!("Small parts: {}.", words.join("; ")));
     }
     if !left_out.is_empty() {
         let cuts = left_out.iter().map(usize::to_string).collect::<Vec<_>>().join(", ");
-        notes.push(format!("No room for the numbers of cuts {cuts}: see the list."));
+        let which = if left_out.len() == 1 { "number of cut" } else { "numbers of cuts" };
+        notes.push(format!("No room for the {which} {cuts}: see the list."));
     }
     notes
 }
@@ -116,7 +123,7 @@ impl Drawn<'_> {
 
     fn parts(&self, canvas: &mut Canvas, taken: &mut Taken) -> Vec<Keyed> {
         let mut keyed = Vec::new();
-        let mut keys = 0;
+        let mut keys = Vec::new();
         for piece in &self.sheet.pieces {
             let Some(part) = self.job.parts.get(piece.piece) else { continue };
             let place = self.rect(&panel(piece));
@@ -170,8 +177,8 @@ fn panel(piece: &Placed) -> Panel {
     Panel { x: piece.x, y: piece.y, length: piece.length, width: piece.width }
 }
 
-/// The texts of a part, and what the notes say of it if it has no room for all.
-fn named(place: Rect, piece: &Placed, number: &str, keys: &mut usize) -> (Vec<Text>, Option<Keyed>) {
+/// The texts of a part, and what the notes say of it if it has no room for all. Equal parts have one key.
+fn named(place: Rect, piece: &Placed, number: &str, keys: &mut Vec<usize>) -> (Vec<Text>, Option<Keyed>) {
     let size = format!("{} × {}", trimmed(piece.length, 1), trimmed(piece.width, 1));
     let full = lettering::lettered(place, number, &size);
     if full.complete {
@@ -180,10 +187,11 @@ fn named(place: Rect, piece: &Placed, number: &str, keys: &mut usize) -> (Vec<Te
     if !full.texts.is_empty() {
         return (full.texts, Some(keyed(piece, Some(number.to_owned()))));
     }
-    let key = key(*keys);
+    let known = keys.iter().position(|kind| *kind == piece.piece);
+    let key = key(known.unwrap_or(keys.len()));
     match lettering::keyed(place, &key) {
         Some(text) => {
-            *keys += 1;
+            keys.extend(known.is_none().then_some(piece.piece));
             (vec![text], Some(keyed(piece, Some(key))))
         }
         None => (Vec::new(), Some(keyed(piece, None))),
