@@ -111,7 +111,7 @@ fn texts_of_the_labels_stay_on_them() {
                 .iter()
                 .filter_map(|item| if let Item::Text(text) = item { Some(text_box(text)) } else { None })
                 .collect();
-            assert_eq!(texts.len(), 4, "{}", group.title);
+            assert_eq!(texts.len(), 5, "{}", group.title);
             for (index, text) in texts.iter().enumerate() {
                 assert_eq!(rect.union(*text), rect, "{}: a text leaves its label", group.title);
                 assert!(
@@ -149,4 +149,25 @@ fn shaped_parts_are_in_true_size() {
         assert!((shape.area().abs() - area).abs() <= area * 1e-4, "{}: {} of {area}", file.name, shape.area());
         assert!(tree.descendants().any(|node| node.attribute("id") == Some("machining")));
     }
+}
+
+/// Stood up on the end of its datum corner, face toward you, a left-hand piece has that corner at the lower left, a
+/// right-hand one at the lower right: lying with its length to the right, at the upper and at the lower left.
+#[test]
+fn parts_lie_as_their_hand_says() {
+    let (compiled, outputs) = demo("marram");
+    let made = files("shaped-parts", &compiled, &outputs);
+    let mut hands = Vec::new();
+    for file in &made {
+        let row = outputs.cut_list.rows.iter().find(|row| file.name == format!("part-{}.svg", row.number)).unwrap();
+        let text = String::from_utf8(file.bytes.clone()).unwrap();
+        let tree = roxmltree::Document::parse(&text).unwrap();
+        let notes = tree.descendants().find(|node| node.attribute("id") == Some("notes")).unwrap();
+        let ring = kurbo::BezPath::from_svg(notes.descendants().find_map(|node| node.attribute("d")).unwrap()).unwrap();
+        let (datum, middle) = (ring.bounding_box().center(), 10.0 + row.finished.1 / 2.0);
+        assert!((datum.x - 10.0).abs() < 0.01, "{}", file.name);
+        assert_eq!(datum.y < middle, row.hand == Some(boxwright::model::Hand::Left), "{}", file.name);
+        hands.push(row.hand);
+    }
+    assert!(hands.iter().any(Option::is_some));
 }

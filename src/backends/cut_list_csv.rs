@@ -9,10 +9,10 @@
 //! programs, so it gets an apostrophe in front. Figures are never touched.
 
 use super::backend::{Backend, OutputFile, Product};
-use super::part_words::{machining, plain, stands};
+use super::part_words::plain;
 use crate::base::number::trimmed;
 use crate::diagnostic::Counts;
-use crate::joinery::{CutList, Row, StockTotal, row_note, sheets_of_each_size};
+use crate::joinery::{CutList, Row, StockTotal, machining, row_note, sheets_of_each_size, stands};
 use crate::model::{Grain, Model, Stock};
 
 /// Writes `cut-list.csv` and `cutting-plan.csv`.

@@ -4,9 +4,10 @@
 //! of its own, so that the same layout gives the same bytes.
 
 use super::backend::{Backend, OutputFile, Product};
-use super::part_words::{machining, stands};
 use crate::diagnostic::Counts;
-use crate::joinery::{CutList, Purchases, Row, StockTotal, purchases, row_note, sheets_of_each_size};
+use crate::joinery::{
+    CutList, Purchases, Row, StockTotal, machining, purchases, row_note, sheets_of_each_size, stands,
+};
 use crate::model::{Grain, Model};
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Format, FormatAlign, Workbook, Worksheet, XlsxError};
 

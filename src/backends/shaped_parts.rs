@@ -1,13 +1,14 @@
 //! `part-<number>.svg`: each shaped part in true size, mm, with its outline and its machining in groups of their own.
 //!
-//! As the part lies on the bench: its machined face up, the datum corner at the lower left, its length to the right. A
-//! right-hand part lies the other way round: its datum corner is at the lower right. Groups: `outline`, `machining` with
+//! As the part lies on the bench: its machined face up, its length to the right. The datum corner, marked by a ring in the
+//! group `notes`, is at the lower left of a right-hand part and of one without a hand, at the upper left of a left-hand one.
+//! Finished size: what is left on for scribing comes on top. Groups: `outline`, `machining` with
 //! `cutouts`, `grooves`, `holes`, and the same on the `reverse`; a machine or a printer takes the ones that it needs.
 
 use super::backend::{Backend, OutputFile, Product};
 use crate::base::number::trimmed;
 use crate::geometry::Polygon;
-use crate::joinery::Row;
+use crate::joinery::{Row, edge_words};
 use crate::model::{Hand, Machining};
 use kurbo::{Affine, BezPath, Point, Rect, Shape};
 use svg::node::element::{Group, Path, Text, Title};
@@ -54,8 +55,8 @@ fn file(row: &Row) -> OutputFile {
     let title =
         format!("{}: {}, {} x {} x {} mm", row.number, row.name, number(length), number(width), number(thickness));
     let outline = Group::new().set("id", "outline").add(line(&part.outline()));
-    let words =
-        Text::new(row.number.clone()).set("x", number(AROUND)).set("y", number(AROUND - 3.0)).set("font-size", 5);
+    let datum = line(&kurbo::Circle::new(part.on_page() * Point::ZERO, 2.0).to_path(FLAT)).set("stroke", "black");
+    let words = Text::new(words_of(row)).set("x", number(AROUND)).set("y", number(AROUND - 3.0)).set("font-size", 5);
     let document = svg::Document::new()
         .set("width", format!("{}mm", number(size.0)))
         .set("height", format!("{}mm", number(size.1)))
@@ -67,8 +68,23 @@ fn file(row: &Row) -> OutputFile {
         .add(outline)
         .add(part.machining(false, "machining"))
         .add(part.machining(true, "reverse"))
-        .add(Group::new().set("id", "notes").set("fill", "black").set("stroke", "none").add(words));
+        .add(
+            Group::new()
+                .set("id", "notes")
+                .set("fill", "black")
+                .set("stroke", "none")
+                .add(words)
+                .add(datum.set("fill", "none")),
+        );
     OutputFile { name: format!("part-{}.svg", row.number), bytes: format!("{document}\n").into_bytes() }
+}
+
+/// Number, hand, and what is left on, for the person at the bench.
+fn words_of(row: &Row) -> String {
+    let hand = row.hand.map_or(String::new(), |hand| format!(", {} hand", hand.name()));
+    let scribe =
+        edge_words(&row.scribe).map_or(String::new(), |edges| format!("; left on for scribing beyond it: {edges}"));
+    format!("{}{hand}: face up, ring at the datum corner, finished size{scribe}", row.number)
 }
 
 fn line(path: &BezPath) -> Path {
@@ -90,12 +106,11 @@ struct Part<'a> {
 }
 
 impl Part<'_> {
-    /// From the datum corner, width up, to the page.
+    /// From the datum corner to the page: the width goes up, of a left-hand part down.
     fn on_page(&self) -> Affine {
-        let up = Affine::new([1.0, 0.0, 0.0, -1.0, AROUND, AROUND + self.width]);
         match self.row.hand {
-            Some(Hand::Right) => up * Affine::new([-1.0, 0.0, 0.0, 1.0, self.length, 0.0]),
-            _ => up,
+            Some(Hand::Left) => Affine::translate((AROUND, AROUND)),
+            _ => Affine::new([1.0, 0.0, 0.0, -1.0, AROUND, AROUND + self.width]),
         }
     }
 

@@ -2,9 +2,9 @@
 //!
 //! # Computes
 //! Where inserts go: for each module of more than 15 kg, or one that people sit or lie on, in every panel that it touches:
-//! near its upper edge (hanging ones near the lower edge too, and in the roof), on the floor along both sides; 80 mm from
-//! its edges and at most 400 mm apart (600 mm on the floor), moved along the row by up to 240 mm to stay 40 mm clear of
-//! openings. Two or three beside each hinged edge of an opening. The panel sheets and the schedule list them all.
+//! along the boards that lie against the panel (rails and backs on walls, plinths and fronts on the floor), else along the
+//! module's upper edge (hanging ones along the lower edge too, and in the roof); 80 mm from the ends and at most 400 mm
+//! apart (600 mm on the floor), moved along the line by up to 240 mm to stay 40 mm clear of openings. Two or three beside each hinged edge of an opening. The panel sheets and the schedule list them all.
 //!
 //! # Why
 //! A foam core holds no screw. What is not said before the panel is glued is drilled and filled afterwards, or pulls out.

@@ -163,7 +163,7 @@ fn row(module: &Module, place: usize, part: &Part, stock: &Stock) -> Row {
         cut: part.cut_size(),
         scribe: part.scribe,
         stock: part.stock,
-        grain: part.grain,
+        grain: if stock.grain == Grain::Free { Grain::Free } else { part.grain },
         bands: part.bands,
         outline: part.outline.clone(),
         curve: part.curve.clone(),

@@ -17,4 +17,4 @@ pub use nesting::{CutSheet, CuttingPlan, Placed};
 pub use parts_file::{PartsJob, Saw, read_parts};
 pub use purchases::{BandTotal, HardwareTotal, Purchases, purchases};
 pub use stands::{Stand, before, prism_before, stand};
-pub use words::{edge_words, machining_in_short, row_note, sheets_of_each_size};
+pub use words::{edge_words, machining, row_note, sheets_of_each_size, stands};

@@ -2,7 +2,10 @@
 
 use super::cut_list::{Row, StockTotal};
 use crate::base::number::trimmed;
+use crate::base::tolerance::{NO_AREA, SAME_LENGTH};
+use crate::geometry::Polygon;
 use crate::model::{Bands, Machining};
+use kurbo::Point;
 
 /// The note of a row: its own, what does not fit, what is left on.
 #[must_use]
@@ -22,28 +25,6 @@ pub fn edge_words(edges: &Bands) -> Option<String> {
     (!words.is_empty()).then(|| words.join(", "))
 }
 
-/// What is done to a piece, without places: `shaped; 2 grooves; cut-out sink; 4 holes`.
-#[must_use]
-pub fn machining_in_short(row: &Row) -> String {
-    let of = |is: fn(&Machining) -> bool| row.machining.iter().filter(|one| is(one)).count();
-    let grooves = counted(of(|one| matches!(one, Machining::Groove { .. })), "groove");
-    let holes = counted(of(|one| matches!(one, Machining::Hole { .. })), "hole");
-    let cutouts = row.machining.iter().filter_map(|one| match one {
-        Machining::Cutout { name, .. } => Some(format!("cut-out {name}")),
-        Machining::Groove { .. } | Machining::Hole { .. } => None,
-    });
-    let shaped = row.outline.as_ref().map(|_| "shaped".to_owned());
-    shaped.into_iter().chain(grooves).chain(cutouts).chain(holes).collect::<Vec<_>>().join("; ")
-}
-
-fn counted(count: usize, one: &str) -> Option<String> {
-    match count {
-        0 => None,
-        1 => Some(format!("1 {one}")),
-        _ => Some(format!("{count} {one}s")),
-    }
-}
-
 /// How many sheets of each size, `times` between length and width: `4 of 2440 x 1220`, `1 of 800 x 500 on hand`.
 #[must_use]
 pub fn sheets_of_each_size(total: &StockTotal, times: &str) -> Vec<String> {
@@ -61,10 +42,123 @@ pub fn sheets_of_each_size(total: &StockTotal, times: &str) -> Vec<String> {
     sizes.iter().map(words).collect()
 }
 
+/// Where each piece stands: `galley: left 0, front 15, up 60`.
+#[must_use]
+pub fn stands(row: &Row) -> String {
+    let words = row.stands.iter().map(|stand| format!("{}: {}", stand.module, stand.words()));
+    words.collect::<Vec<_>>().join("; ")
+}
+
+/// Machining in words, positions on the finished piece from its datum corner as (along, across) in mm; holes that follow each
+/// other evenly are one run.
+#[must_use]
+pub fn machining(row: &Row) -> String {
+    let mut words: Vec<String> = row.outline.iter().map(shape).collect();
+    let mut rest = row.machining.as_slice();
+    while let [first, ..] = rest {
+        let (what, at) = in_words(first);
+        let alike = rest.iter().take_while(|one| in_words(one).0 == what).count();
+        let (own, others) = rest.split_at(alike.max(1));
+        let places: Vec<(f64, f64)> = own.iter().filter_map(hole_at).collect();
+        let at = if places.len() == own.len() { runs(&places) } else { places_of(own, &at) };
+        words.push(format!("{what} {at}"));
+        rest = others;
+    }
+    words.join("; ")
+}
+
+fn places_of(own: &[Machining], first: &str) -> String {
+    let later = own.iter().skip(1).map(|one| in_words(one).1);
+    std::iter::once(first.to_owned()).chain(later).collect::<Vec<_>>().join(" ")
+}
+
+fn hole_at(machining: &Machining) -> Option<(f64, f64)> {
+    if let Machining::Hole { at, .. } = machining { Some(*at) } else { None }
+}
+
+/// Places one by one, or as runs of at least this many with even steps.
+const RUN: usize = 4;
+
+fn runs(places: &[(f64, f64)]) -> String {
+    let mut words = Vec::new();
+    let mut rest = places;
+    while let [first, ..] = rest {
+        let count = even(rest);
+        let (run, others) = if count >= RUN { rest.split_at(count) } else { rest.split_at(1) };
+        match run {
+            [a, b, .., last] => {
+                let step = (b.0 - a.0).hypot(b.1 - a.1);
+                words.push(format!("{} to {}, {count} every {}", at_text(*a), at_text(*last), trimmed(step, 1)));
+            }
+            _ => words.push(at_text(*first)),
+        }
+        rest = others;
+    }
+    words.join(" ")
+}
+
+/// How many places from the first on follow each other with the same step.
+fn even(places: &[(f64, f64)]) -> usize {
+    let [a, b, ..] = places else { return places.len() };
+    let step = (b.0 - a.0, b.1 - a.1);
+    let same = |(one, next): (&(f64, f64), &(f64, f64))| {
+        (next.0 - one.0 - step.0).abs() < SAME_LENGTH && (next.1 - one.1 - step.1).abs() < SAME_LENGTH
+    };
+    1 + places.iter().zip(places.iter().skip(1)).take_while(|pair| same(*pair)).count()
+}
+
+/// What is done, and where.
+fn in_words(machining: &Machining) -> (String, String) {
+    let side = |reverse: bool| if reverse { " on the back" } else { "" };
+    match machining {
+        Machining::Hole { at, diameter, depth, reverse } => {
+            let what = format!("hole {} {}{} at", trimmed(*diameter, 1), deep(*depth), side(*reverse));
+            (what, at_text(*at))
+        }
+        Machining::Groove { from, to, width, depth, reverse, holds } => {
+            let size = format!("{} wide {} deep{}", trimmed(*width, 1), trimmed(*depth, 1), side(*reverse));
+            let holds = holds.as_ref().map_or_else(String::new, |holds| format!(" for {holds}"));
+            (format!("groove {size}{holds}"), format!("{} to {}", at_text(*from), at_text(*to)))
+        }
+        Machining::Cutout { name, outline, .. } => (format!("cutout {name}"), cutout(outline)),
+    }
+}
+
+fn at_text(at: (f64, f64)) -> String {
+    format!("({} {})", trimmed(at.0, 1), trimmed(at.1, 1))
+}
+
+fn deep(depth: Option<f64>) -> String {
+    depth.map_or_else(|| "through".to_owned(), |depth| format!("{} deep", trimmed(depth, 1)))
+}
+
+fn cutout(outline: &Polygon) -> String {
+    let bounds = outline.bounds();
+    let place = format!(
+        "{} x {} at {}",
+        trimmed(bounds.width(), 1),
+        trimmed(bounds.height(), 1),
+        at_text((bounds.x0, bounds.y0))
+    );
+    let rectangle = (outline.area() - bounds.area()).abs() < NO_AREA;
+    format!("{place}{}", if rectangle { "" } else { ", shaped" })
+}
+
+/// Outlines with more corners than this (curves) are only named; `model.json` has them whole.
+const CORNERS: usize = 12;
+
+fn shape(outline: &Polygon) -> String {
+    let points = outline.points();
+    if points.len() > CORNERS {
+        return format!("shaped, {} corners (see model.json)", points.len());
+    }
+    let corner = |point: &Point| at_text((point.x, point.y));
+    format!("shaped: {}", points.iter().map(corner).collect::<Vec<_>>().join(" "))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::geometry::Polygon;
     use crate::model::{Bands, Grain};
     use kurbo::Rect;
 
@@ -109,11 +203,23 @@ mod tests {
         }
     }
 
+    /// A row of shelf pins is said in one breath; two holes are not.
+    #[test]
+    fn even_holes_are_a_run() {
+        let places: Vec<(f64, f64)> =
+            (0..6).map(|at| (96.0 + 32.0 * f64::from(at), 37.0)).chain([(400.0, 37.0)]).collect();
+        assert_eq!(runs(&places), "(96 37) to (256 37), 6 every 32 (400 37)");
+        assert_eq!(runs(&places[..2]), "(96 37) (128 37)");
+    }
+
     #[test]
     fn a_row_in_words() {
         assert_eq!(row_note(&row()), "oil it; left on for scribing: right 10 mm");
-        assert_eq!(machining_in_short(&row()), "shaped; 1 groove; cut-out sink; 2 holes");
+        assert_eq!(
+            machining(&row()),
+            "shaped: (50 50) (90 50) (90 90) (50 90); hole 5 through at (10 20); groove 4 wide 6 deep (0 5) to (400 5); hole 5 through at (10 20); cutout sink 40 x 40 at (50 50)"
+        );
         let plain = Row { machining: vec![], outline: None, scribe: Bands::default(), note: None, ..row() };
-        assert_eq!((row_note(&plain), machining_in_short(&plain)), (String::new(), String::new()));
+        assert_eq!((row_note(&plain), machining(&plain)), (String::new(), String::new()));
     }
 }

@@ -19,17 +19,16 @@ pub enum Grain {
 
 /// A figure for each edge, mm, 0 for none: the thickness of its band, or what is left on for scribing.
 ///
-/// Seen on the face with the length to the right and the width up: front is the lower long edge, back the upper,
-/// left and right the short ones.
+/// Front is the long edge and left the short edge at the datum corner; back and right are those opposite.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Bands {
-    /// Lower long edge.
+    /// Long edge at the datum corner.
     pub front: f64,
-    /// Upper long edge.
+    /// Long edge opposite.
     pub back: f64,
-    /// Left short edge.
+    /// Short edge at the datum corner.
     pub left: f64,
-    /// Right short edge.
+    /// Short edge opposite.
     pub right: f64,
 }
 

@@ -5,18 +5,57 @@ use super::flexible::Flexible;
 use super::pages;
 use crate::base::number::trimmed;
 use crate::drawing::Paper;
-use crate::joinery::{CutList, Row, StockTotal, machining_in_short, row_note, sheets_of_each_size};
+use crate::joinery::{CutList, Row, StockTotal, machining, row_note, sheets_of_each_size};
 use crate::model::{Bands, Grain, Model, Stock};
 
 /// Sheets for all rows of the cut list; none for an empty one.
 pub(super) fn sheets(paper: Paper, held: bool, model: &Model, list: &CutList) -> Vec<Draft> {
     let mut tables: Vec<Flexible> = list.totals.iter().map(|total| parts(model, list, total)).collect();
     tables.push(totals(model, list));
+    tables.push(how_to_read());
     let mut drafts = pages::sheets(paper, held, "cut-list", "Cut list", &tables, 0);
     for (index, draft) in drafts.iter_mut().enumerate() {
         draft.id = format!("cut-list-{}", index + 1);
     }
     drafts
+}
+
+/// What the words of the cut list mean.
+fn how_to_read() -> Flexible {
+    let lines = [
+        (
+            "face",
+            "The machined side of a piece, or its good one. What is machined on the other side says `on the back`.",
+        ),
+        (
+            "datum corner",
+            "Where its front and its left edge meet. Places are (along the length, across the width) from it on the finished piece, bands on, in mm; of grooves the middle line, of cut-outs the corner nearest to the datum.",
+        ),
+        (
+            "right hand",
+            "Face up and length to the right, the datum corner is at the lower left: front below, back above. Pieces without a hand lie so too.",
+        ),
+        (
+            "left hand",
+            "The mirror image: face up and length to the right, the datum corner is at the upper left: front above, back below.",
+        ),
+        (
+            "edges",
+            "Front and back are the long edges of the piece, left and right the short ones, wherever it stands in the module.",
+        ),
+        (
+            "stands at",
+            "From the left end, the front and the floor of the module to the piece, as you stand before the module.",
+        ),
+        (
+            "finished size",
+            "Length x width x thickness with bands. Saw size: less the bands, plus what is left on for scribing.",
+        ),
+        ("scribing", "Left on at that edge beyond the finished size; outlines and part files are of finished size."),
+        ("grain", "Along the length or the width; `free` where the stock has none or it does not matter."),
+    ];
+    let rows = lines.iter().map(|(word, says)| vec![(*word).to_owned(), (*says).to_owned()]).collect();
+    Flexible::new("How to read the cut list", &[("word", 30.0, false), ("what it means", -1.0, false)], rows)
 }
 
 fn stock_name(model: &Model, index: usize) -> String {
@@ -54,7 +93,7 @@ fn parts(model: &Model, list: &CutList, total: &StockTotal) -> Flexible {
 fn part(row: &Row) -> Vec<String> {
     let size = |values: &[f64]| values.iter().map(|value| trimmed(*value, 1)).collect::<Vec<_>>().join(" × ");
     let modules: Vec<String> = row.modules.iter().map(|(name, count)| format!("{count} for {name}")).collect();
-    let more = [machining_in_short(row), row_note(row)];
+    let more = [machining(row), row_note(row)];
     let more = more.into_iter().filter(|words| !words.is_empty()).collect::<Vec<_>>().join("; ");
     vec![
         row.number.clone(),

@@ -2,12 +2,12 @@
 
 use super::canvas::Canvas;
 use super::ink::head;
-use super::placement::outline;
+use super::placement::{circle, outline};
 use crate::base::number::trimmed;
 use crate::drawing::lettering::fit;
 use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Look, Paper, Sheet};
-use crate::joinery::{CutList, Row};
-use crate::model::{Grain, LabelGrid, Model};
+use crate::joinery::{CutList, Row, edge_words};
+use crate::model::{Grain, Hand, LabelGrid, Model};
 use kurbo::{BezPath, Point, Rect, Vec2};
 use qrcode::{Color, EcLevel, QrCode};
 
@@ -17,8 +17,8 @@ const INSET: f64 = 3.0;
 /// Side of the code with its quiet zone, as part of the label's height, and at most, mm.
 const CODE: f64 = 0.62;
 const MOST_CODE: f64 = 24.0;
-/// Between the lines, for what reaches under them, mm.
-const UNDER: f64 = 1.6;
+/// What letters reach under their line, with some air, as part of their height.
+const UNDER: f64 = 0.5;
 /// Empty cells around a code that readers want; ISO/IEC 18004.
 const QUIET: usize = 4;
 
@@ -77,17 +77,20 @@ fn label(model: &Model, piece: &Piece<'_>, rect: Rect, held: bool, canvas: &mut 
     let held = if held { "HELD: " } else { "" };
     let (length, broad, thick) = row.finished;
     let size = [length, broad, thick].map(|side| trimmed(side, 1)).join(" × ");
+    let scribe = edge_words(&row.scribe).map_or(String::new(), |edges| format!(", scribe {edges}"));
     let lines = [
         (format!("{held}{}", row.number), 3.5, inner.width()),
         (format!("{}{hand}", row.name), 2.5, width),
         (format!("{size}, {stock}"), 2.5, width),
+        (format!("saw {} × {}{scribe}", trimmed(row.cut.0, 1), trimmed(row.cut.1, 1)), 1.8, width),
         (format!("for {}, {} of {}", piece.module, piece.of.0, piece.of.1), 1.8, width),
     ];
     let mut items = Vec::new();
-    let mut base = inner.y1 + UNDER;
+    let (mut base, mut over) = (inner.y1, 0.0);
     for (words, letters, width) in lines {
         let (words, letters) = fit(&words, letters, width);
-        base -= letters + UNDER;
+        base -= letters + over * UNDER;
+        over = letters;
         items.push(Item::text(Point::new(inner.x0, base), words, letters, Align::Start));
     }
     let room = Rect::new(inner.x0, inner.y0, inner.x0 + width, base - 1.5);
@@ -96,7 +99,7 @@ fn label(model: &Model, piece: &Piece<'_>, rect: Rect, held: bool, canvas: &mut 
     canvas.group(LayerKind::Labels, &format!("label-{}-{}", row.number, piece.of.0), &row.number, items);
 }
 
-/// The piece in small, length to the right: banded edges thick, an arrow along the grain.
+/// The piece in small, face up, length to the right: banded edges thick, a dot at the datum corner, an arrow along the grain.
 fn small(row: &Row, room: Rect) -> Vec<Item> {
     if room.width() < 4.0 || room.height() < 3.0 {
         return Vec::new();
@@ -107,7 +110,12 @@ fn small(row: &Row, room: Rect) -> Vec<Item> {
     let rect = Rect::from_origin_size(Point::new(room.x0, room.y0), size);
     let mut items = vec![Item::line(outline(rect), LineClass::Detail)];
     let corners = [(rect.x0, rect.y0), (rect.x1, rect.y0), (rect.x1, rect.y1), (rect.x0, rect.y1)].map(Point::from);
-    let [lower_left, lower_right, upper_right, upper_left] = corners;
+    // The front edge is below, of a left-hand piece above.
+    let [lower_left, lower_right, upper_right, upper_left] = match row.hand {
+        Some(Hand::Left) => [corners[3], corners[2], corners[1], corners[0]],
+        _ => corners,
+    };
+    items.push(Item::area(circle(lower_left, 0.7), None, Fill::Ink));
     let bands = &row.bands;
     let edges = [
         (bands.front, lower_left, lower_right),

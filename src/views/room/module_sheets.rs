@@ -8,7 +8,7 @@ use super::pieces::{Piece, pieces, whole};
 use crate::base::number::trimmed;
 use crate::drawing::{Fill, Item, LayerKind, LineClass, Paper, SeenFrom, dimension::Side};
 use crate::geometry::Box3;
-use crate::joinery::{CutList, Row, machining_in_short, row_note, stand};
+use crate::joinery::{CutList, Row, machining, row_note, stand};
 use crate::model::{Model, Module, Part, Projection, SheetSettings, Wall};
 use crate::views::canvas::{Canvas, plain};
 use crate::views::draft::Draft;
@@ -62,8 +62,8 @@ impl ModuleSheet<'_> {
             largest: 5.0,
             notes: vec![format!(
                 "Pieces where they stand in the module, seen from the front, from the {} and from above; numbers are those of \
-                 the list. {}. Dashed: hidden, grooves, bores. Sizes are finished sizes; the cut list has the sizes to saw, bands and machining. Left hand: \
-                 stood up on the end of its datum corner, face toward you, that corner is at the lower left. Dimensions in mm.",
+                 the list. {}. Dashed: hidden, grooves, bores. Sizes are finished sizes; the cut list has the sizes to saw and the bands, and says \
+                 what edges, hands and places of machining mean. Dimensions in mm.",
                 if self.settings.projection == Projection::First { "left" } else { "right" },
                 self.settings.projection.words()
             )],
@@ -182,10 +182,10 @@ impl ModuleSheet<'_> {
         self.list.rows.iter().find(|row| named(row) && own(row) && size(row) && made(row))
     }
 
-    /// Where the first piece of a part stands, from the left, the front and the floor of the module.
+    /// Where the pieces of a part stand, from the left, the front and the floor of the module.
     fn stands(&self, part: &Part) -> String {
-        let Some(first) = part.places.first() else { return String::new() };
-        stand(self.module, &first.bounds()).words()
+        let words = part.places.iter().map(|place| stand(self.module, &place.bounds()).words());
+        words.collect::<Vec<_>>().join("; ")
     }
 
     fn table(&self) -> Flexible {
@@ -193,7 +193,7 @@ impl ModuleSheet<'_> {
             let size = [part.length, part.width, part.thickness].map(|value| trimmed(value, 1)).join(" × ");
             let row = self.row(part);
             let note = row.map(|row| {
-                [machining_in_short(row), row_note(row)]
+                [machining(row), row_note(row)]
                     .into_iter()
                     .filter(|word| !word.is_empty())
                     .collect::<Vec<_>>()
