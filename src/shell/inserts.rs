@@ -6,7 +6,8 @@
 //! at most 400 mm apart, on the floor 600 mm. A leaf is hung on two inserts,
 //! on three where its side is longer than 1 m. None is nearer than 40 mm to an opening that it does not belong to.
 
-use crate::geometry::Box3;
+use super::taken_outline;
+use crate::geometry::{Box3, Region};
 use crate::model::{BoxSpace, Model, Module, Need, Opening, Part, Place, Wall};
 use crate::source::Span;
 use kurbo::{Point, Rect};
@@ -89,7 +90,11 @@ fn of_module(model: &Model, module: &Module, all: &mut Inserts) {
     let mut placed: Vec<(Wall, Point)> = Vec::new();
     for wall in touched(&model.space, &module.extent) {
         let own = model.openings.iter().filter(|opening| opening.wall == wall);
-        let holes: Vec<Rect> = own.map(|opening| hole(opening, FROM_OPENING)).collect();
+        let holes = own.map(|opening| Region::rect(hole(opening, FROM_OPENING)));
+        let cut = model.space.cutaways.iter().filter_map(|cutaway| {
+            taken_outline(&model.space, &cutaway.prism, wall).map(|outline| Region::new([&outline]))
+        });
+        let holes: Vec<Region> = holes.chain(cut).collect();
         let before = placed.len();
         for line in lines(&model.space, module, wall) {
             for at in spread(line, if wall == Wall::Floor { APART_ON_FLOOR } else { APART }) {
@@ -192,8 +197,8 @@ fn spread((from, to): Line, most: f64) -> impl Iterator<Item = Point> {
     (0..=gaps as u32).map(move |at| if gaps > 0.0 { from.lerp(to, f64::from(at) / gaps) } else { from })
 }
 
-/// The place itself or the nearest one along its line that is clear of all openings.
-fn free(at: Point, (from, to): Line, holes: &[Rect]) -> Option<Point> {
+/// The place itself or the nearest one along its line that is clear of all openings and cutaways.
+fn free(at: Point, (from, to): Line, holes: &[Region]) -> Option<Point> {
     let length = from.distance(to).max(f64::MIN_POSITIVE);
     let along = (to - from) / length;
     let own = (at - from).dot(along);
@@ -241,10 +246,16 @@ mod tests {
         let line = |low, high, y| (Point::new(low, y), Point::new(high, y));
         let places: Vec<f64> = spread(line(0.0, 1000.0, 0.0), 400.0).map(|at| at.x.round()).collect();
         assert_eq!(places, [0.0, 333.0, 667.0, 1000.0]);
-        let hole = Rect::new(300.0, 0.0, 500.0, 500.0);
-        assert_eq!(free(Point::new(333.0, 100.0), line(0.0, 1000.0, 100.0), &[hole]), Some(Point::new(293.0, 100.0)));
-        assert_eq!(free(Point::new(333.0, 600.0), line(0.0, 1000.0, 600.0), &[hole]), Some(Point::new(333.0, 600.0)));
-        assert_eq!(free(Point::new(400.0, 100.0), line(310.0, 490.0, 100.0), &[hole]), None);
+        let hole = Region::rect(Rect::new(300.0, 0.0, 500.0, 500.0));
+        assert_eq!(
+            free(Point::new(333.0, 100.0), line(0.0, 1000.0, 100.0), std::slice::from_ref(&hole)),
+            Some(Point::new(293.0, 100.0))
+        );
+        assert_eq!(
+            free(Point::new(333.0, 600.0), line(0.0, 1000.0, 600.0), std::slice::from_ref(&hole)),
+            Some(Point::new(333.0, 600.0))
+        );
+        assert_eq!(free(Point::new(400.0, 100.0), line(310.0, 490.0, 100.0), std::slice::from_ref(&hole)), None);
     }
 
     #[test]
