@@ -13,7 +13,7 @@ use crate::model::{Model, Vehicle};
 use crate::services::{day, drop, fall, water};
 use crate::shell::inserts::inserts;
 use crate::shell::losses::losses;
-use crate::vehicle::{Angles, Touch, Weighed, angles, load_cases, masses, outside, twist, underside, weigh};
+use crate::vehicle::{Angles, Touch, Weighed, angles, masses, outside, twist, underside, weigh_all};
 use serde::Serialize;
 
 /// Writes `report.json`.
@@ -232,7 +232,7 @@ fn vehicle_wire(model: &Model, vehicle: &Vehicle) -> VehicleWire {
         departure: departure.map(touch),
         ramp: ramp.map(touch),
         twist: turn,
-        load_cases: load_cases(model).iter().map(|case| case_wire(weigh(model, vehicle, case))).collect(),
+        load_cases: weigh_all(model).into_iter().map(case_wire).collect(),
         masses: list.collect(),
     }
 }

@@ -27,6 +27,7 @@ use crate::model::{Model, Panel, Wall};
 use crate::shell::conduction::{Section, panel_section};
 use crate::shell::dew::humidity_at;
 use crate::shell::heat::{RSE, limits, rsi};
+use crate::shell::layered;
 
 /// The check `cold-bridge`.
 pub struct ColdBridge;
@@ -126,13 +127,7 @@ struct Bridged<'a> {
 
 /// The panels with members.
 fn bridged(model: &Model) -> Vec<Bridged<'_>> {
-    let space = &model.space;
-    let all = [
-        ("walls", Wall::Left, &space.walls),
-        ("roof", Wall::Roof, &space.roof_panel),
-        ("floor", Wall::Floor, &space.floor),
-    ];
-    let bridged = all.into_iter().filter_map(|(name, side, panel)| {
+    let bridged = layered(&model.space).into_iter().filter_map(|(name, side, panel)| {
         let section = panel_section(panel, (rsi(side), RSE))?;
         let resistance = panel.layers.iter().map(|layer| crate::shell::heat::resistance(layer, side)).sum::<f64>();
         Some(Bridged { name, side, panel, section, plain: 1.0 / (resistance + rsi(side) + RSE) })

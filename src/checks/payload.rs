@@ -25,7 +25,7 @@ use super::words::{judged, with_tightest};
 use crate::base::number::trimmed;
 use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass, Worked};
 use crate::model::{Model, Vehicle};
-use crate::vehicle::{Weighed, load_cases, outside, weigh};
+use crate::vehicle::{Weighed, outside, weigh_all};
 
 /// The check `payload`.
 pub struct Payload;
@@ -120,7 +120,7 @@ struct Figures<'a> {
 }
 
 fn figures<'a>(model: &Model, vehicle: &'a Vehicle) -> Option<Figures<'a>> {
-    let all: Vec<Weighed> = load_cases(model).iter().map(|case| weigh(model, vehicle, case)).collect();
+    let all = weigh_all(model);
     let running = all.iter().find(|weighed| weighed.case == "running order")?.total;
     let full = all.into_iter().max_by(|a, b| a.total.total_cmp(&b.total))?;
     let (people, length) = (model.people.len(), outside(model, vehicle).length / 1000.0);

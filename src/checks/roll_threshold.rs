@@ -23,7 +23,7 @@ use super::check::{Check, Context, Limit};
 use super::words::judged;
 use crate::base::number::trimmed;
 use crate::diagnostic::{Finding, Quantity, Severity, SourceClass, Worked};
-use crate::vehicle::{load_cases, weigh};
+use crate::vehicle::{Weighed, weigh_all};
 
 /// The check `roll-threshold`.
 pub struct RollThreshold;
@@ -60,8 +60,7 @@ impl Check for RollThreshold {
 
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
         let Some(vehicle) = &context.model.vehicle else { return Vec::new() };
-        let cases = load_cases(context.model);
-        let weighed = cases.iter().map(|case| weigh(context.model, vehicle, case));
+        let weighed = weigh_all(context.model).into_iter();
         let Some(worst) = weighed.min_by(|a, b| a.stability.total_cmp(&b.stability)) else { return Vec::new() };
         let message = format!(
             "a rigid body tips at {}° in the case `{}`: its centre is {} mm high, its stability factor {}",
@@ -81,10 +80,7 @@ impl Check for RollThreshold {
     }
 
     fn worked(&self, context: &Context<'_>) -> Vec<Worked> {
-        let Some(vehicle) = &context.model.vehicle else { return Vec::new() };
-        let cases = load_cases(context.model);
-        let sum = |case| {
-            let weighed = weigh(context.model, vehicle, case);
+        let sum = |weighed: Weighed| {
             let [height, factor, angle] =
                 [(weighed.centre.z, 0), (weighed.stability, 3), (weighed.tips_at(), 1)].map(|(v, d)| trimmed(v, d));
             Worked::new(format!("Load case `{}`", weighed.case))
@@ -92,6 +88,6 @@ impl Check for RollThreshold {
                 .step("stability factor", ["track / (2 h)", ""], factor, "NHTSA, static stability factor")
                 .step("tips at", ["atan(factor)", ""], format!("{angle}°"), "rigid body")
         };
-        cases.iter().map(sum).collect()
+        weigh_all(context.model).into_iter().map(sum).collect()
     }
 }

@@ -21,7 +21,7 @@ use super::words::judged;
 use crate::base::number::trimmed;
 use crate::diagnostic::{Finding, Quantity, Severity, SourceClass, Worked};
 use crate::model::Model;
-use crate::vehicle::{LoadCase, Mass, Weighed, load_cases, weigh};
+use crate::vehicle::{LoadCase, Mass, Weighed, load_cases, weigh_all};
 
 /// The check `side-balance`.
 pub struct SideBalance;
@@ -55,7 +55,7 @@ impl Check for SideBalance {
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
         let Some(vehicle) = &context.model.vehicle else { return Vec::new() };
         let cases = load_cases(context.model);
-        let weighed = cases.iter().map(|case| weigh(context.model, vehicle, case));
+        let weighed = weigh_all(context.model).into_iter();
         let Some(worst) = weighed.max_by(|a, b| a.lean().total_cmp(&b.lean())) else { return Vec::new() };
         let side = if worst.centre.y > 0.0 { "right" } else { "left" };
         let message = format!(
@@ -75,8 +75,7 @@ impl Check for SideBalance {
 
     fn worked(&self, context: &Context<'_>) -> Vec<Worked> {
         let Some(vehicle) = &context.model.vehicle else { return Vec::new() };
-        let cases = load_cases(context.model);
-        cases.iter().map(|case| sum(&weigh(context.model, vehicle, case), vehicle.rear.track)).collect()
+        weigh_all(context.model).iter().map(|weighed| sum(weighed, vehicle.rear.track)).collect()
     }
 }
 

@@ -27,6 +27,7 @@ use crate::diagnostic::{Finding, Quantity, Severity, SourceClass, Worked};
 use crate::model::{Climate, Model, OpeningKind, Panel, Wall};
 use crate::shell::dew::{dew_point, humidity_at, saturation, wets_at};
 use crate::shell::heat::{RSE, RSI_STILL, temperatures};
+use crate::shell::layered;
 use crate::shell::losses::opening_u;
 use crate::source::Span;
 
@@ -66,7 +67,7 @@ impl Check for SurfaceDew {
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
         let (model, climate) = (context.model, &context.model.climate);
         let span = climate.span.unwrap_or(model.space.span);
-        let mut findings: Vec<Finding> = panels(model)
+        let mut findings: Vec<Finding> = layered(&model.space)
             .into_iter()
             .map(|(name, side, panel)| self.panel(context, (name, side, panel), span))
             .collect();
@@ -76,7 +77,7 @@ impl Check for SurfaceDew {
 
     fn worked(&self, context: &Context<'_>) -> Vec<Worked> {
         let climate = &context.model.climate;
-        panels(context.model).into_iter().map(|(name, side, panel)| sum(climate, name, side, panel)).collect()
+        layered(&context.model.space).into_iter().map(|(name, side, panel)| sum(climate, name, side, panel)).collect()
     }
 }
 
@@ -98,17 +99,6 @@ impl SurfaceDew {
         finding.spans = vec![span];
         finding
     }
-}
-
-/// The three kinds of panels that have layers.
-fn panels(model: &Model) -> Vec<(&'static str, Wall, &Panel)> {
-    let space = &model.space;
-    let all = [
-        ("walls", Wall::Left, &space.walls),
-        ("roof", Wall::Roof, &space.roof_panel),
-        ("floor", Wall::Floor, &space.floor),
-    ];
-    all.into_iter().filter(|(.., panel)| !panel.layers.is_empty()).collect()
 }
 
 fn surface(panel: &Panel, side: Wall, climate: &Climate) -> f64 {

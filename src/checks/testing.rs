@@ -3,56 +3,11 @@
 use super::check::{Check, Context};
 use super::ground::Grounds;
 use crate::diagnostic::{Finding, Severity};
-use crate::geometry::{Axis, Box3, Prism, Roof};
-use crate::model::{
-    Arrangement, BoxSpace, Climate, LabelGrid, Model, Module, Need, Opening, OpeningKind, Panel, Person, PoseState,
-    Prices, Services, SheetSettings, Solid, Space, Swings, Title, Wall,
-};
+use crate::geometry::{Axis, Box3, Prism};
+pub(crate) use crate::model::testing::{model, space};
+use crate::model::{Model, Module, Need, Opening, OpeningKind, Person, PoseState, Solid, Space, Swings, Wall};
 use crate::source::Span;
-use kurbo::{Point, Rect};
-
-/// A box with a flat roof.
-pub fn space(length: f64, width: f64, height: f64) -> BoxSpace {
-    let panel = || Panel { layup: "panel".to_owned(), thickness: 40.0, areal_mass: 8.0, layers: Vec::new() };
-    BoxSpace {
-        length,
-        width,
-        height,
-        roof: Roof::Line(vec![Point::new(0.0, height), Point::new(width, height)]),
-        walls: panel(),
-        roof_panel: panel(),
-        floor: panel(),
-        cutaways: Vec::new(),
-        span: Span::default(),
-    }
-}
-
-/// A model with one arrangement, `day`, and nothing in it.
-pub fn model(space: BoxSpace) -> Model {
-    Model {
-        name: "test".to_owned(),
-        title: Title::default(),
-        people: Vec::new(),
-        space,
-        openings: Vec::new(),
-        zones: Vec::new(),
-        modules: Vec::new(),
-        arrangements: vec![Arrangement { name: "day".to_owned(), poses: Vec::new(), span: Span::default() }],
-        routes: Vec::new(),
-        cargo: Vec::new(),
-        vehicle: None,
-        loads: Vec::new(),
-        load_cases: Vec::new(),
-        services: Services::default(),
-        climate: Climate::default(),
-        prices: Prices::default(),
-        labels: LabelGrid::default(),
-        limits: Vec::new(),
-        accepted: Vec::new(),
-        stocks: Vec::new(),
-        sheets: SheetSettings::default(),
-    }
-}
+use kurbo::Rect;
 
 /// A box by its corner ranges.
 pub fn box3(x: (f64, f64), y: (f64, f64), z: (f64, f64)) -> Box3 {

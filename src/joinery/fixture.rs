@@ -1,9 +1,9 @@
 //! A small layout for the tests of joinery and of the back-ends that print it.
 
-use crate::geometry::{Prism, Roof};
+use crate::geometry::Prism;
 use crate::model::*;
 use crate::source::Span;
-use kurbo::{Point, Rect};
+use kurbo::Rect;
 
 /// A plain part of stock 0.
 pub(crate) fn part(name: &str, count: u32, length: f64, width: f64) -> Part {
@@ -79,41 +79,7 @@ pub(crate) fn module(name: &str, parts: Vec<Part>) -> Module {
 
 /// A box of 4 m x 2 m with these modules and one stock.
 pub(crate) fn model(modules: Vec<Module>) -> Model {
-    let panel = || Panel { layup: "glass-foam-40".to_owned(), thickness: 40.0, areal_mass: 9.0, layers: Vec::new() };
-    let roof = Roof::Line(vec![Point::new(0.0, 1960.0), Point::new(2000.0, 1960.0)]);
-    let space = BoxSpace {
-        length: 4000.0,
-        width: 2000.0,
-        height: 1960.0,
-        roof,
-        walls: panel(),
-        roof_panel: panel(),
-        floor: panel(),
-        cutaways: vec![],
-        span: Span::default(),
-    };
     let day = Arrangement { name: "day".to_owned(), poses: vec![0; modules.len()], span: Span::default() };
-    Model {
-        name: "fixture".to_owned(),
-        title: Title::default(),
-        people: vec![],
-        space,
-        openings: vec![],
-        zones: vec![],
-        modules,
-        arrangements: vec![day],
-        routes: vec![],
-        cargo: vec![],
-        vehicle: None,
-        loads: Vec::new(),
-        load_cases: Vec::new(),
-        services: Services::default(),
-        climate: Climate::default(),
-        prices: Prices::default(),
-        labels: LabelGrid::default(),
-        limits: vec![],
-        accepted: vec![],
-        stocks: vec![stock()],
-        sheets: SheetSettings::default(),
-    }
+    let empty = testing::model(testing::space(4000.0, 2000.0, 1960.0));
+    Model { modules, arrangements: vec![day], stocks: vec![stock()], ..empty }
 }

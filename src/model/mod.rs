@@ -11,6 +11,8 @@ mod prices;
 mod query;
 mod services;
 mod space_box;
+#[cfg(test)]
+pub(crate) mod testing;
 mod theme;
 mod vehicle;
 

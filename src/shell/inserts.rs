@@ -260,19 +260,7 @@ mod tests {
 
     #[test]
     fn hanging_things_are_fixed_to_wall_and_roof_standing_ones_to_wall_and_floor() {
-        let roof = crate::geometry::Roof::Line(vec![Point::new(0.0, 2000.0), Point::new(2000.0, 2000.0)]);
-        let panel = || crate::model::Panel { layup: String::new(), thickness: 40.0, areal_mass: 8.0, layers: vec![] };
-        let space = BoxSpace {
-            length: 4000.0,
-            width: 2000.0,
-            height: 2000.0,
-            roof,
-            walls: panel(),
-            roof_panel: panel(),
-            floor: panel(),
-            cutaways: vec![],
-            span: Span::default(),
-        };
+        let space = crate::model::testing::space(4000.0, 2000.0, 2000.0);
         let hanging = Box3 { x: (1000.0, 2000.0), y: (0.0, 300.0), z: (1600.0, 2000.0) };
         assert_eq!(touched(&space, &hanging), [Wall::Left, Wall::Roof]);
         assert_eq!(around(&hanging, Wall::Left).len(), 2);

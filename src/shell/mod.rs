@@ -7,4 +7,6 @@ pub mod inserts;
 pub mod losses;
 mod surfaces;
 
-pub use surfaces::{Surface, filling_mass, opening_area, opening_centre, panel_of, surfaces, taken_outline, usual_u};
+pub use surfaces::{
+    Surface, filling_mass, layered, opening_area, opening_centre, panel_of, surfaces, taken_outline, usual_u,
+};

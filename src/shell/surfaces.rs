@@ -235,6 +235,17 @@ pub fn taken_outline(space: &BoxSpace, prism: &Prism, wall: Wall) -> Option<Poly
     touches.then(whole)
 }
 
+/// The panels that have layers: name, which way the heat goes, panel.
+#[must_use]
+pub fn layered(space: &BoxSpace) -> Vec<(&'static str, Wall, &Panel)> {
+    let all = [
+        ("walls", Wall::Left, &space.walls),
+        ("roof", Wall::Roof, &space.roof_panel),
+        ("floor", Wall::Floor, &space.floor),
+    ];
+    all.into_iter().filter(|(.., panel)| !panel.layers.is_empty()).collect()
+}
+
 /// The panel that an opening is in.
 #[must_use]
 pub fn panel_of(space: &BoxSpace, wall: Wall) -> &Panel {

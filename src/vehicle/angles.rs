@@ -107,7 +107,7 @@ fn lowest(f: impl Fn(f64) -> f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::vehicle::testing::vehicle;
+    use crate::model::testing::vehicle;
 
     fn with(chain: &[(f64, f64)]) -> Underside {
         Underside { chains: vec![("belly".to_owned(), chain.iter().copied().map(Point::from).collect())] }

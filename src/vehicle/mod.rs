@@ -8,8 +8,6 @@ mod cases;
 mod masses;
 mod outside;
 mod statics;
-#[cfg(test)]
-mod testing;
 mod twist;
 mod underside;
 
@@ -17,6 +15,6 @@ pub use angles::{Angles, Touch, angles};
 pub use cases::{LoadCase, load_cases};
 pub use masses::{Group, Mass, masses};
 pub use outside::{Limits, Outside, outside, size_limits};
-pub use statics::{Weighed, weigh};
+pub use statics::{Weighed, weigh, weigh_all};
 pub use twist::{Moved, Twist, twist};
 pub use underside::{Underside, underside};

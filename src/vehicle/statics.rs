@@ -1,6 +1,6 @@
 //! Axle loads of a load case from moments about the axles, side loads, centre of gravity, stability.
 
-use super::cases::LoadCase;
+use super::cases::{LoadCase, load_cases};
 use crate::geometry::Point3;
 use crate::model::{Model, Vehicle};
 
@@ -50,6 +50,13 @@ impl Weighed {
     pub fn tips_at(&self) -> f64 {
         self.stability.atan().to_degrees()
     }
+}
+
+/// All load cases of a layout on its axles; none without a vehicle.
+#[must_use]
+pub fn weigh_all(model: &Model) -> Vec<Weighed> {
+    let Some(vehicle) = &model.vehicle else { return Vec::new() };
+    load_cases(model).iter().map(|case| weigh(model, vehicle, case)).collect()
 }
 
 /// Weighs a load case: rear = sum(m X) / wheelbase, front = total - rear.

@@ -90,32 +90,24 @@ fn below(load: &Load, vehicle: &Vehicle) -> Option<(String, Vec<Point>)> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::geometry::{Polygon, Prism, Roof};
-    use crate::model::{Cutaway, Panel};
+    use crate::geometry::{Polygon, Prism};
+    use crate::model::Cutaway;
     use crate::source::Span;
 
     fn space() -> BoxSpace {
-        let panel = |thickness| Panel { layup: String::new(), thickness, areal_mass: 8.0, layers: vec![] };
         let outline = Polygon::new([(3700.0, 0.0), (4000.0, 0.0), (4000.0, 400.0)].map(Point::from).to_vec());
         let prism = Prism { axis: Axis::Y, outline, low: 0.0, high: 2000.0 };
-        BoxSpace {
-            length: 4000.0,
-            width: 2000.0,
-            height: 2000.0,
-            roof: Roof::Line(vec![Point::new(0.0, 2000.0), Point::new(2000.0, 2000.0)]),
-            walls: panel(40.0),
-            roof_panel: panel(40.0),
-            floor: panel(60.0),
-            cutaways: vec![Cutaway { name: "departure".to_owned(), prism, span: Span::default() }],
-            span: Span::default(),
-        }
+        let mut space = crate::model::testing::space(4000.0, 2000.0, 2000.0);
+        space.floor.thickness = 60.0;
+        space.cutaways.push(Cutaway { name: "departure".to_owned(), prism, span: Span::default() });
+        space
     }
 
     /// By hand: the slope is that of 3-4-5; its outside is 60 mm square from its inside, so 100 mm straight below it. It
     /// meets the floor's underside 30 mm behind the inside corner, and the wall's outside, 40 mm behind the inside, at 353.3.
     #[test]
     fn the_slope_is_as_thick_as_the_floor() {
-        let vehicle = crate::vehicle::testing::vehicle();
+        let vehicle = crate::model::testing::vehicle();
         let chain = of_box(&space(), &vehicle);
         let back = |point: &Point| (point.x - vehicle.box_from_front, point.y - vehicle.floor_height);
         let found: Vec<(f64, f64)> = chain.iter().map(back).collect();

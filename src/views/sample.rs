@@ -1,11 +1,11 @@
 //! Layouts made by hand for the tests of the views.
 
 use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity, Sink, SourceClass, Suggestion};
-use crate::geometry::{Axis, Box3, Prism, Roof};
+use crate::geometry::{Axis, Box3, Prism};
 use crate::language::read_theme;
 use crate::model::{
-    Arrangement, BoxSpace, Climate, Cutaway, LabelGrid, Model, Module, Move, MoveKind, Opening, OpeningKind, Panel,
-    PlanLine, PoseState, Prices, Services, SheetSettings, Slide, Solid, Swing, Swings, Theme, Title, Wall, Zone,
+    Arrangement, BoxSpace, Cutaway, Model, Module, Move, MoveKind, Opening, OpeningKind, Panel, PlanLine, PoseState,
+    SheetSettings, Slide, Solid, Swing, Swings, Theme, Title, Wall, Zone,
 };
 use crate::source::{MemoryWorld, SourceMap, Span};
 use kurbo::{Point, Rect, Shape};
@@ -16,48 +16,20 @@ fn panel(thickness: f64) -> Panel {
 
 /// An empty box with one arrangement.
 pub fn empty(length: f64, width: f64) -> Model {
-    Model {
-        name: "sample".into(),
-        title: Title {
-            title: "Box for two surveyors".into(),
-            number: "BW-1042".into(),
-            revision: "B".into(),
-            by: "R. Halden".into(),
-            approved: "M. Okoro".into(),
-            owner: "Northmoor Boxes".into(),
-            date: "2026-03-14".into(),
-            ..Title::default()
-        },
-        people: vec![],
-        space: BoxSpace {
-            length,
-            width,
-            height: 1950.0,
-            roof: Roof::Line(vec![Point::new(0.0, 1950.0), Point::new(width, 1950.0)]),
-            walls: panel(62.0),
-            roof_panel: panel(62.0),
-            floor: panel(80.0),
-            cutaways: vec![],
-            span: Span::default(),
-        },
-        openings: vec![],
-        zones: vec![],
-        modules: vec![],
-        arrangements: vec![Arrangement { name: "day".into(), poses: vec![], span: Span::default() }],
-        routes: vec![],
-        cargo: vec![],
-        vehicle: None,
-        loads: Vec::new(),
-        load_cases: Vec::new(),
-        services: Services::default(),
-        climate: Climate::default(),
-        prices: Prices::default(),
-        labels: LabelGrid::default(),
-        limits: vec![],
-        accepted: vec![],
-        stocks: vec![],
-        sheets: SheetSettings { theme: theme(), ..SheetSettings::default() },
-    }
+    let title = Title {
+        title: "Box for two surveyors".into(),
+        number: "BW-1042".into(),
+        revision: "B".into(),
+        by: "R. Halden".into(),
+        approved: "M. Okoro".into(),
+        owner: "Northmoor Boxes".into(),
+        date: "2026-03-14".into(),
+        ..Title::default()
+    };
+    let space = crate::model::testing::space(length, width, 1950.0);
+    let space = BoxSpace { walls: panel(62.0), roof_panel: panel(62.0), floor: panel(80.0), ..space };
+    let sheets = SheetSettings { theme: theme(), ..SheetSettings::default() };
+    Model { title, sheets, ..crate::model::testing::model(space) }
 }
 
 /// The theme of a layout that names none.

@@ -3,36 +3,19 @@
 use super::*;
 use crate::checks::testing::{model, run, space};
 use crate::geometry::Point3;
-use crate::model::{Load, Region, Tank};
+use crate::model::{Load, Tank};
 use crate::source::Span;
 
+/// Supports 4 m apart, the box 1 m behind the front one, 2 t of its own on each.
 fn truck() -> Vehicle {
-    let axle = |limit, bare, track| Axle { limit, least: 0.0, bare, track, spread: 0.0, share: 0.5 };
+    let axle = |limit, axle: Axle| Axle { limit, bare: 2000.0, ..axle };
+    let usual = crate::model::testing::vehicle();
     Vehicle {
-        kind: VehicleKind::Truck,
-        region: Region::Eu,
         wheelbase: 4000.0,
-        gross: 7800.0,
         box_from_front: 1000.0,
-        floor_height: 1000.0,
-        tyre_radius: 465.0,
-        bare_height: 780.0,
-        bare_right: 0.0,
-        box_right: 0.0,
-        ahead: 1300.0,
-        behind: 0.0,
-        on_roof: 0.0,
-        beside: 0.0,
-        front: axle(3200.0, 2000.0, 1800.0),
-        rear: axle(3000.0, 2000.0, 1660.0),
-        cab: None,
-        frame: None,
-        underside: Vec::new(),
-        overhang: (0.0, 0.0),
-        subframe: None,
-        seats: Vec::new(),
-        span: Span::default(),
-        axle_spans: [Span::default(); 2],
+        front: axle(3200.0, usual.front),
+        rear: axle(3000.0, usual.rear),
+        ..usual
     }
 }
 

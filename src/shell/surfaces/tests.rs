@@ -6,18 +6,7 @@ use crate::source::Span;
 use kurbo::Rect;
 
 fn space() -> BoxSpace {
-    let panel = || Panel { layup: "panel".to_owned(), thickness: 40.0, areal_mass: 8.0, layers: Vec::new() };
-    BoxSpace {
-        length: 4000.0,
-        width: 2000.0,
-        height: 2000.0,
-        roof: Roof::Line(vec![Point::new(0.0, 2000.0), Point::new(2000.0, 2000.0)]),
-        walls: panel(),
-        roof_panel: panel(),
-        floor: panel(),
-        cutaways: Vec::new(),
-        span: Span::default(),
-    }
+    crate::model::testing::space(4000.0, 2000.0, 2000.0)
 }
 
 fn with(prism: Prism) -> BoxSpace {

@@ -1,8 +1,8 @@
 //! Worked examples of statics and stability, and what must hold of any load.
 
 use super::super::masses::{Group, Mass};
-use super::super::testing::vehicle;
 use super::*;
+use crate::model::testing::vehicle;
 use crate::model::{Axle, VehicleKind};
 use proptest::prelude::*;
 
@@ -11,7 +11,7 @@ const GRAVITY: f64 = 9.806_65;
 
 /// A model with nothing in it, 2,000 mm wide.
 fn model() -> Model {
-    crate::vehicle::testing::model()
+    crate::model::testing::model(crate::model::testing::space(4000.0, 2000.0, 2000.0))
 }
 
 fn mass(kilograms: f64, x: f64, y: f64, z: f64) -> Mass {

@@ -9,23 +9,13 @@ use super::pages;
 use super::room::gallery::{Gallery, Picture};
 use crate::base::number::trimmed;
 use crate::drawing::Paper;
-use crate::model::{Model, Panel, Wall};
+use crate::model::Model;
 use crate::shell::dew::dew_point;
-
-/// The three panels that have layers: name, direction of the heat, panel.
-fn panels(model: &Model) -> Vec<(&'static str, Wall, &Panel)> {
-    let space = &model.space;
-    let all = [
-        ("Walls", Wall::Left, &space.walls),
-        ("Roof", Wall::Roof, &space.roof_panel),
-        ("Floor", Wall::Floor, &space.floor),
-    ];
-    all.into_iter().filter(|(.., panel)| !panel.layers.is_empty()).collect()
-}
+use crate::shell::layered;
 
 /// The sheets of the shell; none where no panel has layers.
 pub(super) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<Draft> {
-    let panels = panels(model);
+    let panels = layered(&model.space);
     if panels.is_empty() {
         return Vec::new();
     }

@@ -6,6 +6,7 @@ use crate::model::{Model, Panel, Wall};
 use crate::shell::dew::dew_point;
 use crate::shell::heat::{RSI_STILL, temperatures};
 use crate::views::canvas::Canvas;
+use crate::views::legend::sentence;
 use crate::views::placement::{Placement, outline, polyline};
 use crate::views::room::gallery::Picture;
 use kurbo::{Point, Rect, Size};
@@ -19,8 +20,8 @@ const LETTERS: f64 = 2.5;
 /// The picture of one panel.
 pub(super) fn picture<'a>(model: &'a Model, (name, side, panel): (&'static str, Wall, &'a Panel)) -> Picture<'a> {
     Picture {
-        id: format!("temperature-{}", name.to_lowercase()),
-        title: format!("{name}: {}", panel.layup),
+        id: format!("temperature-{}", name),
+        title: format!("{}: {}", sentence(name), panel.layup),
         short: name,
         size: Size::new(panel.thickness, 0.0),
         draw: Box::new(move |place, canvas| Profile { model, side, panel, place }.draw(canvas)),

@@ -5,6 +5,7 @@ use crate::model::{Model, Panel, Wall};
 use crate::shell::conduction::{Section, panel_section};
 use crate::shell::heat::{RSE, rsi};
 use crate::views::canvas::Canvas;
+use crate::views::legend::sentence;
 use crate::views::placement::{Placement, outline};
 use crate::views::room::gallery::Picture;
 use kurbo::{Point, Rect, Size};
@@ -21,8 +22,8 @@ pub(super) fn picture<'a>(
 ) -> Option<Picture<'a>> {
     let section = panel_section(panel, (rsi(side), RSE))?;
     Some(Picture {
-        id: format!("member-{}", name.to_lowercase()),
-        title: format!("{name}: a line every {STEP} K beside a member, from its middle"),
+        id: format!("member-{}", name),
+        title: format!("{}: a line every {STEP} K beside a member, from its middle", sentence(name)),
         short: "member",
         size: Size::new(WIDTH, panel.thickness),
         draw: Box::new(move |place, canvas| draw(model, panel, &section, place, canvas)),

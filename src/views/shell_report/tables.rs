@@ -1,27 +1,28 @@
 //! Tables of the shell: layers, transmittance and dew of each panel; heat loss.
 
-use super::panels;
 use crate::base::number::trimmed;
 use crate::diagnostic::SourceClass;
 use crate::model::Model;
 use crate::model::materials::material;
 use crate::shell::dew::{humidity_at, wets_at};
 use crate::shell::heat::{Method, RSI_STILL, resistance, temperatures};
+use crate::shell::layered;
 use crate::shell::losses::{Loss, panel_u};
 use crate::views::flexible::Flexible;
+use crate::views::legend::sentence;
 
 /// One row for each layer, and one for each panel as a whole.
 pub(super) fn layers(model: &Model) -> Flexible {
     let climate = &model.climate;
     let mut rows = Vec::new();
-    for (name, side, panel) in panels(model) {
+    for (name, side, panel) in layered(&model.space) {
         for layer in &panel.layers {
             let sure = material(&layer.material).map_or(SourceClass::FromMemory, |material| material.conductivity.1);
             let member = layer.bridge.as_ref().map_or(String::new(), |bridge| {
                 format!("{} {} wide every {}", bridge.material, trimmed(bridge.width, 1), trimmed(bridge.spacing, 1))
             });
             rows.push(vec![
-                name.to_owned(),
+                sentence(name),
                 layer.material.clone(),
                 trimmed(layer.thickness, 2),
                 trimmed(layer.conductivity, 3),
@@ -39,7 +40,7 @@ pub(super) fn layers(model: &Model) -> Flexible {
             Method::Conduction => "two-dimensional conduction",
         };
         rows.push(vec![
-            format!("{name}, whole"),
+            format!("{}, whole", sentence(name)),
             format!("U {} W/(m²K)", trimmed(found.u, 2)),
             trimmed(panel.thickness, 2),
             String::new(),

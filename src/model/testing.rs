@@ -1,27 +1,31 @@
-//! A small vehicle for tests.
+//! Small models for tests of all rooms.
 
-use crate::geometry::Roof;
-use crate::model::{
-    Axle, BoxSpace, Climate, LabelGrid, Model, Panel, Prices, Region, Services, SheetSettings, Title, Vehicle,
-    VehicleKind,
+use super::{
+    Arrangement, Axle, BoxSpace, Climate, LabelGrid, Model, Panel, Prices, Region, Services, SheetSettings, Title,
+    Vehicle, VehicleKind,
 };
+use crate::geometry::Roof;
 use crate::source::Span;
 use kurbo::Point;
 
-/// A box of 4 x 2 x 2 m with nothing in it.
-pub fn model() -> Model {
+/// A box with a flat roof and panels of 40 mm.
+pub(crate) fn space(length: f64, width: f64, height: f64) -> BoxSpace {
     let panel = || Panel { layup: "panel".to_owned(), thickness: 40.0, areal_mass: 8.0, layers: Vec::new() };
-    let space = BoxSpace {
-        length: 4000.0,
-        width: 2000.0,
-        height: 2000.0,
-        roof: Roof::Line(vec![Point::new(0.0, 2000.0), Point::new(2000.0, 2000.0)]),
+    BoxSpace {
+        length,
+        width,
+        height,
+        roof: Roof::Line(vec![Point::new(0.0, height), Point::new(width, height)]),
         walls: panel(),
         roof_panel: panel(),
         floor: panel(),
         cutaways: Vec::new(),
         span: Span::default(),
-    };
+    }
+}
+
+/// A model with one arrangement, `day`, and nothing in its box.
+pub(crate) fn model(space: BoxSpace) -> Model {
     Model {
         name: "test".to_owned(),
         title: Title::default(),
@@ -30,7 +34,7 @@ pub fn model() -> Model {
         openings: Vec::new(),
         zones: Vec::new(),
         modules: Vec::new(),
-        arrangements: Vec::new(),
+        arrangements: vec![Arrangement { name: "day".to_owned(), poses: Vec::new(), span: Span::default() }],
         routes: Vec::new(),
         cargo: Vec::new(),
         vehicle: None,
@@ -48,7 +52,7 @@ pub fn model() -> Model {
 }
 
 /// A truck of 4.2 m wheelbase, 620 mm from its front axle to the box.
-pub fn vehicle() -> Vehicle {
+pub(crate) fn vehicle() -> Vehicle {
     let axle = |limit, bare, track| Axle { limit, least: 0.0, bare, track, spread: 0.0, share: 0.5 };
     Vehicle {
         kind: VehicleKind::Truck,
