@@ -215,7 +215,7 @@ fn summary(model: &Model, list: &CutList, bought: &Purchases) -> Vec<Vec<Cell>> 
     };
     rows.push(row("hardware, where priced", 0.0, pieces));
     rows.push(row("edge bands", 0.0, bands));
-    rows.push(row("sum", mass, sheets + bands + pieces));
+    rows.push(row("sum, of what has a price", mass, sheets + bands + pieces));
     rows
 }
 

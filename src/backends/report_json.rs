@@ -1,14 +1,14 @@
 //! `report.json`: masses, load cases, outside size, angles and twist of the vehicle, heat and dew of the shell, inserts,
 //! services, and the worked sums of all checks that compute, for other programs.
 //!
-//! Version 1 of a form of its own. Keys at the top: `format` (`boxwright-report`), `version`, `name`, `cautions`, `vehicle`
+//! Version 1 of a form of its own. Keys at the top: `format` (`boxwright-report`), `version`, `held` (how many faults are open), `name`, `cautions`, `vehicle`
 //! (`null` without one), `shell`, `services`, `sums`. Masses are kg, lengths mm, angles degrees, temperatures degrees
 //! Celsius, all with at most three decimals; X counts to the rear from the front axle or coupling, Z from the ground.
 
 use super::backend::{Backend, OutputFile, Product};
 use crate::base::number::micrometres as rounded;
 use crate::diagnostic::wire::{Pair, json_text, pair};
-use crate::diagnostic::{Step, Worked};
+use crate::diagnostic::{Counts, Step, Worked};
 use crate::model::{Model, Vehicle};
 use crate::services::{day, drop, fall, water};
 use crate::shell::inserts::inserts;
@@ -39,6 +39,7 @@ impl Backend for ReportJson {
 struct ReportWire<'a> {
     format: &'static str,
     version: u32,
+    held: usize,
     name: &'a str,
     cautions: Vec<CautionWire<'a>>,
     vehicle: Option<VehicleWire>,
@@ -186,6 +187,7 @@ fn wire<'a>(product: &Product<'a>) -> ReportWire<'a> {
     ReportWire {
         format: "boxwright-report",
         version: 1,
+        held: Counts::of(product.findings).faults,
         name: &model.name,
         cautions: product.checks.iter().filter_map(caution).collect(),
         vehicle: model.vehicle.as_ref().map(|vehicle| vehicle_wire(model, vehicle)),

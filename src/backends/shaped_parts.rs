@@ -7,6 +7,7 @@
 
 use super::backend::{Backend, OutputFile, Product};
 use crate::base::number::trimmed;
+use crate::diagnostic::Counts;
 use crate::geometry::Polygon;
 use crate::joinery::{Row, edge_words};
 use crate::model::{Hand, Machining};
@@ -35,7 +36,8 @@ impl Backend for ShapedParts {
 
     fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String> {
         let shaped = product.cut_list.rows.iter().filter(|row| is_shaped(row));
-        Ok(shaped.map(file).collect())
+        let faults = Counts::of(product.findings).faults;
+        Ok(shaped.map(|row| file(row, faults)).collect())
     }
 }
 
@@ -48,7 +50,7 @@ fn is_shaped(row: &Row) -> bool {
     row.outline.is_some() || row.machining.iter().any(|one| matches!(one, Machining::Cutout { .. }))
 }
 
-fn file(row: &Row) -> OutputFile {
+fn file(row: &Row, faults: usize) -> OutputFile {
     let (length, width, thickness) = row.finished;
     let size = (length + 2.0 * AROUND, width + 2.0 * AROUND);
     let part = Part { row, length, width };
@@ -56,7 +58,8 @@ fn file(row: &Row) -> OutputFile {
         format!("{}: {}, {} x {} x {} mm", row.number, row.name, number(length), number(width), number(thickness));
     let outline = Group::new().set("id", "outline").add(line(&part.outline()));
     let datum = line(&kurbo::Circle::new(part.on_page() * Point::ZERO, 2.0).to_path(FLAT)).set("stroke", "black");
-    let words = Text::new(words_of(row)).set("x", number(AROUND)).set("y", number(AROUND - 3.0)).set("font-size", 5);
+    let words =
+        Text::new(words_of(row, faults)).set("x", number(AROUND)).set("y", number(AROUND - 3.0)).set("font-size", 5);
     let document = svg::Document::new()
         .set("width", format!("{}mm", number(size.0)))
         .set("height", format!("{}mm", number(size.1)))
@@ -80,11 +83,12 @@ fn file(row: &Row) -> OutputFile {
 }
 
 /// Number, hand, and what is left on, for the person at the bench.
-fn words_of(row: &Row) -> String {
+fn words_of(row: &Row, faults: usize) -> String {
+    let held = if faults > 0 { format!("HELD, {faults} faults found, do not cut: ") } else { String::new() };
     let hand = row.hand.map_or(String::new(), |hand| format!(", {} hand", hand.name()));
     let scribe =
         edge_words(&row.scribe).map_or(String::new(), |edges| format!("; left on for scribing beyond it: {edges}"));
-    format!("{}{hand}: face up, ring at the datum corner, finished size{scribe}", row.number)
+    format!("{held}{}{hand}: face up, ring at the datum corner, finished size{scribe}", row.number)
 }
 
 fn line(path: &BezPath) -> Path {

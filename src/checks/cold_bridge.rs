@@ -25,7 +25,7 @@ use crate::base::number::trimmed;
 use crate::diagnostic::{Finding, Quantity, Severity, SourceClass, Worked};
 use crate::model::{Model, Panel, Wall};
 use crate::shell::conduction::{Section, panel_section};
-use crate::shell::dew::humidity_at;
+use crate::shell::dew::{dew_point, humidity_at};
 use crate::shell::heat::{RSE, limits, rsi};
 use crate::shell::layered;
 
@@ -69,11 +69,12 @@ impl Check for ColdBridge {
             let humidity = humidity_at(coldest, climate.inside, climate.humidity) * 100.0;
             let severity = if humidity >= 100.0 { Severity::Fault } else { Severity::Caution };
             let message = format!(
-                "over the members of `{}` the {} are {} °C inside: {} % humidity there; heat loss is {} W/(m²K), {} without them",
+                "over the members of `{}` the {} {} {} °C inside: {}; heat loss is {} W/(m²K), {} without them",
                 bridged.panel.layup,
                 bridged.name,
+                if bridged.name == "walls" { "are" } else { "is" },
                 trimmed(coldest, 1),
-                trimmed(humidity, 0),
+                at_the_surface(humidity, dew_point(climate.inside, climate.humidity)),
                 trimmed(bridged.section.u, 2),
                 trimmed(bridged.plain, 2)
             );
@@ -114,6 +115,15 @@ impl Check for ColdBridge {
                 )
         };
         bridged(context.model).into_iter().map(sum).collect()
+    }
+}
+
+/// How damp a surface is, in words.
+fn at_the_surface(humidity: f64, dew: f64) -> String {
+    if humidity >= 100.0 {
+        format!("wet, below the dew point of {} °C", trimmed(dew, 1))
+    } else {
+        format!("{} % humidity there", trimmed(humidity, 0))
     }
 }
 

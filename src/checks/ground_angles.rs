@@ -10,7 +10,8 @@
 //! Ferries, fords and field tracks decide where people can stay.
 //!
 //! # Limit
-//! `approach` 12, `departure` 12 and `ramp` 10 degrees. Less is a caution. A trailer has no approach and no ramp.
+//! `approach` 12, `departure` 12 and `ramp` 10 degrees; `clearance` 150 mm under the lowest point. Less is a caution, a point
+//! in the ground a fault. A trailer has no approach and no ramp.
 //!
 //! # Source
 //! The definition is that of ISO 612 and, for the ramp, of Directive 92/53/EEC. The limits are common practice, no source;
@@ -33,7 +34,12 @@ const fn angle(name: &'static str, default: f64) -> Limit {
     let (quantity, class) = (Quantity::Angle, SourceClass::CommonPractice);
     Limit { name, default, quantity, class, source: "common practice, no source" }
 }
-const LIMITS: [Limit; 3] = [angle("departure", 12.0), angle("approach", 12.0), angle("ramp", 10.0)];
+const LIMITS: [Limit; 4] = [
+    angle("departure", 12.0),
+    angle("approach", 12.0),
+    angle("ramp", 10.0),
+    Limit { quantity: Quantity::Length, ..angle("clearance", 150.0) },
+];
 
 impl Check for GroundAngles {
     fn name(&self) -> &'static str {
@@ -54,19 +60,38 @@ impl Check for GroundAngles {
 
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
         let Some(vehicle) = &context.model.vehicle else { return Vec::new() };
-        let found = named(angles(vehicle, &underside(context.model, vehicle)));
-        with_tightest(found.into_iter().map(|(name, touch)| {
+        let underside = underside(context.model, vehicle);
+        let lowest = underside.corners().min_by(|a, b| a.1.y.total_cmp(&b.1.y));
+        let clear = lowest.map(|(by, at)| {
+            let message = format!("the lowest point is {} above the ground, of the {by}", mm(at.y));
+            let severity = if at.y < 0.0 { Severity::Fault } else { Severity::Caution };
+            let mut finding = judged(NAME, severity, "clearance", (at.y, context.limits.get("clearance")), message);
+            finding.spans = vec![vehicle.span];
+            finding
+        });
+        let found = named(angles(vehicle, &underside));
+        with_tightest(clear.into_iter().chain(found.into_iter().map(|(name, touch)| {
             let message = format!("the {name} angle is {}°, by the {}", trimmed(touch.angle, 1), touch.by);
             let mut finding = judged(NAME, Severity::Caution, name, (touch.angle, context.limits.get(name)), message);
             finding.spans = vec![vehicle.span];
             finding
-        }))
+        })))
     }
 
     fn worked(&self, context: &Context<'_>) -> Vec<Worked> {
         let Some(vehicle) = &context.model.vehicle else { return Vec::new() };
         let found = named(angles(vehicle, &underside(context.model, vehicle)));
+        let wheels = vehicle.wheels();
+        let radius = vehicle.tyre_radius;
+        let front = vehicle.kind.front_words();
         let sum = |(name, touch): (&str, Touch)| {
+            let near = |wheel: &f64| format!("d {}, h {}", mm((touch.at.x - wheel).abs()), mm(touch.at.y - radius));
+            let figures = match name {
+                "approach" => wheels.first().map(near),
+                "departure" => wheels.last().map(near),
+                _ => wheels.first().zip(wheels.get(1)).map(|(one, two)| format!("{}; {}", near(one), near(two))),
+            };
+            let figures = figures.unwrap_or_default();
             let formula = match name {
                 "ramp" => "sum over both wheels of atan2(h, d) + asin(r / hypot(d, h))",
                 _ => "atan2(h, d) + asin(r / hypot(d, h))",
@@ -75,10 +100,10 @@ impl Check for GroundAngles {
                 .given("tyre radius under load, r", mm(vehicle.tyre_radius), "the layout")
                 .given(
                     &format!("touches the {}", touch.by),
-                    format!("{} from the front axle, {} above the ground", mm(touch.at.x), mm(touch.at.y)),
+                    format!("{} from the {front}, {} above the ground", mm(touch.at.x), mm(touch.at.y)),
                     "underside",
                 )
-                .step("angle", [formula, ""], format!("{}°", trimmed(touch.angle, 2)), "tangent planes, ISO 612")
+                .step("angle", [formula, &figures], format!("{}°", trimmed(touch.angle, 2)), "tangent planes, ISO 612")
         };
         found.into_iter().map(sum).collect()
     }

@@ -83,6 +83,8 @@ impl Check for Heating {
         let (model, climate) = (context.model, &context.model.climate);
         let Losses { through, volume, mean_u, conducted, aired } = losses(model);
         let difference = climate.inside - climate.outside;
+        let spare = context.limits.value("spare");
+        let wanted = (conducted + aired) * (1.0 + spare / 100.0);
         let mut worked =
             Worked::new("Heat loss").given("difference", format!("{} K", trimmed(difference, 1)), "climate");
         for loss in &through {
@@ -103,7 +105,19 @@ impl Check for Heating {
                     ["0.34 n V difference", &air],
                     format!("{} W", trimmed(aired, 0)),
                     "density and heat of air",
-                ),
+                )
+                .given(
+                    "heat loss",
+                    format!("{} W", trimmed(conducted + aired, 0)),
+                    "both; Rsi 0.10 roof, 0.13 walls, 0.17 floor; Rse 0.04",
+                )
+                .step(
+                    "heater wanted",
+                    ["loss x (1 + spare)", &format!("spare {} %", trimmed(spare, 1))],
+                    format!("{} W", trimmed(wanted, 0)),
+                    "limit of this check",
+                )
+                .given("heater", format!("{} W", trimmed(climate.heater, 0)), "the layout"),
         ]
     }
 }

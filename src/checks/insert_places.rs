@@ -1,7 +1,7 @@
 //! Whether everything heavy finds a place for its inserts.
 //!
 //! # Computes
-//! Where inserts go: for each module of more than 15 kg, or one that people sit or lie on, in every panel that it touches:
+//! Where inserts go: for each module of more than 15 kg, each that hangs or that people sit or lie on, in every panel that it touches:
 //! along the boards that lie against the panel (rails and backs on walls, plinths and fronts on the floor), else along the
 //! module's upper edge (hanging ones along the lower edge too, and in the roof); 80 mm from the ends and at most 400 mm
 //! apart (600 mm on the floor), moved along the line by up to 240 mm to stay 40 mm clear of openings. Two or three beside each hinged edge of an opening. The panel sheets and the schedule list them all.

@@ -81,10 +81,17 @@ impl Check for RollThreshold {
 
     fn worked(&self, context: &Context<'_>) -> Vec<Worked> {
         let sum = |weighed: Weighed| {
+            let figures =
+                format!("{} kg mm / {} kg", trimmed(weighed.total * weighed.centre.z, 0), trimmed(weighed.total, 1));
             let [height, factor, angle] =
                 [(weighed.centre.z, 0), (weighed.stability, 3), (weighed.tips_at(), 1)].map(|(v, d)| trimmed(v, d));
             Worked::new(format!("Load case `{}`", weighed.case))
-                .step("height of the centre, h", ["sum(m z) / sum(m)", ""], format!("{height} mm"), "z from the ground")
+                .step(
+                    "height of the centre, h",
+                    ["sum(m z) / sum(m)", &figures],
+                    format!("{height} mm"),
+                    "z from the ground",
+                )
                 .step("stability factor", ["track / (2 h)", ""], factor, "NHTSA, static stability factor")
                 .step("tips at", ["atan(factor)", ""], format!("{angle}°"), "rigid body")
         };

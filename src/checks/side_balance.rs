@@ -99,8 +99,9 @@ fn advice(model: &Model, case: &LoadCase, weighed: &Weighed) -> Option<String> {
 fn sum(weighed: &Weighed, track: f64) -> Worked {
     let (left, right) = weighed.rear_sides;
     let [load, e, track, left, right] = [weighed.rear, weighed.centre.y, track, left, right].map(|v| trimmed(v, 1));
+    let moment = format!("{} kg mm / {} kg", trimmed(weighed.total * weighed.centre.y, 0), trimmed(weighed.total, 1));
     Worked::new(format!("Load case `{}`", weighed.case))
-        .step("centre right of the middle, e", ["sum(m y) / sum(m)", ""], format!("{e} mm"), "")
+        .step("centre right of the middle, e", ["sum(m y) / sum(m)", &moment], format!("{e} mm"), "")
         .step(
             "right wheels of the rear axle",
             ["load (1/2 + e / track)", &format!("{load} (1/2 + {e} / {track})")],

@@ -19,6 +19,11 @@ use std::time::Instant;
 
 /// Share of the time left that is used: a first, short search tells how much effort goes into it, not quite exactly.
 const WITHIN: f64 = 0.7;
+/// Times the effort of a layout that a list gets, and up to how many pieces it gets all of it: this many by as many times.
+const USUAL: u32 = 20;
+const WHOLE: u32 = 6_000;
+/// Most pieces of one list.
+const MOST_PIECES: u32 = 2_000;
 /// Largest list that is read, bytes.
 const LARGEST: usize = 16 << 20;
 
@@ -38,6 +43,10 @@ pub(super) fn run(nest: &Nest, console: &mut Console) -> io::Result<Outcome> {
             return broken(console, &format!("{}: no parts were laid", nest.parts));
         }
     };
+    if let Some(job) = jobs.iter().find(|job| pieces(&job.request) > MOST_PIECES) {
+        let says = format!("{}: {} pieces; at most {MOST_PIECES} are laid at once", job.id, pieces(&job.request));
+        return broken(console, &format!("{says}; check the counts, or split the list"));
+    }
     console.progress(&format!("laying the parts of {}", nest.parts));
     let plans: Vec<CuttingPlan> = jobs.par_iter().map(|job| plan(&job.request, nest)).collect();
     console.progress("");
@@ -82,12 +91,20 @@ fn saw(nest: &Nest) -> Saw {
     }
 }
 
+/// How many pieces a request has.
+fn pieces(request: &Request) -> u32 {
+    request.pieces.iter().fold(0, |sum, piece| sum.saturating_add(piece.count))
+}
+
 /// The best plan within the effort, or within the time if one is given.
 fn plan(request: &Request, nest: &Nest) -> CuttingPlan {
-    let pieces = request.pieces.iter().fold(0_u32, |sum, piece| sum.saturating_add(piece.count));
+    let pieces = pieces(request);
     let with = |effort: u64| nesting::nest(&Request { effort, ..request.clone() });
     let usual = nesting::usual_effort(pieces);
-    let Some(seconds) = nest.seconds else { return with(usual.saturating_mul(nest.effort.into())) };
+    let usual_times = (WHOLE / pieces.max(1)).clamp(1, USUAL);
+    let Some(seconds) = nest.seconds else {
+        return with(usual.saturating_mul(nest.effort.unwrap_or(usual_times).into()));
+    };
     let begun = Instant::now();
     let first = with(usual);
     let spent = begun.elapsed().as_secs_f64();

@@ -89,7 +89,7 @@ fn expression(r: &mut Reader<'_>, node: &Node) -> Option<Expr> {
 
 /// Three figures: a point or a size.
 fn three(r: &mut Reader<'_>, node: &Node) -> Option<Spanned<[Expr; 3]>> {
-    const HELP: &str = "write `[890, 680, 320]`";
+    const HELP: &str = "write `[890, 680, 320]`: length, width, height of a size; x, y, z of a point";
     let NodeValue::List(nodes) = &node.value else {
         r.unfit(node, "three figures", HELP);
         return None;

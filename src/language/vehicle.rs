@@ -14,6 +14,8 @@ pub struct VehicleDoc {
     pub region: Option<Spanned<String>>,
     /// Figures of [`VEHICLE`].
     pub figures: FiguresDoc<12>,
+    /// The front end rests on a coupling.
+    pub coupled: bool,
     /// The front axle, or a trailer's coupling.
     pub front: FiguresDoc<4>,
     /// The rear axle, or the middle of a group of them.

@@ -140,7 +140,8 @@ impl<'a> Resolver<'a> {
             .chain(doc.openings.iter().map(|(name, entry)| (name, entry.span, "an opening")))
             .chain(doc.zones.iter().map(|(name, entry)| (name, entry.span, "a zone")))
             .chain(doc.parameters.iter().map(|(name, entry)| (name, entry.span, "a parameter")))
-            .chain(doc.people.iter().map(|(name, entry)| (name, entry.span, "a person")));
+            .chain(doc.people.iter().map(|(name, entry)| (name, entry.span, "a person")))
+            .chain(doc.loads.iter().map(|(name, entry)| (name, entry.span, "a load")));
         let mut seen: BTreeMap<&str, (Span, &str)> = BTreeMap::from([("box", (doc.space.span, "the box"))]);
         let mut errors = Vec::new();
         for (name, span, what) in all {

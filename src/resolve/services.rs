@@ -70,6 +70,14 @@ impl Resolver<'_> {
         let (from, to) = (self.end(&doc.from, ends), self.end(&doc.to, ends));
         let via: Result<Vec<Point3>, Failed> = doc.via.iter().map(|point| self.point3(&point.value)).collect();
         let ((start, first), (end, last)) = (from?, to?);
+        if first == last {
+            let span = match &doc.to {
+                EndDoc::Named(name) => name.span,
+                EndDoc::At(at) => at.span,
+            };
+            let error = Diagnostic::new(span, "this way ends where it starts");
+            return Err(self.error(error.help("`from` and `to` are two places")));
+        }
         let between = match via? {
             via if via.is_empty() => along_walls(ends.space, first, last),
             via => via,

@@ -48,6 +48,15 @@ impl Resolver<'_> {
         let [wheelbase, gross, from_front, floor, tyre, height, right, box_right, ahead, behind, on_roof, beside] =
             figures?;
         let [share, most] = overhang?.unwrap_or([0.0, 0.0]);
+        for (axle, doc) in [(front, doc.front.span), (rear, doc.rear.span)] {
+            self.refuse_odd_axle(axle, doc)?;
+        }
+        let frame = frame?;
+        if let Some([top, bottom, ..]) = frame.filter(|[top, bottom, ..]| top <= bottom) {
+            let message = format!("the frame's `top` of {top} mm is not above its `bottom` of {bottom} mm");
+            let place = doc.frame.as_ref().map_or(span, |frame| frame.span);
+            return Err(self.error(Diagnostic::new(place, message).help("both are heights above the ground")));
+        }
         Ok(Vehicle {
             kind,
             region: region_of(doc),
@@ -66,7 +75,7 @@ impl Resolver<'_> {
             front,
             rear,
             cab: cab?.map(|[rear, top, width]| Cab { rear, top, width }),
-            frame: frame?.map(|[top, bottom, rear, width]| FrameLine { top, bottom, rear, width }),
+            frame: frame.map(|[top, bottom, rear, width]| FrameLine { top, bottom, rear, width }),
             underside: underside?,
             overhang: (share / 100.0, most),
             subframe: subframe?,
@@ -87,6 +96,17 @@ impl Resolver<'_> {
         Ok(Subframe { fixed_at, twist, cab_gap, least_gap, sleeve_shear, sleeve_stretch, span: doc.span })
     }
 
+    /// The bare load and the least load of an axle lie below its limit.
+    fn refuse_odd_axle(&mut self, axle: Axle, span: Span) -> Result<(), Failed> {
+        for (name, value) in [("bare", axle.bare), ("least", axle.least)] {
+            if value > axle.limit {
+                let message = format!("`{name}` of {value} kg is more than the axle's `limit` of {} kg", axle.limit);
+                return Err(self.error(Diagnostic::new(span, message).help("all three are kilograms on this axle")));
+            }
+        }
+        Ok(())
+    }
+
     /// A trailer rests on a coupling, everything else on a front axle with wheels.
     fn refuse_wrong_front(
         &mut self,
@@ -96,6 +116,15 @@ impl Resolver<'_> {
         span: Span,
     ) -> Result<(), Failed> {
         let trailer = kind == VehicleKind::Trailer;
+        if trailer != doc.coupled {
+            let (has, wants) =
+                if trailer { ("a `front` axle", "a `coupling`") } else { ("a `coupling`", "a `front` axle") };
+            let kind = if trailer { "a trailer" } else { "a vehicle that is no trailer" };
+            let error = Diagnostic::new(doc.front.span, format!("{kind} has {has} here and wants {wants}"));
+            return Err(
+                self.error(error.help("trailers have `axles: { coupling, rear }`, others `axles: { front, rear }`"))
+            );
+        }
         if !trailer && front.track <= 0.0 {
             let error = Diagnostic::new(doc.front.span, "the front axle has no `track`");
             return Err(
@@ -140,8 +169,13 @@ impl Resolver<'_> {
         Ok([x?, y?, z?])
     }
 
-    fn tank(&mut self, doc: &LoadDoc, size: &[Expr; 3]) -> Result<Tank, Failed> {
-        let size = self.size3(size)?;
+    fn tank(&mut self, doc: &LoadDoc, written: &[Expr; 3]) -> Result<Tank, Failed> {
+        const LARGEST: f64 = 5_000.0;
+        let size = self.size3(written)?;
+        if let Some((side, expr)) = size.iter().zip(written).find(|(side, _)| **side > LARGEST) {
+            let message = format!("a tank {side} mm long; its sides are at most {LARGEST} mm");
+            return Err(self.error(Diagnostic::new(expr.span, message).help("`tank` is [length, width, height] in mm")));
+        }
         let holds = match doc.holds.as_ref().map(|holds| holds.value.as_str()) {
             Some("fresh-water") => Holds::Fresh,
             Some("grey-water") => Holds::Grey,
@@ -196,9 +230,15 @@ impl Resolver<'_> {
         for (tank, share) in &doc.fill {
             let name = Spanned::new(tank.clone(), share.span);
             let at = loads.iter().position(|load| load.name == *tank && load.tank.is_some());
+            let broken = self.doc.broken.contains(tank);
             match at {
+                None if broken => {}
                 Some(at) => fill.push((at, self.within(&share.value, (0.0, 1.0), tank, "")?)),
-                None => self.unknown_entry(&name, "tank", self.doc.loads.keys()),
+                None => self.unknown_entry(
+                    &name,
+                    "tank",
+                    loads.iter().filter(|load| load.tank.is_some()).map(|load| &load.name),
+                ),
             }
         }
         // Rounded from a range of 0 to 64.

@@ -1,6 +1,6 @@
 //! Where the shell needs inserts: places in a panel at which something heavy, a seat, a bed or a hinge is fixed.
 //!
-//! Common practice, no source: a module of more than 15 kg, or one that people sit or lie on, is fixed to every panel it
+//! Common practice, no source: a module of more than 15 kg, one that hangs, or one that people sit or lie on, is fixed to every panel it
 //! touches through the boards that lie against it: rails and backs on walls, plinths and bench fronts on the floor. Where none
 //! does, along its upper edge (hanging ones along the lower edge too, and to the roof). Inserts are 80 mm from the ends and
 //! at most 400 mm apart, on the floor 600 mm. A leaf is hung on two inserts,
@@ -8,7 +8,7 @@
 
 use super::taken_outline;
 use crate::geometry::{Box3, Region};
-use crate::model::{BoxSpace, Model, Module, Need, Opening, Part, Place, Wall};
+use crate::model::{BoxSpace, CONTENTS, Model, Module, Need, Opening, Part, Place, PoseState, Space, Wall};
 use crate::source::Span;
 use kurbo::{Point, Rect};
 
@@ -21,7 +21,9 @@ const APART_ON_FLOOR: f64 = 600.0;
 /// From an opening, mm.
 pub const FROM_OPENING: f64 = 40.0;
 /// A module this near to a panel touches it, mm.
-const TOUCHES: f64 = 25.0;
+const TOUCHES: f64 = 10.0;
+/// Mass of a person whom the layout does not name, kg; Regulation (EU) 1230/2012, annex I, 2.6.2.1.
+const PERSON: f64 = 75.0;
 /// A board this near to a panel lies against it, with packers if it must, mm.
 const REACH: f64 = 60.0;
 /// Boards are no thicker than this, and fixed through faces at least this long and wide, mm.
@@ -44,7 +46,7 @@ pub struct Insert {
     pub at: Point,
     /// What is fixed.
     pub holds: String,
-    /// Mass of what is fixed for each of its inserts, kg; 0 for hinges.
+    /// Mass of what is fixed, with contents and people, for each of its inserts, kg; 0 for hinges.
     pub carries: f64,
 }
 
@@ -75,14 +77,32 @@ pub fn inserts(model: &Model) -> Inserts {
 #[must_use]
 pub fn own_mass(model: &Model, module: &Module) -> f64 {
     let part = |part: &Part| model.stocks.get(part.stock).map_or(0.0, |stock| part.mass(stock) * f64::from(part.count));
-    let fitted = module.masses.iter().filter(|item| item.name != crate::model::CONTENTS).map(|item| item.mass);
+    let fitted = module.masses.iter().filter(|item| item.name != CONTENTS).map(|item| item.mass);
     module.parts.iter().map(part).sum::<f64>() + fitted.sum::<f64>()
 }
 
+/// Mass that a module brings on its inserts, kg: its own, its contents, and the people in or on it at their most.
+#[must_use]
+pub fn borne_mass(model: &Model, module: &Module) -> f64 {
+    let contents = module.masses.iter().filter(|item| item.name == CONTENTS).map(|item| item.mass).sum::<f64>();
+    let named = model.people.iter().filter(|person| module.sleepers.contains(&person.name));
+    let named: f64 = named.map(|person| person.mass).sum();
+    let places = |pose: &PoseState| {
+        pose.spaces.iter().filter(|space| holds_people(space)).map(|space| space.people.max(1)).sum()
+    };
+    let most: u32 = module.poses.iter().map(places).max().unwrap_or(0);
+    own_mass(model, module) + contents + named.max(f64::from(most) * PERSON)
+}
+
+fn holds_people(space: &Space) -> bool {
+    matches!(space.need, Need::Sitting | Need::Lying)
+}
+
+/// What is heavy, holds people, or hangs.
 fn is_fixed(model: &Model, module: &Module) -> bool {
-    let holds_people = |need| matches!(need, Need::Sitting | Need::Lying);
-    let people = || module.poses.iter().any(|pose| pose.spaces.iter().any(|space| holds_people(space.need)));
-    own_mass(model, module) > HEAVY || people()
+    let people = || module.poses.iter().any(|pose| pose.spaces.iter().any(holds_people));
+    let hangs = module.extent.z.0 >= TOUCHES && !module.parts.is_empty();
+    hangs || own_mass(model, module) > HEAVY || people()
 }
 
 /// The inserts of one module in every panel that it touches.
@@ -108,7 +128,7 @@ fn of_module(model: &Model, module: &Module, all: &mut Inserts) {
             all.missing.push((module.name.clone(), wall, module.place_span));
         }
     }
-    let carries = own_mass(model, module) / placed.len().max(1) as f64;
+    let carries = borne_mass(model, module) / placed.len().max(1) as f64;
     let insert = |(wall, at)| Insert { wall, at, holds: module.name.clone(), carries };
     all.placed.extend(placed.into_iter().map(insert));
 }

@@ -3,7 +3,7 @@
 use super::masses::{Group, Mass, masses};
 use crate::base::tolerance::ROUNDING;
 use crate::geometry::Point3;
-use crate::model::{Arrangement, Load, Model, Tank};
+use crate::model::{Arrangement, Load, Model, Tank, VehicleKind};
 
 /// A load case with everything that is aboard.
 #[derive(Debug, Clone, PartialEq)]
@@ -77,15 +77,30 @@ pub fn load_cases(model: &Model) -> Vec<LoadCase> {
     let none = Recipe { people: 0, contents: 0.0, cargo: false, full_things: false, fill: fill(0) };
     let running = Recipe { people: 1, fill: fill(1), ..none.clone() };
     let full = Recipe { people: usize::MAX, contents: 1.0, cargo: true, full_things: true, fill: fill(2) };
+    let drawn = model.vehicle.as_ref().is_some_and(|vehicle| vehicle.kind == VehicleKind::Trailer);
     let mut all = vec![
         make("empty", "fitted out, nobody and nothing aboard", &none),
-        make("running order", "with the driver and tanks as in running order", &running),
-        make("full", "everybody, all contents, cargo and tanks as travelling full", &full),
+        make(
+            "running order",
+            if drawn { "tanks as in running order" } else { "the driver, tanks as in running order" },
+            &running,
+        ),
+        make(
+            "full",
+            if drawn {
+                "contents, cargo, tanks as travelling full"
+            } else {
+                "everybody, contents, cargo, tanks as travelling full"
+            },
+            &full,
+        ),
     ];
-    for (name, says, recipe) in extremes(model, &full) {
-        all.push(make(&name, &says, &recipe));
+    let extremes = extremes(model, &full);
+    for (name, says, recipe) in &extremes {
+        all.push(make(name, says, recipe));
     }
-    if let Some(recipe) = worst_side(model, &full) {
+    let known = |recipe: &Recipe| extremes.iter().any(|(.., other)| other.fill == recipe.fill);
+    if let Some(recipe) = worst_side(model, &full).filter(|recipe| !known(recipe)) {
         all.push(make("worst side", "full, with tanks filled so that the box leans most", &recipe));
     }
     for own in &model.load_cases {
@@ -136,7 +151,9 @@ fn worst_side(model: &Model, full: &Recipe) -> Option<Recipe> {
     let moment: f64 =
         list.iter().filter_map(|item| dry.take(item, &model.loads)).map(|item| item.mass * (item.at.y - middle)).sum();
     let lean = |right: bool| {
-        let fills = model.loads.iter().map(|load| f64::from(u8::from((load.at.y > middle) == right)));
+        let side =
+            |load: &Load| if load.tank.is_some() { f64::from(u8::from((load.at.y > middle) == right)) } else { 0.0 };
+        let fills = model.loads.iter().map(side);
         let fill: Vec<f64> = fills.collect();
         let water: f64 = model
             .loads

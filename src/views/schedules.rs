@@ -37,7 +37,7 @@ fn inserts(model: &Model) -> Flexible {
         ("holds", -1.0, false),
         ("from the front (front, rear: from the left), mm", 60.0, true),
         ("from the floor (roof, floor: from the left), mm", 60.0, true),
-        ("mass it shares, kg", 30.0, true),
+        ("its share of module, contents and people, kg", 44.0, true),
     ];
     Flexible::new(
         "Inserts in the panels. The maker of the panels decides on kind and strength",

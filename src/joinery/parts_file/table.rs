@@ -129,6 +129,12 @@ impl Table {
     }
 
     fn part(&mut self, line: usize, row: &Row, saw: &Saw) -> Option<(Piece, CutPart)> {
+        if let Some((field, range)) = row.get(self.columns.len()) {
+            let span = at(self.file, range.clone());
+            let message = format!("`{field}` is in a column without a name");
+            self.wrong(span, message, "a row has as many fields as the first row; decimals are written with a point");
+            return None;
+        }
         let length = self.length(row, "length");
         let width = self.length(row, "width");
         let count = self.count(row);

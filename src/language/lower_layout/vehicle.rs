@@ -23,10 +23,10 @@ pub(super) fn vehicle(r: &mut Reader<'_>, node: &Node) -> Option<VehicleDoc> {
     let subframe = f.opt(r, "subframe", subframe).map(|subframe| Spanned::new(subframe, subframe_span));
     let seats = f.section("seats").map(|node| r.list(node, "`seats`", three)).unwrap_or_default();
     f.close(r);
-    let (front, rear) = axles?;
+    let (coupled, front, rear) = axles?;
     let underside = underside.into_iter().map(|point| point.value).collect();
     let seats = seats.into_iter().map(|seat| seat.value).collect();
-    Some(VehicleDoc { kind, region, figures, front, rear, cab, frame, underside, overhang, subframe, seats })
+    Some(VehicleDoc { kind, region, figures, coupled, front, rear, cab, frame, underside, overhang, subframe, seats })
 }
 
 /// A map that has nothing but figures.
@@ -43,7 +43,7 @@ pub(super) fn group<const N: usize>(
 }
 
 /// `{ front, rear }`; a trailer's front end rests on its coupling.
-fn axles(r: &mut Reader<'_>, node: &Node) -> Option<(FiguresDoc<4>, FiguresDoc<6>)> {
+fn axles(r: &mut Reader<'_>, node: &Node) -> Option<(bool, FiguresDoc<4>, FiguresDoc<6>)> {
     let mut f = r.fields(node, "`axles`")?;
     let (front, coupling) = (f.has("front"), f.has("coupling"));
     let key = if coupling { "coupling" } else { "front" };
@@ -56,7 +56,7 @@ fn axles(r: &mut Reader<'_>, node: &Node) -> Option<(FiguresDoc<4>, FiguresDoc<6
     f.section(if coupling { "front" } else { "coupling" });
     let rear = f.need(r, "rear", |r, node| group(r, node, "`rear`", &REAR));
     f.close(r);
-    Some((first?, rear?))
+    Some((coupling, first?, rear?))
 }
 
 /// `{ kind, ... }`: three points are the one kind so far.

@@ -45,7 +45,7 @@ fn notes(job: &CuttingJob<'_>, keyed: &[Keyed], left_out: &[usize]) -> Vec<Strin
         String::new()
     };
     let mut notes = vec![format!(
-        "Cut sizes in mm. Saw cut {}{trim}. Numbers on dark: cuts in order. Hatched: waste. Dashed: offcuts worth \
+        "Cut sizes in mm. Saw cut {}{trim}. Numbers on dark: cuts in order; a stage is all cuts one way, then the panels are turned. Hatched: waste. Dashed: offcuts worth \
          keeping.{grain}",
         trimmed(job.kerf, 1)
     )];

@@ -23,7 +23,7 @@ pub(super) fn picture<'a>(
     let section = panel_section(panel, (rsi(side), RSE))?;
     Some(Picture {
         id: format!("member-{}", name),
-        title: format!("{}: a line every {STEP} K beside a member, from its middle", sentence(name)),
+        title: format!("{}: a line every {STEP} K beside a member, inside above", sentence(name)),
         short: "member",
         size: Size::new(WIDTH, panel.thickness),
         draw: Box::new(move |place, canvas| draw(model, panel, &section, place, canvas)),

@@ -4,8 +4,9 @@ use crate::base::number::trimmed;
 use crate::diagnostic::SourceClass;
 use crate::model::Model;
 use crate::model::materials::material;
+use crate::shell::conduction::panel_section;
 use crate::shell::dew::{humidity_at, wets_at};
-use crate::shell::heat::{Method, RSI_STILL, resistance, temperatures};
+use crate::shell::heat::{Method, RSE, RSI_STILL, resistance, rsi, temperatures};
 use crate::shell::layered;
 use crate::shell::losses::{Loss, panel_u};
 use crate::views::flexible::Flexible;
@@ -31,6 +32,22 @@ pub(super) fn layers(model: &Model) -> Flexible {
                 sure.words().to_owned(),
             ]);
         }
+        if let Some(section) = panel_section(panel, (rsi(side), RSE)) {
+            let coldest = climate.outside + (climate.inside - climate.outside) * section.coldest;
+            let humidity = humidity_at(coldest, climate.inside, climate.humidity) * 100.0;
+            let damp =
+                if humidity >= 100.0 { "wet".to_owned() } else { format!("{} % humidity", trimmed(humidity, 0)) };
+            let coldest = format!("coldest inside, over a member: {} °C, {damp}", trimmed(coldest, 1));
+            let mut row = vec![String::new(); 7];
+            for (cell, words) in [
+                (0, format!("{}, members", sentence(name))),
+                (5, coldest),
+                (6, "two-dimensional conduction".to_owned()),
+            ] {
+                row.get_mut(cell).into_iter().for_each(|slot| slot.clone_from(&words));
+            }
+            rows.push(row);
+        }
         let surface = temperatures(panel, side, RSI_STILL, (climate.inside, climate.outside)).get(1).copied();
         let surface = surface.unwrap_or(climate.inside);
         let found = panel_u(panel, side);
@@ -46,7 +63,7 @@ pub(super) fn layers(model: &Model) -> Flexible {
             String::new(),
             trimmed(1.0 / found.u, 3),
             format!(
-                "{} °C inside; {} % humidity there; wet from {} %",
+                "between members {} °C inside behind furniture; {} % humidity there; wet from {} %",
                 trimmed(surface, 1),
                 trimmed(humidity_at(surface, climate.inside, climate.humidity) * 100.0, 0),
                 trimmed(wets_at(surface, climate.inside) * 100.0, 0)

@@ -2,7 +2,6 @@
 
 use super::Report;
 use crate::base::number::{mm, trimmed};
-use crate::model::VehicleKind;
 use crate::vehicle::{self, Group, Mass, Weighed, size_limits};
 use crate::views::flexible::Flexible;
 use std::collections::BTreeMap;
@@ -46,11 +45,7 @@ pub(super) fn cases(report: &Report<'_>) -> Flexible {
             front,
             format!("{} / {}", kg(weighed.rear_sides.0), kg(weighed.rear_sides.1)),
             trimmed(weighed.lean(), 1),
-            if report.vehicle.kind == VehicleKind::Trailer {
-                "-".to_owned()
-            } else {
-                trimmed(weighed.front_share(), 1)
-            },
+            trimmed(weighed.front_share(), 1),
             trimmed(weighed.centre.z, 0),
             trimmed(weighed.stability, 2),
             trimmed(weighed.tips_at(), 1),
@@ -62,7 +57,7 @@ pub(super) fn cases(report: &Report<'_>) -> Flexible {
         ("what is aboard", -1.0, false),
         ("mass, kg", 16.0, true),
         ("left of gross, kg", 20.0, true),
-        ("front, kg", 16.0, true),
+        ("front axle or coupling, kg", 20.0, true),
         ("rear, kg", 22.0, true),
         ("front left / right, kg", 26.0, true),
         ("rear left / right, kg", 26.0, true),
