@@ -158,6 +158,25 @@ fn modules_over_a_wheel_box_are_notched_round_it() {
     }
 }
 
+/// Boards that end below the roof fill their walls, whichever way they stand under whichever roof.
+#[test]
+fn walls_under_a_roof_that_is_not_flat_go_together() {
+    let walls = [("build/partition", "doorway: door"), ("wash/wet-room", "right-wall: yes, back-wall: yes")];
+    for roof in ["{ shape: arch, rise: 160 }", "{ shape: ridge, rise: 200 }", "[[0, 1600], [500, 1950], [2100, 1800]]"]
+    {
+        for (symbol, set) in walls {
+            for (faces, side) in [("right", "left: 100"), ("left", "right: 2100"), ("rear", "left: 600")] {
+                let made = make(&format!(
+                    "boxwright: 1\ntitle: Roof\nbox: {{ length: 4000, width: 2100, height: 1600, roof: {roof} }}\n\
+                     modules:\n  m: {{ symbol: {symbol}, faces: {faces}, place: {{ front: 500, {side} }}, set: {{ {set} }} }}\n"
+                ));
+                let wrong = complaints(&made.unwrap().modules[0]);
+                assert!(wrong.is_empty(), "{symbol} {faces} {roof}:\n{}", wrong.join("\n"));
+            }
+        }
+    }
+}
+
 #[test]
 fn a_back_beside_its_groove_is_found() {
     let mut module = usual("galley/base-run", &[]);

@@ -83,9 +83,9 @@ fn label(model: &Model, piece: &Piece<'_>, rect: Rect, held: bool, canvas: &mut 
     ];
     let mut items = Vec::new();
     let mut base = inner.y1;
-    for (words, letters, width) in lines {
-        let (words, letters) = fit(&words, letters, width);
-        base -= letters * 1.6;
+    for (words, most, width) in lines {
+        let (words, letters) = fit(&words, most, width);
+        base -= most * 1.6;
         items.push(Item::text(Point::new(inner.x0, base), words, letters, Align::Start));
     }
     let room = Rect::new(inner.x0, inner.y0, inner.x0 + width, base - 1.5);
