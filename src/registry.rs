@@ -5,10 +5,10 @@ use crate::backends::{
 };
 use crate::checks::{
     AxleLoad, BatteryLasts, BedAccess, BedHeadroom, BedSize, BootVolume, BunkGuard, CargoFits, Check, ColdBridge,
-    Cooking, Escape, GroundAngles, Headroom, Heating, InsertPlaces, InsideBox, MovesClash, NoOverlap, OpeningBlocked,
-    OpeningEdges, OutsideSize, Overhang, PartExceedsSheet, PassThrough, Payload, Reach, Reachable, RollThreshold, Sag,
-    Seat, SideBalance, Slide, SurfaceDew, Swing, TwistGap, Ventilation, VoltageDrop, Walkway, WasteFall, WaterLasts,
-    WetRoom, Worktop, ZoneFit,
+    Cooking, DrawerTooShallow, Escape, GroundAngles, Headroom, Heating, InsertPlaces, InsideBox, MovesClash, NoOverlap,
+    OpeningBlocked, OpeningEdges, OutsideSize, Overhang, PartExceedsSheet, PassThrough, Payload, Reach, Reachable,
+    RollThreshold, Sag, Seat, SideBalance, Slide, SurfaceDew, Swing, TwistGap, Ventilation, VoltageDrop, Walkway,
+    WasteFall, WaterLasts, WetRoom, Worktop, ZoneFit,
 };
 
 /// Checks and back-ends that a compile may use, in order.
@@ -80,6 +80,7 @@ fn checks() -> Vec<&'static dyn Check> {
         &WasteFall,
         &PartExceedsSheet,
         &Sag,
+        &DrawerTooShallow,
     ]
 }
 

@@ -9,6 +9,7 @@ use boxwright::compile::{Compiled, Options, Outputs, compile, produce};
 use boxwright::drawing::{Fill, Item, text_box};
 use boxwright::joinery::purchases;
 use boxwright::registry::Registry;
+use boxwright::source::MemoryWorld;
 use boxwright::views::part_labels;
 use calamine::{Data, DataType, Reader, Xlsx};
 use kurbo::{Point, Rect, Shape};
@@ -170,4 +171,39 @@ fn parts_lie_as_their_hand_says() {
         hands.push(row.hand);
     }
     assert!(hands.iter().any(Option::is_some));
+}
+
+/// The circle through both ends and the crown of the roof, by its chord and rise: r = (w^2 / 4 + h^2) / (2 h). Boards
+/// across the box end 6 mm below it, so their upper edges lie on a circle of the same radius, 6 mm lower.
+#[test]
+fn the_upper_edge_of_a_board_under_an_arch_is_an_arc_of_the_roofs_radius() {
+    let (width, side, rise) = (2100.0_f64, 1700.0, 150.0);
+    let radius = (width * width / 4.0 + rise * rise) / (2.0 * rise);
+    let text = format!(
+        "boxwright: 1\ntitle: Arch\nbox: {{ length: 4000, width: {width}, height: {side}, roof: {{ shape: arch, rise: {rise} }} }}\n\
+         modules:\n  wall: {{ symbol: build/partition, faces: rear, place: {{ front: 500, left: 0 }}, size: {{ run: 800 }} }}\n  \
+         wash: {{ symbol: wash/wet-room, faces: right, place: {{ front: 1500, left: 0 }} }}\n"
+    );
+    let world = MemoryWorld::default().with("arch.yaml", &text);
+    let compiled = compile(&world, "arch.yaml", &Registry::standard(), &Options::default());
+    let outputs = produce(&compiled).unwrap();
+    let made = files("shaped-parts", &compiled, &outputs);
+    let mut arcs = 0;
+    for name in ["left-board", "left-wall", "right-wall"] {
+        let row = outputs.cut_list.rows.iter().find(|row| row.name.split(" / ").any(|one| one == name)).unwrap();
+        let file = made.iter().find(|file| file.name == format!("part-{}.svg", row.number)).unwrap();
+        let text = String::from_utf8(file.bytes.clone()).unwrap();
+        let tree = roxmltree::Document::parse(&text).unwrap();
+        let outline = tree.descendants().find(|node| node.attribute("id") == Some("outline")).unwrap();
+        let path = outline.descendants().find_map(|node| node.attribute("d")).unwrap();
+        let shape = kurbo::BezPath::from_svg(path).unwrap();
+        for segment in shape.segments().filter(|segment| matches!(segment, kurbo::PathSeg::Cubic(_))) {
+            let [a, b, c] = [0.0, 0.5, 1.0].map(|t| kurbo::ParamCurve::eval(&segment, t));
+            let doubled = (b - a).cross(c - a).abs();
+            let through = (b - a).hypot() * (c - b).hypot() * (c - a).hypot() / (2.0 * doubled);
+            assert!((through - radius).abs() < radius * 1e-3, "{name}: {through} for {radius}");
+            arcs += 1;
+        }
+    }
+    assert!(arcs >= 3, "{arcs}");
 }

@@ -146,6 +146,28 @@ impl Roof {
         places.map(|y| Point::new(y, self.height_at(y))).collect()
     }
 
+    /// The lower edge of what is left free: the lining lowered by `gap`, from `y0` to `y1`, nowhere above `cap`. Each
+    /// step has its end, and under an arch the point that its arc goes through; the first is the start.
+    #[must_use]
+    pub fn edge(&self, (y0, y1): (f64, f64), gap: f64, cap: f64) -> Vec<(Point, Option<Point>)> {
+        let at = |y: f64| Point::new(y, (self.height_at(y) - gap).min(cap));
+        let crossings = self.lower_than(cap + gap).into_iter().flat_map(|(a, b)| [a, b]);
+        let crown = self.radius().map(|_| self.width() / 2.0);
+        let mut places: Vec<f64> = self.corners().into_iter().chain(crossings).chain(crown).collect();
+        places.retain(|y| y0 + tolerance::SAME_LENGTH < *y && *y < y1 - tolerance::SAME_LENGTH);
+        places.push(y1);
+        places.sort_by(f64::total_cmp);
+        places.dedup_by(|a, b| (*a - *b).abs() <= tolerance::SAME_LENGTH);
+        let mut edge = vec![(at(y0), None)];
+        let mut from = y0;
+        for to in places {
+            let middle = at(f64::midpoint(from, to));
+            edge.push((at(to), (self.radius().is_some() && middle.y < cap).then_some(middle)));
+            from = to;
+        }
+        edge
+    }
+
     /// The region above the lining up to height `top`, in the plane across the box (y, z). `top` should be above the
     /// whole lining.
     #[must_use]

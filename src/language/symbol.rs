@@ -201,6 +201,8 @@ pub struct SolidDoc {
     pub bought: bool,
     /// Sides that no board closes.
     pub open: Vec<Spanned<String>>,
+    /// Of a block: cut off so far below the roof lining.
+    pub under_roof: Option<Expr>,
 }
 
 /// One space.
@@ -449,6 +451,8 @@ pub struct PartDoc {
     pub scribe: BandsDoc,
     /// True outline.
     pub outline: Option<Vec<OutlinePoint>>,
+    /// Cut off so far below the roof lining.
+    pub under_roof: Option<Expr>,
     /// Machining.
     pub machining: Vec<MachiningDoc>,
     /// `faced`: its two faces differ, and its place says where the good one looks.

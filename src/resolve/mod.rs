@@ -25,6 +25,7 @@ mod services;
 mod shapes;
 mod space_box;
 mod stocks;
+mod under_roof;
 mod vehicle;
 
 use crate::diagnostic::Sink;

@@ -80,6 +80,13 @@ impl Instance<'_, '_> {
 }
 
 impl Traced {
+    /// An outline that starts at a point.
+    pub fn start(point: Point) -> Self {
+        let mut traced = Self { points: Vec::new(), curve: BezPath::new(), curved: false };
+        traced.line_to(point);
+        traced
+    }
+
     /// The polygon in the box plane across a local axis.
     pub fn polygon(&self, frame: &Frame, across: Local) -> Polygon {
         Polygon::new(self.points.iter().map(|point| frame.across(across, *point)).collect())
@@ -94,7 +101,8 @@ impl Traced {
         map * self.curve.clone()
     }
 
-    fn line_to(&mut self, point: Point) {
+    /// Adds a straight line, or the first point.
+    pub fn line_to(&mut self, point: Point) {
         if self.points.is_empty() {
             self.curve.move_to(point);
         } else {
@@ -104,7 +112,7 @@ impl Traced {
     }
 
     /// Adds the arc from the last point through `middle` to `end`; false where there is none.
-    fn arc_to(&mut self, middle: Point, end: Point) -> bool {
+    pub fn arc_to(&mut self, middle: Point, end: Point) -> bool {
         let Some(start) = self.points.last().copied() else { return false };
         let Some(arc) = arc_through(start, middle, end) else { return false };
         let step = 2.0 * (1.0 - CHORD / arc.radii.x.max(CHORD)).clamp(-1.0, 1.0).acos();

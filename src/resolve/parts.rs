@@ -75,13 +75,14 @@ impl Instance<'_, '_> {
                 Some(self.placed(at, long.as_ref().map(|long| long.value), thickness, frame)?)
             }
         };
-        let Some(size) = size else { return Ok(None) };
+        let Some(mut size) = size else { return Ok(None) };
+        let roofed = doc.under_roof.as_ref().map(|gap| self.part_under_roof(&mut size, gap)).transpose()?.flatten();
         let face = Face { name, length: micrometres(size.length), width: micrometres(size.width) };
         self.refuse_flat(face, span)?;
         let bands = self.edges(&doc.bands, size.lying, "an edge band", BAND_MOST)?;
         self.refuse_all_band(face, &bands, &doc.bands)?;
         let scribe = self.edges(&doc.scribe, size.lying, "a scribe allowance", SCRIBE_MOST)?;
-        let traced = self.part_outline(doc.outline.as_deref(), face)?;
+        let traced = roofed.or(self.part_outline(doc.outline.as_deref(), face)?);
         let curve = traced.as_ref().filter(|traced| traced.curved).map(|traced| traced.curve.clone());
         let outline = traced.map(|traced| rounded_outline(&traced));
         let shaped = |place: Place| shaped(place, outline.as_ref(), thickness);

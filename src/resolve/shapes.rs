@@ -44,7 +44,10 @@ impl Instance<'_, '_> {
     }
 
     fn solid(&mut self, name: String, doc: &SolidDoc, frame: &Frame, span: Span) -> Result<Solid, Failed> {
-        let (prism, traced) = self.prism(&doc.shape, frame)?;
+        let (mut prism, traced) = self.prism(&doc.shape, frame)?;
+        if let Some(gap) = &doc.under_roof {
+            prism = self.block_under_roof(&prism.bounds(), gap)?;
+        }
         let upright = matches!(doc.shape, SolidShape::Outline(..));
         let curve = traced.filter(|traced| traced.curved && upright).map(|traced| traced.plan_curve(frame));
         let tags = doc.tags.iter().map(|tag| tag.value.clone()).collect();

@@ -89,3 +89,22 @@ fn the_chain_keeps_to_the_chord_tolerance() {
     let area = ARCH.above_outline(2020.0).area();
     assert!((area - (2100.0 * 120.0 - segment)).abs() < 2100.0 * tolerance::CHORD);
 }
+
+/// By hand: 6 mm below the arch of radius 4653.75 mm a wall of 2006 mm meets a lining of 2012 mm at 1050 mm from either
+/// side less sqrt(2 r d - d^2), with d = 2020 - 2012 = 8: 272.75 mm. Left of it an arc, right of it level.
+#[test]
+fn an_edge_below_an_arch_is_an_arc_up_to_where_the_board_ends() {
+    let edge = ARCH.edge((500.0, 1000.0), 6.0, 2006.0);
+    let ends: Vec<(f64, bool)> = edge.iter().map(|(to, through)| (to.x, through.is_some())).collect();
+    assert!((ends[1].0 - (1050.0 - 272.747)).abs() < 0.01, "{ends:?}");
+    assert_eq!((ends[0], ends[1].1, ends[2]), ((500.0, false), true, (1000.0, false)));
+    assert!((edge[0].0.y - (ARCH.height_at(500.0) - 6.0)).abs() < 1e-9 && edge[2].0.y == 2006.0);
+    assert_eq!(ARCH.edge((500.0, 1500.0), 0.0, 9000.0).len(), 3, "the crown is one of its ends");
+}
+
+#[test]
+fn an_edge_below_a_gull_roof_has_its_corner() {
+    let edge = gull().edge((500.0, 1200.0), 10.0, 9000.0);
+    let expected = [(500.0, 1940.0), (1000.0, 1890.0), (1200.0, 1920.0)];
+    assert!(edge.iter().map(|(to, _)| (to.x, to.y)).eq(expected) && edge.iter().all(|(_, through)| through.is_none()));
+}

@@ -32,6 +32,12 @@ pub(super) fn part(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<PartDo
     let scribe = BandsDoc { sides: f.opt(r, "scribe", sides).unwrap_or_default() };
     refuse_banded_scribe(r, &bands, &scribe);
     let outline = f.opt(r, "outline", Reader::points);
+    let under_roof = f.opt(r, "under-roof", Reader::expr);
+    if let (Some(gap), true) = (&under_roof, outline.is_some() || !placed) {
+        let error =
+            Diagnostic::new(gap.span, "only a part with a place and without an outline is cut off below the roof");
+        r.error(error.help("give it `at`, and leave `outline` out: it follows from the roof"));
+    }
     let mut machining = machining(r, &mut f, "grooves", groove);
     machining.extend(self::machining(r, &mut f, "holes", hole));
     machining.extend(self::machining(r, &mut f, "cutouts", cutout));
@@ -43,7 +49,7 @@ pub(super) fn part(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<PartDo
     f.close(r);
     let (size, stock) = (size?, stock?);
     #[rustfmt::skip]
-    let part = PartDoc { when, each, size, stock, grain, bands, scribe, outline, machining, faced, held, load, clear, note };
+    let part = PartDoc { when, each, size, stock, grain, bands, scribe, outline, under_roof, machining, faced, held, load, clear, note };
     Some(part)
 }
 

@@ -25,8 +25,14 @@ pub(super) fn solid(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<Solid
             r.error(error.help(format!("its sides are {}", one_of(PLACED_SIDES))));
         }
     }
+    let under_roof = f.opt(r, "under-roof", Reader::expr);
     f.close(r);
-    Some(SolidDoc { when, each, shape: shape?, tags, bought, open })
+    let shape = shape?;
+    if let (Some(gap), false) = (&under_roof, matches!(shape, SolidShape::Block(_))) {
+        let error = Diagnostic::new(gap.span, "only a block is cut off below the roof");
+        r.error(error.help("write `u`, `v` and `w`, or leave `under-roof` out"));
+    }
+    Some(SolidDoc { when, each, shape, tags, bought, open, under_roof })
 }
 
 /// A block, or an outline of one of three kinds. With `standing`, `w` may be left out.
