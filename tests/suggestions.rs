@@ -74,12 +74,31 @@ fn could_be_less(path: &str, before: &Compiled, finding: &Finding, files: &[(Str
         .then(|| format!("{path}: {}: {less} will do", suggestion.words))
 }
 
+/// Checks whose figures are the vehicle's papers, the climate or the choice of a tank or cable: no edge that could be moved.
+const OF_INPUTS: [&str; 15] = [
+    "axle-load",
+    "payload",
+    "side-balance",
+    "roll-threshold",
+    "outside-size",
+    "overhang",
+    "ground-angles",
+    "twist-gap",
+    "surface-dew",
+    "cold-bridge",
+    "heating",
+    "water",
+    "battery",
+    "voltage-drop",
+    "waste-fall",
+];
+
 /// What is wrong with the suggestions of one layout; counts those given and those wanted.
 fn prove(path: &str, files: &[(String, String)], count: &mut (usize, usize)) -> Vec<String> {
     let compiled = run(path, files);
     let mut all = Vec::new();
     for finding in open(&compiled.findings, Severity::Caution) {
-        count.1 += 1;
+        count.1 += usize::from(!OF_INPUTS.contains(&finding.check));
         count.0 += usize::from(finding.suggestion.is_some());
         all.extend(wrong(path, &compiled, finding, files));
         all.extend(could_be_less(path, &compiled, finding, files));
@@ -271,6 +290,8 @@ accepted:
 ",
     );
     let compiled = run("a.yaml", &accepted);
-    assert_eq!(compiled.findings.len(), 1);
-    assert!(compiled.findings[0].accepted.is_some() && compiled.findings[0].suggestion.is_none());
+    let accepted: Vec<&Finding> = compiled.findings.iter().filter(|one| one.accepted.is_some()).collect();
+    assert_eq!(accepted.len(), 1);
+    assert!(compiled.findings.iter().all(|one| one.suggestion.is_none()));
+    assert!(open(&compiled.findings, Severity::Caution).next().is_none());
 }

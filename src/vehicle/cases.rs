@@ -3,7 +3,7 @@
 use super::masses::{Group, Mass, masses};
 use crate::base::tolerance::ROUNDING;
 use crate::geometry::Point3;
-use crate::model::{Arrangement, Load, Model, Tank, VehicleKind};
+use crate::model::{Arrangement, Load, Model, OwnCase, Tank, VehicleKind};
 
 /// A load case with everything that is aboard.
 #[derive(Debug, Clone, PartialEq)]
@@ -103,24 +103,22 @@ pub fn load_cases(model: &Model) -> Vec<LoadCase> {
     if let Some(recipe) = worst_side(model, &full).filter(|recipe| !known(recipe)) {
         all.push(make("worst side", "full, with tanks filled so that the box leans most", &recipe));
     }
-    for own in &model.load_cases {
-        let mut recipe = Recipe {
-            people: own.people.unwrap_or(usize::MAX),
-            contents: own.contents,
-            cargo: own.cargo,
-            ..full.clone()
-        };
-        for (tank, share) in &own.fill {
-            if let Some(slot) = recipe.fill.get_mut(*tank) {
-                *slot = *share;
-            }
-        }
-        let poses = own.arrangement.and_then(|at| model.arrangements.get(at)).or(travel);
-        let list = masses(model, poses);
-        let aboard = list.iter().filter_map(|item| recipe.take(item, &model.loads)).collect();
-        all.push(LoadCase { name: own.name.clone(), says: "of this layout".to_owned(), aboard });
-    }
+    all.extend(model.load_cases.iter().map(|own| own_case(model, own, &full)));
     all
+}
+
+/// A load case of the layout's own.
+fn own_case(model: &Model, own: &OwnCase, full: &Recipe) -> LoadCase {
+    let people = own.people.unwrap_or(usize::MAX);
+    let mut recipe = Recipe { people, contents: own.contents, cargo: own.cargo, ..full.clone() };
+    for (tank, share) in &own.fill {
+        if let Some(slot) = recipe.fill.get_mut(*tank) {
+            *slot = *share;
+        }
+    }
+    let poses = own.arrangement.and_then(|at| model.arrangements.get(at)).or_else(|| travelling(model));
+    let aboard = masses(model, poses).iter().filter_map(|item| recipe.take(item, &model.loads)).collect();
+    LoadCase { name: own.name.clone(), says: "of this layout".to_owned(), aboard }
 }
 
 /// The arrangement in which the vehicle drives: the one called `travel`, else the first.

@@ -2,9 +2,9 @@
 
 use crate::base::number::trimmed;
 use crate::diagnostic::SourceClass;
-use crate::model::Model;
 use crate::model::materials::material;
-use crate::shell::conduction::panel_section;
+use crate::model::{Climate, Layer, Model, Panel, Wall};
+use crate::shell::conduction::{Section, panel_section};
 use crate::shell::dew::{humidity_at, wets_at};
 use crate::shell::heat::{Method, RSE, RSI_STILL, resistance, rsi, temperatures};
 use crate::shell::layered;
@@ -17,59 +17,9 @@ pub(super) fn layers(model: &Model) -> Flexible {
     let climate = &model.climate;
     let mut rows = Vec::new();
     for (name, side, panel) in layered(&model.space) {
-        for layer in &panel.layers {
-            let sure = material(&layer.material).map_or(SourceClass::FromMemory, |material| material.conductivity.1);
-            let member = layer.bridge.as_ref().map_or(String::new(), |bridge| {
-                format!("{} {} wide every {}", bridge.material, trimmed(bridge.width, 1), trimmed(bridge.spacing, 1))
-            });
-            rows.push(vec![
-                sentence(name),
-                layer.material.clone(),
-                trimmed(layer.thickness, 2),
-                trimmed(layer.conductivity, 3),
-                trimmed(resistance(layer, side), 3),
-                member,
-                sure.words().to_owned(),
-            ]);
-        }
-        if let Some(section) = panel_section(panel, (rsi(side), RSE)) {
-            let coldest = climate.outside + (climate.inside - climate.outside) * section.coldest;
-            let humidity = humidity_at(coldest, climate.inside, climate.humidity) * 100.0;
-            let damp =
-                if humidity >= 100.0 { "wet".to_owned() } else { format!("{} % humidity", trimmed(humidity, 0)) };
-            let coldest = format!("coldest inside, over a member: {} °C, {damp}", trimmed(coldest, 1));
-            let mut row = vec![String::new(); 7];
-            for (cell, words) in [
-                (0, format!("{}, members", sentence(name))),
-                (5, coldest),
-                (6, "two-dimensional conduction".to_owned()),
-            ] {
-                row.get_mut(cell).into_iter().for_each(|slot| slot.clone_from(&words));
-            }
-            rows.push(row);
-        }
-        let surface = temperatures(panel, side, RSI_STILL, (climate.inside, climate.outside)).get(1).copied();
-        let surface = surface.unwrap_or(climate.inside);
-        let found = panel_u(panel, side);
-        let method = match found.method {
-            Method::Layers => "ISO 6946, layers",
-            Method::Combined => "ISO 6946, combined method",
-            Method::Conduction => "two-dimensional conduction",
-        };
-        rows.push(vec![
-            format!("{}, whole", sentence(name)),
-            format!("U {} W/(m²K)", trimmed(found.u, 2)),
-            trimmed(panel.thickness, 2),
-            String::new(),
-            trimmed(1.0 / found.u, 3),
-            format!(
-                "between members {} °C inside behind furniture; {} % humidity there; wet from {} %",
-                trimmed(surface, 1),
-                trimmed(humidity_at(surface, climate.inside, climate.humidity) * 100.0, 0),
-                trimmed(wets_at(surface, climate.inside) * 100.0, 0)
-            ),
-            method.to_owned(),
-        ]);
+        rows.extend(panel.layers.iter().map(|layer| layer_row(name, side, layer)));
+        rows.extend(panel_section(panel, (rsi(side), RSE)).map(|section| member_row(name, &section, climate)));
+        rows.push(whole_row(name, side, panel, climate));
     }
     let columns = [
         ("panel", 30.0, false),
@@ -81,6 +31,58 @@ pub(super) fn layers(model: &Model) -> Flexible {
         ("source of λ; method", 50.0, false),
     ];
     Flexible::new("Layers", &columns, rows).at_least(230.0)
+}
+
+fn layer_row(name: &str, side: Wall, layer: &Layer) -> Vec<String> {
+    let sure = material(&layer.material).map_or(SourceClass::FromMemory, |material| material.conductivity.1);
+    let member = layer.bridge.as_ref().map_or(String::new(), |bridge| {
+        format!("{} {} wide every {}", bridge.material, trimmed(bridge.width, 1), trimmed(bridge.spacing, 1))
+    });
+    vec![
+        sentence(name),
+        layer.material.clone(),
+        trimmed(layer.thickness, 2),
+        trimmed(layer.conductivity, 3),
+        trimmed(resistance(layer, side), 3),
+        member,
+        sure.words().to_owned(),
+    ]
+}
+
+/// The coldest place of the inside, over a member.
+fn member_row(name: &str, section: &Section, climate: &Climate) -> Vec<String> {
+    let coldest = climate.outside + (climate.inside - climate.outside) * section.coldest;
+    let humidity = humidity_at(coldest, climate.inside, climate.humidity) * 100.0;
+    let damp = if humidity >= 100.0 { "wet".to_owned() } else { format!("{} % humidity", trimmed(humidity, 0)) };
+    let coldest = format!("coldest inside, over a member: {} °C, {damp}", trimmed(coldest, 1));
+    let [none, other, third, fourth] = [const { String::new() }; 4];
+    let name = format!("{}, members", sentence(name));
+    vec![name, none, other, third, fourth, coldest, "two-dimensional conduction".to_owned()]
+}
+
+fn whole_row(name: &str, side: Wall, panel: &Panel, climate: &Climate) -> Vec<String> {
+    let surface = temperatures(panel, side, RSI_STILL, (climate.inside, climate.outside)).get(1).copied();
+    let surface = surface.unwrap_or(climate.inside);
+    let found = panel_u(panel, side);
+    let method = match found.method {
+        Method::Layers => "ISO 6946, layers",
+        Method::Combined => "ISO 6946, combined method",
+        Method::Conduction => "two-dimensional conduction",
+    };
+    vec![
+        format!("{}, whole", sentence(name)),
+        format!("U {} W/(m²K)", trimmed(found.u, 2)),
+        trimmed(panel.thickness, 2),
+        String::new(),
+        trimmed(1.0 / found.u, 3),
+        format!(
+            "between members {} °C inside behind furniture; {} % humidity there; wet from {} %",
+            trimmed(surface, 1),
+            trimmed(humidity_at(surface, climate.inside, climate.humidity) * 100.0, 0),
+            trimmed(wets_at(surface, climate.inside) * 100.0, 0)
+        ),
+        method.to_owned(),
+    ]
 }
 
 /// What the heat loss comes to.
