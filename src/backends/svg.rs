@@ -6,6 +6,7 @@ use super::svg_style::{line_class, style_block};
 use crate::base::number::trimmed;
 use crate::drawing::{Align, Group, Item, Layer, LayerKind, Path, Sheet, Spots, Text, View, font};
 use kurbo::{PathEl, Point};
+use rayon::prelude::*;
 use std::collections::BTreeSet;
 use svg::Node;
 use svg::node::element::{Description, Element, Style, Title};
@@ -28,7 +29,7 @@ impl Backend for Svg {
             name: file_name(sheet),
             bytes: document(sheet, Links { sheets: product.sheets, index, spots: &spots }).into_bytes(),
         };
-        Ok(product.sheets.iter().enumerate().map(file).collect())
+        Ok(product.sheets.par_iter().enumerate().map(file).collect())
     }
 }
 
