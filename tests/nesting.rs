@@ -8,9 +8,8 @@ mod instances;
 #[path = "common/saw_check.rs"]
 mod saw_check;
 
-use boxwright::joinery::nesting::{
-    CuttingPlan, MOST_PIECES, Piece, Request, SheetKind, Turn, USUAL_USEFUL, nest, usual_effort,
-};
+use boxwright::joinery::nesting::{CuttingPlan, MOST_PIECES, Piece, Request, SheetKind, Turn, nest, usual_effort};
+use boxwright::model::materials::USEFUL;
 use proptest::prelude::*;
 use saw_check::{Block, check, free};
 
@@ -21,7 +20,7 @@ fn long_run() -> Option<u32> {
 fn request(sheets: &[(f64, f64)], kerf: f64, trim: f64, pieces: Vec<Piece>) -> Request {
     let kind = |size: &(f64, f64)| SheetKind { size: *size, cost: size.0 * size.1, stock: None };
     let sheets = sheets.iter().map(kind).collect();
-    Request { sheets, kerf, trim, useful: USUAL_USEFUL, stages: None, pieces, effort: 30_000 }
+    Request { sheets, kerf, trim, useful: USEFUL, stages: None, pieces, effort: 30_000 }
 }
 
 fn piece(length: f64, width: f64, count: u32, turn: Turn) -> Piece {

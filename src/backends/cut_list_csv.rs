@@ -13,7 +13,7 @@ use super::part_words::plain;
 use crate::base::number::trimmed;
 use crate::diagnostic::Counts;
 use crate::joinery::{CutList, Row, StockTotal, machining, row_note, sheets_of_each_size, stands};
-use crate::model::{Grain, Model, Stock};
+use crate::model::{Model, Stock};
 
 /// Writes `cut-list.csv` and `cutting-plan.csv`.
 #[derive(Debug, Clone, Copy, Default)]
@@ -144,11 +144,6 @@ fn part_cells(row: &Row, stock: &Stock) -> Cells {
     let count = f64::from(row.count);
     let modules: Vec<String> = row.modules.iter().map(|(module, count)| format!("{module} x{count}")).collect();
     let band = |mm: f64| if mm > 0.0 { trimmed(mm, 2) } else { String::new() };
-    let grain = match row.grain {
-        Grain::Length => "length",
-        Grain::Width => "width",
-        Grain::Free => "free",
-    };
     vec![
         ("row", "part".to_owned()),
         ("part number", plain(&row.number)),
@@ -162,7 +157,7 @@ fn part_cells(row: &Row, stock: &Stock) -> Cells {
         ("cut width mm", size(row.cut.1)),
         ("stock", plain(&stock.name)),
         ("material", plain(&stock.material)),
-        ("grain", grain.to_owned()),
+        ("grain", row.grain.name().to_owned()),
         ("hand", row.hand.map_or_else(String::new, |hand| hand.name().to_owned())),
         ("band front mm", band(row.bands.front)),
         ("band back mm", band(row.bands.back)),

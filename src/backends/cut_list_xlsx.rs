@@ -8,7 +8,7 @@ use crate::diagnostic::Counts;
 use crate::joinery::{
     CutList, Purchases, Row, StockTotal, machining, purchases, row_note, sheets_of_each_size, stands,
 };
-use crate::model::{Grain, Model};
+use crate::model::Model;
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Format, FormatAlign, Workbook, Worksheet, XlsxError};
 
 /// Writes `cut-list.xlsx`.
@@ -153,11 +153,6 @@ fn figure(value: f64) -> Cell {
 }
 
 fn part(row: &Row) -> Vec<Cell> {
-    let grain = match row.grain {
-        Grain::Length => "length",
-        Grain::Width => "width",
-        Grain::Free => "free",
-    };
     let modules: Vec<String> = row.modules.iter().map(|(module, count)| format!("{module} x{count}")).collect();
     let count = f64::from(row.count);
     let edges = |edges: &crate::model::Bands| [edges.front, edges.back, edges.left, edges.right].map(figure);
@@ -169,7 +164,7 @@ fn part(row: &Row) -> Vec<Cell> {
         Cell::Figure(count),
     ];
     cells.extend(sizes.map(figure));
-    cells.push(words(grain));
+    cells.push(words(row.grain.name()));
     cells.extend(edges(&row.bands));
     cells.extend(edges(&row.scribe));
     cells.extend([modules.join("; "), stands(row), machining(row), row_note(row)].map(words));

@@ -20,9 +20,10 @@
 //! `limits: { cold-bridge: { mould: 85, because: "..." } }`; or part the member from the skins, or use another layup.
 
 use super::check::{Check, Context, Limit};
+use super::surface_dew::MOULD;
 use super::words::judged;
 use crate::base::number::trimmed;
-use crate::diagnostic::{Finding, Quantity, Severity, SourceClass, Worked};
+use crate::diagnostic::{Finding, Severity, Worked};
 use crate::model::{Model, Panel, Wall};
 use crate::shell::conduction::{Section, panel_section};
 use crate::shell::dew::{dew_point, humidity_at};
@@ -33,13 +34,7 @@ use crate::shell::layered;
 pub struct ColdBridge;
 
 const NAME: &str = "cold-bridge";
-const LIMITS: [Limit; 1] = [Limit {
-    name: "mould",
-    default: 80.0,
-    quantity: Quantity::Percent,
-    class: SourceClass::Published,
-    source: "ISO 13788:2012, 5.3, as quoted in public texts",
-}];
+const LIMITS: [Limit; 1] = [MOULD];
 
 impl Check for ColdBridge {
     fn name(&self) -> &'static str {

@@ -23,7 +23,7 @@ pub(super) fn clear(
     rooms: &[&Room<'_>],
     deep: f64,
 ) -> Vec<Rect> {
-    let rect = Rect::new(opening.along.0, opening.up.0, opening.along.1, opening.up.1);
+    let rect = opening.hole();
     let mut found: Vec<Rect> = Vec::new();
     for room in rooms {
         let bounds = room.space.prism.bounds();

@@ -23,7 +23,7 @@
 
 use super::check::{Check, Context, Limit};
 use super::ground::STEP;
-use super::panel::{Before, before, hole, named, room};
+use super::panel::{Before, before, named, room};
 use super::shell::wall_name;
 use super::words::{area, length};
 use crate::base::number::{mm, trimmed};
@@ -77,7 +77,7 @@ impl Check for OpeningBlocked {
 
 fn look(context: &Context<'_>, arrangement: &Arrangement, opening: &Opening) -> Option<Finding> {
     let reach = context.limits.value("before");
-    let mut part = hole(opening);
+    let mut part = opening.hole();
     if opening.kind == OpeningKind::Door {
         part.y0 = part.y0.max(STEP);
     }
@@ -130,7 +130,7 @@ fn share(of: f64) -> String {
 fn outline(opening: &Opening) -> Region {
     let mut points: Vec<Point> = Vec::new();
     kurbo::flatten(
-        hole(opening).to_rounded_rect(opening.radius).path_elements(CHORD),
+        opening.hole().to_rounded_rect(opening.radius).path_elements(CHORD),
         CHORD,
         |element| match element {
             PathEl::MoveTo(point) | PathEl::LineTo(point) => points.push(point),
@@ -148,7 +148,7 @@ fn cutter<'a>(
     opening: &Opening,
     things: &'a [Before],
 ) -> Option<&'a str> {
-    let whole = hole(opening);
+    let whole = opening.hole();
     let near = before(context.model, arrangement, opening, whole, MEETS);
     let covers = |before: &Before| Region::new(&before.shadow).intersect(&Region::rect(whole));
     let free = Region::rect(whole).subtract(&Region::all(near.iter().map(covers)));
@@ -173,7 +173,7 @@ fn meetings(context: &Context<'_>) -> Vec<Finding> {
     let openings = &context.model.openings;
     let pairs = openings.iter().enumerate().flat_map(|(at, one)| {
         let later = openings.iter().skip(at + 1).filter(|other| other.wall == one.wall);
-        later.map(move |other| (one, other, gap(hole(one), hole(other))))
+        later.map(move |other| (one, other, gap(one.hole(), other.hole())))
     });
     let near = pairs.filter(|(.., gap)| *gap < apart.measure.value - SAME_LENGTH);
     near.map(|(one, other, gap)| {
@@ -183,7 +183,7 @@ fn meetings(context: &Context<'_>) -> Vec<Finding> {
         finding.measured = length(gap);
         finding.required = Some(apart.clone());
         finding.spans = vec![one.span, other.span];
-        finding.marks = [one, other].map(|o| area(room(context.model, o, hole(o), MEETS).plan())).into();
+        finding.marks = [one, other].map(|o| area(room(context.model, o, o.hole(), MEETS).plan())).into();
         finding
     })
     .collect()

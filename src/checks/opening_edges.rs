@@ -19,7 +19,6 @@
 //! `limits: { opening-edges: { least: 50, because: "..." } }`, or `radius`.
 
 use super::check::{Check, Context, Limit};
-use super::panel::hole;
 use super::words::{judged, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::{NO_AREA, ROUNDING};
@@ -69,7 +68,7 @@ impl Check for OpeningEdges {
             findings.extend(to_edge(model, opening, &least));
             let others = model.openings.iter().skip(at + 1).filter(|other| other.wall == opening.wall);
             findings.extend(others.map(|other| between(opening, other, &least)));
-            let rect = rect(opening);
+            let rect = opening.hole();
             if opening.radius > 0.0 && rect.width() >= SMALL && rect.height() >= SMALL {
                 findings.push(corners(opening, context.limits.get("radius")));
             }
@@ -79,10 +78,6 @@ impl Check for OpeningEdges {
     }
 }
 
-fn rect(opening: &Opening) -> Rect {
-    Rect::new(opening.along.0, opening.up.0, opening.along.1, opening.up.1)
-}
-
 /// The narrowest strip between an opening and an edge of its panel.
 fn to_edge(model: &Model, opening: &Opening, least: &Requirement) -> Option<Finding> {
     let (strip, edge) = strips(&model.space, opening).into_iter().min_by(|a, b| a.0.total_cmp(&b.0))?;
@@ -90,13 +85,13 @@ fn to_edge(model: &Model, opening: &Opening, least: &Requirement) -> Option<Find
     let mut finding = judged(NAME, Severity::Fault, &opening.name, (strip, least.clone()), message);
     finding.measured = length(strip);
     finding.spans = vec![opening.span];
-    finding.marks = vec![super::words::area(super::panel::room(model, opening, hole(opening), 50.0).plan())];
+    finding.marks = vec![super::words::area(super::panel::room(model, opening, opening.hole(), 50.0).plan())];
     Some(finding)
 }
 
 /// All strips beside an opening with the edge that ends each.
 fn strips(space: &BoxSpace, opening: &Opening) -> Vec<(f64, String)> {
-    let hole = rect(opening);
+    let hole = opening.hole();
     let (along, top) = match opening.wall {
         Wall::Left => (space.length, space.roof.height_at(0.0)),
         Wall::Right => (space.length, space.roof.height_at(space.width)),
@@ -138,7 +133,7 @@ fn to_outline(rect: Rect, outline: &Polygon) -> f64 {
 }
 
 fn between(one: &Opening, other: &Opening, least: &Requirement) -> Finding {
-    let strip = apart(rect(one), rect(other));
+    let strip = apart(one.hole(), other.hole());
     let message = format!("{} of panel are left between `{}` and `{}`", mm(strip), one.name, other.name);
     let subject = format!("{} and {}", one.name, other.name);
     let mut finding = judged(NAME, Severity::Fault, &subject, (strip, least.clone()), message);
@@ -148,7 +143,7 @@ fn between(one: &Opening, other: &Opening, least: &Requirement) -> Finding {
 
 /// One note on the openings that say no radius.
 fn without_radius(model: &Model, wanted: &Requirement) -> Option<Finding> {
-    let large = |opening: &&Opening| rect(opening).width() >= SMALL && rect(opening).height() >= SMALL;
+    let large = |opening: &&Opening| opening.hole().width() >= SMALL && opening.hole().height() >= SMALL;
     let silent: Vec<&Opening> = model.openings.iter().filter(large).filter(|opening| opening.radius <= 0.0).collect();
     let first = silent.first().filter(|_| wanted.measure.value > 0.0)?;
     let names: Vec<&str> = silent.iter().map(|opening| opening.name.as_str()).collect();

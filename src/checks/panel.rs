@@ -17,14 +17,9 @@ pub(super) struct Before {
     pub shadow: Vec<Polygon>,
 }
 
-/// The whole hole.
-pub(super) fn hole(opening: &Opening) -> Rect {
-    Rect::new(opening.along.0, opening.up.0, opening.along.1, opening.up.1)
-}
-
 /// The hole without its lining.
 pub(super) fn clear(opening: &Opening) -> Rect {
-    hole(opening).inset(-opening.lining)
+    opening.hole().inset(-opening.lining)
 }
 
 /// Direction square on to a panel.

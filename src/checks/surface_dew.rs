@@ -35,13 +35,15 @@ use crate::source::Span;
 pub struct SurfaceDew;
 
 const NAME: &str = "surface-dew";
-const LIMITS: [Limit; 1] = [Limit {
+/// Humidity at a surface from which on mould grows.
+pub(super) const MOULD: Limit = Limit {
     name: "mould",
     default: 80.0,
     quantity: Quantity::Percent,
     class: SourceClass::Published,
     source: "ISO 13788:2012, 5.3, as quoted in public texts",
-}];
+};
+const LIMITS: [Limit; 1] = [MOULD];
 
 impl Check for SurfaceDew {
     fn name(&self) -> &'static str {

@@ -137,9 +137,8 @@ fn short(context: &Context<'_>, limit: &str, place: &str, table: f64, upper: boo
     finding.required = Some(Requirement { measure: measure(needed), ..percent });
     finding.spans = vec![model.space.span];
     finding.spans.extend(open().map(|opening| opening.span));
-    finding.marks = open()
-        .map(|opening| area(super::panel::room(model, opening, super::panel::hole(opening), 50.0).plan()))
-        .collect();
+    finding.marks =
+        open().map(|opening| area(super::panel::room(model, opening, opening.hole(), 50.0).plan())).collect();
     finding
 }
 

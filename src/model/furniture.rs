@@ -1,6 +1,6 @@
 //! Modules with the solids, spaces and linework of each pose.
 
-use super::make::{Connection, Hardware, MassItem, Part};
+use super::make::{CONTENTS, Connection, Hardware, MassItem, Part};
 use super::moves::Move;
 use super::place::Toward;
 use super::space_box::Wall;
@@ -116,4 +116,18 @@ pub struct Module {
     pub span: Span,
     /// Where the layout gives its `place`.
     pub place_span: Span,
+}
+
+impl Module {
+    /// Mass of what is fitted to it beside its parts, kg.
+    #[must_use]
+    pub fn fitted_mass(&self) -> f64 {
+        self.masses.iter().filter(|item| item.name != CONTENTS).map(|item| item.mass).sum()
+    }
+
+    /// Mass of what it is made to hold, kg.
+    #[must_use]
+    pub fn contents_mass(&self) -> f64 {
+        self.masses.iter().filter(|item| item.name == CONTENTS).map(|item| item.mass).sum()
+    }
 }

@@ -152,6 +152,12 @@ impl Opening {
     pub fn lies_flat(&self) -> bool {
         matches!(self.wall, Wall::Roof | Wall::Floor)
     }
+
+    /// The whole hole in the coordinates of its panel, mm.
+    #[must_use]
+    pub fn hole(&self) -> Rect {
+        Rect::new(self.along.0, self.up.0, self.along.1, self.up.1)
+    }
 }
 
 /// A named part of the floor plan.

@@ -17,6 +17,18 @@ pub enum Grain {
     Free,
 }
 
+impl Grain {
+    /// Its name in layouts and lists.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Length => "length",
+            Self::Width => "width",
+            Self::Free => "free",
+        }
+    }
+}
+
 /// A figure for each edge, mm, 0 for none: the thickness of its band, or what is left on for scribing.
 ///
 /// Front is the long edge and left the short edge at the datum corner; back and right are those opposite.

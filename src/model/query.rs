@@ -2,6 +2,7 @@
 
 use super::furniture::{Module, PoseState, Solid, Space};
 use super::layout::{Arrangement, Model};
+use super::make::Part;
 use super::moves::Move;
 
 impl Model {
@@ -26,6 +27,18 @@ impl Model {
     /// All moves in an arrangement.
     pub fn moves<'a>(&'a self, arrangement: &'a Arrangement) -> impl Iterator<Item = (&'a Module, &'a Move)> {
         self.states(arrangement).flat_map(|(module, state)| state.moves.iter().map(move |part| (module, part)))
+    }
+
+    /// Mass of one piece of a part, kg.
+    #[must_use]
+    pub fn part_mass(&self, part: &Part) -> f64 {
+        self.stocks.get(part.stock).map_or(0.0, |stock| part.mass(stock))
+    }
+
+    /// Mass of all parts of a module, kg.
+    #[must_use]
+    pub fn parts_mass(&self, module: &Module) -> f64 {
+        module.parts.iter().map(|part| self.part_mass(part) * f64::from(part.count)).sum()
     }
 
     /// Body height of the tallest person, mm; 1,755 (the median man of open survey data) if nobody is named.

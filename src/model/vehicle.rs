@@ -165,12 +165,6 @@ impl Vehicle {
         self.front.bare + self.rear.bare
     }
 
-    /// X of the last axle.
-    #[must_use]
-    pub fn last_axle(&self) -> f64 {
-        self.wheelbase + self.rear.spread / 2.0
-    }
-
     /// X of each axle with wheels, from the front.
     #[must_use]
     pub fn wheels(&self) -> Vec<f64> {

@@ -8,7 +8,7 @@
 
 use super::taken_outline;
 use crate::geometry::{Box3, Region};
-use crate::model::{BoxSpace, CONTENTS, Model, Module, Need, Opening, Part, Place, PoseState, Space, Wall};
+use crate::model::{BoxSpace, Model, Module, Need, Opening, Place, PoseState, Space, Wall};
 use crate::source::Span;
 use kurbo::{Point, Rect};
 
@@ -76,22 +76,19 @@ pub fn inserts(model: &Model) -> Inserts {
 /// Mass of a module without its contents, kg.
 #[must_use]
 pub fn own_mass(model: &Model, module: &Module) -> f64 {
-    let part = |part: &Part| model.stocks.get(part.stock).map_or(0.0, |stock| part.mass(stock) * f64::from(part.count));
-    let fitted = module.masses.iter().filter(|item| item.name != CONTENTS).map(|item| item.mass);
-    module.parts.iter().map(part).sum::<f64>() + fitted.sum::<f64>()
+    model.parts_mass(module) + module.fitted_mass()
 }
 
 /// Mass that a module brings on its inserts, kg: its own, its contents, and the people in or on it at their most.
 #[must_use]
 pub fn borne_mass(model: &Model, module: &Module) -> f64 {
-    let contents = module.masses.iter().filter(|item| item.name == CONTENTS).map(|item| item.mass).sum::<f64>();
     let named = model.people.iter().filter(|person| module.sleepers.contains(&person.name));
     let named: f64 = named.map(|person| person.mass).sum();
     let places = |pose: &PoseState| {
         pose.spaces.iter().filter(|space| holds_people(space)).map(|space| space.people.max(1)).sum()
     };
     let most: u32 = module.poses.iter().map(places).max().unwrap_or(0);
-    own_mass(model, module) + contents + named.max(f64::from(most) * PERSON)
+    own_mass(model, module) + module.contents_mass() + named.max(f64::from(most) * PERSON)
 }
 
 fn holds_people(space: &Space) -> bool {
@@ -110,7 +107,7 @@ fn of_module(model: &Model, module: &Module, all: &mut Inserts) {
     let mut placed: Vec<(Wall, Point)> = Vec::new();
     for wall in touched(&model.space, &module.extent) {
         let own = model.openings.iter().filter(|opening| opening.wall == wall);
-        let holes = own.map(|opening| Region::rect(hole(opening, FROM_OPENING)));
+        let holes = own.map(|opening| Region::rect(opening.hole().inflate(FROM_OPENING, FROM_OPENING)));
         let cut = model.space.cutaways.iter().filter_map(|cutaway| {
             taken_outline(&model.space, &cutaway.prism, wall).map(|outline| Region::new([&outline]))
         });
@@ -226,12 +223,6 @@ fn free(at: Point, (from, to): Line, holes: &[Region]) -> Option<Point> {
     let places = shifts.map(|shift| own + shift).filter(|place| (0.0..=length).contains(place));
     let mut points = places.map(|place| from + along * place);
     points.find(|place| holes.iter().all(|hole| !hole.contains(*place)))
-}
-
-/// An opening with a margin, in the coordinates of its panel.
-#[must_use]
-pub fn hole(opening: &Opening, margin: f64) -> Rect {
-    Rect::new(opening.along.0, opening.up.0, opening.along.1, opening.up.1).inflate(margin, margin)
 }
 
 /// Inserts beside the edge that a leaf hangs on.

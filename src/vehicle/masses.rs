@@ -146,7 +146,7 @@ fn of_module(model: &Model, index: usize, module: &Module) -> Vec<Mass> {
 }
 
 fn of_part(model: &Model, module: &Module, part: &Part) -> Vec<Mass> {
-    let each = model.stocks.get(part.stock).map_or(0.0, |stock| part.mass(stock));
+    let each = model.part_mass(part);
     let placed = part.places.iter().map(|place| place.solid.bounds().centre());
     let loose = (part.places.len()..part.count as usize).map(|_| module.extent.centre());
     let mass = |at| Mass {

@@ -6,7 +6,7 @@ use super::pages;
 use crate::base::number::trimmed;
 use crate::drawing::Paper;
 use crate::joinery::{CutList, Row, StockTotal, machining, row_note, sheets_of_each_size};
-use crate::model::{Bands, Grain, Model, Stock};
+use crate::model::{Bands, Model, Stock};
 
 /// Sheets for all rows of the cut list; none for an empty one.
 pub(super) fn sheets(paper: Paper, held: bool, model: &Model, list: &CutList) -> Vec<Draft> {
@@ -102,18 +102,10 @@ fn part(row: &Row) -> Vec<String> {
         row.count.to_string(),
         size(&[row.cut.0, row.cut.1]),
         size(&[row.finished.0, row.finished.1, row.finished.2]),
-        grain(row.grain).to_owned(),
+        row.grain.name().to_owned(),
         bands(&row.bands),
         trimmed(row.mass, 2),
     ]
-}
-
-fn grain(grain: Grain) -> &'static str {
-    match grain {
-        Grain::Length => "length",
-        Grain::Width => "width",
-        Grain::Free => "free",
-    }
 }
 
 /// Banded edges with their thickness: `front 1 mm, left 2 mm`; `all edges 1 mm`.

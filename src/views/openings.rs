@@ -78,7 +78,7 @@ fn title(opening: &Opening) -> String {
 
 /// A hole in roof or floor, crossed.
 fn flat(scene: &Scene<'_>, opening: &Opening) -> Vec<Item> {
-    let rect = scene.place.rect(Rect::new(opening.along.0, opening.up.0, opening.along.1, opening.up.1));
+    let rect = scene.place.rect(opening.hole());
     let cross = |a: (f64, f64), b: (f64, f64)| Item::segment(Point::from(a), Point::from(b), LineClass::Above);
     vec![
         Item::line(outline(rect), LineClass::Above),

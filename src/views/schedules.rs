@@ -7,7 +7,7 @@ use super::pages;
 use crate::base::number::trimmed;
 use crate::drawing::{Paper, scale};
 use crate::joinery::{CutList, Purchases, purchases};
-use crate::model::{CONTENTS, Model, Module};
+use crate::model::{Model, Module};
 
 /// The sheets of the schedules.
 pub(super) fn sheets(paper: Paper, held: bool, model: &Model, list: &CutList) -> Vec<Draft> {
@@ -110,7 +110,8 @@ fn masses(model: &Model) -> Flexible {
         let sum = masses.iter().sum::<f64>();
         std::iter::once(name.to_owned()).chain(masses.into_iter().chain([sum]).map(|mass| trimmed(mass, 1))).collect()
     };
-    let each: Vec<[f64; 3]> = model.modules.iter().map(|module| module_masses(model, module)).collect();
+    let of = |module: &Module| [model.parts_mass(module), module.fitted_mass(), module.contents_mass()];
+    let each: Vec<[f64; 3]> = model.modules.iter().map(of).collect();
     let mut rows: Vec<Vec<String>> = model.modules.iter().zip(&each).map(|(m, masses)| row(&m.name, *masses)).collect();
     let all = each.iter().fold([0.0; 3], |[a, b, c], [d, e, f]| [a + d, b + e, c + f]);
     if !rows.is_empty() {
@@ -124,17 +125,6 @@ fn masses(model: &Model) -> Flexible {
         ("sum, kg", 30.0, true),
     ];
     Flexible::new("Masses of the modules", &columns, rows)
-}
-
-fn module_masses(model: &Model, module: &Module) -> [f64; 3] {
-    let parts = module.parts.iter().filter_map(|part| {
-        let stock = model.stocks.get(part.stock)?;
-        Some(part.mass(stock) * f64::from(part.count))
-    });
-    let items = |contents: bool| {
-        module.masses.iter().filter(|item| (item.name == CONTENTS) == contents).map(|item| item.mass).sum::<f64>()
-    };
-    [parts.sum(), items(false), items(true)]
 }
 
 /// The sheets with their numbers; the index itself comes first.

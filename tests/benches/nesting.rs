@@ -6,7 +6,8 @@
 #[path = "../common/instances.rs"]
 mod instances;
 
-use boxwright::joinery::nesting::{Piece, Request, SheetKind, Turn, USUAL_USEFUL, nest, usual_effort};
+use boxwright::joinery::nesting::{Piece, Request, SheetKind, Turn, nest, usual_effort};
+use boxwright::model::materials::USEFUL;
 use std::time::Instant;
 
 /// Bins of the best plans of the literature that need no cuts from edge to edge, for classes 1 to 10, as drawn and with
@@ -86,7 +87,7 @@ fn proved() {
             sheets: vec![SheetKind { size: (2440.0, 1220.0), cost: 1.0, stock: None }],
             kerf: number(&job["kerf"]),
             trim: number(&job["trim"]),
-            useful: USUAL_USEFUL,
+            useful: USEFUL,
             stages: None,
             effort: effort(pieces.len()),
             pieces,
@@ -111,7 +112,7 @@ fn many() {
         sheets: vec![SheetKind { size: (2440.0, 1220.0), cost: 1.0, stock: None }],
         kerf: 3.2,
         trim: 10.0,
-        useful: USUAL_USEFUL,
+        useful: USEFUL,
         stages: None,
         pieces: (0..100).map(piece).collect(),
         effort: effort(1000) / 20,

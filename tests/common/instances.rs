@@ -4,7 +4,8 @@
 //! Management Science 44 (1998); drawn by the linear congruential numbers that Lodi, Martello and Vigo, INFORMS Journal
 //! on Computing 11 (1999), used for each size 20 to 100 and each of 10 repeats. Single precision, as theirs.
 
-use boxwright::joinery::nesting::{Piece, Request, SheetKind, Turn, USUAL_USEFUL};
+use boxwright::joinery::nesting::{Piece, Request, SheetKind, Turn};
+use boxwright::model::materials::USEFUL;
 
 /// One instance: pieces as (width, height) for square sheets.
 pub struct Instance {
@@ -78,7 +79,7 @@ impl Instance {
             sheets: vec![SheetKind { size: (side, side), cost: 1.0, stock: None }],
             kerf: 0.0,
             trim: 0.0,
-            useful: USUAL_USEFUL,
+            useful: USEFUL,
             stages: None,
             pieces: self.pieces.iter().map(piece).collect(),
             effort,

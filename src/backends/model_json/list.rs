@@ -113,7 +113,7 @@ fn row_wire<'a>(row: &'a Row, model: &'a Model, sources: &'a SourceMap) -> RowWi
         finished: [row.finished.0, row.finished.1, row.finished.2].map(micrometres),
         cut: range(row.cut),
         scribe: make::bands(&row.scribe),
-        grain: make::grain(row.grain),
+        grain: row.grain.name(),
         bands: make::bands(&row.bands),
         outline: row.outline.as_ref().map(polygon),
         path: row.curve.as_ref().map(make::path),

@@ -3,7 +3,7 @@
 use super::{Box3Wire, box3, polygon, range};
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::{Pair, Place};
-use crate::model::{Bands, Grain, Hand, Hardware, Machining, MassItem, Model, Part, SheetSize, Stock};
+use crate::model::{Bands, Hand, Hardware, Machining, MassItem, Model, Part, SheetSize, Stock};
 use crate::source::SourceMap;
 use kurbo::{BezPath, PathEl, Point};
 use serde::Serialize;
@@ -85,14 +85,6 @@ pub(super) struct MassWire<'a> {
     place: Option<Place<'a>>,
 }
 
-pub(super) fn grain(grain: Grain) -> &'static str {
-    match grain {
-        Grain::Length => "length",
-        Grain::Width => "width",
-        Grain::Free => "free",
-    }
-}
-
 pub(super) fn bands(bands: &Bands) -> BandsWire {
     let Bands { front, back, left, right } = *bands;
     BandsWire { front: micrometres(front), back: micrometres(back), left: micrometres(left), right: micrometres(right) }
@@ -144,7 +136,7 @@ pub(super) fn part_wire<'a>(part: &'a Part, model: &'a Model, sources: &'a Sourc
         width: micrometres(part.width),
         thickness: micrometres(part.thickness),
         stock: model.stocks.get(part.stock).map(|stock| stock.name.as_str()),
-        grain: grain(part.grain),
+        grain: part.grain.name(),
         bands: bands(&part.bands),
         scribe: bands(&part.scribe),
         outline: part.outline.as_ref().map(polygon),
@@ -166,7 +158,7 @@ pub(super) fn stock_wire<'a>(stock: &'a Stock, sources: &'a SourceMap) -> StockW
         thickness: micrometres(stock.thickness),
         density: micrometres(stock.density),
         sheets: bought.clone().map(|sheet| range(sheet.size)).collect(),
-        grain: grain(stock.grain),
+        grain: stock.grain.name(),
         kerf: micrometres(stock.kerf),
         trim: micrometres(stock.trim),
         price: bought.clone().next().and_then(|sheet| sheet.price).map(micrometres),

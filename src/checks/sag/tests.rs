@@ -2,34 +2,17 @@
 
 use super::*;
 use crate::checks::testing::{block, box3};
-use crate::model::{Bands, Grain, Place, Toward, materials};
-use crate::source::Span;
+use crate::joinery::fixture::part;
+use crate::model::{Place, Toward, materials};
 
 fn piece(name: &str, at: Box3, load: Option<f64>) -> Part {
     let toward = |axis| Toward { axis, up: true };
     let lies = Lies { length: toward(Axis::X), width: toward(Axis::Y), face: toward(Axis::Z) };
     Part {
-        name: name.to_owned(),
-        count: 1,
-        length: at.x.1 - at.x.0,
-        width: at.y.1 - at.y.0,
         thickness: at.z.1 - at.z.0,
-        stock: 0,
-        grain: Grain::Length,
-        bands: Bands::default(),
-        scribe: Bands::default(),
-        outline: None,
-        curve: None,
-        machining: Vec::new(),
-        faced: false,
-        hand: None,
         places: vec![Place { solid: at.into(), lies: Some(lies) }],
-        held: None,
         load,
-        clear: 0.0,
-        note: None,
-        span: Span::default(),
-        piece: None,
+        ..part(name, 1, at.x.1 - at.x.0, at.y.1 - at.y.0)
     }
 }
 

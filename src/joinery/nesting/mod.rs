@@ -77,9 +77,6 @@ pub fn usual_effort(pieces: u32) -> u64 {
     2_000_000 + 20_000 * u64::from(pieces).min(MOST_PIECES as u64)
 }
 
-/// Offcuts from this size on are worth keeping where nothing is said, mm (own judgement).
-pub const USUAL_USEFUL: (f64, f64) = (500.0, 150.0);
-
 /// A plan takes at most this many pieces; more are counted in [`CuttingPlan::unplaced`].
 pub const MOST_PIECES: usize = 20_000;
 

@@ -228,7 +228,7 @@ fn pane(scene: &Scene<'_>, opening: &Opening, (from, to): (f64, f64), fill: Fill
 
 /// Two round-cornered frames, dashed, since it is overhead.
 fn roof_hatch(scene: &Scene<'_>, opening: &Opening) -> Vec<Item> {
-    let hole = Rect::new(opening.along.0, opening.up.0, opening.along.1, opening.up.1);
+    let hole = opening.hole();
     let frame = |inset: f64| {
         let rect = scene.place.rect(hole.inflate(-inset, -inset)).abs();
         let radius = scene.place.length(opening.radius.max(20.0));
