@@ -1,18 +1,21 @@
 //! The whole way from a layout file to its model and findings, and on to sheets and cut list.
 
-use crate::backends::{Picture, Product};
+use crate::backends::{Picture, Product, Reads};
+use crate::base::memo::Memo;
+use crate::base::stop::{Stop, Stopped};
 use crate::base::text::{nearest, one_of};
-use crate::checks::{Check, Context, Grounds, Ran};
-use crate::diagnostic::{Counts, Diagnostic, Finding, Severity, Sink, Worked};
+use crate::checks::{Check, Context, ran};
+use crate::diagnostic::{Counts, Diagnostic, Finding, Ran, Severity, Sink, Worked};
 use crate::drawing::{Sheet, outlined};
-use crate::joinery::{CutList, cut_list};
+use crate::figures::Figures;
+use crate::joinery::CutList;
 use crate::language::{LayoutDoc, SymbolDoc, Symbols, read_layout};
 use crate::model::Model;
 use crate::registry::Registry;
 use crate::resolve::resolve;
 use crate::source::{SourceMap, Spanned, World};
 use crate::suggest::{Input, suggestions};
-use crate::views::{part_labels, sheet_set};
+use crate::views::{Chosen, SheetSet, part_labels, sheet_set};
 use rayon::prelude::*;
 use std::sync::Arc;
 
@@ -36,8 +39,8 @@ pub struct Compiled {
     pub checks: Vec<Ran>,
     /// What the checks found: worst first, then in the order of the checks.
     pub findings: Vec<Finding>,
-    /// The worked sums of the checks that have some, in their order.
-    pub sums: Vec<(&'static str, Vec<Worked>)>,
+    written: Option<Written>,
+    memo: Arc<Memo>,
 }
 
 impl Compiled {
@@ -46,22 +49,165 @@ impl Compiled {
     pub fn faults(&self) -> usize {
         Counts::of(&self.findings).faults
     }
+
+    /// What is known of the layout beyond its model; `None` if it did not compile.
+    #[must_use]
+    pub fn figures(&self) -> Option<Figures<'_>> {
+        self.model.as_ref().map(|model| Figures::new(model, &self.memo))
+    }
 }
 
-/// Sheets and cut list of a compiled layout.
+/// What a layout's model is made from.
 #[derive(Debug)]
-pub struct Outputs {
+struct Written {
+    path: String,
+    doc: LayoutDoc,
+    symbols: Vec<Option<Arc<SymbolDoc>>>,
+}
+
+/// Compiles layouts, one after the other, and finds again what has not changed since the last ones.
+///
+/// The stages are asked for one by one: [`read`](Self::read), [`check`](Self::check), [`suggest`](Self::suggest) and
+/// [`draw`](Self::draw). What they give is the same, byte for byte, as from a session that has seen nothing before.
+#[derive(Debug, Default)]
+pub struct Session {
+    /// Checks and back-ends.
+    pub registry: Registry,
+    options: Options,
+    memo: Arc<Memo>,
+    stop: Stop,
+}
+
+impl Session {
+    /// A session that has seen nothing yet.
+    #[must_use]
+    pub fn new(registry: Registry, options: Options) -> Self {
+        Self { registry, options, ..Self::default() }
+    }
+
+    /// The same, with a table that makes each result again and compares, for tests.
+    #[must_use]
+    pub fn proving(registry: Registry, options: Options) -> Self {
+        Self { memo: Arc::new(Memo::proving()), ..Self::new(registry, options) }
+    }
+
+    /// A handle by which another thread ends the stage that is at work.
+    #[must_use]
+    pub fn stop(&self) -> Stop {
+        self.stop.clone()
+    }
+
+    /// Reads and resolves one layout, without any check.
+    #[must_use]
+    pub fn read(&self, world: &dyn World, path: &str) -> Compiled {
+        self.memo.next_round();
+        let (mut sources, mut errors) = (SourceMap::default(), Sink::default());
+        let doc = read_layout(world, path, self.options.allow_outside, &mut sources, &mut errors);
+        let written = doc.map(|doc| {
+            refuse_unknown_checks(&doc, &self.registry, &mut errors);
+            let mut library = Symbols::new(world, path, &doc.symbols, self.options.allow_outside);
+            let symbols = doc.modules.values().map(|m| library.get(&m.value.symbol, &mut sources, &mut errors));
+            let symbols = symbols.collect();
+            Written { path: path.to_owned(), doc, symbols }
+        });
+        let model = written
+            .as_ref()
+            .and_then(|written| resolve(stem(path), &written.doc, written.symbols.clone(), &mut errors))
+            .filter(|_| errors.is_empty());
+        Compiled { sources, errors, model, written, memo: Arc::clone(&self.memo), ..Compiled::default() }
+    }
+
+    /// Runs all checks.
+    ///
+    /// # Errors
+    /// When it was stopped; nothing is found then.
+    pub fn check(&self, compiled: &mut Compiled) -> Result<(), Stopped> {
+        let Some(figures) = compiled.figures() else { return Ok(()) };
+        let findings = run_checks_of(&figures, &self.registry, &self.stop)?;
+        let checks = self.registry.checks.iter().map(|check| ran(*check, figures.model)).collect();
+        (compiled.findings, compiled.checks) = (findings, checks);
+        Ok(())
+    }
+
+    /// Looks for what would clear the findings.
+    ///
+    /// # Errors
+    /// When it was stopped; what was found until then is there.
+    pub fn suggest(&self, compiled: &mut Compiled) -> Result<(), Stopped> {
+        let Some((model, written)) = compiled.model.as_ref().zip(compiled.written.as_ref()) else { return Ok(()) };
+        let Written { path, doc, symbols } = written;
+        let (sources, checks) = (&compiled.sources, &self.registry.checks);
+        let memo = &self.memo;
+        let input = Input { path, name: stem(path), doc, symbols, sources, model, checks, memo, judge: &grave };
+        let found = suggestions(&input, &compiled.findings);
+        for (finding, suggestion) in compiled.findings.iter_mut().zip(found) {
+            finding.suggestion = suggestion;
+        }
+        self.stop.check()
+    }
+
+    /// Makes what some outputs read: sheets, labels and sums only where they are asked for. `None` if the layout did not
+    /// compile.
+    ///
+    /// # Errors
+    /// When it was stopped.
+    pub fn draw<'a>(&self, compiled: &'a Compiled, wanted: &Wanted) -> Result<Option<Outputs<'a>>, Stopped> {
+        let Some(figures) = compiled.figures() else { return Ok(None) };
+        let mut outputs = Outputs { figures, sheets: Vec::new(), labels: Vec::new(), sums: Vec::new(), picture: None };
+        if wanted.reads.contains(&Reads::Sheets) {
+            let input = SheetSet { figures: &outputs.figures, checks: &compiled.checks, findings: &compiled.findings };
+            outputs.sheets = sheet_set(&input, &wanted.sheets);
+            self.stop.check()?;
+        }
+        if wanted.reads.contains(&Reads::Labels) {
+            outputs.labels = part_labels(&outputs.figures, compiled.faults());
+        }
+        if wanted.reads.contains(&Reads::Sums) {
+            outputs.sums = sums(&outputs.figures, &self.registry);
+        }
+        self.stop.check()?;
+        Ok(Some(outputs))
+    }
+}
+
+/// What outputs are asked for.
+#[derive(Debug, Clone, Default)]
+pub struct Wanted {
+    /// What the outputs read.
+    pub reads: Vec<Reads>,
+    /// The sheets that are wanted.
+    pub sheets: Chosen,
+}
+
+impl Wanted {
+    /// Everything.
+    #[must_use]
+    pub fn all() -> Self {
+        Self { reads: vec![Reads::Sheets, Reads::Labels, Reads::Sums], sheets: Chosen::default() }
+    }
+}
+
+/// Sheets, labels and sums of a compiled layout, with all that is known of it.
+#[derive(Debug)]
+pub struct Outputs<'a> {
+    figures: Figures<'a>,
     /// The sheet set.
     pub sheets: Vec<Sheet>,
     /// Labels of the pieces.
     pub labels: Vec<Sheet>,
-    /// The cut list.
-    pub cut_list: CutList,
+    /// The worked sums of the checks that have some, in their order.
+    pub sums: Vec<(&'static str, Vec<Worked>)>,
     /// The picture that is asked for, if one is.
     pub picture: Option<Picture>,
 }
 
-impl Outputs {
+impl Outputs<'_> {
+    /// The cut list.
+    #[must_use]
+    pub fn cut_list(&self) -> &CutList {
+        self.figures.cut_list()
+    }
+
     /// Turns all texts of the sheets into outlines of their letters.
     pub fn outline_texts(&mut self) {
         self.sheets = self.sheets.iter().map(outlined).collect();
@@ -73,102 +219,72 @@ impl Outputs {
         self.sheets.iter_mut().for_each(|sheet| sheet.look.clear = true);
     }
 
-    /// Everything a back-end may use; `None` if the layout did not compile.
+    /// Everything a back-end may use.
     #[must_use]
-    pub fn product<'a>(&'a self, compiled: &'a Compiled) -> Option<Product<'a>> {
-        compiled.model.as_ref().map(|model| Product {
-            model,
+    pub fn product<'b>(&'b self, compiled: &'b Compiled) -> Product<'b> {
+        Product {
+            model: self.figures.model,
+            figures: &self.figures,
             checks: &compiled.checks,
             findings: &compiled.findings,
-            sums: &compiled.sums,
+            sums: &self.sums,
             sheets: &self.sheets,
             labels: &self.labels,
-            cut_list: &self.cut_list,
             sources: &compiled.sources,
             picture: self.picture.as_ref(),
-        })
+        }
     }
 }
 
 /// Reads, resolves and checks one layout, and looks for what would clear its findings.
 #[must_use]
 pub fn compile(world: &dyn World, path: &str, registry: &Registry, options: &Options) -> Compiled {
-    let (mut compiled, written) = load(world, path, registry, options);
-    if let Some((model, written)) = compiled.model.as_ref().zip(written) {
-        compiled.checks = registry.checks.iter().map(|check| Ran::new(*check, model)).collect();
-        compiled.sums = sums(model, registry);
-        let mut findings = run_checks(model, registry);
-        suggest(path, &written, &compiled.sources, model, registry, &mut findings);
-        compiled.findings = findings;
-    }
+    let session = Session::new(registry.clone(), *options);
+    let mut compiled = session.read(world, path);
+    // Nobody else has the handle that would stop it.
+    let _never_stopped = session.check(&mut compiled).and_then(|()| session.suggest(&mut compiled));
     compiled
 }
 
 /// Reads and resolves one layout, without any check.
 #[must_use]
 pub fn read(world: &dyn World, path: &str, registry: &Registry, options: &Options) -> Compiled {
-    load(world, path, registry, options).0
+    Session::new(registry.clone(), *options).read(world, path)
 }
 
-/// What a layout's model is made from.
-struct Written {
-    doc: LayoutDoc,
-    symbols: Vec<Option<Arc<SymbolDoc>>>,
-}
-
-fn load(world: &dyn World, path: &str, registry: &Registry, options: &Options) -> (Compiled, Option<Written>) {
-    let (mut sources, mut errors) = (SourceMap::default(), Sink::default());
-    let doc = read_layout(world, path, options.allow_outside, &mut sources, &mut errors);
-    let written = doc.map(|doc| {
-        refuse_unknown_checks(&doc, registry, &mut errors);
-        let mut library = Symbols::new(world, path, &doc.symbols, options.allow_outside);
-        let symbols = doc.modules.values().map(|m| library.get(&m.value.symbol, &mut sources, &mut errors)).collect();
-        Written { doc, symbols }
-    });
-    let model = written
-        .as_ref()
-        .and_then(|written| resolve(stem(path), &written.doc, written.symbols.clone(), &mut errors))
-        .filter(|_| errors.is_empty());
-    (Compiled { sources, errors, model, checks: Vec::new(), findings: Vec::new(), sums: Vec::new() }, written)
-}
-
-fn suggest(
-    path: &str,
-    written: &Written,
-    sources: &SourceMap,
-    model: &Model,
-    registry: &Registry,
-    findings: &mut [Finding],
-) {
-    let (doc, symbols, checks) = (&written.doc, &written.symbols, &registry.checks);
-    let input = Input { path, name: stem(path), doc, symbols, sources, model, checks, judge: &grave };
-    let found = suggestions(&input, findings);
-    for (finding, suggestion) in findings.iter_mut().zip(found) {
-        finding.suggestion = suggestion;
-    }
+/// Makes everything that outputs read; `None` if the layout did not compile.
+#[must_use]
+pub fn produce<'a>(compiled: &'a Compiled, registry: &Registry) -> Option<Outputs<'a>> {
+    Session::new(registry.clone(), Options::default()).draw(compiled, &Wanted::all()).ok().flatten()
 }
 
 /// What one check finds that is graver than a note.
-fn grave(model: &Model, grounds: &Grounds, check: &'static dyn Check) -> Vec<Finding> {
-    settled(model, check.grave(&Context::new(check, model, grounds)))
+fn grave(figures: &Figures<'_>, check: &'static dyn Check) -> Vec<Finding> {
+    settled(figures.model, check.grave(&Context::new(check, figures)))
 }
 
 /// Runs every check, joins findings that differ only in their arrangement, and marks accepted ones.
 #[must_use]
 pub fn run_checks(model: &Model, registry: &Registry) -> Vec<Finding> {
-    let grounds = Grounds::new(model);
-    let run = |check: &&'static dyn Check| settled(model, check.run(&Context::new(*check, model, &grounds)));
-    let found: Vec<Vec<Finding>> = registry.checks.par_iter().map(run).collect();
+    let memo = Memo::default();
+    run_checks_of(&Figures::new(model, &memo), registry, &Stop::default()).unwrap_or_default()
+}
+
+fn run_checks_of(figures: &Figures<'_>, registry: &Registry, stop: &Stop) -> Result<Vec<Finding>, Stopped> {
+    figures.prepare();
+    let run = |check: &&'static dyn Check| {
+        stop.check().map(|()| settled(figures.model, check.run(&Context::new(*check, figures))))
+    };
+    let found: Vec<Vec<Finding>> = registry.checks.par_iter().map(run).collect::<Result<_, Stopped>>()?;
     let mut findings: Vec<Finding> = found.into_iter().flatten().collect();
-    findings.extend(unused_acceptances(model, registry, &findings));
+    findings.extend(unused_acceptances(figures.model, registry, &findings));
     findings.sort_by_key(|finding| (finding.accepted.is_some(), finding.severity));
-    findings
+    Ok(findings)
 }
 
 /// The worked sums of all checks that have some.
-fn sums(model: &Model, registry: &Registry) -> Vec<(&'static str, Vec<Worked>)> {
-    let grounds = Grounds::new(model);
-    let of = |check: &&'static dyn Check| (check.name(), check.worked(&Context::new(*check, model, &grounds)));
+fn sums(figures: &Figures<'_>, registry: &Registry) -> Vec<(&'static str, Vec<Worked>)> {
+    let of = |check: &&'static dyn Check| (check.name(), check.worked(&Context::new(*check, figures)));
     registry.checks.iter().map(of).filter(|(_, sums)| !sums.is_empty()).collect()
 }
 
@@ -182,16 +298,6 @@ fn settled(model: &Model, found: Vec<Finding>) -> Vec<Finding> {
         finding.accepted = reason(model, finding);
     }
     findings
-}
-
-/// Makes cut list and sheets; `None` if the layout did not compile.
-#[must_use]
-pub fn produce(compiled: &Compiled) -> Option<Outputs> {
-    let model = compiled.model.as_ref()?;
-    let cut_list = cut_list(model);
-    let sheets = sheet_set(model, &compiled.checks, &compiled.findings, &cut_list);
-    let labels = part_labels(model, &cut_list, compiled.faults());
-    Some(Outputs { sheets, labels, cut_list, picture: None })
 }
 
 /// Name of a file without folder and ending.

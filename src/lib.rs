@@ -42,6 +42,7 @@ pub mod cli;
 pub mod compile;
 pub mod diagnostic;
 pub mod drawing;
+pub mod figures;
 pub mod geometry;
 pub mod joinery;
 pub mod language;

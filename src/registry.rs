@@ -88,3 +88,9 @@ fn checks() -> Vec<&'static dyn Check> {
 fn backends() -> Vec<&'static dyn Backend> {
     vec![&Svg, &Pdf, &Png, &CutListCsv, &CutListXlsx, &LabelsPdf, &ShapedParts, &ModelJson, &ReportJson, &FindingsJson]
 }
+
+impl std::fmt::Debug for Registry {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "Registry of {} checks and {} back-ends", self.checks.len(), self.backends.len())
+    }
+}

@@ -15,17 +15,19 @@ use calamine::{Data, DataType, Reader, Xlsx};
 use kurbo::{Point, Rect, Shape};
 use std::io::Cursor;
 
-fn demo(name: &str) -> (Compiled, Outputs) {
+fn demo(name: &str) -> (&'static Compiled, Outputs<'static>) {
     let world = common::world(&common::yaml_files("layouts"));
-    let compiled = compile(&world, &format!("layouts/{name}.yaml"), &Registry::standard(), &Options::default());
-    let outputs = produce(&compiled).unwrap();
+    let path = format!("layouts/{name}.yaml");
+    let compiled = compile(&world, &path, &Registry::standard(), &Options::default());
+    let compiled: &'static Compiled = Box::leak(Box::new(compiled));
+    let outputs = produce(compiled, &Registry::standard()).unwrap();
     (compiled, outputs)
 }
 
 fn files(backend: &str, compiled: &Compiled, outputs: &Outputs) -> Vec<OutputFile> {
     let registry = Registry::standard();
     let backend = registry.backends.iter().find(|one| one.name() == backend).unwrap();
-    backend.files(&outputs.product(compiled).unwrap()).unwrap()
+    backend.files(&outputs.product(compiled)).unwrap()
 }
 
 /// The cells of a sheet under a head, as figures.
@@ -43,10 +45,10 @@ fn the_spreadsheet_has_every_row_of_the_cut_list() {
         assert_eq!(made, files("cut-list-xlsx", &compiled, &outputs), "{name}: other bytes the second time");
         let mut book: Xlsx<_> = Xlsx::new(Cursor::new(made[0].bytes.clone())).unwrap();
         let names = book.sheet_names();
-        assert_eq!(names.len(), outputs.cut_list.totals.len() + 2, "{name}: {names:?}");
-        for (total, sheet) in outputs.cut_list.totals.iter().zip(&names) {
+        assert_eq!(names.len(), outputs.cut_list().totals.len() + 2, "{name}: {names:?}");
+        for (total, sheet) in outputs.cut_list().totals.iter().zip(&names) {
             let sheet = book.worksheet_range(sheet).unwrap();
-            let rows = &outputs.cut_list.rows[total.rows.clone()];
+            let rows = &outputs.cut_list().rows[total.rows.clone()];
             assert_eq!(sheet.rows().count(), rows.len() + 1);
             let masses: f64 = column(&sheet, "mass total kg").iter().sum();
             assert!((masses - total.mass).abs() <= 0.001 * rows.len() as f64);
@@ -54,9 +56,9 @@ fn the_spreadsheet_has_every_row_of_the_cut_list() {
             assert_eq!(column(&sheet, "cut length mm"), lengths);
         }
         let hardware = book.worksheet_range("Hardware").unwrap();
-        let bought = purchases(model, &outputs.cut_list);
+        let bought = purchases(model, outputs.cut_list());
         assert_eq!(hardware.rows().count(), bought.hardware.len() + bought.bands.len() + 1);
-        assert!(book.worksheet_range("Summary").unwrap().rows().count() > outputs.cut_list.totals.len());
+        assert!(book.worksheet_range("Summary").unwrap().rows().count() > outputs.cut_list().totals.len());
     }
 }
 
@@ -64,8 +66,8 @@ fn the_spreadsheet_has_every_row_of_the_cut_list() {
 #[test]
 fn codes_of_the_labels_are_read_by_a_scanner() {
     let (compiled, outputs) = demo("marram");
-    let sheets = part_labels(compiled.model.as_ref().unwrap(), &outputs.cut_list, 0);
-    let pieces: u32 = outputs.cut_list.rows.iter().map(|row| row.count).sum();
+    let sheets = part_labels(&compiled.figures().unwrap(), 0);
+    let pieces: u32 = outputs.cut_list().rows.iter().map(|row| row.count).sum();
     let labels: Vec<&Item> = sheets.iter().flat_map(|sheet| &sheet.views[0].layers[0].items).collect();
     assert_eq!(labels.len(), pieces as usize);
     for label in labels.iter().take(24) {
@@ -97,10 +99,10 @@ fn read(code: &kurbo::BezPath) -> String {
 /// No text of a label leaves its label or stands on another text.
 #[test]
 fn texts_of_the_labels_stay_on_them() {
-    let (compiled, outputs) = demo("teasel");
+    let (compiled, _) = demo("teasel");
     let model = compiled.model.as_ref().unwrap();
     let grid = model.labels;
-    for sheet in part_labels(model, &outputs.cut_list, 3) {
+    for sheet in part_labels(&compiled.figures().unwrap(), 3) {
         for (at, label) in sheet.views[0].layers[0].items.iter().enumerate() {
             let Item::Group(group) = label else { panic!("a label is a group") };
             let (row, column) = (at / grid.columns, at % grid.columns);
@@ -134,7 +136,7 @@ fn shaped_parts_are_in_true_size() {
     for file in &made {
         let text = String::from_utf8(file.bytes.clone()).unwrap();
         let tree = roxmltree::Document::parse(&text).unwrap();
-        let row = outputs.cut_list.rows.iter().find(|row| file.name == format!("part-{}.svg", row.number)).unwrap();
+        let row = outputs.cut_list().rows.iter().find(|row| file.name == format!("part-{}.svg", row.number)).unwrap();
         let root = tree.root_element();
         let mm = |name: &str| root.attribute(name).unwrap().strip_suffix("mm").unwrap().parse::<f64>().unwrap();
         assert!(
@@ -160,7 +162,7 @@ fn parts_lie_as_their_hand_says() {
     let made = files("shaped-parts", &compiled, &outputs);
     let mut hands = Vec::new();
     for file in &made {
-        let row = outputs.cut_list.rows.iter().find(|row| file.name == format!("part-{}.svg", row.number)).unwrap();
+        let row = outputs.cut_list().rows.iter().find(|row| file.name == format!("part-{}.svg", row.number)).unwrap();
         let text = String::from_utf8(file.bytes.clone()).unwrap();
         let tree = roxmltree::Document::parse(&text).unwrap();
         let notes = tree.descendants().find(|node| node.attribute("id") == Some("notes")).unwrap();
@@ -186,11 +188,11 @@ fn the_upper_edge_of_a_board_under_an_arch_is_an_arc_of_the_roofs_radius() {
     );
     let world = MemoryWorld::default().with("arch.yaml", &text);
     let compiled = compile(&world, "arch.yaml", &Registry::standard(), &Options::default());
-    let outputs = produce(&compiled).unwrap();
+    let outputs = produce(&compiled, &Registry::standard()).unwrap();
     let made = files("shaped-parts", &compiled, &outputs);
     let mut arcs = 0;
     for name in ["left-board", "left-wall", "right-wall"] {
-        let row = outputs.cut_list.rows.iter().find(|row| row.name.split(" / ").any(|one| one == name)).unwrap();
+        let row = outputs.cut_list().rows.iter().find(|row| row.name.split(" / ").any(|one| one == name)).unwrap();
         let file = made.iter().find(|file| file.name == format!("part-{}.svg", row.number)).unwrap();
         let text = String::from_utf8(file.bytes.clone()).unwrap();
         let tree = roxmltree::Document::parse(&text).unwrap();

@@ -11,7 +11,7 @@ mod common;
 #[path = "common/generator.rs"]
 mod generator;
 
-use boxwright::checks::Ran;
+use boxwright::checks::ran;
 use boxwright::compile::{Compiled, Options, produce, read, run_checks};
 use boxwright::drawing::{Align, Fill, Item, LineClass, Sheet, Text, text_width};
 use boxwright::registry::Registry;
@@ -208,13 +208,13 @@ fn compiled(world: &MemoryWorld, path: &str) -> Option<Compiled> {
     let registry = Registry::standard();
     let mut compiled = read(world, path, &registry, &Options::default());
     let model = compiled.model.as_ref()?;
-    compiled.checks = registry.checks.iter().map(|check| Ran::new(*check, model)).collect();
+    compiled.checks = registry.checks.iter().map(|check| ran(*check, model)).collect();
     compiled.findings = run_checks(model, &registry);
     Some(compiled)
 }
 
 fn complaints(name: &str, compiled: &Compiled) -> Vec<String> {
-    let sheets = produce(compiled).unwrap().sheets;
+    let sheets = produce(compiled, &Registry::standard()).unwrap().sheets;
     let of = |sheet: &Sheet| {
         let wrong = Seen::of(sheet).complaints().into_iter();
         wrong.map(|wrong| format!("{name}, {} ({}): {wrong}", sheet.id, sheet.paper.name)).collect::<Vec<_>>()

@@ -223,8 +223,8 @@ fn spoil(text: &str, random: &mut Random) -> String {
 /// Compiles, draws, and makes the output whose turn it is; the answer does not matter, only that there is one.
 fn answer(world: &MemoryWorld, path: &str, registry: &Registry, turn: u64) -> bool {
     let compiled = compile(world, path, registry, &Options::default());
-    let outputs = produce(&compiled);
-    let Some(product) = outputs.as_ref().and_then(|outputs| outputs.product(&compiled)) else { return false };
+    let outputs = produce(&compiled, &Registry::standard());
+    let Some(product) = outputs.as_ref().map(|outputs| outputs.product(&compiled)) else { return false };
     let count = registry.backends.len().max(1) as u64;
     let backend = registry.backends.get(usize::try_from(turn % count).unwrap());
     let _ = backend.map(|backend| backend.files(&product));

@@ -19,13 +19,14 @@ use tempfile::TempDir;
 
 const DEMO: &str = "layouts/skua.yaml";
 
-fn outputs(theme: &str) -> Outputs {
+fn outputs(theme: &str) -> Outputs<'static> {
     let text = format!("{}\nsheets: {{ theme: {theme} }}\n", common::text(DEMO));
     let world = boxwright::source::MemoryWorld::default().with(DEMO, &text);
-    produce(&compile(&world, DEMO, &Registry::standard(), &Options::default())).unwrap()
+    let compiled = compile(&world, DEMO, &Registry::standard(), &Options::default());
+    produce(Box::leak(Box::new(compiled)), &Registry::standard()).unwrap()
 }
 
-fn brochure(outputs: &Outputs) -> &Sheet {
+fn brochure<'a>(outputs: &'a Outputs<'_>) -> &'a Sheet {
     outputs.sheets.last().unwrap()
 }
 

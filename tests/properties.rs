@@ -8,9 +8,10 @@
 #[path = "common/generator.rs"]
 mod generator;
 
-use boxwright::checks::measured_ways;
+use boxwright::base::memo::Memo;
 use boxwright::compile::{Options, read, run_checks};
 use boxwright::diagnostic::{Finding, Severity};
+use boxwright::figures::Figures;
 use boxwright::geometry::{Axis, Box3, Polygon, Prism};
 use boxwright::model::{Model, Module, Solid, Wall};
 use boxwright::registry::Registry;
@@ -37,8 +38,10 @@ fn models() -> Vec<(Model, Random)> {
 /// The widths of all ways in all arrangements: for each name, narrowest last. Ways that cannot be gone are not there.
 fn widths(model: &Model) -> BTreeMap<String, Vec<f64>> {
     let mut widths: BTreeMap<String, Vec<f64>> = BTreeMap::new();
+    let memo = Memo::default();
+    let figures = Figures::new(model, &memo);
     for arrangement in &model.arrangements {
-        for way in measured_ways(model, arrangement) {
+        for way in figures.measured_ways(arrangement, &[]) {
             let goal = way.name.split(" to ").last().unwrap().to_owned();
             widths.entry(format!("{} to {goal}", arrangement.name)).or_default().push(way.width);
         }

@@ -16,18 +16,19 @@ use common::{directly_in, world, yaml_files};
 use kurbo::{Rect, Shape};
 use std::collections::BTreeSet;
 
-fn demos() -> Vec<(String, Compiled, Outputs)> {
+fn demos() -> Vec<(String, &'static Compiled, Outputs<'static>)> {
     let files = yaml_files("layouts/");
     let world = world(&files);
     let made = |(path, _): &(String, String)| {
         let compiled = compile(&world, path, &Registry::standard(), &Options::default());
-        let outputs = produce(&compiled).unwrap();
+        let compiled: &'static Compiled = Box::leak(Box::new(compiled));
+        let outputs = produce(compiled, &Registry::standard()).unwrap();
         (path.clone(), compiled, outputs)
     };
     directly_in(&files, "layouts/").map(made).collect()
 }
 
-fn sheet<'a>(outputs: &'a Outputs, id: &str) -> &'a Sheet {
+fn sheet<'a>(outputs: &'a Outputs<'_>, id: &str) -> &'a Sheet {
     outputs.sheets.iter().find(|sheet| sheet.id == id).unwrap_or_else(|| panic!("no sheet {id}"))
 }
 
@@ -63,7 +64,7 @@ fn the_set_has_every_kind_of_sheet() {
         {
             assert!(ids.iter().any(|id| id.starts_with(kind)), "{path}: {kind} of {ids:?}");
         }
-        let model = compiled.model.unwrap();
+        let model = compiled.model.as_ref().unwrap();
         let built = model.modules.iter().filter(|module| !module.parts.is_empty());
         for module in built {
             assert!(ids.contains(format!("module-{}", module.name).as_str()), "{path}: {}", module.name);
@@ -108,7 +109,7 @@ fn words(views: &[View]) -> Vec<String> {
 fn openings_lie_in_their_panels_as_the_layout_says() {
     let mut looked_at = 0;
     for (path, compiled, outputs) in demos() {
-        let model = compiled.model.unwrap();
+        let model = compiled.model.as_ref().unwrap();
         for opening in &model.openings {
             let sheet = sheet(&outputs, &format!("panel-{}", opening.wall.name()));
             let view = sheet.views.iter().find(|view| view.id.starts_with("panel-")).unwrap();
@@ -136,7 +137,7 @@ fn on_panel(opening: &Opening, panel: Rect, scale: f64) -> Rect {
 fn elevations_show_openings_from_inside() {
     let mut looked_at = 0;
     for (path, compiled, outputs) in demos() {
-        let model = compiled.model.unwrap();
+        let model = compiled.model.as_ref().unwrap();
         let views: Vec<&View> = outputs.sheets.iter().flat_map(|sheet| &sheet.views).collect();
         for opening in model.openings.iter().filter(|opening| !opening.lies_flat()) {
             let id = format!("elevation-{}", opening.wall.name());
@@ -160,7 +161,7 @@ fn elevations_show_openings_from_inside() {
 fn every_part_has_its_number_on_the_sheet_of_its_module() {
     let mut numbered = 0;
     for (path, compiled, outputs) in demos() {
-        for module in compiled.model.unwrap().modules.iter().filter(|module| !module.parts.is_empty()) {
+        for module in compiled.model.as_ref().unwrap().modules.iter().filter(|module| !module.parts.is_empty()) {
             let sheet = sheet(&outputs, &format!("module-{}", module.name));
             let views: Vec<View> = sheet.views.iter().filter(|view| view.id.starts_with("module-")).cloned().collect();
             let said = words(&views);
@@ -180,8 +181,8 @@ fn every_part_has_its_number_on_the_sheet_of_its_module() {
 fn cutting_diagrams_show_every_sheet_true_to_scale() {
     let mut drawn = 0;
     for (path, compiled, outputs) in demos() {
-        let stocks = compiled.model.unwrap().stocks;
-        for total in &outputs.cut_list.totals {
+        let stocks = &compiled.model.as_ref().unwrap().stocks;
+        for total in &outputs.cut_list().totals {
             for (index, cut) in total.plan.sheets.iter().enumerate() {
                 let id = format!("cutting-{}-{}", stocks[total.stock].name, index + 1);
                 let Some(sheet) = outputs.sheets.iter().find(|sheet| sheet.id == id) else {
@@ -233,7 +234,8 @@ fn errors(compiled: &Compiled) -> Vec<&str> {
 /// `only` chooses kinds of sheets; the index comes with them.
 #[test]
 fn only_the_sheets_that_are_wanted_are_made() {
-    let outputs = produce(&hut("{ only: [sections, panels] }")).unwrap();
+    let drawn = hut("{ only: [sections, panels] }");
+    let outputs = produce(&drawn, &Registry::standard()).unwrap();
     let ids: Vec<&str> = outputs.sheets.iter().map(|sheet| sheet.id.as_str()).collect();
     assert_eq!(ids.first(), Some(&"index"));
     assert!(ids[1..].iter().all(|id| id.starts_with("sections") || id.starts_with("panel-")), "{ids:?}");
@@ -255,7 +257,7 @@ fn the_gallery_shows_sheets_of_the_demo() {
 #[test]
 fn sections_lie_where_the_layout_says() {
     let compiled = hut("{ sections: { along: 400, across: 1234 } }");
-    let outputs = produce(&compiled).unwrap();
+    let outputs = produce(&compiled, &Registry::standard()).unwrap();
     let said: Vec<String> = outputs.sheets.iter().flat_map(|sheet| words(&sheet.views)).collect();
     assert!(said.iter().any(|words| words.starts_with("Section along, 400 mm")), "{said:?}");
     assert!(said.iter().any(|words| words.starts_with("Section across, 1234 mm")));

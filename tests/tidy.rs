@@ -9,13 +9,14 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Rooms from the ground up. A room may import rooms of lower floors only.
-const FLOORS: [&[&str]; 11] = [
+const FLOORS: [&[&str]; 12] = [
     &["source", "base"],
     &["diagnostic", "geometry"],
     &["language", "model"],
     &["resolve"],
     &["joinery", "shell", "services", "drawing"],
     &["vehicle"],
+    &["figures"],
     &["checks"],
     &["backends", "views", "suggest"],
     &["registry", "plugins"],

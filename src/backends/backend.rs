@@ -1,9 +1,9 @@
 //! The trait of back-ends and what they read.
 
-use crate::checks::Ran;
+use crate::diagnostic::Ran;
 use crate::diagnostic::{Finding, Worked};
 use crate::drawing::Sheet;
-use crate::joinery::CutList;
+use crate::figures::Figures;
 use crate::model::Model;
 use crate::source::SourceMap;
 
@@ -12,6 +12,8 @@ use crate::source::SourceMap;
 pub struct Product<'a> {
     /// The resolved layout.
     pub model: &'a Model,
+    /// What is known of it beyond its model: cut list, weights, heat.
+    pub figures: &'a Figures<'a>,
     /// The checks that were run.
     pub checks: &'a [Ran],
     /// What they found.
@@ -22,12 +24,21 @@ pub struct Product<'a> {
     pub sheets: &'a [Sheet],
     /// Labels of the pieces, sheet by sheet.
     pub labels: &'a [Sheet],
-    /// The cut list with its cutting plan.
-    pub cut_list: &'a CutList,
     /// The files, for places of findings.
     pub sources: &'a SourceMap,
     /// The picture that is asked for, if one is.
     pub picture: Option<&'a Picture>,
+}
+
+/// What an output reads besides the model and its figures; what no output reads is not made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reads {
+    /// The sheet set.
+    Sheets,
+    /// Labels of the pieces.
+    Labels,
+    /// Worked sums of the checks.
+    Sums,
 }
 
 /// Sheets as pictures made of pixels.
@@ -55,6 +66,9 @@ pub trait Backend: Sync {
 
     /// One line for help and manual.
     fn says(&self) -> &'static str;
+
+    /// What it reads.
+    fn reads(&self) -> &'static [Reads];
 
     /// Makes the files. The same product gives the same bytes.
     ///

@@ -8,7 +8,7 @@
 //! A text that starts with `=`, `+`, `-`, `@`, a tab or a line end would be run as a formula by some spreadsheet
 //! programs, so it gets an apostrophe in front. Figures are never touched.
 
-use super::backend::{Backend, OutputFile, Product};
+use super::backend::{Backend, OutputFile, Product, Reads};
 use super::part_words::plain;
 use crate::base::number::trimmed;
 use crate::diagnostic::Counts;
@@ -85,10 +85,14 @@ impl Backend for CutListCsv {
         "Cut list with totals for each stock, and the sheets it is cut from (cut-list.csv, cutting-plan.csv)"
     }
 
+    fn reads(&self) -> &'static [Reads] {
+        &[]
+    }
+
     fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String> {
         let faults = Counts::of(product.findings).faults;
-        let list = table(&COLUMNS, faults, cut_list_rows(product.model, product.cut_list))?;
-        let plan = table(&PLAN_COLUMNS, faults, plan_rows(product.model, product.cut_list))?;
+        let list = table(&COLUMNS, faults, cut_list_rows(product.model, product.figures.cut_list()))?;
+        let plan = table(&PLAN_COLUMNS, faults, plan_rows(product.model, product.figures.cut_list()))?;
         Ok(vec![
             OutputFile { name: "cut-list.csv".to_owned(), bytes: list },
             OutputFile { name: "cutting-plan.csv".to_owned(), bytes: plan },

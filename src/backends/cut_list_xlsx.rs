@@ -3,7 +3,7 @@
 //! The same rows as `cut-list.csv`. While the layout has faults the first row of every sheet says so. The file has no date
 //! of its own, so that the same layout gives the same bytes.
 
-use super::backend::{Backend, OutputFile, Product};
+use super::backend::{Backend, OutputFile, Product, Reads};
 use crate::diagnostic::Counts;
 use crate::joinery::{
     CutList, Purchases, Row, StockTotal, machining, purchases, row_note, sheets_of_each_size, stands,
@@ -22,6 +22,10 @@ impl Backend for CutListXlsx {
 
     fn says(&self) -> &'static str {
         "Cut list, hardware and prices as a spreadsheet (cut-list.xlsx)"
+    }
+
+    fn reads(&self) -> &'static [Reads] {
+        &[]
     }
 
     fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String> {
@@ -82,7 +86,7 @@ const SUMMARY: [Column; 9] = [
 ];
 
 fn workbook(product: &Product<'_>) -> Result<Vec<u8>, XlsxError> {
-    let (model, list) = (product.model, product.cut_list);
+    let (model, list) = (product.model, product.figures.cut_list());
     let faults = Counts::of(product.findings).faults;
     let mut book = Workbook::new();
     let date = ExcelDateTime::from_ymd(2000, 1, 1)?;

@@ -1,6 +1,6 @@
 //! `findings.json`: what the checks found, in the form that [`Report`] describes.
 
-use super::backend::{Backend, OutputFile, Product};
+use super::backend::{Backend, OutputFile, Product, Reads};
 use super::findings_report::{Found, Report};
 use crate::diagnostic::wire::json_text;
 
@@ -15,6 +15,10 @@ impl Backend for FindingsJson {
 
     fn says(&self) -> &'static str {
         "All findings as JSON (findings.json)"
+    }
+
+    fn reads(&self) -> &'static [Reads] {
+        &[]
     }
 
     fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String> {

@@ -4,7 +4,7 @@
 //! figures have at most three decimals, absent values are `null`.
 
 use crate::base::number::micrometres;
-use crate::checks::Ran;
+use crate::diagnostic::Ran;
 use crate::diagnostic::wire::{Pair, Place, json_text, pair, path_data};
 use crate::diagnostic::{
     Counts, Diagnostic, Edit, Finding, Mark, Measure, Note, Quantity, Requirement, SourceClass, Suggestion,

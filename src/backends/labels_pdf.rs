@@ -1,6 +1,6 @@
 //! `labels.pdf`: labels for all pieces on sheets of A4, in the grid that the layout gives.
 
-use super::backend::{Backend, OutputFile, Product};
+use super::backend::{Backend, OutputFile, Product, Reads};
 use super::pdf_file;
 
 /// Writes `labels.pdf`.
@@ -14,6 +14,10 @@ impl Backend for LabelsPdf {
 
     fn says(&self) -> &'static str {
         "Labels for all pieces, to print on sheets of labels (labels.pdf)"
+    }
+
+    fn reads(&self) -> &'static [Reads] {
+        &[Reads::Labels]
     }
 
     fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String> {

@@ -23,7 +23,7 @@ mod svg_style;
 #[cfg(test)]
 mod tests;
 
-pub use backend::{Backend, OutputFile, Picture, Product};
+pub use backend::{Backend, OutputFile, Picture, Product, Reads};
 pub use cut_list_csv::CutListCsv;
 pub use cut_list_xlsx::CutListXlsx;
 pub use findings_json::FindingsJson;

@@ -14,7 +14,7 @@ mod list;
 mod make;
 mod space;
 
-use super::backend::{Backend, OutputFile, Product};
+use super::backend::{Backend, OutputFile, Product, Reads};
 use crate::base::number::micrometres;
 use crate::diagnostic::Counts;
 use crate::diagnostic::wire::{Pair, Place, json_text, pair};
@@ -34,6 +34,10 @@ impl Backend for ModelJson {
 
     fn says(&self) -> &'static str {
         "The whole resolved layout with its cut list as JSON (model.json)"
+    }
+
+    fn reads(&self) -> &'static [Reads] {
+        &[]
     }
 
     fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String> {
@@ -211,13 +215,13 @@ fn wire<'a>(product: &Product<'a>) -> ModelWire<'a> {
         arrangements: model.arrangements.iter().map(|one| arrangement_wire(one, model, sources)).collect(),
         routes: model.routes.iter().map(|route| route_wire(route, model, sources)).collect(),
         cargo: cargo::cargo_wires(model, sources),
-        stowage: cargo::stowage_wires(model),
+        stowage: cargo::stowage_wires(product.figures),
         limits: limits(model, sources),
         accepted: accepted(model, sources),
         sheets: sheets_wire(&model.sheets),
         stocks: model.stocks.iter().map(|stock| make::stock_wire(stock, sources)).collect(),
         modules: modules.collect(),
-        cut_list: list::cut_list_wire(product.cut_list, model, sources),
+        cut_list: list::cut_list_wire(product.figures.cut_list(), model, sources),
     }
 }
 

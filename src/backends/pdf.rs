@@ -1,6 +1,6 @@
 //! PDF: one file for the sheet set, in mm, with text as text, layers, bookmarks and page labels.
 
-use super::backend::{Backend, OutputFile, Product};
+use super::backend::{Backend, OutputFile, Product, Reads};
 use super::font_subset::{subset, used_glyphs};
 use super::{pdf_mend, pdf_page};
 use crate::drawing::{LayerKind, Sheet, font};
@@ -23,6 +23,10 @@ impl Backend for Pdf {
 
     fn says(&self) -> &'static str {
         "all sheets as one PDF file"
+    }
+
+    fn reads(&self) -> &'static [Reads] {
+        &[Reads::Sheets]
     }
 
     fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String> {

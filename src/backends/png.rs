@@ -1,6 +1,6 @@
 //! PNG: sheets as pictures, drawn from their SVG with letters as outlines, so that no font of the machine takes part.
 
-use super::backend::{Backend, OutputFile, Picture, Product};
+use super::backend::{Backend, OutputFile, Picture, Product, Reads};
 use super::svg;
 use crate::base::text::{nearest, one_of};
 use crate::drawing::{Sheet, outlined};
@@ -20,6 +20,10 @@ impl Backend for Png {
 
     fn says(&self) -> &'static str {
         "the brochure as a PNG file, 2400 pixels wide unless `--png` says otherwise"
+    }
+
+    fn reads(&self) -> &'static [Reads] {
+        &[Reads::Sheets]
     }
 
     fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String> {

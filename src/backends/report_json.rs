@@ -5,15 +5,14 @@
 //! (`null` without one), `shell`, `services`, `sums`. Masses are kg, lengths mm, angles degrees, temperatures degrees
 //! Celsius, all with at most three decimals; X counts to the rear from the front axle or coupling, Z from the ground.
 
-use super::backend::{Backend, OutputFile, Product};
+use super::backend::{Backend, OutputFile, Product, Reads};
 use crate::base::number::micrometres as rounded;
 use crate::diagnostic::wire::{Pair, json_text, pair};
 use crate::diagnostic::{Counts, Step, Worked};
+use crate::figures::Figures;
 use crate::model::{Model, Vehicle};
 use crate::services::{day, drop, fall, water};
-use crate::shell::inserts::inserts;
-use crate::shell::losses::losses;
-use crate::vehicle::{Angles, Touch, Weighed, angles, masses, outside, twist, underside, weigh_all};
+use crate::vehicle::{Angles, Touch, Weighed, angles, masses, outside, twist, underside};
 use serde::Serialize;
 
 /// Writes `report.json`.
@@ -27,6 +26,10 @@ impl Backend for ReportJson {
 
     fn says(&self) -> &'static str {
         "Masses, axle loads, insulation, services and their worked sums as JSON (report.json)"
+    }
+
+    fn reads(&self) -> &'static [Reads] {
+        &[Reads::Sums]
     }
 
     fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String> {
@@ -183,15 +186,15 @@ struct StepWire {
 
 fn wire<'a>(product: &Product<'a>) -> ReportWire<'a> {
     let model = product.model;
-    let caution = |ran: &'a crate::checks::Ran| Some(CautionWire { check: ran.name, says: ran.caution? });
+    let caution = |ran: &'a crate::diagnostic::Ran| Some(CautionWire { check: ran.name, says: ran.caution? });
     ReportWire {
         format: "boxwright-report",
         version: 1,
         held: Counts::of(product.findings).faults,
         name: &model.name,
         cautions: product.checks.iter().filter_map(caution).collect(),
-        vehicle: model.vehicle.as_ref().map(|vehicle| vehicle_wire(model, vehicle)),
-        shell: shell(model),
+        vehicle: model.vehicle.as_ref().map(|vehicle| vehicle_wire(product.figures, vehicle)),
+        shell: shell(product.figures),
         services: services(model),
         sums: product
             .sums
@@ -209,7 +212,8 @@ fn sum(worked: &Worked) -> SumWire {
     SumWire { title: worked.title.clone(), steps: worked.steps.iter().map(step).collect() }
 }
 
-fn vehicle_wire(model: &Model, vehicle: &Vehicle) -> VehicleWire {
+fn vehicle_wire(figures: &Figures<'_>, vehicle: &Vehicle) -> VehicleWire {
+    let model = figures.model;
     let size = outside(model, vehicle);
     let Angles { approach, departure, ramp } = angles(vehicle, &underside(model, vehicle));
     let touch = |touch: Touch| TouchWire { angle: rounded(touch.angle), by: touch.by, at: pair(touch.at) };
@@ -234,12 +238,12 @@ fn vehicle_wire(model: &Model, vehicle: &Vehicle) -> VehicleWire {
         departure: departure.map(touch),
         ramp: ramp.map(touch),
         twist: turn,
-        load_cases: weigh_all(model).into_iter().map(case_wire).collect(),
+        load_cases: figures.weighed().iter().map(case_wire).collect(),
         masses: list.collect(),
     }
 }
 
-fn case_wire(weighed: Weighed) -> CaseWire {
+fn case_wire(weighed: &Weighed) -> CaseWire {
     let sides = |(left, right): (f64, f64)| [rounded(left), rounded(right)];
     CaseWire {
         total: rounded(weighed.total),
@@ -251,31 +255,31 @@ fn case_wire(weighed: Weighed) -> CaseWire {
         centre: [weighed.centre.x, weighed.centre.y, weighed.centre.z].map(rounded),
         stability_factor: rounded(weighed.stability),
         tips_at: rounded(weighed.tips_at()),
-        name: weighed.case,
+        name: weighed.case.clone(),
     }
 }
 
-fn shell(model: &Model) -> ShellWire {
-    let losses = losses(model);
-    let surface = |loss: crate::shell::losses::Loss| SurfaceWire {
+fn shell(figures: &Figures<'_>) -> ShellWire {
+    let losses = figures.losses();
+    let surface = |loss: &crate::shell::losses::Loss| SurfaceWire {
         area: rounded(loss.area),
         u: rounded(loss.u),
-        made_of: loss.made_of,
-        name: loss.name,
+        made_of: loss.made_of.clone(),
+        name: loss.name.clone(),
     };
-    let insert = |insert: crate::shell::inserts::Insert| InsertWire {
+    let insert = |insert: &crate::shell::inserts::Insert| InsertWire {
         panel: insert.wall.name(),
         at: pair(insert.at),
         carries: rounded(insert.carries),
-        holds: insert.holds,
+        holds: insert.holds.clone(),
     };
     ShellWire {
         mean_u: rounded(losses.mean_u),
         volume: rounded(losses.volume),
         conducted: rounded(losses.conducted),
         aired: rounded(losses.aired),
-        surfaces: losses.through.into_iter().map(surface).collect(),
-        inserts: inserts(model).placed.into_iter().map(insert).collect(),
+        surfaces: losses.through.iter().map(surface).collect(),
+        inserts: figures.inserts().placed.iter().map(insert).collect(),
     }
 }
 

@@ -5,7 +5,7 @@
 //! Finished size: what is left on for scribing comes on top. Groups: `outline`, `machining` with
 //! `cutouts`, `grooves`, `holes`, and the same on the `reverse`; a machine or a printer takes the ones that it needs.
 
-use super::backend::{Backend, OutputFile, Product};
+use super::backend::{Backend, OutputFile, Product, Reads};
 use crate::base::number::trimmed;
 use crate::diagnostic::Counts;
 use crate::geometry::Polygon;
@@ -34,8 +34,12 @@ impl Backend for ShapedParts {
         "Shaped parts and parts with cut-outs in true size, one SVG each (part-NUMBER.svg)"
     }
 
+    fn reads(&self) -> &'static [Reads] {
+        &[]
+    }
+
     fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String> {
-        let shaped = product.cut_list.rows.iter().filter(|row| is_shaped(row));
+        let shaped = product.figures.cut_list().rows.iter().filter(|row| is_shaped(row));
         let faults = Counts::of(product.findings).faults;
         Ok(shaped.map(|row| file(row, faults)).collect())
     }

@@ -1,6 +1,6 @@
 //! SVG: one file for each sheet, in mm, with text as text and all styles in one block.
 
-use super::backend::{Backend, OutputFile, Product};
+use super::backend::{Backend, OutputFile, Product, Reads};
 use super::number::on_paper;
 use super::svg_style::{line_class, style_block};
 use crate::base::number::trimmed;
@@ -21,6 +21,10 @@ impl Backend for Svg {
 
     fn says(&self) -> &'static str {
         "each sheet as an SVG file"
+    }
+
+    fn reads(&self) -> &'static [Reads] {
+        &[Reads::Sheets]
     }
 
     fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String> {

@@ -4,9 +4,9 @@ use super::{Backend, CutListCsv, FindingsJson, ModelJson, Product};
 use super::{Found, Report};
 use crate::diagnostic::wire::json_text;
 use crate::diagnostic::{Diagnostic, Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::figures::Figures;
 use crate::geometry::Polygon;
 use crate::joinery::fixture::{model, module, part};
-use crate::joinery::{CutList, cut_list};
 use crate::model::{Bands, Machining, Model};
 use crate::source::{FileId, SourceMap, Span};
 use kurbo::{Point, Rect, Shape};
@@ -14,26 +14,16 @@ use kurbo::{Point, Rect, Shape};
 const TEXT: &str = "title: Überbau\nmodules:\n  galley: {}\n";
 
 struct Case {
-    model: Model,
+    model: &'static Model,
     findings: Vec<Finding>,
-    list: CutList,
+    figures: Figures<'static>,
     sources: SourceMap,
 }
 
 impl Case {
     fn product(&self) -> Product<'_> {
-        let Self { model, findings, list, sources } = self;
-        Product {
-            model,
-            checks: &[],
-            findings,
-            sums: &[],
-            sheets: &[],
-            labels: &[],
-            cut_list: list,
-            sources,
-            picture: None,
-        }
+        let Self { model, findings, figures, sources } = self;
+        Product { model, figures, checks: &[], findings, sums: &[], sheets: &[], labels: &[], sources, picture: None }
     }
 
     fn file(&self, backend: &dyn Backend, name: &str) -> String {
@@ -64,11 +54,12 @@ fn case(faults: usize) -> Case {
     let model = model(vec![module("galley", vec![side, top, part("long", 1, 3000.0, 200.0)])]);
     let mut sources = SourceMap::default();
     sources.add("layouts/fixture.yaml".to_owned(), TEXT.to_owned());
-    let list = cut_list(&model);
+    let model: &'static Model = Box::leak(Box::new(model));
+    let figures = crate::figures::alone(model);
     let mut accepted = finding();
     accepted.accepted = Some("owner asked for it".to_owned());
     let findings = std::iter::repeat_n(finding(), faults).chain([accepted]).collect();
-    Case { model, findings, list, sources }
+    Case { model, findings, figures, sources }
 }
 
 /// Points at `galley`, line 3 column 3, byte 27: the capital letter with two dots has two bytes.

@@ -20,13 +20,13 @@
 //! # Change it
 //! `limits: { axle-load: { front-share: 22, because: "..." } }`.
 
-use super::axle_sums::{PAPERS, sum};
-use super::check::{Check, Context, Limit};
+use super::check::{Check, Context};
 use super::words::{judged, with_tightest};
 use crate::base::number::trimmed;
-use crate::diagnostic::{Finding, Quantity, Requirement, Severity, SourceClass, Worked};
+use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity, SourceClass, Worked};
+use crate::figures::axle_sums::{PAPERS, sum};
 use crate::model::{Axle, Model, Vehicle, VehicleKind};
-use crate::vehicle::{LoadCase, Mass, Weighed, load_cases, weigh};
+use crate::vehicle::{LoadCase, Mass, Weighed};
 
 /// The check `axle-load`.
 pub struct AxleLoad;
@@ -65,9 +65,8 @@ impl Check for AxleLoad {
 
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
         let Some(vehicle) = &context.model.vehicle else { return Vec::new() };
-        let cases = load_cases(context.model);
-        let weighed: Vec<Weighed> = cases.iter().map(|case| weigh(context.model, vehicle, case)).collect();
-        let looked = Look { model: context.model, vehicle, cases: &cases, weighed: &weighed };
+        let looked =
+            Look { model: context.model, vehicle, cases: context.figures.cases(), weighed: context.figures.weighed() };
         let mut findings: Vec<Finding> = [true, false].into_iter().flat_map(|front| looked.axle(front)).collect();
         if vehicle.kind != VehicleKind::Trailer {
             findings.extend(looked.steering(context.limits.get("front-share")));
@@ -77,8 +76,8 @@ impl Check for AxleLoad {
 
     fn worked(&self, context: &Context<'_>) -> Vec<Worked> {
         let Some(vehicle) = &context.model.vehicle else { return Vec::new() };
-        let cases = load_cases(context.model);
-        cases.iter().map(|case| sum(vehicle, case, &weigh(context.model, vehicle, case))).collect()
+        let figures = context.figures;
+        figures.cases().iter().zip(figures.weighed()).map(|(case, weighed)| sum(vehicle, case, weighed)).collect()
     }
 }
 

@@ -16,10 +16,10 @@
 //! # Change it
 //! `limits: { battery: { days: 3, because: "..." } }`.
 
-use super::check::{Check, Context, Limit};
+use super::check::{Check, Context};
 use super::words::judged;
 use crate::base::number::trimmed;
-use crate::diagnostic::{Finding, Quantity, Severity, SourceClass, Worked};
+use crate::diagnostic::{Finding, Limit, Quantity, Severity, SourceClass, Worked};
 use crate::services::day;
 
 /// The check `battery`.

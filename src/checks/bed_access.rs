@@ -25,16 +25,20 @@
 //! `limits: { bed-access: { edge: 400, because: "..." } }`, or accept it for a bed against the wall:
 //! `accepted: [{ check: bed-access, of: bed, because: "..." }]`.
 
-use super::bed_edges::{Edge, Over, Place, over, sleeping_places};
-use super::bed_ways::{ways_to_wet_rooms, wet_rooms};
-use super::berths::{beds, night};
-use super::check::{Check, Context, Limit};
-use super::stretches::long;
-use super::words::{area, at_the, length, with_tightest};
+mod edges;
+mod ways;
+
+use super::check::{Check, Context};
+use super::words::{area, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::{SAME_LENGTH, WAY_WIDTH};
-use crate::diagnostic::{Finding, Mark, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::{Finding, Limit, Mark, Quantity, Requirement, Severity, SourceClass};
+use crate::figures::berths::{beds, night};
+use crate::figures::shell::at_the;
+use crate::figures::stretches::long;
 use crate::model::Arrangement;
+use edges::{Edge, Over, Place, over, sleeping_places};
+use ways::{ways_to_wet_rooms, wet_rooms};
 
 /// The check `bed-access`.
 pub struct BedAccess;

@@ -22,13 +22,13 @@
 //! # Change it
 //! `limits: { bed-headroom: { sit: 850, because: "..." } }`, or name `sleepers` at the module.
 
-use super::berths::{Bed, Strip, beds};
-use super::check::{Check, Context, Limit};
-use super::overhead_room::Above;
+use super::check::{Check, Context};
 use super::words::{area, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::{SAME_LENGTH, WAY_WIDTH};
-use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::figures::berths::{Bed, Strip, beds};
+use crate::figures::overhead_room::Above;
 use crate::geometry::Axis;
 use crate::model::{Arrangement, Module};
 use kurbo::Rect;

@@ -21,13 +21,15 @@
 //! # Change it
 //! `limits: { bed-size: { spare: 100, because: "..." } }`, or name `sleepers` at the module.
 
-use super::bed_words::{NAME, berths_finding, nearest, size_finding};
-use super::berths::{Bed, beds, night, places};
-use super::check::{Check, Context, Limit};
+mod words;
+
+use super::check::{Check, Context};
 use super::words::with_tightest;
 use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::{Finding, Quantity, Severity, SourceClass};
+use crate::diagnostic::{Finding, Limit, Quantity, Severity, SourceClass};
+use crate::figures::berths::{Bed, beds, night, places};
 use crate::model::{Arrangement, Model};
+use words::{NAME, berths_finding, nearest, size_finding};
 
 /// The check `bed-size`.
 pub struct BedSize;

@@ -20,21 +20,19 @@
 //! # Change it
 //! `limits: { boot-volume: { least: 800, because: "..." } }`.
 
-use super::check::{Check, Context, Limit};
-use super::storage::{Room, outside};
+use super::check::{Check, Context};
 use super::words::area;
 use crate::base::number::trimmed;
 use crate::base::tolerance::VOLUME;
-use crate::diagnostic::{Finding, Measure, Quantity, Severity, SourceClass};
-use crate::geometry::{Prism, blocks, free_volume};
-use crate::model::{Arrangement, Model, Module, Need, Space};
+use crate::diagnostic::{Finding, Limit, Measure, Quantity, Severity, SourceClass};
+use crate::figures::Room;
+use crate::model::{Arrangement, Module, Need};
 use kurbo::Rect;
 
 /// The check `boot-volume`.
 pub struct BootVolume;
 
 const NAME: &str = "boot-volume";
-const CUBIC_MM: f64 = 1e6;
 const LIMITS: [Limit; 1] = [Limit {
     name: "least",
     default: 0.0,
@@ -62,20 +60,11 @@ impl Check for BootVolume {
 
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
         let mut findings: Vec<Finding> = Vec::new();
-        let mut known: Vec<(Room<'_>, Figures)> = Vec::new();
         for arrangement in context.arrangements() {
             let spaces = context.model.spaces(arrangement).filter(|(_, space)| space.need == Need::Storage);
             for (module, space) in spaces {
                 let room = Room::new(context.model, arrangement, space);
-                let figures = match known
-                    .iter()
-                    .find(|(other, _)| other.space.prism == room.space.prism && other.minus == room.minus)
-                {
-                    Some((_, figures)) => *figures,
-                    None => figures(&room, context.model),
-                };
-                known.push((room, figures));
-                findings.extend(report(context, arrangement, module, space, figures));
+                findings.extend(report(context, arrangement, module, &room));
             }
         }
         findings
@@ -86,31 +75,10 @@ impl Check for BootVolume {
     }
 }
 
-/// Litres and blocks.
-#[derive(Clone, Copy)]
-struct Figures {
-    litres: f64,
-    blocks: usize,
-}
-
-fn figures(room: &Room<'_>, model: &Model) -> Figures {
-    let space = &room.space.prism;
-    let outside = outside(model, &space.bounds());
-    let minus: Vec<&Prism> = room.minus.iter().copied().chain(&outside).collect();
-    let roof = &model.space.roof;
-    let blocks = blocks(space, &minus, roof).len();
-    Figures { litres: free_volume(space, &minus, roof) / CUBIC_MM, blocks }
-}
-
-fn report(
-    context: &Context<'_>,
-    arrangement: &Arrangement,
-    module: &Module,
-    space: &Space,
-    figures: Figures,
-) -> Vec<Finding> {
+fn report(context: &Context<'_>, arrangement: &Arrangement, module: &Module, room: &Room) -> Vec<Finding> {
+    let (space, memo) = (&room.space, context.memo());
     let required = context.limits.get("least");
-    let (litres, least) = (figures.litres, required.measure.value);
+    let (litres, least) = (room.litres(memo), required.measure.value);
     let holds = format!("the storage space `{}` of `{}` holds {} litres", space.name, module.name, trimmed(litres, 1));
     let plan: Rect = space.prism.bounds().plan();
     let finding = |severity, message: String| {
@@ -121,7 +89,7 @@ fn report(
         finding.marks = vec![area(plan)];
         finding
     };
-    let blocks = figures.blocks;
+    let blocks = room.blocks(memo);
     let mut note = finding(Severity::Note, format!("{holds} and {blocks} blocks of 200 x 100 x 50 mm"));
     note.required = Some(required.clone()).filter(|_| least > 0.0);
     let mut found = vec![note];

@@ -24,16 +24,19 @@
 //! # Change it
 //! `limits: { bunk-guard: { opening: 450, because: "..." } }`.
 
-use super::berths::{Bed, beds};
-use super::bunk_edges::Fence;
-use super::check::{Check, Context, Limit};
-use super::sides::Side;
-use super::stretches::{Stretch, long};
-use super::words::{area, at_the, length, with_tightest};
+mod edges;
+
+use super::check::{Check, Context};
+use super::words::{area, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::{Finding, Mark, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::{Finding, Limit, Mark, Quantity, Requirement, Severity, SourceClass};
+use crate::figures::berths::{Bed, beds};
+use crate::figures::shell::at_the;
+use crate::figures::sides::Side;
+use crate::figures::stretches::{Stretch, long};
 use crate::model::Arrangement;
+use edges::Fence;
 
 /// The check `bunk-guard`.
 pub struct BunkGuard;

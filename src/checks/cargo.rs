@@ -23,15 +23,17 @@
 //! # Change it
 //! `cargo:` in the layout: sizes, `stands`, `in`, `through`. What is carried is a setting of the symbol, mostly `rating`.
 
-use super::check::{Check, Context, Limit};
-use super::hatch_way::{clear, hole, mark, passes};
-use super::stowage::{Stowage, stowage};
+mod hatch_way;
+
+use super::check::{Check, Context};
 use super::words::{area, size};
 use crate::base::number::trimmed;
 use crate::base::tolerance::SAME_SHARE;
-use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::figures::Stowage;
 use crate::geometry::Hole;
 use crate::model::{Cargo, Model, Opening};
+use hatch_way::{clear, hole, mark, passes};
 
 /// The check `cargo`.
 pub struct CargoFits;
@@ -60,22 +62,20 @@ impl Check for CargoFits {
 
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
         let model = context.model;
-        let mut findings = Vec::new();
-        for stowage in stowage(model) {
-            findings.extend(hatches(model, &stowage));
-            findings.push(fit(model, &stowage));
-            findings.extend(mass(model, &stowage));
-        }
-        findings
+        let of = |stowage| {
+            let alone = hatches(model, stowage).into_iter().chain([fit(model, stowage)]);
+            alone.chain(mass(model, stowage)).collect::<Vec<_>>()
+        };
+        context.figures.stowage().iter().flat_map(of).collect()
     }
 }
 
-fn kept<'a>(model: &'a Model, stowage: &Stowage<'_>) -> impl Iterator<Item = &'a Cargo> {
+fn kept<'a>(model: &'a Model, stowage: &Stowage) -> impl Iterator<Item = &'a Cargo> {
     let module = stowage.module;
     model.cargo.iter().filter(move |cargo| cargo.module == module)
 }
 
-fn new(model: &Model, stowage: &Stowage<'_>, severity: Severity, message: String) -> Finding {
+fn new(model: &Model, stowage: &Stowage, severity: Severity, message: String) -> Finding {
     let module = model.modules.get(stowage.module);
     let mut finding = Finding::new(NAME, severity, module.map_or("", |module| module.name.as_str()), message);
     finding.arrangements = stowage.arrangement_names(model);
@@ -90,7 +90,7 @@ fn required(value: f64, quantity: Quantity, source: &str) -> Option<Requirement>
 }
 
 /// That everything lies somewhere, or what does not.
-fn fit(model: &Model, stowage: &Stowage<'_>) -> Finding {
+fn fit(model: &Model, stowage: &Stowage) -> Finding {
     let pieces: usize = kept(model, stowage).map(|cargo| cargo.parcel.count).sum();
     let left: usize = stowage.left.iter().map(|(_, count)| count).sum();
     let boot = model.modules.get(stowage.module).map_or("", |module| module.name.as_str());
@@ -129,12 +129,12 @@ fn volume(of: &crate::geometry::Box3) -> f64 {
 }
 
 /// Kilograms of all cargo of a module.
-fn weight(model: &Model, stowage: &Stowage<'_>) -> f64 {
+fn weight(model: &Model, stowage: &Stowage) -> f64 {
     kept(model, stowage).map(|cargo| cargo.mass * cargo.parcel.count as f64).sum()
 }
 
 /// That it is too heavy.
-fn mass(model: &Model, stowage: &Stowage<'_>) -> Option<Finding> {
+fn mass(model: &Model, stowage: &Stowage) -> Option<Finding> {
     let carries = stowage.carries()?;
     let mass = weight(model, stowage);
     if mass <= carries * (1.0 + SAME_SHARE) {
@@ -149,7 +149,7 @@ fn mass(model: &Model, stowage: &Stowage<'_>) -> Option<Finding> {
 }
 
 /// Cargo that does not pass its opening in some arrangement.
-fn hatches(model: &Model, stowage: &Stowage<'_>) -> Vec<Finding> {
+fn hatches(model: &Model, stowage: &Stowage) -> Vec<Finding> {
     let mut found = Vec::new();
     for cargo in kept(model, stowage) {
         let Some(opening) = cargo.through.and_then(|at| model.openings.get(at)) else { continue };
@@ -169,7 +169,7 @@ fn hatches(model: &Model, stowage: &Stowage<'_>) -> Vec<Finding> {
     found
 }
 
-fn blocked(model: &Model, stowage: &Stowage<'_>, cargo: &Cargo, opening: &Opening, hole: Option<&Hole>) -> Finding {
+fn blocked(model: &Model, stowage: &Stowage, cargo: &Cargo, opening: &Opening, hole: Option<&Hole>) -> Finding {
     let boot = model.modules.get(stowage.module).map_or("", |module| module.name.as_str());
     let [a, b, c] = cargo.parcel.size.map(|side| trimmed(side, 1));
     let piece = format!("`{}` of {a} x {b} x {c} mm does not pass `{}`", cargo.name, opening.name);

@@ -1,82 +1,24 @@
 //! The trait of checks and the narrow context they see.
 
-use super::ground::Grounds;
-use super::ways::Floor;
-use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass, Worked};
+use crate::base::memo::Memo;
+use crate::diagnostic::{Finding, Limit, Limits, Ran, Worked};
+use crate::figures::Figures;
+use crate::figures::ways::Floor;
 use crate::model::{Arrangement, Model};
 
-/// A limit that a layout may change.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Limit {
-    /// Name in `limits: { <check>: { <name>: ... } }`.
-    pub name: &'static str,
-    /// Default, in the unit of `quantity`.
-    pub default: f64,
-    /// Its unit.
-    pub quantity: Quantity,
-    /// How sure the source is.
-    pub class: SourceClass,
-    /// The source in words.
-    pub source: &'static str,
+/// The limits of a check as they hold for a layout.
+#[must_use]
+pub fn limits(check: &dyn Check, model: &Model) -> Limits {
+    Limits::new(check.limits(), |name| {
+        let change = model.limits.iter().find(|change| change.check == check.name() && change.name == name)?;
+        Some((change.value, change.because.as_str()))
+    })
 }
 
-/// The limits of one check as they hold for one layout.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Limits {
-    values: Vec<(&'static str, Requirement)>,
-}
-
-impl Limits {
-    /// Defaults of a check, changed where the layout changes them.
-    #[must_use]
-    pub fn new(check: &dyn Check, model: &Model) -> Self {
-        let values = check.limits().iter().map(|limit| (limit.name, requirement(check.name(), limit, model))).collect();
-        Self { values }
-    }
-
-    /// The requirement of a name that the check lists; zero, from geometry, for any other name.
-    #[must_use]
-    pub fn get(&self, name: &str) -> Requirement {
-        self.values.iter().find(|(key, _)| *key == name).map_or_else(Requirement::geometry, |(_, r)| r.clone())
-    }
-
-    /// All of them, in the order the check lists them.
-    pub fn iter(&self) -> impl Iterator<Item = (&'static str, &Requirement)> {
-        self.values.iter().map(|(name, required)| (*name, required))
-    }
-
-    /// The figure of a name.
-    #[must_use]
-    pub fn value(&self, name: &str) -> f64 {
-        self.get(name).measure.value
-    }
-}
-
-fn requirement(check: &str, limit: &Limit, model: &Model) -> Requirement {
-    let measure = |value| Measure { value, quantity: limit.quantity };
-    match model.limits.iter().find(|change| change.check == check && change.name == limit.name) {
-        Some(change) => Requirement {
-            measure: measure(change.value),
-            class: SourceClass::Layout,
-            source: format!("set by the layout: {}", change.because),
-            most: false,
-        },
-        None => Requirement {
-            measure: measure(limit.default),
-            class: limit.class,
-            source: limit.source.to_owned(),
-            most: false,
-        },
-    }
-}
-
-impl Requirement {
-    /// Nothing beyond the geometry: 0 mm.
-    #[must_use]
-    pub fn geometry() -> Self {
-        let measure = Measure { value: 0.0, quantity: Quantity::Length };
-        Self { measure, class: SourceClass::Geometry, source: "geometry".to_owned(), most: false }
-    }
+/// What is told of a check that was run over a model.
+#[must_use]
+pub fn ran(check: &dyn Check, model: &Model) -> Ran {
+    Ran { name: check.name(), says: check.says(), caution: check.caution(), limits: limits(check, model) }
 }
 
 /// The manual page of a check: the leading doc comment of its own file, as plain text.
@@ -88,47 +30,33 @@ pub fn manual_page(check: &dyn Check) -> String {
     lines.map(|line| line.strip_prefix(' ').unwrap_or(line)).fold(String::new(), |page, line| page + line + "\n")
 }
 
-/// A check that was run, with its limits as they held.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Ran {
-    /// The check's name.
-    pub name: &'static str,
-    /// What it says of itself.
-    pub says: &'static str,
-    /// What its results on safety are worth.
-    pub caution: Option<&'static str>,
-    /// Its limits.
-    pub limits: Limits,
-}
-
-impl Ran {
-    /// A check run over a model.
-    #[must_use]
-    pub fn new(check: &dyn Check, model: &Model) -> Self {
-        Self { name: check.name(), says: check.says(), caution: check.caution(), limits: Limits::new(check, model) }
-    }
-}
-
-/// What a check sees: the model, its walkable floors, and the check's own limits.
+/// What a check sees: the model, the figures of the layout, and the check's own limits.
 #[derive(Debug)]
 pub struct Context<'a> {
     /// The resolved layout.
     pub model: &'a Model,
     /// The limits of this check.
     pub limits: Limits,
-    grounds: &'a Grounds,
+    /// What is known of the layout beyond its model.
+    pub figures: &'a Figures<'a>,
 }
 
 impl<'a> Context<'a> {
-    /// What this check sees of a model; `grounds` is shared by all that look at it.
+    /// What this check sees of a layout; the figures are shared by all that look at it.
     #[must_use]
-    pub fn new(check: &dyn Check, model: &'a Model, grounds: &'a Grounds) -> Self {
-        Self { model, limits: Limits::new(check, model), grounds }
+    pub fn new(check: &dyn Check, figures: &'a Figures<'a>) -> Self {
+        Self { model: figures.model, limits: limits(check, figures.model), figures }
     }
 
     /// The walkable floor of an arrangement.
-    pub(super) fn floor(&self, arrangement: &'a Arrangement) -> Floor<'a> {
-        Floor::new(self.model, arrangement, self.grounds.of(self.model, arrangement))
+    pub(crate) fn floor(&self, arrangement: &'a Arrangement) -> Floor<'a> {
+        self.figures.floor(arrangement)
+    }
+
+    /// The table for what takes long.
+    #[must_use]
+    pub fn memo(&self) -> &'a Memo {
+        self.figures.memo
     }
 
     /// The arrangements of the layout.
@@ -174,26 +102,5 @@ pub trait Check: Sync {
     /// The findings that are graver than notes; a check whose notes take their time leaves them out here.
     fn grave(&self, context: &Context<'_>) -> Vec<Finding> {
         self.run(context)
-    }
-}
-
-impl Finding {
-    /// A finding with a sentence; the rest is filled in by the `with` functions.
-    #[must_use]
-    pub fn new(check: &'static str, severity: Severity, subject: &str, message: impl Into<String>) -> Self {
-        Self {
-            check,
-            severity,
-            subject: subject.to_owned(),
-            arrangements: Vec::new(),
-            message: message.into(),
-            measured: None,
-            required: None,
-            spans: Vec::new(),
-            marks: Vec::new(),
-            suggestion: None,
-            help: None,
-            accepted: None,
-        }
     }
 }

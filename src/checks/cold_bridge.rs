@@ -19,14 +19,13 @@
 //! # Change it
 //! `limits: { cold-bridge: { mould: 85, because: "..." } }`; or part the member from the skins, or use another layup.
 
-use super::check::{Check, Context, Limit};
-use super::surface_dew::MOULD;
+use super::check::{Check, Context};
 use super::words::judged;
 use crate::base::number::trimmed;
-use crate::diagnostic::{Finding, Severity, Worked};
+use crate::diagnostic::{Finding, Limit, Severity, Worked};
 use crate::model::{Model, Panel, Wall};
 use crate::shell::conduction::{Section, panel_section};
-use crate::shell::dew::{dew_point, humidity_at};
+use crate::shell::dew::{MOULD, dew_point, humidity_at};
 use crate::shell::heat::{RSE, limits, rsi};
 use crate::shell::layered;
 

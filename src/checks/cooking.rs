@@ -20,13 +20,15 @@
 //! # Change it
 //! `limits: { cooking: { above: 600, because: "..." } }`, or `landing`, `side`, `window`.
 
-use super::check::{Check, Context, Limit};
-use super::hob::{Hob, Near};
+mod hob;
+
+use super::check::{Check, Context};
 use super::words::{area, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::{Finding, Quantity, Severity, SourceClass};
+use crate::diagnostic::{Finding, Limit, Quantity, Severity, SourceClass};
 use crate::model::Arrangement;
+use hob::{Hob, Near};
 
 /// The check `cooking`.
 pub struct Cooking;

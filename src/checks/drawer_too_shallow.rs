@@ -18,10 +18,10 @@
 //! # Change it
 //! `limits: { drawer-too-shallow: { inside-height: 45, because: "a tray for cutlery" } }`.
 
-use super::check::{Check, Context, Limit};
+use super::check::{Check, Context};
 use super::words::{judged, with_tightest};
 use crate::base::number::mm;
-use crate::diagnostic::{Finding, Quantity, Severity, SourceClass};
+use crate::diagnostic::{Finding, Limit, Quantity, Severity, SourceClass};
 use crate::geometry::{Axis, overlap};
 use crate::model::{Module, Part, Place};
 

@@ -25,15 +25,17 @@
 //! # Change it
 //! `limits: { escape: { exits: 1, because: "..." } }`, or `narrow`, `long`, `sill`, `roof`.
 
-use super::check::{Check, Context, Limit};
-use super::exits::{Berth, Exit, How, small_exits};
-use super::panel::{clear, room};
-use super::ways::{Floor, between};
+mod exits;
+
+use super::check::{Check, Context};
 use super::words::{area, length};
 use crate::base::number::{mm, trimmed};
 use crate::base::text::one_of;
-use crate::diagnostic::{Finding, Mark, Measure, Quantity, Severity, SourceClass};
+use crate::diagnostic::{Finding, Limit, Mark, Measure, Quantity, Severity, SourceClass};
+use crate::figures::panel::{clear, room};
+use crate::figures::ways::{Floor, between};
 use crate::model::{Arrangement, Need};
+use exits::{Berth, Exit, How, small_exits};
 
 /// The check `escape`.
 pub struct Escape;

@@ -20,10 +20,10 @@
 //! # Change it
 //! `limits: { ground-angles: { departure: 20, because: "..." } }`.
 
-use super::check::{Check, Context, Limit};
+use super::check::{Check, Context};
 use super::words::{judged, with_tightest};
 use crate::base::number::{mm, trimmed};
-use crate::diagnostic::{Finding, Quantity, Severity, SourceClass, Worked};
+use crate::diagnostic::{Finding, Limit, Quantity, Severity, SourceClass, Worked};
 use crate::vehicle::{Angles, Touch, angles, underside};
 
 /// The check `ground-angles`.

@@ -18,13 +18,15 @@
 //! # Change it
 //! `limits: { headroom: { spare: 30, because: "..." } }`.
 
-use super::check::{Check, Context, Limit};
-use super::overhead::{Low, Overhead, lows};
-use super::ways::Floor;
+mod overhead;
+
+use super::check::{Check, Context};
 use super::words::{area, length};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::figures::ways::Floor;
+use overhead::{Low, Overhead, lows};
 
 /// The check of the height over ways and standing spaces.
 pub struct Headroom;

@@ -17,11 +17,11 @@
 //! # Change it
 //! `limits: { heating: { spare: 10, because: "..." } }`, `climate: { heater: 4000 }`.
 
-use super::check::{Check, Context, Limit};
+use super::check::{Check, Context};
 use super::words::judged;
 use crate::base::number::trimmed;
-use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass, Worked};
-use crate::shell::losses::{AIR, Losses, losses};
+use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass, Worked};
+use crate::shell::losses::{AIR, Losses};
 
 /// The check `heating`.
 pub struct Heating;
@@ -57,9 +57,9 @@ impl Check for Heating {
     }
 
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
-        let (model, climate) = (context.model, &context.model.climate);
+        let climate = &context.model.climate;
         let Some(span) = climate.span else { return Vec::new() };
-        let losses = losses(model);
+        let losses = context.figures.losses();
         let spare = context.limits.get("spare");
         let wanted = losses.watts() * (1.0 + spare.measure.value / 100.0);
         let message = format!(
@@ -80,30 +80,30 @@ impl Check for Heating {
     }
 
     fn worked(&self, context: &Context<'_>) -> Vec<Worked> {
-        let (model, climate) = (context.model, &context.model.climate);
-        let Losses { through, volume, mean_u, conducted, aired } = losses(model);
+        let climate = &context.model.climate;
+        let Losses { through, volume, mean_u, conducted, aired } = context.figures.losses();
         let difference = climate.inside - climate.outside;
         let spare = context.limits.value("spare");
-        let wanted = (conducted + aired) * (1.0 + spare / 100.0);
+        let wanted = (*conducted + aired) * (1.0 + spare / 100.0);
         let mut worked =
             Worked::new("Heat loss").given("difference", format!("{} K", trimmed(difference, 1)), "climate");
-        for loss in &through {
+        for loss in through {
             let figures = format!("{} m² x {} W/(m²K)", trimmed(loss.area, 3), trimmed(loss.u, 3));
             let watts = format!("{} W", trimmed(loss.area * loss.u * difference, 1));
             worked = worked.step(&format!("{}, {}", loss.name, loss.made_of), ["A U difference", &figures], watts, "");
         }
-        let air = format!("{AIR} x {} x {} m³", trimmed(climate.air_changes, 2), trimmed(volume, 2));
+        let air = format!("{AIR} x {} x {} m³", trimmed(climate.air_changes, 2), trimmed(*volume, 2));
         vec![
             worked
                 .given(
                     "through the shell",
-                    format!("{} W, mean U {} W/(m²K)", trimmed(conducted, 0), trimmed(mean_u, 3)),
+                    format!("{} W, mean U {} W/(m²K)", trimmed(*conducted, 0), trimmed(*mean_u, 3)),
                     "ISO 6946",
                 )
                 .step(
                     "with the air",
                     ["0.34 n V difference", &air],
-                    format!("{} W", trimmed(aired, 0)),
+                    format!("{} W", trimmed(*aired, 0)),
                     "density and heat of air",
                 )
                 .given(

@@ -18,10 +18,9 @@
 //! # Change it
 //! Move the module or the opening.
 
-use super::check::{Check, Context, Limit};
-use crate::diagnostic::{Finding, Severity};
+use super::check::{Check, Context};
+use crate::diagnostic::{Finding, Limit, Severity};
 use crate::model::Wall;
-use crate::shell::inserts::inserts;
 
 /// The check `insert-places`.
 pub struct InsertPlaces;
@@ -52,18 +51,18 @@ impl Check for InsertPlaces {
     }
 
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
-        let missing = inserts(context.model).missing;
-        let caution = |(module, wall, span): (String, Wall, crate::source::Span)| {
+        let missing = &context.figures.inserts().missing;
+        let caution = |(module, wall, span): &(String, Wall, crate::source::Span)| {
             let panel = if matches!(wall, Wall::Roof | Wall::Floor) {
                 wall.name().to_owned()
             } else {
                 format!("{} wall", wall.name())
             };
             let message = format!("openings leave no place for inserts of `{module}` in the {panel}");
-            let mut finding = Finding::new(NAME, Severity::Caution, &module, message);
-            finding.spans = vec![span];
+            let mut finding = Finding::new(NAME, Severity::Caution, module, message);
+            finding.spans = vec![*span];
             finding
         };
-        missing.into_iter().map(caution).collect()
+        missing.iter().map(caution).collect()
     }
 }

@@ -19,11 +19,11 @@
 //! There is no limit to change. Move or shorten the module, or correct the box. A finding may be accepted with a
 //! reason (`accepted`).
 
-use super::check::{Check, Context, Limit};
+use super::check::{Check, Context};
 use super::words::{area, length, size};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::{Finding, Requirement, Severity};
+use crate::diagnostic::{Finding, Limit, Requirement, Severity};
 use crate::geometry::{Axis, overlap};
 use crate::model::{Arrangement, Model, Module, Solid, Wall};
 use kurbo::Rect;

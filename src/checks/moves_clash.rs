@@ -23,13 +23,15 @@
 //! # Change it
 //! `limits: { moves-clash: { angle: 60, because: "..." } }`, or accept the finding with a reason.
 
-use super::check::{Check, Context, Limit};
-use super::clash::{Moving, Short, clash};
+mod clash;
+
+use super::check::{Check, Context};
 use super::words::area;
 use crate::base::number::trimmed;
-use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass};
 use crate::geometry::common_bounds;
 use crate::model::Arrangement;
+use clash::{Moving, Short, clash};
 
 /// The check `moves-clash`.
 pub struct MovesClash;

@@ -18,9 +18,9 @@
 //! There is no limit to change. Move one of the modules. A finding may be accepted with a reason
 //! (`accepted`); its subject is both modules: `of: a and b`.
 
-use super::check::{Check, Context, Limit};
+use super::check::{Check, Context};
 use super::words::{area, length, size};
-use crate::diagnostic::{Finding, Requirement, Severity};
+use crate::diagnostic::{Finding, Limit, Requirement, Severity};
 use crate::geometry::{Box3, common_bounds, overlap};
 use crate::model::{Arrangement, Model, Solid};
 use std::collections::BTreeMap;

@@ -21,14 +21,14 @@
 //! # Change it
 //! `limits: { opening-blocked: { before: 60, because: "..." } }`, or `apart`, or accept the finding with a reason.
 
-use super::check::{Check, Context, Limit};
-use super::ground::STEP;
-use super::panel::{Before, before, named, room};
-use super::shell::wall_name;
+use super::check::{Check, Context};
 use super::words::{area, length};
 use crate::base::number::{mm, trimmed};
 use crate::base::tolerance::{CHORD, NO_AREA, SAME_LENGTH};
-use crate::diagnostic::{Finding, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity, SourceClass};
+use crate::figures::ground::STEP;
+use crate::figures::panel::{Before, before, named, room};
+use crate::figures::shell::wall_name;
 use crate::geometry::{Polygon, Region};
 use crate::model::{Arrangement, Opening, OpeningKind};
 use kurbo::{PathEl, Point, Rect, Shape};

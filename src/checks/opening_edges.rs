@@ -18,11 +18,11 @@
 //! # Change it
 //! `limits: { opening-edges: { least: 50, because: "..." } }`, or `radius`.
 
-use super::check::{Check, Context, Limit};
+use super::check::{Check, Context};
 use super::words::{judged, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::{NO_AREA, ROUNDING};
-use crate::diagnostic::{Finding, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity, SourceClass};
 use crate::geometry::{Polygon, Region};
 use crate::model::{BoxSpace, Model, Opening, Wall};
 use crate::shell::taken_outline;
@@ -85,7 +85,7 @@ fn to_edge(model: &Model, opening: &Opening, least: &Requirement) -> Option<Find
     let mut finding = judged(NAME, Severity::Fault, &opening.name, (strip, least.clone()), message);
     finding.measured = length(strip);
     finding.spans = vec![opening.span];
-    finding.marks = vec![super::words::area(super::panel::room(model, opening, opening.hole(), 50.0).plan())];
+    finding.marks = vec![super::words::area(crate::figures::panel::room(model, opening, opening.hole(), 50.0).plan())];
     Some(finding)
 }
 

@@ -18,10 +18,10 @@
 //! # Change it
 //! Another `region`; a local rule that allows more is accepted with its reason under `accepted`.
 
-use super::check::{Check, Context, Limit};
+use super::check::{Check, Context};
 use super::words::{judged, with_tightest};
 use crate::base::number::mm;
-use crate::diagnostic::{Finding, Quantity, Requirement, Severity, SourceClass, Worked};
+use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity, SourceClass, Worked};
 use crate::vehicle::{outside, size_limits};
 
 /// The check `outside-size`.

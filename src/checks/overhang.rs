@@ -16,10 +16,10 @@
 //! # Change it
 //! `vehicle: { rear-overhang-limit: { share-of-wheelbase: 60, most: 3700 } }`.
 
-use super::check::{Check, Context, Limit};
+use super::check::{Check, Context};
 use super::words::judged;
 use crate::base::number::mm;
-use crate::diagnostic::{Finding, Quantity, Requirement, Severity, SourceClass, Worked};
+use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity, SourceClass, Worked};
 use crate::vehicle::{outside, size_limits};
 
 /// The check `overhang`.

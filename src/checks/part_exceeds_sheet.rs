@@ -17,11 +17,11 @@
 //! # Change it
 //! List another sheet size: `stocks: { worktop: { sheets: [[3050, 1220]] } }`, or make the module smaller.
 
-use super::check::{Check, Context, Limit};
+use super::check::{Check, Context};
 use super::words::length;
 use crate::base::number::{mm, trimmed};
 use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::{Finding, Quantity, Severity, SourceClass};
+use crate::diagnostic::{Finding, Limit, Quantity, Severity, SourceClass};
 use crate::model::{Grain, Module, Part, Stock};
 
 /// The check `part-exceeds-sheet`.

@@ -20,12 +20,12 @@
 //! # Change it
 //! `limits: { pass-through: { narrow: 400, because: "..." } }`, or `long`, or `reach`.
 
-use super::check::{Check, Context, Limit};
-use super::panel::{before, clear, named, passage, room};
+use super::check::{Check, Context};
 use super::words::{area, length, with_tightest};
 use crate::base::number::{mm, trimmed};
 use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::{Finding, Quantity, Severity, SourceClass};
+use crate::diagnostic::{Finding, Limit, Quantity, Severity, SourceClass};
+use crate::figures::panel::{before, clear, named, passage, room};
 use crate::model::{Arrangement, Opening, OpeningKind};
 
 /// The check `pass-through`.

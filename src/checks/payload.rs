@@ -19,13 +19,13 @@
 //! # Change it
 //! `limits: { payload: { least: 120, because: "..." } }`.
 
-use super::axle_sums::PAPERS;
-use super::check::{Check, Context, Limit};
+use super::check::{Check, Context};
 use super::words::{judged, with_tightest};
 use crate::base::number::trimmed;
-use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass, Worked};
-use crate::model::{Model, Vehicle};
-use crate::vehicle::{Weighed, outside, weigh_all};
+use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass, Worked};
+use crate::figures::axle_sums::PAPERS;
+use crate::model::Vehicle;
+use crate::vehicle::{Weighed, outside};
 
 /// The check `payload`.
 pub struct Payload;
@@ -61,7 +61,7 @@ impl Check for Payload {
     }
 
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
-        let Some(figures) = context.model.vehicle.as_ref().and_then(|vehicle| figures(context.model, vehicle)) else {
+        let Some(figures) = context.model.vehicle.as_ref().and_then(|vehicle| figures(context, vehicle)) else {
             return Vec::new();
         };
         let Figures { gross, full, left, wanted, .. } = figures;
@@ -86,7 +86,7 @@ impl Check for Payload {
     }
 
     fn worked(&self, context: &Context<'_>) -> Vec<Worked> {
-        let Some(figures) = context.model.vehicle.as_ref().and_then(|vehicle| figures(context.model, vehicle)) else {
+        let Some(figures) = context.model.vehicle.as_ref().and_then(|vehicle| figures(context, vehicle)) else {
             return Vec::new();
         };
         let Figures { gross, full, running, left, wanted, people, length, .. } = figures;
@@ -111,7 +111,7 @@ struct Figures<'a> {
     vehicle: &'a Vehicle,
     gross: f64,
     /// The heaviest case.
-    full: Weighed,
+    full: &'a Weighed,
     running: f64,
     left: f64,
     wanted: f64,
@@ -119,10 +119,10 @@ struct Figures<'a> {
     length: f64,
 }
 
-fn figures<'a>(model: &Model, vehicle: &'a Vehicle) -> Option<Figures<'a>> {
-    let all = weigh_all(model);
+fn figures<'a>(context: &Context<'a>, vehicle: &'a Vehicle) -> Option<Figures<'a>> {
+    let (model, all) = (context.model, context.figures.weighed());
     let running = all.iter().find(|weighed| weighed.case == "running order")?.total;
-    let full = all.into_iter().max_by(|a, b| a.total.total_cmp(&b.total))?;
+    let full = all.iter().max_by(|a, b| a.total.total_cmp(&b.total))?;
     let (people, length) = (model.people.len(), outside(model, vehicle).length / 1000.0);
     let wanted = 10.0 * (people as f64 + length);
     Some(Figures {

@@ -21,11 +21,11 @@
 //! `limits: { reach: { percent: 125, because: "..." } }`, or accept it: `accepted: [{ check: reach, of: locker, because:
 //! "the children need not reach it" }]`.
 
-use super::check::{Check, Context, Limit};
+use super::check::{Check, Context};
 use super::words::{area, length};
 use crate::base::number::{mm, trimmed};
 use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass};
 use crate::geometry::Axis;
 use crate::model::{Module, Move, MoveKind, Need, PoseState, Solid, Swing};
 use crate::source::Span;

@@ -16,14 +16,14 @@
 //! # Change it
 //! `limits: { reachable: { least: 340, because: "..." } }`.
 
-use super::check::{Check, Context, Limit};
-use super::ground::{doors, spread};
-use super::ways::{Asked, Floor, NO_WAY, Owner, between, no_way_in};
+use super::check::{Check, Context};
 use super::words::{area as marked, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::text::one_of;
 use crate::base::tolerance::{NO_AREA, WAY_WIDTH};
-use crate::diagnostic::{Finding, Mark, Quantity, Severity, SourceClass};
+use crate::diagnostic::{Finding, Limit, Mark, Quantity, Severity, SourceClass};
+use crate::figures::ground::{doors, spread};
+use crate::figures::ways::{Asked, Floor, NO_WAY, Owner, between, no_way_in};
 use crate::geometry::Region;
 use crate::model::{Module, Space};
 

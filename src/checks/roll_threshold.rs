@@ -19,11 +19,11 @@
 //! # Change it
 //! `limits: { roll-threshold: { caution: 27, because: "..." } }`.
 
-use super::check::{Check, Context, Limit};
+use super::check::{Check, Context};
 use super::words::judged;
 use crate::base::number::trimmed;
-use crate::diagnostic::{Finding, Quantity, Severity, SourceClass, Worked};
-use crate::vehicle::{Weighed, weigh_all};
+use crate::diagnostic::{Finding, Limit, Quantity, Severity, SourceClass, Worked};
+use crate::vehicle::Weighed;
 
 /// The check `roll-threshold`.
 pub struct RollThreshold;
@@ -60,7 +60,7 @@ impl Check for RollThreshold {
 
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
         let Some(vehicle) = &context.model.vehicle else { return Vec::new() };
-        let weighed = weigh_all(context.model).into_iter();
+        let weighed = context.figures.weighed().iter();
         let Some(worst) = weighed.min_by(|a, b| a.stability.total_cmp(&b.stability)) else { return Vec::new() };
         let message = format!(
             "a rigid body tips at {}° in the case `{}`: its centre is {} mm high, its stability factor {}",
@@ -80,7 +80,7 @@ impl Check for RollThreshold {
     }
 
     fn worked(&self, context: &Context<'_>) -> Vec<Worked> {
-        let sum = |weighed: Weighed| {
+        let sum = |weighed: &Weighed| {
             let figures =
                 format!("{} kg mm / {} kg", trimmed(weighed.total * weighed.centre.z, 0), trimmed(weighed.total, 1));
             let [height, factor, angle] =
@@ -95,6 +95,6 @@ impl Check for RollThreshold {
                 .step("stability factor", ["track / (2 h)", ""], factor, "NHTSA, static stability factor")
                 .step("tips at", ["atan(factor)", ""], format!("{angle}°"), "rigid body")
         };
-        weigh_all(context.model).into_iter().map(sum).collect()
+        context.figures.weighed().iter().map(sum).collect()
     }
 }

@@ -21,11 +21,11 @@
 //! # Change it
 //! `limits: { sag: { span-over-sag: 150, because: "..." } }`.
 
-use super::check::{Check, Context, Limit};
+use super::check::{Check, Context};
 use super::words::with_tightest;
 use crate::base::number::{mm, trimmed};
 use crate::base::tolerance::BEARING;
-use crate::diagnostic::{Finding, Measure, Quantity, Severity, SourceClass};
+use crate::diagnostic::{Finding, Limit, Measure, Quantity, Severity, SourceClass};
 use crate::geometry::{Axis, Box3};
 use crate::model::{Lies, Module, Part, Stock};
 

@@ -25,12 +25,12 @@
 //! # Change it
 //! `limits: { seat: { width: 420, because: "..." } }`.
 
-use super::check::{Check, Context, Limit};
-use super::seat_room::{Place, sitting_places};
+use super::check::{Check, Context};
 use super::words::{area, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::{Finding, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity, SourceClass};
+use crate::figures::seat_room::{Place, sitting_places};
 use crate::model::{Arrangement, Module};
 
 /// The check `seat`.

@@ -16,12 +16,12 @@
 //! # Change it
 //! `limits: { side-balance: { most: 6, because: "..." } }`.
 
-use super::check::{Check, Context, Limit};
+use super::check::{Check, Context};
 use super::words::judged;
 use crate::base::number::trimmed;
-use crate::diagnostic::{Finding, Quantity, Severity, SourceClass, Worked};
+use crate::diagnostic::{Finding, Limit, Quantity, Severity, SourceClass, Worked};
 use crate::model::Model;
-use crate::vehicle::{LoadCase, Mass, Weighed, load_cases, weigh_all};
+use crate::vehicle::{LoadCase, Mass, Weighed};
 
 /// The check `side-balance`.
 pub struct SideBalance;
@@ -54,8 +54,7 @@ impl Check for SideBalance {
 
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
         let Some(vehicle) = &context.model.vehicle else { return Vec::new() };
-        let cases = load_cases(context.model);
-        let weighed = weigh_all(context.model).into_iter();
+        let (cases, weighed) = (context.figures.cases(), context.figures.weighed().iter());
         let Some(worst) = weighed.max_by(|a, b| a.lean().total_cmp(&b.lean())) else { return Vec::new() };
         let side = if worst.centre.y > 0.0 { "right" } else { "left" };
         let message = format!(
@@ -68,14 +67,14 @@ impl Check for SideBalance {
         let mut finding = judged(NAME, Severity::Caution, "vehicle", (worst.lean(), required), message);
         let case = cases.iter().find(|case| case.name == worst.case);
         finding.help =
-            case.filter(|_| finding.severity < Severity::Met).and_then(|case| advice(context.model, case, &worst));
+            case.filter(|_| finding.severity < Severity::Met).and_then(|case| advice(context.model, case, worst));
         finding.spans = vec![vehicle.span];
         vec![finding]
     }
 
     fn worked(&self, context: &Context<'_>) -> Vec<Worked> {
         let Some(vehicle) = &context.model.vehicle else { return Vec::new() };
-        weigh_all(context.model).iter().map(|weighed| sum(weighed, vehicle.rear.track)).collect()
+        context.figures.weighed().iter().map(|weighed| sum(weighed, vehicle.rear.track)).collect()
     }
 }
 

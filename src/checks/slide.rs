@@ -18,14 +18,14 @@
 //! # Change it
 //! `limits: { slide: { left: 200, because: "..." } }`, or give the drawer less `travel` in the symbol.
 
-use super::around::{Thing, around};
-use super::check::{Check, Context, Limit};
-use super::ground::STEP;
-use super::shell::wall_name;
+use super::check::{Check, Context};
 use super::words::{area, length};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::figures::around::{Thing, around};
+use crate::figures::ground::STEP;
+use crate::figures::shell::wall_name;
 use crate::geometry::{Axis, Box3, Met, Travel, swept, travel};
 use crate::model::{Arrangement, Model, Module, Move, MoveKind, Slide as Sliding, Wall};
 

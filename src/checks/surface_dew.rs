@@ -19,13 +19,13 @@
 //! # Change it
 //! `limits: { surface-dew: { mould: 85, because: "..." } }`, or another `climate`.
 
-use super::check::{Check, Context, Limit};
+use super::check::{Check, Context};
 use super::words::{judged, with_tightest};
 use crate::base::number::trimmed;
 use crate::base::tolerance::ROUNDING;
-use crate::diagnostic::{Finding, Quantity, Severity, SourceClass, Worked};
+use crate::diagnostic::{Finding, Limit, Severity, Worked};
 use crate::model::{Climate, Model, OpeningKind, Panel, Wall};
-use crate::shell::dew::{dew_point, humidity_at, saturation, wets_at};
+use crate::shell::dew::{MOULD, dew_point, humidity_at, saturation, wets_at};
 use crate::shell::heat::{RSE, RSI_STILL, temperatures};
 use crate::shell::layered;
 use crate::shell::losses::opening_u;
@@ -35,14 +35,6 @@ use crate::source::Span;
 pub struct SurfaceDew;
 
 const NAME: &str = "surface-dew";
-/// Humidity at a surface from which on mould grows.
-pub(super) const MOULD: Limit = Limit {
-    name: "mould",
-    default: 80.0,
-    quantity: Quantity::Percent,
-    class: SourceClass::Published,
-    source: "ISO 13788:2012, 5.3, as quoted in public texts",
-};
 const LIMITS: [Limit; 1] = [MOULD];
 
 impl Check for SurfaceDew {

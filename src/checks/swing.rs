@@ -21,12 +21,12 @@
 //! # Change it
 //! `limits: { swing: { least: 75, because: "..." } }`, or set the leaf's `opens` in the symbol.
 
-use super::around::{Hinged, Thing};
-use super::check::{Check, Context, Limit};
+use super::check::{Check, Context};
 use super::words::with_tightest;
 use crate::base::number::trimmed;
 use crate::base::tolerance::{LEAF_GAP, SAME_ANGLE};
-use crate::diagnostic::{Finding, Mark, Measure, Quantity, Severity, SourceClass};
+use crate::diagnostic::{Finding, Limit, Mark, Measure, Quantity, Severity, SourceClass};
+use crate::figures::around::{Hinged, Thing};
 use crate::geometry::{Axis, Leaf, Stop};
 use crate::model::{Arrangement, Model};
 use kurbo::{BezPath, PathEl};

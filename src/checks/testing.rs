@@ -1,8 +1,9 @@
 //! Small hand-made models for the tests of checks.
 
 use super::check::{Check, Context};
-use super::ground::Grounds;
+use crate::base::memo::Memo;
 use crate::diagnostic::{Finding, Severity};
+use crate::figures::Figures;
 use crate::geometry::{Axis, Box3, Prism};
 pub(crate) use crate::model::testing::{model, space};
 use crate::model::{Model, Module, Need, Opening, OpeningKind, Person, PoseState, Solid, Space, Swings, Wall};
@@ -121,13 +122,15 @@ pub fn door(name: &str, wall: Wall, along: (f64, f64)) -> Opening {
 
 /// What a check finds in a model, without what is met.
 pub fn run(check: &dyn Check, model: &Model) -> Vec<Finding> {
-    let all = check.run(&Context::new(check, model, &Grounds::new(model)));
+    let memo = Memo::default();
+    let all = check.run(&Context::new(check, &Figures::new(model, &memo)));
     all.into_iter().filter(|finding| finding.severity != Severity::Met).collect()
 }
 
 /// The tightest place that meets a check's requirement: its subject and figure.
 pub fn met(check: &dyn Check, model: &Model) -> Option<(String, f64)> {
-    let all = check.run(&Context::new(check, model, &Grounds::new(model)));
+    let memo = Memo::default();
+    let all = check.run(&Context::new(check, &Figures::new(model, &memo)));
     let met = all.into_iter().find(|finding| finding.severity == Severity::Met)?;
     met.measured.map(|measured| (met.subject, measured.value))
 }

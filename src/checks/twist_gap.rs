@@ -19,10 +19,10 @@
 //! # Change it
 //! `vehicle: { subframe: { sleeve-shear: 90 } }`: what the maker of the sleeve allows.
 
-use super::check::{Check, Context, Limit};
+use super::check::{Check, Context};
 use super::words::{judged, with_tightest};
 use crate::base::number::{mm, trimmed};
-use crate::diagnostic::{Finding, Quantity, Requirement, Severity, SourceClass, Worked};
+use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity, SourceClass, Worked};
 use crate::vehicle::twist;
 
 /// The check `twist-gap`.

@@ -22,10 +22,10 @@
 //! # Change it
 //! `limits: { ventilation: { high: 80, because: "..." } }`, or `low`.
 
-use super::check::{Check, Context, Limit};
+use super::check::{Check, Context};
 use super::words::{area, with_tightest};
 use crate::base::number::trimmed;
-use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass};
 use crate::model::{Model, Need, Opening, Wall};
 
 /// The check `ventilation`.
@@ -138,7 +138,7 @@ fn short(context: &Context<'_>, limit: &str, place: &str, table: f64, upper: boo
     finding.spans = vec![model.space.span];
     finding.spans.extend(open().map(|opening| opening.span));
     finding.marks =
-        open().map(|opening| area(super::panel::room(model, opening, opening.hole(), 50.0).plan())).collect();
+        open().map(|opening| area(crate::figures::panel::room(model, opening, opening.hole(), 50.0).plan())).collect();
     finding
 }
 

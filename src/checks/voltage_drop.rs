@@ -16,10 +16,10 @@
 //! # Change it
 //! `limits: { voltage-drop: { other: 5, because: "..." } }`.
 
-use super::check::{Check, Context, Limit};
+use super::check::{Check, Context};
 use super::words::{judged, with_tightest};
 use crate::base::number::trimmed;
-use crate::diagnostic::{Finding, Quantity, Severity, SourceClass, Worked};
+use crate::diagnostic::{Finding, Limit, Quantity, Severity, SourceClass, Worked};
 use crate::model::Cable;
 use crate::services::{Drop, drop, nominal};
 

@@ -21,12 +21,12 @@
 //! # Change it
 //! `limits: { walkway: { least: 420, because: "..." } }`, or `comfortable`, or `least` of a route.
 
-use super::check::{Check, Context, Limit};
-use super::ways::{Asked, Floor, Owner, between, no_way_in};
+use super::check::{Check, Context};
 use super::words::{length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::WAY_WIDTH;
-use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::{Finding, Limit, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::figures::ways::{Asked, Floor, Owner, between, no_way_in};
 
 /// The check of walkway widths.
 pub struct Walkway;

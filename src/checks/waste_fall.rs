@@ -16,10 +16,10 @@
 //! # Change it
 //! `limits: { waste-fall: { small: 1.5, because: "..." } }`.
 
-use super::check::{Check, Context, Limit};
+use super::check::{Check, Context};
 use super::words::{judged, with_tightest};
 use crate::base::number::{mm, trimmed};
-use crate::diagnostic::{Finding, Quantity, Severity, SourceClass, Worked};
+use crate::diagnostic::{Finding, Limit, Quantity, Severity, SourceClass, Worked};
 use crate::services::{SMALL_BORE, fall};
 
 /// The check `waste-fall`.

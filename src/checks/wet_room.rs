@@ -23,12 +23,12 @@
 //! # Change it
 //! `limits: { wet-room: { free: 650, because: "..." } }`, or `beside`, `before`, `disc`.
 
-use super::check::{Check, Context, Limit};
-use super::washing::{Seat, Wash, rooms, showers, toilets};
+use super::check::{Check, Context};
 use super::words::{area, length};
 use crate::base::number::{mm, trimmed};
 use crate::base::tolerance::{SAME_LENGTH, WAY_WIDTH};
-use crate::diagnostic::{Finding, Mark, Quantity, Severity, SourceClass};
+use crate::diagnostic::{Finding, Limit, Mark, Quantity, Severity, SourceClass};
+use crate::figures::washing::{Seat, Wash, rooms, showers, toilets};
 use crate::model::Arrangement;
 use crate::source::Span;
 

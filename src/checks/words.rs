@@ -3,7 +3,6 @@
 use crate::base::number::trimmed;
 use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity};
 use crate::geometry::{Axis, Box3};
-use crate::model::Wall;
 use kurbo::{Rect, Shape};
 
 /// The direction of a move along an axis: "to the rear", "down".
@@ -16,11 +15,6 @@ pub(super) fn direction(axis: Axis, up: bool) -> &'static str {
         (Axis::Z, true) => "up",
         (Axis::Z, false) => "down",
     }
-}
-
-/// A side of something: "at the rear", "at the left".
-pub(super) fn at_the(side: Wall) -> String {
-    format!("at the {}", side.name())
 }
 
 /// A box as length x width x height: `120 x 40 x 300 mm`.

@@ -18,11 +18,11 @@
 //! There is no limit to change. Widen the zone, move the module, or put zones that lie over each other on different
 //! levels (`level`).
 
-use super::check::{Check, Context, Limit};
+use super::check::{Check, Context};
 use super::words::{area, direction, length};
 use crate::base::number::{mm, trimmed};
 use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::{Finding, Requirement, Severity};
+use crate::diagnostic::{Finding, Limit, Requirement, Severity};
 use crate::geometry::Axis;
 use crate::model::{Model, Zone};
 use crate::source::Span;

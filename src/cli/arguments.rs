@@ -132,6 +132,9 @@ pub(super) struct Build {
     /// Make these outputs only
     #[arg(long, value_name = "NAMES", value_delimiter = ',', value_parser = backends())]
     pub only: Vec<String>,
+    /// Draw these sheets only, by id or kind, such as `plan-day` or `plans`; what they do not show is not worked out
+    #[arg(long, value_name = "SHEETS", value_delimiter = ',')]
+    pub sheets: Vec<String>,
     /// Make the brochure a PNG file too, this many pixels wide (100 to 20000)
     #[arg(long, value_name = "WIDTH", value_parser = width)]
     pub png: Option<u32>,

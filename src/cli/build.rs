@@ -6,9 +6,10 @@ use super::console::Console;
 use super::disk::Disk;
 use super::swap::{Swapped, is_plain, swap};
 use super::{Outcome, report};
-use crate::backends::OutputFile;
-use crate::compile::{Compiled, Options, compile, produce};
+use crate::backends::{Backend, OutputFile, Reads};
+use crate::compile::{Compiled, Options, Session, Wanted};
 use crate::registry::Registry;
+use crate::views::Chosen;
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 use std::io;
@@ -43,7 +44,10 @@ fn same_folder(files: &[String]) -> Option<String> {
 
 fn one(file: &str, build: &Build, registry: &Registry, options: Options, console: &mut Console) -> io::Result<Outcome> {
     console.progress(&format!("checking {file}"));
-    let compiled = compile(&Disk::new(file, options.allow_outside), file, registry, &options);
+    let session = Session::new(registry.clone(), options);
+    let mut compiled = session.read(&Disk::new(file, options.allow_outside), file);
+    // Nobody else has the handle that would stop it.
+    let _never_stopped = session.check(&mut compiled).and_then(|()| session.suggest(&mut compiled));
     console.progress("");
     report::text(file, &compiled, console)?;
     let Some(name) = compiled.model.as_ref().map(|model| model.name.as_str()) else {
@@ -55,7 +59,7 @@ fn one(file: &str, build: &Build, registry: &Registry, options: Options, console
     }
     console.progress(&format!("drawing {file}"));
     let folder = Path::new(&build.out).join(name);
-    match make(&compiled, registry, build).and_then(|files| swap(&folder, &files)) {
+    match make(&session, &compiled, build).and_then(|files| swap(&folder, &files)) {
         Ok(swapped) => {
             console.progress("");
             console.say(&summary(&folder, &swapped, compiled.faults()))?;
@@ -69,9 +73,11 @@ fn one(file: &str, build: &Build, registry: &Registry, options: Options, console
 }
 
 /// The files of the chosen back-ends.
-fn make(compiled: &Compiled, registry: &Registry, build: &Build) -> Result<Vec<OutputFile>, String> {
+fn make(session: &Session, compiled: &Compiled, build: &Build) -> Result<Vec<OutputFile>, String> {
     const NOTHING: &str = "the layout gives no drawings; check it first";
-    let mut outputs = produce(compiled).ok_or(NOTHING)?;
+    let backends: Vec<_> = session.registry.backends.iter().copied().filter(|one| build.wants(one.name())).collect();
+    let wanted = Wanted { reads: reads(&backends), sheets: Chosen(build.sheets.clone()) };
+    let mut outputs = session.draw(compiled, &wanted).ok().flatten().ok_or(NOTHING)?;
     outputs.picture = build.picture();
     if build.outlines {
         outputs.outline_texts();
@@ -79,14 +85,21 @@ fn make(compiled: &Compiled, registry: &Registry, build: &Build) -> Result<Vec<O
     if build.transparent {
         outputs.leave_paper_out();
     }
-    let product = outputs.product(compiled).ok_or(NOTHING)?;
-    let backends: Vec<_> = registry.backends.iter().copied().filter(|one| build.wants(one.name())).collect();
+    let product = outputs.product(compiled);
     let mut files = Vec::new();
     let made: Vec<_> = backends.par_iter().map(|backend| backend.files(&product)).collect();
     for (backend, made) in backends.iter().zip(made) {
         files.extend(made.map_err(|error| format!("the output `{}` can't be made: {error}", backend.name()))?);
     }
     Ok(files)
+}
+
+/// What some back-ends read, each once.
+fn reads(backends: &[&'static dyn Backend]) -> Vec<Reads> {
+    let mut all: Vec<Reads> = Vec::new();
+    let each = backends.iter().flat_map(|backend| backend.reads());
+    each.for_each(|one| all.extend(Some(*one).filter(|one| !all.contains(one))));
+    all
 }
 
 fn summary(folder: &Path, swapped: &Swapped, faults: usize) -> String {

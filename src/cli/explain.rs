@@ -6,8 +6,9 @@ use super::console::Console;
 use super::disk::Disk;
 use super::example::Example;
 use crate::base::text;
-use crate::checks::{Check, Context, Grounds, Limit, manual_page};
-use crate::compile::{Options, read};
+use crate::checks::{Check, Context, manual_page};
+use crate::compile::{Options, Session};
+use crate::diagnostic::Limit;
 use crate::diagnostic::{Measure, Requirement};
 use crate::registry::Registry;
 use std::fmt::Write;
@@ -47,12 +48,13 @@ fn sums(
     (registry, options): (&Registry, Options),
     console: &mut Console,
 ) -> io::Result<Outcome> {
-    let compiled = read(&Disk::new(layout, options.allow_outside), layout, registry, &options);
-    let Some(model) = &compiled.model else {
+    let session = Session::new(registry.clone(), options);
+    let compiled = session.read(&Disk::new(layout, options.allow_outside), layout);
+    let Some(figures) = compiled.figures() else {
         super::report::text(layout, &compiled, console)?;
         return Ok(Outcome::Broken);
     };
-    let worked = check.worked(&Context::new(check, model, &Grounds::new(model)));
+    let worked = check.worked(&Context::new(check, &figures));
     if worked.is_empty() {
         let why = format!("`{}` has no sums for {layout}: it measures, or the layout says nothing of it", check.name());
         console.say(&why)?;

@@ -212,6 +212,25 @@ pub struct Finding {
 }
 
 impl Finding {
+    /// A finding with a sentence; the rest is filled in by the `with` functions.
+    #[must_use]
+    pub fn new(check: &'static str, severity: Severity, subject: &str, message: impl Into<String>) -> Self {
+        Self {
+            check,
+            severity,
+            subject: subject.to_owned(),
+            arrangements: Vec::new(),
+            message: message.into(),
+            measured: None,
+            required: None,
+            spans: Vec::new(),
+            marks: Vec::new(),
+            suggestion: None,
+            help: None,
+            accepted: None,
+        }
+    }
+
     /// A fault that the layout does not accept: it holds the drawings.
     #[must_use]
     pub fn is_open_fault(&self) -> bool {

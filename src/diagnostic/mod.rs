@@ -2,6 +2,7 @@
 
 mod error;
 mod finding;
+mod limits;
 pub mod report;
 mod suggestion;
 pub mod wire;
@@ -9,5 +10,6 @@ mod worked;
 
 pub use error::{Diagnostic, Note, Sink};
 pub use finding::{Counts, Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
+pub use limits::{Limit, Limits, Ran};
 pub use suggestion::{Edit, Suggestion, edited};
 pub use worked::{Step, Worked};

@@ -9,8 +9,7 @@ use super::clearance_graph::Graph;
 use super::clearance_ways::Ways;
 use super::region::Region;
 use kurbo::Point;
-use std::collections::VecDeque;
-use std::sync::{Arc as Shared, Mutex, OnceLock, PoisonError};
+use std::sync::Arc as Shared;
 
 /// An end of a way.
 #[derive(Debug, Clone, PartialEq)]
@@ -43,35 +42,24 @@ pub struct Clearance {
     graph: Shared<Graph>,
 }
 
-/// Regions whose graph is remembered: about as many as one layout asks for.
-const REMEMBERED: usize = 16;
+/// Its region says all.
+impl PartialEq for Clearance {
+    fn eq(&self, other: &Self) -> bool {
+        self.region == other.region
+    }
+}
 
-/// A graph that the first who asks makes, while the others wait.
-type Making = Shared<OnceLock<Shared<Graph>>>;
-
-static RECENT: Mutex<VecDeque<(Region, Making)>> = Mutex::new(VecDeque::new());
-
-/// The graph of a region, which alone it depends on. Several checks and the drawings ask for the same few regions at
-/// about the same time, and to build a graph is most of the work.
-fn graph_of(region: &Region) -> Shared<Graph> {
-    let making = {
-        let mut recent = RECENT.lock().unwrap_or_else(PoisonError::into_inner);
-        let known = recent.iter().find(|(known, _)| known == region).map(|(_, making)| Shared::clone(making));
-        known.unwrap_or_else(|| {
-            let making = Making::default();
-            recent.truncate(REMEMBERED - 1);
-            recent.push_front((region.clone(), Shared::clone(&making)));
-            making
-        })
-    };
-    Shared::clone(making.get_or_init(|| Shared::new(Graph::new(region))))
+impl Default for Clearance {
+    fn default() -> Self {
+        Self::new(&Region::default())
+    }
 }
 
 impl Clearance {
     /// Builds the graph of a region.
     #[must_use]
     pub fn new(region: &Region) -> Self {
-        Self { region: region.clone(), graph: graph_of(region) }
+        Self { region: region.clone(), graph: Shared::new(Graph::new(region)) }
     }
 
     /// The region it was made for.

@@ -29,6 +29,12 @@ struct Last {
     length: f64,
 }
 
+impl Default for Ways {
+    fn default() -> Self {
+        Self::new(Shared::new(Graph::new(&super::region::Region::default())), &[])
+    }
+}
+
 impl Ways {
     pub(super) fn new(graph: Shared<Graph>, starts: &[End]) -> Self {
         let of = |(number, end)| graph.stands(end).into_iter().map(move |stand| (number, stand));

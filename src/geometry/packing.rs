@@ -56,6 +56,16 @@ pub struct Parcel {
     pub stands: Stands,
 }
 
+crate::base::content::contents! {
+    Parcel { size, count, stands }
+}
+
+impl crate::base::content::Content for Stands {
+    fn feed(&self, digest: &mut crate::base::content::Digest) {
+        digest.word(*self as u64);
+    }
+}
+
 /// One box in its place.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Stowed {

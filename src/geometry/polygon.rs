@@ -8,6 +8,10 @@ pub struct Polygon {
     points: Vec<Point>,
 }
 
+crate::base::content::contents! {
+    Polygon { points }
+}
+
 impl Polygon {
     /// A polygon of these corners; turned to counter-clockwise if it is not. Repeated neighbours are dropped.
     #[must_use]

@@ -1,6 +1,7 @@
 //! Prisms along one of the three axes, and boxes.
 
 use super::polygon::Polygon;
+use crate::base::content::{Content, Digest};
 use kurbo::{Point, Rect, Vec2};
 
 /// A direction of the box.
@@ -53,6 +54,16 @@ pub struct Box3 {
     pub y: (f64, f64),
     /// Floor and top.
     pub z: (f64, f64),
+}
+
+crate::base::content::contents! {
+    Prism { axis, outline, low, high }
+}
+
+impl Content for Axis {
+    fn feed(&self, digest: &mut Digest) {
+        digest.word(*self as u64);
+    }
 }
 
 impl Box3 {

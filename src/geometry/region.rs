@@ -8,6 +8,7 @@
 
 use super::polygon::Polygon;
 use super::prism::{Axis, Prism};
+use crate::base::content::{Content, Digest};
 use crate::base::tolerance::{CLEARANCE_GRID, GREATEST_LENGTH};
 use i_overlay::core::fill_rule::FillRule;
 use i_overlay::core::overlay::Overlay;
@@ -24,6 +25,20 @@ const STEPS: f64 = 1.0 / CLEARANCE_GRID;
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Region {
     shapes: Vec<Shape>,
+}
+
+impl Content for Region {
+    fn feed(&self, digest: &mut Digest) {
+        let half = |step: i32| u64::from(step.cast_unsigned());
+        digest.word(self.shapes.len() as u64);
+        for shape in &self.shapes {
+            digest.word(shape.len() as u64);
+            for contour in shape {
+                digest.word(contour.len() as u64);
+                contour.iter().for_each(|point| digest.word(half(point.x) << 32 | half(point.y)));
+            }
+        }
+    }
 }
 
 /// A point on the grid, in steps.

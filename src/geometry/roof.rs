@@ -3,6 +3,7 @@
 use super::polygon::Polygon;
 use super::prism::{Axis, Point3, Prism};
 use super::section::merged;
+use crate::base::content::{Content, Digest};
 use crate::base::tolerance;
 use kurbo::Point;
 
@@ -20,6 +21,15 @@ pub enum Roof {
         /// How much higher the crown is; more than 0 and at most half the width.
         rise: f64,
     },
+}
+
+impl Content for Roof {
+    fn feed(&self, digest: &mut Digest) {
+        match self {
+            Self::Line(points) => points.feed(digest),
+            Self::Arch { width, side, rise } => (*width, *side, *rise).feed(digest),
+        }
+    }
 }
 
 impl Roof {

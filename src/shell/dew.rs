@@ -1,6 +1,7 @@
 //! Water vapour: saturation pressure, dew point, and the humidity at which a surface gets wet or mouldy.
 
 use crate::base::tolerance::ROUNDING;
+use crate::diagnostic::{Limit, Quantity, SourceClass};
 
 /// Saturation pressure of water vapour, Pa, at a temperature in degrees Celsius; ISO 13788, annex E.
 #[must_use]
@@ -82,3 +83,12 @@ mod tests {
         assert!((dew_point(20.0, humidity_at(20.0, 20.0, 0.1)) - dew_point(20.0, 0.1)).abs() < 1e-12);
     }
 }
+
+/// Humidity at a surface from which on mould grows.
+pub const MOULD: Limit = Limit {
+    name: "mould",
+    default: 80.0,
+    quantity: Quantity::Percent,
+    class: SourceClass::Published,
+    source: "ISO 13788:2012, 5.3, as quoted in public texts",
+};

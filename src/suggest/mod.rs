@@ -15,8 +15,10 @@ mod slot;
 mod trial;
 mod words;
 
-use crate::checks::{Check, Grounds};
+use crate::base::memo::Memo;
+use crate::checks::Check;
 use crate::diagnostic::{Finding, Severity, Suggestion};
+use crate::figures::Figures;
 use crate::language::{LayoutDoc, SymbolDoc};
 use crate::model::Model;
 use crate::source::SourceMap;
@@ -49,8 +51,10 @@ pub struct Input<'a> {
     pub model: &'a Model,
     /// The checks that may be run.
     pub checks: &'a [&'static dyn Check],
-    /// The findings of one check in a model that are graver than notes, with those that are accepted marked.
-    pub judge: &'a (dyn Fn(&Model, &Grounds, &'static dyn Check) -> Vec<Finding> + Sync),
+    /// What takes long and is known already.
+    pub memo: &'a Memo,
+    /// The findings of one check in a layout that are graver than notes, with those that are accepted marked.
+    pub judge: &'a (dyn Fn(&Figures<'_>, &'static dyn Check) -> Vec<Finding> + Sync),
 }
 
 /// Suggestions for the findings of a layout, in their order: for open faults and cautions that a small change clears.

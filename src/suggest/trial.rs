@@ -4,8 +4,9 @@ use super::Input;
 use super::candidate::Candidate;
 use super::goal::{Goal, Outcome};
 use super::rewrite::Rewrite;
-use crate::checks::{Check, Context, Grounds};
+use crate::checks::{Check, Context};
 use crate::diagnostic::{Finding, Sink, edited};
+use crate::figures::Figures;
 use crate::language::{LayoutDoc, read_layout};
 use crate::model::Model;
 use crate::resolve::resolve;
@@ -45,11 +46,10 @@ impl Trial<'_> {
         let written = candidate.slot.write(&mut doc, candidate.value(step));
         let Some(mut model) = written.and_then(|()| self.resolve(&doc)) else { return Outcome::Refused };
         self.keep_arrangements(&mut model, scope.whole);
-        let grounds = Grounds::new(&model);
-        let outcome = self.goal.outcome(&self.check.grave(&Context::new(self.check, &model, &grounds)));
-        let fine = |check: &&'static dyn Check| {
-            self.goal.nothing_worse(self.before, &(self.input.judge)(&model, &grounds, *check))
-        };
+        let figures = Figures::new(&model, self.input.memo);
+        let outcome = self.goal.outcome(&self.check.grave(&Context::new(self.check, &figures)));
+        let fine =
+            |check: &&'static dyn Check| self.goal.nothing_worse(self.before, &(self.input.judge)(&figures, *check));
         match outcome {
             Outcome::Cleared | Outcome::Softened if !scope.others.iter().all(fine) => Outcome::Open,
             outcome => outcome,
@@ -87,13 +87,13 @@ impl Trial<'_> {
         let world = self.edited_files(rewrite);
         let doc = read_layout(&world, self.input.path, true, &mut sources, &mut sink).filter(|_| sink.is_empty());
         let model = doc.and_then(|doc| self.resolve(&doc)).ok_or(Fault::Text)?;
-        let grounds = Grounds::new(&model);
-        let mut after = (self.input.judge)(&model, &grounds, self.check);
+        let figures = Figures::new(&model, self.input.memo);
+        let mut after = (self.input.judge)(&figures, self.check);
         if !self.reached(&after, wanted) {
             return Err(Fault::Own);
         }
         for check in self.input.checks.iter().filter(|check| check.name() != self.check.name()) {
-            after.extend((self.input.judge)(&model, &grounds, *check));
+            after.extend((self.input.judge)(&figures, *check));
             if !self.goal.nothing_worse(self.before, &after) {
                 return Err(Fault::Other(*check));
             }

@@ -11,14 +11,14 @@ mod plan;
 #[cfg(test)]
 mod tests;
 
-use super::canvas::{Canvas, plain, words_of};
-use super::placement::Placement;
-use super::scene::{Extra, Scene};
 use crate::diagnostic::{Counts, Finding};
 use crate::drawing::{
     Align, Item, Layer, LayerKind, LineClass, Paper, Sheet, View, held_stamp, lettering, scale, text_width,
 };
 use crate::model::{Arrangement, Model, Opening, OpeningKind, Wall};
+use crate::views::kit::canvas::{Canvas, plain, words_of};
+use crate::views::kit::placement::Placement;
+use crate::views::kit::scene::{Extra, Scene};
 use info::Info;
 use kurbo::{Point, Rect, Size, Vec2};
 use layout::{Layout, Request};

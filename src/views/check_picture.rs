@@ -1,15 +1,16 @@
 //! A small picture of what one check finds: the plan with its marks, the modules and the finding in words below.
 
-use super::legend;
-use super::numbers::numbered;
-use super::placement::Placement;
-use super::plan::Plans;
-use super::scene::{Extra, Scene};
-use super::table_layout::{HEADING, PlacedTable};
-use super::{canvas::Canvas, pages};
 use crate::diagnostic::{Finding, Severity};
 use crate::drawing::{Look, Paper, Sheet};
 use crate::model::{Arrangement, Model};
+use crate::views::kit::canvas::Canvas;
+use crate::views::kit::numbers::numbered;
+use crate::views::kit::pages;
+use crate::views::kit::placement::Placement;
+use crate::views::kit::scene::{Extra, Scene};
+use crate::views::kit::table_layout::{HEADING, PlacedTable};
+use crate::views::plan::Plans;
+use crate::views::plan::legend;
 use kurbo::{Point, Vec2};
 
 /// The picture's scale, 25 for 1:25.

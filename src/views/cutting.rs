@@ -4,17 +4,17 @@ mod cuts;
 mod diagram;
 mod lettering;
 
-use super::beside::{draw_notes, notes_height, place_rows, rest, wrapped};
-use super::canvas::{Canvas, plain};
-use super::draft::Draft;
-use super::notes::{self, INSET};
-use super::pages;
-use super::placement::Placement;
 use crate::base::number::trimmed;
 use crate::drawing::{Paper, scale};
 use crate::joinery::nesting::{CutSheet, CuttingPlan};
 use crate::joinery::{CutList, CutPart, StockTotal};
 use crate::model::{Grain, Model};
+use crate::views::kit::beside::{draw_notes, notes_height, place_rows, rest, wrapped};
+use crate::views::kit::canvas::{Canvas, plain};
+use crate::views::kit::draft::Draft;
+use crate::views::kit::pages;
+use crate::views::kit::placement::Placement;
+use crate::views::plan::notes::{self, INSET};
 use diagram::Drawn;
 use kurbo::{Point, Rect, Size};
 

@@ -1,9 +1,10 @@
 //! Tests of whole sheets: true scale, no overlapping texts, all inside the frame.
 
-use super::sample::{add, block, empty, findings, furnished, opening, pose, solid};
 use super::*;
 use crate::drawing::{Align, Item, LayerKind, LineClass, Text, text_box, text_width};
-use crate::model::{OpeningKind, Wall};
+use crate::figures::alone;
+use crate::model::{Model, OpeningKind, Wall};
+use crate::views::sample::{add, block, empty, findings, furnished, opening, pose, solid};
 use kurbo::{BezPath, Point, Rect, Shape};
 use std::collections::BTreeSet;
 use std::sync::OnceLock;
@@ -15,7 +16,14 @@ fn ways(_: &Arrangement) -> Vec<Narrow> {
 }
 
 fn sheets(model: &Model) -> Vec<Sheet> {
-    sheet_set_with(model, (&[], &findings()), &CutList::default(), &ways)
+    let figures = alone(model);
+    let input = SheetSet { figures: &figures, checks: &[], findings: &findings() };
+    sheet_set_with(&input, &Chosen::default(), &ways)
+}
+
+/// The sheet set of a layout without findings.
+fn clean_set(model: &Model) -> Vec<Sheet> {
+    sheet_set(&SheetSet { figures: &alone(model), checks: &[], findings: &[] }, &Chosen::default())
 }
 
 /// Blocks along the left wall with these gaps between them, and one more wall full of narrow openings.
@@ -282,7 +290,7 @@ fn way_figures(sheet: &Sheet) -> Vec<(String, f64)> {
 #[test]
 fn figures_of_ways_are_the_lengths_of_their_arrows() {
     let mut count = 0;
-    let measured = layouts().into_iter().map(|(name, model)| (name, sheet_set(&model, &[], &[], &CutList::default())));
+    let measured = layouts().into_iter().map(|(name, model)| (name, clean_set(&model)));
     let given = all_sheets().iter().cloned();
     for (name, sheets) in measured.chain(given) {
         for sheet in sheets.iter().filter(|sheet| sheet.id.starts_with("plan")) {
@@ -307,10 +315,10 @@ fn a_disc_held_between_two_corners_and_a_wall_gives_no_figure() {
     let stand = crate::model::Space { name: "stand".into(), prism, need, people: 1, along: None, carries: None, span };
     model.modules[1].poses[0].spaces.push(stand);
     let arrangement = model.arrangements[0].clone();
-    let ways = crate::checks::measured_ways(&model, &arrangement);
-    let held = |way: &&crate::checks::Way| (way.across.1 - way.across.0).hypot() < way.width - 1.0;
+    let ways = alone(&model).measured_ways(&arrangement, &[]);
+    let held = |way: &&crate::figures::Way| (way.across.1 - way.across.0).hypot() < way.width - 1.0;
     assert!(ways.iter().any(|way| held(&way)), "{ways:?}");
-    let drawn = walkways::narrow_places(&model, &arrangement);
+    let drawn = plan::walkways::narrow_places(&alone(&model), &arrangement);
     assert!(ways.iter().filter(held).all(|way| drawn.iter().all(|narrow| narrow.name != way.name)));
 }
 
@@ -367,7 +375,7 @@ fn files_of_alike_arrangements_have_names_of_their_own() {
     let names = ["Day", "day", "day-2", "früh", "fräh"];
     let arrangement = |name: &str| Arrangement { name: name.into(), ..model.arrangements[0].clone() };
     model.arrangements = names.map(arrangement).to_vec();
-    let sheets = sheet_set(&model, &[], &[], &CutList::default());
+    let sheets = clean_set(&model);
     let ids: Vec<&str> = sheets.iter().map(|sheet| sheet.id.as_str()).collect();
     let expected = ["plan-Day", "plan-day-2", "plan-day-2-2", "plan-fr-h", "plan-fr-h-2"];
     assert_eq!(ids.get(1..6), Some(&expected[..]));
@@ -432,7 +440,7 @@ fn every_module_has_its_number_in_the_plan() {
 
 #[test]
 fn held_only_with_faults() {
-    let clean = sheet_set(&furnished(), &[], &[], &CutList::default());
+    let clean = clean_set(&furnished());
     assert!(clean.iter().all(|sheet| sheet.views.iter().all(|view| view.id != "held")));
     assert!(sheets(&furnished()).iter().all(|sheet| sheet.views.iter().any(|view| view.id == "held")));
 }
@@ -443,7 +451,7 @@ fn solids_below_are_hidden_by_those_above_them() {
     let upper = solid((0.0, 500.0), (0.0, 500.0), (0.0, 900.0));
     let lower = solid((100.0, 400.0), (100.0, 400.0), (0.0, 300.0));
     add(&mut model, "both", "Two solids", Wall::Left, vec![pose("shut", vec![upper, lower])]);
-    let sheets = sheet_set(&model, &[], &[], &CutList::default());
+    let sheets = clean_set(&model);
     let items = layer_items(first_plan(&sheets), |_, layer| layer == LayerKind::Furniture);
     let areas: Vec<f64> = items
         .iter()

@@ -11,9 +11,11 @@ mod generator;
 #[path = "../common/long_box.rs"]
 mod long_box;
 
-use boxwright::checks::{Context, Grounds};
+use boxwright::base::memo::Memo;
+use boxwright::checks::Context;
 use boxwright::compile::{Compiled, Options, compile, produce, read, run_checks};
 use boxwright::diagnostic::Severity;
+use boxwright::figures::Figures;
 use boxwright::geometry::{Parcel, Prism, Roof, Stands, pack};
 use boxwright::model::Model;
 use boxwright::registry::Registry;
@@ -39,7 +41,7 @@ fn demos() -> Vec<(String, String)> {
 }
 
 fn files(compiled: &Compiled, registry: &Registry) -> usize {
-    let Some(outputs) = produce(compiled) else { return 0 };
+    let Some(outputs) = produce(compiled, &Registry::standard()) else { return 0 };
     let Some(product) = outputs.product(compiled) else { return 0 };
     // Side by side, as the command does.
     registry.backends.par_iter().filter_map(|backend| backend.files(&product).ok()).map(|files| files.len()).sum()
@@ -56,7 +58,9 @@ fn stages(criterion: &mut Criterion) {
         group.sample_size(20);
         group.bench_function("read and resolve", |bench| bench.iter(|| black_box(run(&unchecked))));
         group.bench_function("read, resolve and check", |bench| bench.iter(|| black_box(run(&registry))));
-        group.bench_function("cut list and sheets", |bench| bench.iter(|| black_box(produce(&compiled))));
+        group.bench_function("cut list and sheets", |bench| {
+            bench.iter(|| black_box(produce(&compiled, &Registry::standard())))
+        });
         group.bench_function("whole build", |bench| bench.iter(|| black_box(files(&run(&registry), &registry))));
         group.finish();
     }
@@ -106,7 +110,7 @@ fn long_boxes(criterion: &mut Criterion) {
             );
         });
         for check in &registry.checks {
-            let alone = |model: &Model| check.run(&Context::new(*check, model, &Grounds::new(model)));
+            let alone = |model: &Model| check.run(&Context::new(*check, &Figures::new(model, &Memo::default())));
             group.bench_function(check.name(), |bench| {
                 bench.iter_batched_ref(|| boxes.model(), |model| black_box(alone(model)), BatchSize::PerIteration);
             });

@@ -2,8 +2,8 @@
 
 use super::{Box3Wire, box3};
 use crate::base::number::micrometres;
-use crate::checks::{Stowage, stowage};
 use crate::diagnostic::wire::Place;
+use crate::figures::{Figures, Stowage};
 use crate::geometry::Stands;
 use crate::model::Model;
 use crate::source::SourceMap;
@@ -73,13 +73,13 @@ pub(super) fn cargo_wires<'a>(model: &'a Model, sources: &'a SourceMap) -> Vec<C
     model.cargo.iter().map(wire).collect()
 }
 
-pub(super) fn stowage_wires(model: &Model) -> Vec<StowageWire<'_>> {
-    stowage(model).iter().map(|stowage| stowage_wire(model, stowage)).collect()
+pub(super) fn stowage_wires<'a>(figures: &'a Figures<'a>) -> Vec<StowageWire<'a>> {
+    figures.stowage().iter().map(|stowage| stowage_wire(figures.model, stowage)).collect()
 }
 
-fn stowage_wire<'a>(model: &'a Model, stowage: &Stowage<'a>) -> StowageWire<'a> {
+fn stowage_wire<'a>(model: &'a Model, stowage: &'a Stowage) -> StowageWire<'a> {
     let name = |at: usize| model.cargo.get(at).map(|cargo| cargo.name.as_str());
-    let hold = |hold: &crate::checks::Hold<'a>| HoldWire {
+    let hold = |hold: &'a crate::figures::Hold| HoldWire {
         space: &hold.room.space.name,
         litres: micrometres(hold.litres),
         litres_stowed: micrometres(hold.stowed),

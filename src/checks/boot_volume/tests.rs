@@ -3,8 +3,10 @@
 use super::*;
 use crate::checks::testing;
 use crate::checks::testing::{block, box3, model, space, with, with_space};
+use crate::geometry::Prism;
 use crate::geometry::{Axis, Box3, Polygon, Roof};
 use crate::model::{Cutaway, LimitChange};
+use crate::model::{Model, Space};
 use crate::source::Span;
 use kurbo::Point;
 

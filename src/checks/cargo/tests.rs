@@ -102,7 +102,7 @@ fn one_packing_serves_all_arrangements_if_it_can() {
     let mut night = model.arrangements[0].clone();
     (night.name, night.poses) = ("night".to_owned(), vec![1]);
     model.arrangements.push(night);
-    assert_eq!(stowage(&model).len(), 1);
+    assert_eq!(crate::figures::alone(&model).stowage().len(), 1);
     model.cargo[0].parcel.count = 3;
     let found = run(&CargoFits, &model);
     let names: Vec<_> = found.iter().map(|one| (one.severity, one.arrangements.join(" "))).collect();

@@ -1,10 +1,10 @@
 //! Key figures of a layout, and what they are called.
 
 use crate::base::number::trimmed;
-use crate::checks;
 use crate::diagnostic::{Finding, Severity};
+use crate::figures;
 use crate::model::{Arrangement, Model};
-use crate::views::canvas::words_of;
+use crate::views::kit::canvas::words_of;
 
 /// Cubic millimetres in a litre.
 const LITRE: f64 = 1e6;
@@ -36,9 +36,9 @@ pub(super) fn facts(model: &Model, findings: &[Finding]) -> Vec<Fact> {
         fact(format!("{:.1} m²", space.length * space.width / SQUARE_METRE), "floor"),
     ];
     let most = |count: &dyn Fn(&Arrangement) -> usize| model.arrangements.iter().map(count).max().unwrap_or(0);
-    let berths = most(&|arrangement| checks::lying(model, arrangement).len());
+    let berths = most(&|arrangement| figures::lying(model, arrangement).len());
     let seats = most(&|arrangement| {
-        let places = checks::sitting(model, arrangement).into_iter();
+        let places = figures::sitting(model, arrangement).into_iter();
         places.filter(|place| place.seat.is_some()).map(|place| place.people as usize).sum()
     });
     facts.extend((berths > 0).then(|| fact(berths.to_string(), if berths == 1 { "berth" } else { "berths" })));

@@ -1,12 +1,12 @@
 //! People in one arrangement: asleep in their beds at night, else on seats; and the beds made for them.
 
 use super::figure::{self, Stance};
-use crate::checks::{self, Lying, Sitting};
 use crate::drawing::{Fill, Item, LineClass};
+use crate::figures::{self, Lying, Sitting};
 use crate::geometry::Axis;
 use crate::model::{Arrangement, Model, Person, PlanLine, Wall};
-use crate::views::piece::{Owner, Piece};
-use crate::views::placement::Placement;
+use crate::views::kit::piece::{Owner, Piece};
+use crate::views::kit::placement::Placement;
 use kurbo::{Affine, BezPath, Point, Rect, Shape};
 
 /// In an arrangement of this name nobody is aboard.
@@ -32,8 +32,8 @@ struct Berth<'a> {
 /// Everything about people and bedding in an arrangement.
 pub(super) fn pieces(model: &Model, arrangement: &Arrangement, place: &Placement) -> Vec<Piece> {
     let paper = Affine::translate(place.origin.to_vec2()) * Affine::scale(1.0 / place.scale);
-    let asleep = checks::is_night(model, arrangement);
-    let berths = checks::lying(model, arrangement);
+    let asleep = figures::is_night(model, arrangement);
+    let berths = figures::lying(model, arrangement);
     let mut pieces: Vec<Piece> = Vec::new();
     for lying in berths.iter().copied() {
         let lines: Vec<&PlanLine> = pillows(model, arrangement, &lying).collect();
@@ -130,7 +130,7 @@ impl<'a> Berth<'a> {
 /// People on seats, in turn on each so that they face each other; those who find none are left out.
 fn seated(model: &Model, arrangement: &Arrangement, paper: Affine) -> Vec<Piece> {
     let places: Vec<Sitting<'_>> =
-        checks::sitting(model, arrangement).into_iter().filter(|place| place.seat.is_some()).collect();
+        figures::sitting(model, arrangement).into_iter().filter(|place| place.seat.is_some()).collect();
     let rows = places.iter().map(|place| place.people).max().unwrap_or(0);
     let in_turn =
         (0..rows).flat_map(|row| places.iter().filter(move |place| row < place.people).map(move |p| (row, p)));

@@ -1,16 +1,16 @@
 //! The furnished plan of one arrangement as a customer sees it: fills, floor, people; nothing of the workshop.
 
 use super::people;
-use crate::checks;
 use crate::drawing::{Fill, Item, LayerKind, LineClass};
+use crate::figures;
 use crate::model::{Module, Opening, OpeningKind, Pattern, PlanLine, PoseState, Solid, Swings, Theme, Wall};
-use crate::views::canvas::Canvas;
-use crate::views::furniture::solid_outline;
-use crate::views::openings::leaf;
-use crate::views::piece::{Owner, Piece, owner, paint};
-use crate::views::placement::{outline, polyline};
-use crate::views::scene::{Scene, wall_point};
-use crate::views::shell;
+use crate::views::kit::canvas::Canvas;
+use crate::views::kit::piece::{Owner, Piece, owner, paint};
+use crate::views::kit::placement::{outline, polyline};
+use crate::views::kit::scene::{Scene, wall_point};
+use crate::views::plan::furniture::solid_outline;
+use crate::views::plan::openings::leaf;
+use crate::views::plan::shell;
 use kurbo::{BezPath, Rect, RoundedRect, Shape};
 
 /// What begins above this height is overhead, mm: an upper bunk is seen, lockers and raised beds are not.
@@ -84,7 +84,7 @@ fn joints(inside: Rect, pitch: f64, pattern: Pattern) -> BezPath {
 /// Furniture, bedding and people, lower ones first, a group for each run of pieces of one owner.
 fn furniture(scene: &Scene<'_>, canvas: &mut Canvas) {
     let mut pieces = people::pieces(scene.model, scene.arrangement, &scene.place);
-    let berths = checks::lying(scene.model, scene.arrangement);
+    let berths = figures::lying(scene.model, scene.arrangement);
     let pillows: Vec<&PlanLine> =
         berths.iter().flat_map(|berth| people::pillows(scene.model, scene.arrangement, berth)).collect();
     for (module, state) in scene.model.states(scene.arrangement) {
@@ -147,7 +147,7 @@ fn line_piece(scene: &Scene<'_>, owner: &Owner, module: &Module, state: &PoseSta
 /// Doors inside that people walk through, open.
 fn door_pieces(scene: &Scene<'_>, owner: &Owner, state: &PoseState) -> Vec<Piece> {
     let doors = state.moves.iter().filter(|part| part.walk_through);
-    let items = doors.flat_map(|part| crate::views::furniture::one_move(&scene.place, part));
+    let items = doors.flat_map(|part| crate::views::plan::furniture::one_move(&scene.place, part));
     items.map(|item| Piece { height: EYE, owner: Owner::clone(owner), item }).collect()
 }
 

@@ -1,11 +1,11 @@
 //! Tests of the brochure: it holds all arrangements at one scale, nothing of the workshop, and stays on its sheet.
 
-use super::super::sample::{add, block, empty, findings, furnished, pose, solid};
 use super::*;
 use crate::drawing::{Fill, Text, text_box};
 use crate::geometry::{Axis, Box3, Prism};
 use crate::model::{Module, Need, Person, Space, Wall};
 use crate::source::Span;
+use crate::views::sample::{add, block, empty, findings, furnished, pose, solid};
 use kurbo::Shape;
 
 fn paper(name: &str) -> Paper {

@@ -1,12 +1,12 @@
 //! The cuts of a sheet: a list with fence settings, and numbers on the diagram.
 
-use super::super::flexible::Flexible;
-use super::super::ink::Taken;
-use super::super::placement::{Placement, outline};
 use super::CuttingJob;
 use crate::base::number::trimmed;
 use crate::drawing::{Align, Fill, Item, Text, text_width};
 use crate::joinery::nesting::{Cut, CutSheet, Division, Panel};
+use crate::views::kit::flexible::Flexible;
+use crate::views::kit::ink::Taken;
+use crate::views::kit::placement::{Placement, outline};
 use kurbo::{Point, Rect};
 
 /// Height of the figures, and air around them, mm.

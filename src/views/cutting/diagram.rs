@@ -1,14 +1,14 @@
 //! One stock sheet: parts with numbers, sizes and grain, waste hatched, offcuts worth keeping, numbers of the cuts.
 
-use super::super::canvas::Canvas;
-use super::super::ink::{Taken, centred};
-use super::super::placement::{Placement, outline};
 use super::{CuttingJob, cuts, lettering};
 use crate::base::number::trimmed;
 use crate::drawing::dimension::{Chain, Side, Stop, lay};
 use crate::drawing::{Align, Fill, Hatch, Item, LayerKind, LineClass, Text, hatch, lettering::fit, text_box};
 use crate::joinery::nesting::{CutSheet, Panel, Placed};
 use crate::model::{Figures, Grain};
+use crate::views::kit::canvas::Canvas;
+use crate::views::kit::ink::{Taken, centred};
+use crate::views::kit::placement::{Placement, outline};
 use kurbo::{Point, Rect};
 
 /// Between the diagram and its caption, mm.

@@ -1,7 +1,7 @@
 //! What stands in a part of the diagram: its number and size, as large and upright as there is room, and its grain.
 
-use super::super::ink::{centred, double_arrow};
 use crate::drawing::{Item, LineClass, Text, text_box, text_width};
+use crate::views::kit::ink::{centred, double_arrow};
 use kurbo::{Point, Rect, Vec2};
 
 /// Air between letters and the edges of a part, mm.

@@ -7,11 +7,11 @@ use super::slice::Slice;
 use super::{heights, rings, shell};
 use crate::drawing::{Paper, dimension::Side};
 use crate::model::{Arrangement, Model, Wall};
-use crate::views::canvas::Canvas;
-use crate::views::draft::Draft;
-use crate::views::ink::Taken;
-use crate::views::legend::sentence;
-use crate::views::placement::Placement;
+use crate::views::kit::canvas::Canvas;
+use crate::views::kit::draft::Draft;
+use crate::views::kit::ink::Taken;
+use crate::views::kit::placement::Placement;
+use crate::views::plan::legend::sentence;
 
 /// The long walls first: the short ones share a sheet.
 const WALLS: [Wall; 4] = [Wall::Left, Wall::Right, Wall::Front, Wall::Rear];

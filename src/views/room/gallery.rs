@@ -2,13 +2,13 @@
 
 use super::rows::{CAPTION, Placed, arrange, spread};
 use crate::drawing::{Align, Item, LayerKind, Paper, View, lettering::wrap, scale, scale_bar, text_box, text_width};
-use crate::views::canvas::Canvas;
-use crate::views::draft::Draft;
-use crate::views::flexible::Flexible;
-use crate::views::notes;
-use crate::views::pages::draw_table;
-use crate::views::placement::Placement;
-use crate::views::table_layout::PlacedTable;
+use crate::views::kit::canvas::Canvas;
+use crate::views::kit::draft::Draft;
+use crate::views::kit::flexible::Flexible;
+use crate::views::kit::pages::draw_table;
+use crate::views::kit::placement::Placement;
+use crate::views::kit::table_layout::PlacedTable;
+use crate::views::plan::notes;
 use kurbo::{Point, Rect, Shape, Size, Vec2};
 
 /// Height of the row with the scale bar, mm.
@@ -196,7 +196,7 @@ impl Gallery<'_> {
         if shown < table.rows.len() {
             let id = format!("{}-list", self.id);
             let title = format!("{}, list", self.title);
-            drafts.extend(crate::views::pages::sheets(
+            drafts.extend(crate::views::kit::pages::sheets(
                 self.paper,
                 self.held,
                 &id,

@@ -6,9 +6,9 @@ use crate::base::tolerance::SAME_LENGTH;
 use crate::drawing::LayerKind;
 use crate::drawing::dimension::{Chain, Laid, Running, Side, Stop, lay, lay_running};
 use crate::model::Figures;
-use crate::views::canvas::Canvas;
-use crate::views::ink::Taken;
-use crate::views::placement::Placement;
+use crate::views::kit::canvas::Canvas;
+use crate::views::kit::ink::Taken;
+use crate::views::kit::placement::Placement;
 use kurbo::{Point, Rect};
 
 /// From the picture to the first chain, mm.

@@ -10,12 +10,12 @@ use crate::drawing::{Fill, Item, LayerKind, LineClass, Paper, SeenFrom, dimensio
 use crate::geometry::Box3;
 use crate::joinery::{CutList, Row, machining, row_note, stand};
 use crate::model::{Model, Module, Part, Projection, SheetSettings, Wall};
-use crate::views::canvas::{Canvas, plain};
-use crate::views::draft::Draft;
-use crate::views::flexible::Flexible;
-use crate::views::ink::Taken;
-use crate::views::placement::Placement;
-use crate::views::raster::Raster;
+use crate::views::kit::canvas::{Canvas, plain};
+use crate::views::kit::draft::Draft;
+use crate::views::kit::flexible::Flexible;
+use crate::views::kit::ink::Taken;
+use crate::views::kit::placement::Placement;
+use crate::views::kit::raster::Raster;
 use kurbo::{BezPath, Rect, Size, Vec2};
 use rayon::prelude::*;
 
@@ -72,7 +72,7 @@ impl ModuleSheet<'_> {
         };
         if pieces.is_empty() {
             let (title, tables) = (format!("Module {}", self.module.name), [self.table()]);
-            return crate::views::pages::sheets(paper, held, &id, &title, &tables, 0);
+            return crate::views::kit::pages::sheets(paper, held, &id, &title, &tables, 0);
         }
         gallery.sheets(&[picture])
     }

@@ -4,8 +4,8 @@ use super::look::Look;
 use super::painter::hinge_sign;
 use crate::drawing::{Fill, Item, LayerKind, LineClass};
 use crate::model::{Model, Opening, Swings, Wall};
-use crate::views::canvas::Canvas;
-use crate::views::placement::Placement;
+use crate::views::kit::canvas::Canvas;
+use crate::views::kit::placement::Placement;
 use kurbo::{BezPath, Point, Rect, Shape};
 
 /// Flattening of rounded corners, mm.

@@ -4,10 +4,10 @@ use super::look::Look;
 use crate::drawing::{Fill, Hatch, Item, LineClass, hatch};
 use crate::geometry::{Box3, Prism};
 use crate::model::{Module, Move, MoveKind, PoseState, Solid, Swing};
-use crate::views::canvas::Canvas;
-use crate::views::piece::{Owner, Piece, owner, paint};
-use crate::views::placement::{Placement, outline, polyline};
-use crate::views::raster::Raster;
+use crate::views::kit::canvas::Canvas;
+use crate::views::kit::piece::{Owner, Piece, owner, paint};
+use crate::views::kit::placement::{Placement, outline, polyline};
+use crate::views::kit::raster::Raster;
 use kurbo::{BezPath, Point, Rect, Shape};
 
 /// Half the thickness of the slice that a plane cuts, mm.
@@ -153,7 +153,7 @@ pub(super) fn cut_items(face: BezPath, fill: Fill, material: Hatch) -> [Item; 3]
 /// The shut leaf as a flat box, and the line of its hinge.
 fn shut_leaf(swing: &Swing) -> (Box3, Box3) {
     let (first, second) = swing.axis.plane();
-    let free = crate::views::placement::polar(swing.hinge, swing.length, swing.shut);
+    let free = crate::views::kit::placement::polar(swing.hinge, swing.length, swing.shut);
     let leaf = Rect::from_points(swing.hinge, free);
     let with = |rect: Rect| {
         Box3::default().with(swing.axis, swing.along).with(first, (rect.x0, rect.x1)).with(second, (rect.y0, rect.y1))

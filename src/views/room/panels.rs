@@ -6,15 +6,16 @@ use super::look::Look;
 use super::{openings, shell};
 use crate::base::number::trimmed;
 use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Paper, Text, dimension::Side, text_box};
+use crate::figures::Figures;
 use crate::geometry::Polygon;
 use crate::model::{Model, Opening, Wall};
-use crate::shell::inserts::inserts;
-use crate::views::canvas::Canvas;
-use crate::views::draft::Draft;
-use crate::views::flexible::Flexible;
-use crate::views::ink::{RING, Taken, centred, ring, square};
-use crate::views::legend::sentence;
-use crate::views::placement::{Placement, circle, outline};
+use crate::shell::inserts::Insert;
+use crate::views::kit::canvas::Canvas;
+use crate::views::kit::draft::Draft;
+use crate::views::kit::flexible::Flexible;
+use crate::views::kit::ink::{RING, Taken, centred, ring, square};
+use crate::views::kit::placement::{Placement, circle, outline};
+use crate::views::plan::legend::sentence;
 use kurbo::{Point, Rect, Shape, Vec2};
 
 const WALLS: [Wall; 6] = [Wall::Left, Wall::Right, Wall::Front, Wall::Rear, Wall::Roof, Wall::Floor];
@@ -30,15 +31,17 @@ const LETTERS: f64 = 2.5;
 const INSERT: f64 = 0.9;
 
 /// Sheets of the six panels.
-pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<Draft> {
+pub(in crate::views) fn sheets(paper: Paper, held: bool, figures: &Figures<'_>) -> Vec<Draft> {
+    let model = figures.model;
+    let panel = |wall| Panel { model, wall, placed: &figures.inserts().placed };
     let mut drafts = Vec::new();
     for wall in WALLS {
         let picture = Picture {
             id: format!("panel-{}", wall.name()),
             title: format!("{}, {}", panel_name(wall), seen_from(wall)),
             short: wall.name(),
-            size: Panel { model, wall }.outline().bounds().size(),
-            draw: Box::new(move |place, canvas| Panel { model, wall }.draw(place, canvas)),
+            size: panel(wall).outline().bounds().size(),
+            draw: Box::new(move |place, canvas| panel(wall).draw(place, canvas)),
         };
         let table = table(model, wall);
         let id = format!("panel-{}", wall.name());
@@ -169,6 +172,8 @@ fn hinge(opening: &Opening) -> String {
 struct Panel<'a> {
     model: &'a Model,
     wall: Wall,
+    /// The inserts of all panels.
+    placed: &'a [Insert],
 }
 
 impl Panel<'_> {
@@ -221,7 +226,7 @@ impl Panel<'_> {
 
     /// The places of inserts, as crosses.
     fn inserts(&self, place: Placement, taken: &mut Taken, canvas: &mut Canvas) {
-        let own = inserts(self.model).placed.into_iter().filter(|insert| insert.wall == self.wall);
+        let own = self.placed.iter().filter(|insert| insert.wall == self.wall);
         for insert in own {
             let middle = place.to_paper(self.look().seen(insert.at));
             taken.add(square(middle, INSERT));

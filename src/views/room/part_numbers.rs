@@ -1,10 +1,10 @@
 //! Numbers of parts: on their pieces where these have room, the others beside on leaders.
 
 use crate::drawing::{Item, LayerKind};
-use crate::views::canvas::Canvas;
-use crate::views::ink::{RING, Taken, ring, rings, square};
-use crate::views::leaders::{Beside, ends};
-use crate::views::raster::Sums;
+use crate::views::kit::canvas::Canvas;
+use crate::views::kit::ink::{RING, Taken, ring, rings, square};
+use crate::views::kit::leaders::{Beside, ends};
+use crate::views::kit::raster::Sums;
 use kurbo::{Point, Rect};
 
 /// How far beside a view numbers may stand, mm.

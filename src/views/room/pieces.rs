@@ -5,7 +5,7 @@ use crate::drawing::{Item, LineClass};
 use crate::geometry::{Axis, Box3, Polygon, Prism};
 use crate::joinery::prism_before;
 use crate::model::{Machining, Module, Part, Place};
-use crate::views::placement::Placement;
+use crate::views::kit::placement::Placement;
 use kurbo::{BezPath, Point, Rect, Vec2};
 
 /// Corners of a bore on paper.

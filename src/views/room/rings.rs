@@ -2,10 +2,10 @@
 
 use super::painter::Painter;
 use crate::drawing::LayerKind;
-use crate::views::canvas::Canvas;
-use crate::views::ink::{RING, Taken, ring, square};
-use crate::views::placement::Placement;
-use crate::views::raster::{Raster, Sums};
+use crate::views::kit::canvas::Canvas;
+use crate::views::kit::ink::{RING, Taken, ring, square};
+use crate::views::kit::placement::Placement;
+use crate::views::kit::raster::{Raster, Sums};
 use kurbo::{Point, Rect};
 
 /// Steps tried in a direction.

@@ -7,10 +7,10 @@ use super::painter::Painter;
 use super::{heights, openings, rings, shell};
 use crate::drawing::{Fill, Item, LayerKind, LineClass, Paper, dimension::Side};
 use crate::model::{Arrangement, Model, Module, PoseState, Wall};
-use crate::views::canvas::Canvas;
-use crate::views::draft::Draft;
-use crate::views::ink::Taken;
-use crate::views::placement::Placement;
+use crate::views::kit::canvas::Canvas;
+use crate::views::kit::draft::Draft;
+use crate::views::kit::ink::Taken;
+use crate::views::kit::placement::Placement;
 
 /// What begins higher than this above the floor hangs, mm.
 const HANGS: f64 = 1000.0;
@@ -56,8 +56,8 @@ fn draw(model: &Model, arrangement: &Arrangement, place: Placement, canvas: &mut
     let room = shell::inside(&model.space, look, 0.0);
     let wall = model.space.walls.thickness;
     let outer = room.bounds().inflate(wall, wall);
-    let mut ring = crate::views::placement::outline(place.rect(outer));
-    ring.extend(crate::views::placement::outline(place.rect(room.bounds())));
+    let mut ring = crate::views::kit::placement::outline(place.rect(outer));
+    ring.extend(crate::views::kit::placement::outline(place.rect(room.bounds())));
     canvas.group(LayerKind::Shell, "walls", "Walls", vec![Item::area(ring, Some(LineClass::Cut), Fill::Shell)]);
     let bounds = room.bounds();
     canvas.group(LayerKind::Shell, "ridge", "Corners of the roof", ridges(model, bounds, place));

@@ -7,14 +7,14 @@ use super::planes::fullest_plane;
 use super::slice::Slice;
 use super::{heights, rings, shell};
 use crate::base::number::{mm, trimmed};
-use crate::checks::STEP;
 use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Paper, Text, dimension::Side, text_box};
+use crate::figures::STEP;
 use crate::geometry::Axis;
 use crate::model::{Arrangement, Model, Wall};
-use crate::views::canvas::Canvas;
-use crate::views::draft::Draft;
-use crate::views::ink::{Taken, double_arrow};
-use crate::views::placement::{Placement, outline};
+use crate::views::kit::canvas::Canvas;
+use crate::views::kit::draft::Draft;
+use crate::views::kit::ink::{Taken, double_arrow};
+use crate::views::kit::placement::{Placement, outline};
 use kurbo::{Point, Rect, Vec2};
 
 /// A person needs this much width to stand, mm.

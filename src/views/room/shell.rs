@@ -6,8 +6,8 @@ use crate::base::tolerance::SAME_LENGTH;
 use crate::drawing::{Fill, Hatch, Item, LayerKind, LineClass};
 use crate::geometry::{Axis, Polygon};
 use crate::model::{BoxSpace, Model, Opening, Wall};
-use crate::views::canvas::Canvas;
-use crate::views::placement::{Placement, polyline};
+use crate::views::kit::canvas::Canvas;
+use crate::views::kit::placement::{Placement, polyline};
 use kurbo::{BezPath, Point, Rect};
 
 /// The inside of the room at a plane across the look, as it is seen, true mm.

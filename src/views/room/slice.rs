@@ -7,8 +7,8 @@ use super::{openings, shell};
 use crate::drawing::{Item, LayerKind, LineClass};
 use crate::geometry::Polygon;
 use crate::model::{Arrangement, Model};
-use crate::views::canvas::Canvas;
-use crate::views::placement::{Placement, outline};
+use crate::views::kit::canvas::Canvas;
+use crate::views::kit::placement::{Placement, outline};
 use kurbo::Rect;
 
 /// A plane across a look, placed on paper.

@@ -3,11 +3,11 @@
 mod tables;
 mod ways;
 
-use super::draft::Draft;
-use super::pages;
-use super::room::gallery::Gallery;
 use crate::drawing::Paper;
 use crate::model::Model;
+use crate::views::kit::draft::Draft;
+use crate::views::kit::pages;
+use crate::views::room::gallery::Gallery;
 
 /// What is said on every sheet of the services.
 const CAUTION: &str = "Design aid: electrical work, gas and water are for licensed people and the local code.";

@@ -4,7 +4,7 @@ use super::CAUTION;
 use crate::base::number::{mm, trimmed};
 use crate::model::Model;
 use crate::services::{day, drop, fall, nominal, water};
-use crate::views::flexible::Flexible;
+use crate::views::kit::flexible::Flexible;
 use std::collections::BTreeMap;
 
 /// Cables and pipes with their numbers.

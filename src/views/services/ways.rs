@@ -3,9 +3,9 @@
 use crate::drawing::{Fill, Item, LayerKind, LineClass};
 use crate::geometry::Point3;
 use crate::model::{Model, Run};
-use crate::views::canvas::Canvas;
-use crate::views::ink::{RING, Taken, ring, square};
-use crate::views::placement::{Placement, outline, polyline};
+use crate::views::kit::canvas::Canvas;
+use crate::views::kit::ink::{RING, Taken, ring, square};
+use crate::views::kit::placement::{Placement, outline, polyline};
 use crate::views::room::gallery::Picture;
 use kurbo::{Point, Rect, Size};
 

@@ -4,17 +4,19 @@ mod profile;
 mod section;
 mod tables;
 
-use super::draft::Draft;
-use super::pages;
-use super::room::gallery::{Gallery, Picture};
 use crate::base::number::trimmed;
 use crate::drawing::Paper;
+use crate::figures::Figures;
 use crate::model::Model;
 use crate::shell::dew::dew_point;
 use crate::shell::layered;
+use crate::views::kit::draft::Draft;
+use crate::views::kit::pages;
+use crate::views::room::gallery::{Gallery, Picture};
 
 /// The sheets of the shell; none where no panel has layers.
-pub(super) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<Draft> {
+pub(super) fn sheets(paper: Paper, held: bool, figures: &Figures<'_>) -> Vec<Draft> {
+    let model = figures.model;
     let panels = layered(&model.space);
     if panels.is_empty() {
         return Vec::new();
@@ -40,7 +42,7 @@ pub(super) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<Draft> {
         held,
         "heat-loss",
         "Heat loss",
-        &[tables::summary(model), tables::losses(model)],
+        &[tables::summary(figures), tables::losses(figures)],
         0,
     ));
     drafts

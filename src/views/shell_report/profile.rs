@@ -5,9 +5,9 @@ use crate::drawing::{Align, Fill, Item, LayerKind, LineClass};
 use crate::model::{Model, Panel, Wall};
 use crate::shell::dew::dew_point;
 use crate::shell::heat::{RSI_STILL, temperatures};
-use crate::views::canvas::Canvas;
-use crate::views::legend::sentence;
-use crate::views::placement::{Placement, outline, polyline};
+use crate::views::kit::canvas::Canvas;
+use crate::views::kit::placement::{Placement, outline, polyline};
+use crate::views::plan::legend::sentence;
 use crate::views::room::gallery::Picture;
 use kurbo::{Point, Rect, Size};
 

@@ -4,9 +4,9 @@ use crate::drawing::{Fill, Item, LayerKind, LineClass};
 use crate::model::{Model, Panel, Wall};
 use crate::shell::conduction::{Section, panel_section};
 use crate::shell::heat::{RSE, rsi};
-use crate::views::canvas::Canvas;
-use crate::views::legend::sentence;
-use crate::views::placement::{Placement, outline};
+use crate::views::kit::canvas::Canvas;
+use crate::views::kit::placement::{Placement, outline};
+use crate::views::plan::legend::sentence;
 use crate::views::room::gallery::Picture;
 use kurbo::{Point, Rect, Size};
 

@@ -2,6 +2,7 @@
 
 use crate::base::number::trimmed;
 use crate::diagnostic::SourceClass;
+use crate::figures::Figures;
 use crate::model::materials::material;
 use crate::model::{Climate, Layer, Model, Panel, Wall};
 use crate::shell::conduction::{Section, panel_section};
@@ -9,8 +10,8 @@ use crate::shell::dew::{humidity_at, wets_at};
 use crate::shell::heat::{Method, RSE, RSI_STILL, resistance, rsi, temperatures};
 use crate::shell::layered;
 use crate::shell::losses::{Loss, panel_u};
-use crate::views::flexible::Flexible;
-use crate::views::legend::sentence;
+use crate::views::kit::flexible::Flexible;
+use crate::views::plan::legend::sentence;
 
 /// One row for each layer, and one for each panel as a whole.
 pub(super) fn layers(model: &Model) -> Flexible {
@@ -86,8 +87,8 @@ fn whole_row(name: &str, side: Wall, panel: &Panel, climate: &Climate) -> Vec<St
 }
 
 /// What the heat loss comes to.
-pub(super) fn summary(model: &Model) -> Flexible {
-    let (climate, losses) = (&model.climate, crate::shell::losses::losses(model));
+pub(super) fn summary(figures: &Figures<'_>) -> Flexible {
+    let (climate, losses) = (&figures.model.climate, figures.losses());
     let watts = |value: f64| format!("{} W", trimmed(value, 0));
     let heater = if climate.heater > 0.0 { watts(climate.heater) } else { "-".to_owned() };
     let row = |what: &str, value: String| vec![what.to_owned(), value];
@@ -109,12 +110,13 @@ pub(super) fn summary(model: &Model) -> Flexible {
 }
 
 /// Heat through every surface and opening.
-pub(super) fn losses(model: &Model) -> Flexible {
-    let difference = model.climate.inside - model.climate.outside;
-    let rows = crate::shell::losses::losses(model).through.into_iter().map(|loss: Loss| {
+pub(super) fn losses(figures: &Figures<'_>) -> Flexible {
+    let climate = &figures.model.climate;
+    let difference = climate.inside - climate.outside;
+    let rows = figures.losses().through.iter().map(|loss: &Loss| {
         vec![
-            loss.name,
-            loss.made_of,
+            loss.name.clone(),
+            loss.made_of.clone(),
             trimmed(loss.area, 2),
             trimmed(loss.u, 2),
             trimmed(loss.area * loss.u, 2),

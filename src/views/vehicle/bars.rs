@@ -4,8 +4,8 @@ use super::Report;
 use crate::base::number::trimmed;
 use crate::drawing::lettering::fit;
 use crate::drawing::{Align, Fill, Item, LayerKind, LineClass};
-use crate::views::canvas::Canvas;
-use crate::views::placement::outline;
+use crate::views::kit::canvas::Canvas;
+use crate::views::kit::placement::outline;
 use kurbo::{Point, Rect, Vec2};
 
 /// Length of a bar at its limit, where there is room, mm.

@@ -5,16 +5,17 @@ mod side;
 mod tables;
 mod twist;
 
-use super::canvas::Canvas;
-use super::draft::Draft;
-use super::pages;
-use super::pages::draw_table;
-use super::room::gallery::Gallery;
-use super::table_layout::{HEADING, PlacedTable};
 use crate::drawing::lettering::wrap;
 use crate::drawing::{Align, Item, LayerKind, Paper};
+use crate::figures::Figures;
 use crate::model::{Model, Vehicle};
-use crate::vehicle::{LoadCase, Weighed, load_cases, weigh};
+use crate::vehicle::{LoadCase, Weighed};
+use crate::views::kit::canvas::Canvas;
+use crate::views::kit::draft::Draft;
+use crate::views::kit::pages;
+use crate::views::kit::pages::draw_table;
+use crate::views::kit::table_layout::{HEADING, PlacedTable};
+use crate::views::room::gallery::Gallery;
 use kurbo::Point;
 
 /// What is said on every sheet of the vehicle.
@@ -28,8 +29,8 @@ const PITCH: f64 = 4.2;
 struct Report<'a> {
     model: &'a Model,
     vehicle: &'a Vehicle,
-    cases: Vec<LoadCase>,
-    weighed: Vec<Weighed>,
+    cases: &'a [LoadCase],
+    weighed: &'a [Weighed],
 }
 
 impl Report<'_> {
@@ -40,11 +41,10 @@ impl Report<'_> {
 }
 
 /// The sheets of the vehicle; none for a layout without.
-pub(super) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<Draft> {
+pub(super) fn sheets(paper: Paper, held: bool, figures: &Figures<'_>) -> Vec<Draft> {
+    let model = figures.model;
     let Some(vehicle) = &model.vehicle else { return Vec::new() };
-    let cases = load_cases(model);
-    let weighed = cases.iter().map(|case| weigh(model, vehicle, case)).collect();
-    let report = Report { model, vehicle, cases, weighed };
+    let report = Report { model, vehicle, cases: figures.cases(), weighed: figures.weighed() };
     let mut pictures = vec![side::picture(&report)];
     pictures.extend(twist::picture(&report));
     let gallery = Gallery {

@@ -5,9 +5,9 @@ use crate::base::number::{mm, trimmed};
 use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, dimension::Side};
 use crate::model::{Load, VehicleKind};
 use crate::vehicle::{Angles, Touch, angles, outside, underside};
-use crate::views::canvas::Canvas;
-use crate::views::ink::Taken;
-use crate::views::placement::{Placement, circle, outline};
+use crate::views::kit::canvas::Canvas;
+use crate::views::kit::ink::Taken;
+use crate::views::kit::placement::{Placement, circle, outline};
 use crate::views::room::gallery::Picture;
 use crate::views::room::heights::{Around, draw};
 use kurbo::{Point, Rect, Size};
@@ -211,7 +211,7 @@ impl View<'_> {
         let Some(full) = self.report.full() else { return };
         let middle = self.place.to_paper(Point::new(full.centre.x, full.centre.z));
         let quarter = |start: f64| {
-            let mut shape = crate::views::placement::arc(middle, CENTRE, start, 90.0);
+            let mut shape = crate::views::kit::placement::arc(middle, CENTRE, start, 90.0);
             shape.line_to(middle);
             shape.close_path();
             Item::area(shape, None, Fill::Ink)

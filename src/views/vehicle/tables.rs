@@ -3,7 +3,7 @@
 use super::Report;
 use crate::base::number::{mm, trimmed};
 use crate::vehicle::{self, Group, Mass, Weighed, size_limits};
-use crate::views::flexible::Flexible;
+use crate::views::kit::flexible::Flexible;
 use std::collections::BTreeMap;
 
 /// How many of the largest masses are listed.
@@ -51,7 +51,7 @@ pub(super) fn cases(report: &Report<'_>) -> Flexible {
             trimmed(weighed.tips_at(), 1),
         ]
     };
-    let rows = report.cases.iter().zip(&report.weighed).map(row).collect();
+    let rows = report.cases.iter().zip(report.weighed).map(row).collect();
     let columns = [
         ("case", 30.0, false),
         ("what is aboard", -1.0, false),

@@ -4,8 +4,8 @@ use super::Report;
 use crate::base::number::{mm, trimmed};
 use crate::drawing::{Align, Fill, Item, LayerKind, LineClass};
 use crate::vehicle::{Moved, Twist, twist};
-use crate::views::canvas::Canvas;
-use crate::views::placement::Placement;
+use crate::views::kit::canvas::Canvas;
+use crate::views::kit::placement::Placement;
 use crate::views::room::gallery::Picture;
 use kurbo::{Point, Size};
 

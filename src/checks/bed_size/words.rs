@@ -1,0 +1,111 @@
+//! Findings of the check `bed-size` in words, and the table of trade mattresses.
+
+use super::super::words::{area, length};
+use crate::base::number::{mm, trimmed};
+use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity};
+use crate::figures::berths::Bed;
+use crate::model::{Arrangement, Model};
+use crate::source::Span;
+
+/// The check's name.
+pub(super) const NAME: &str = "bed-size";
+
+/// A finding that one side of a bed is too small. `side` is its word and its size; `who` the sleeper and their stature.
+pub(super) fn size_finding(
+    arrangement: &Arrangement,
+    bed: &Bed<'_>,
+    severity: Severity,
+    (word, measured): (&str, f64),
+    required: Requirement,
+    (who, stature): (&str, f64),
+) -> Finding {
+    let least = required.measure.value;
+    let tall = if stature > 0.0 { format!(", {} tall", mm(stature)) } else { String::new() };
+    let (space, owner) = (&bed.space.name, &bed.module.name);
+    let message = format!(
+        "the lying space `{space}` of `{owner}` is {} {word} for {who}{tall}, who needs {}",
+        mm(measured),
+        mm(least)
+    );
+    let mut finding = Finding::new(NAME, severity, owner, message);
+    finding.arrangements = vec![arrangement.name.clone()];
+    finding.measured = length(measured);
+    finding.required = Some(required);
+    finding.spans = vec![bed.module.place_span, bed.space.span];
+    finding.marks = vec![area(bed.space.prism.bounds().plan())];
+    finding
+}
+
+/// The note with the nearest trade mattress.
+pub(super) fn nearest(arrangement: &Arrangement, bed: &Bed<'_>) -> Finding {
+    let off = |m: &Mattress| (m.length - bed.length).abs() + (m.width - bed.width).abs();
+    let near = MATTRESSES.iter().min_by(|a, b| off(a).total_cmp(&off(b)));
+    let side = |value: f64| trimmed(value, 1);
+    let size = format!(
+        "the lying space `{}` of `{}` is {} x {}",
+        bed.space.name,
+        bed.module.name,
+        side(bed.length),
+        mm(bed.width)
+    );
+    let trade = near.map_or_else(String::new, |m| {
+        let sure = if m.from_memory { ", from memory" } else { "" };
+        format!("; the nearest trade mattress is {} ({} x {}{sure})", m.name, side(m.length), mm(m.width))
+    });
+    let mut finding = Finding::new(NAME, Severity::Note, &bed.module.name, size + &trade);
+    finding.arrangements = vec![arrangement.name.clone()];
+    finding.measured = length(bed.length);
+    finding.spans = vec![bed.module.place_span, bed.space.span];
+    finding
+}
+
+/// The finding that there are fewer berths than people.
+pub(super) fn berths_finding(model: &Model, night: &Arrangement, people: usize, berths: usize) -> Finding {
+    let count = |n: usize, one: &str, more: &str| if n == 1 { format!("1 {one}") } else { format!("{n} {more}") };
+    let message = format!("{}, {}", count(people, "person", "people"), count(berths, "berth", "berths"));
+    let mut finding = Finding::new(NAME, Severity::Fault, "berths", message);
+    finding.arrangements = vec![night.name.clone()];
+    finding.measured = Some(Measure { value: berths as f64, quantity: Quantity::Count });
+    let measure = Measure { value: people as f64, quantity: Quantity::Count };
+    finding.required = Some(Requirement { measure, ..Requirement::geometry() });
+    finding.spans = spans(model, night);
+    finding.help = Some("add a bed, or a pose with a lying space".to_owned());
+    finding
+}
+
+fn spans(model: &Model, night: &Arrangement) -> Vec<Span> {
+    std::iter::once(night.span).chain(model.people.iter().map(|person| person.span)).collect()
+}
+
+/// A mattress as the trade sells it, mm.
+struct Mattress {
+    name: &'static str,
+    length: f64,
+    width: f64,
+    from_memory: bool,
+}
+
+const INCH: f64 = 25.4;
+
+const fn mattress(name: &'static str, width: f64, length: f64, from_memory: bool) -> Mattress {
+    Mattress { name, length, width, from_memory }
+}
+
+/// Secondary sources (a table of common bed sizes); the last column says which are from memory, not verified.
+const MATTRESSES: [Mattress; 15] = [
+    mattress("EU 90", 900.0, 2000.0, false),
+    mattress("EU 140", 1400.0, 2000.0, false),
+    mattress("EU 160", 1600.0, 2000.0, false),
+    mattress("EU 180", 1800.0, 2000.0, false),
+    mattress("US twin", 39.0 * INCH, 75.0 * INCH, false),
+    mattress("US full", 54.0 * INCH, 75.0 * INCH, false),
+    mattress("US queen", 60.0 * INCH, 80.0 * INCH, false),
+    mattress("US king", 76.0 * INCH, 80.0 * INCH, false),
+    mattress("UK king", 1500.0, 2000.0, false),
+    mattress("UK double", 1350.0, 1900.0, true),
+    mattress("NZ super king", 1830.0, 2030.0, false),
+    mattress("AU double", 1380.0, 1880.0, true),
+    mattress("AU queen", 1530.0, 2030.0, true),
+    mattress("AU king", 1830.0, 2030.0, true),
+    mattress("US California king", 72.0 * INCH, 84.0 * INCH, false),
+];

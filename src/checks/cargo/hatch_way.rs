@@ -1,0 +1,128 @@
+//! Whether cargo passes the opening that it goes through: what of the opening is clear, and which face of the cargo
+//! goes ahead.
+
+use crate::base::tolerance::SAME_LENGTH;
+use crate::diagnostic::Mark;
+use crate::figures::Room;
+use crate::geometry::{Axis, Box3, Hole, Parcel, Stands};
+use crate::model::{Arrangement, Model, Opening, Wall};
+use kurbo::{Point, Rect, Shape};
+
+/// Most clear rectangles that are looked at; the smallest are dropped beyond it.
+const MOST: usize = 64;
+
+/// Clear rectangles of an opening as seen from inside, the largest first; empty if it does not open to the rooms.
+///
+/// The opening counts as far as the rooms reach behind it. Solids and cutaways within `deep` of the wall, or of the room
+/// where that begins further in, take away their bounds. The corners keep the opening's radius, also where something
+/// is taken away, which is on the safe side.
+pub(super) fn clear(
+    model: &Model,
+    arrangement: &Arrangement,
+    opening: &Opening,
+    rooms: &[&Room],
+    deep: f64,
+) -> Vec<Rect> {
+    let rect = opening.hole();
+    let mut found: Vec<Rect> = Vec::new();
+    for room in rooms {
+        let bounds = room.space.prism.bounds();
+        let slab = behind(model, opening.wall, &bounds, deep);
+        let axis = normal(opening.wall);
+        let wanted = rect.intersect(bounds.across(axis));
+        if wanted.width() <= 0.0 || wanted.height() <= 0.0 {
+            continue;
+        }
+        let solids = model.solids(arrangement).map(|(_, solid)| &solid.prism);
+        let all = solids.chain(model.space.cutaways.iter().map(|cutaway| &cutaway.prism));
+        let near = all.filter(|prism| {
+            let range = prism.bounds().range(axis);
+            range.0 < slab.1 && slab.0 < range.1
+        });
+        let shadows = near.flat_map(|prism| prism.shadow(axis, slab.0, slab.1)).map(|shadow| shadow.bounds());
+        found.extend(without(wanted, shadows));
+    }
+    found.sort_by(|a, b| b.area().total_cmp(&a.area()));
+    found
+}
+
+/// The direction through a wall.
+fn normal(wall: Wall) -> Axis {
+    match wall {
+        Wall::Front | Wall::Rear => Axis::X,
+        Wall::Left | Wall::Right => Axis::Y,
+        Wall::Roof | Wall::Floor => Axis::Z,
+    }
+}
+
+/// The range along the way in, from the wall to a depth inside a room.
+fn behind(model: &Model, wall: Wall, room: &Box3, deep: f64) -> (f64, f64) {
+    let (low, high) = room.range(normal(wall));
+    match wall {
+        Wall::Front | Wall::Left | Wall::Floor => (0.0, low.max(0.0) + deep),
+        Wall::Rear => (high.min(model.space.length) - deep, model.space.length),
+        Wall::Right => (high.min(model.space.width) - deep, model.space.width),
+        Wall::Roof => (high.min(model.space.height) - deep, model.space.height),
+    }
+}
+
+/// The largest rectangles in one that others leave free.
+fn without(whole: Rect, taken: impl Iterator<Item = Rect>) -> Vec<Rect> {
+    let mut free = vec![whole];
+    for cut in taken {
+        let mut rest: Vec<Rect> = Vec::new();
+        for rect in free {
+            let common = rect.intersect(cut);
+            if common.width() <= SAME_LENGTH || common.height() <= SAME_LENGTH {
+                rest.push(rect);
+                continue;
+            }
+            let parts = [
+                Rect { x1: cut.x0, ..rect },
+                Rect { x0: cut.x1, ..rect },
+                Rect { y1: cut.y0, ..rect },
+                Rect { y0: cut.y1, ..rect },
+            ];
+            rest.extend(
+                parts.into_iter().filter(|part| part.x1 - part.x0 > SAME_LENGTH && part.y1 - part.y0 > SAME_LENGTH),
+            );
+        }
+        rest.sort_by(|a, b| b.area().total_cmp(&a.area()));
+        rest.dedup();
+        rest.truncate(MOST);
+        free = rest;
+    }
+    free
+}
+
+/// The hole of a clear rectangle in an opening.
+pub(super) fn hole(opening: &Opening, clear: Rect) -> Hole {
+    Hole { width: clear.width(), height: clear.height(), radius: opening.radius }
+}
+
+/// Whether cargo passes a hole in a wall with some face ahead, as it may stand.
+pub(super) fn passes(parcel: &Parcel, wall: Wall, hole: Hole) -> bool {
+    let [first, second, third] = parcel.size;
+    let upright = normal(wall) != Axis::Z;
+    match (parcel.stands, upright) {
+        (Stands::Any, _) => hole.lets(first, second) || hole.lets(first, third) || hole.lets(second, third),
+        (Stands::Upright, true) => hole.lets_straight(first.min(second), third),
+        (Stands::Upright, false) => hole.lets(first, second),
+        (Stands::Fixed, true) => hole.lets_straight(if normal(wall) == Axis::X { second } else { first }, third),
+        (Stands::Fixed, false) => hole.lets_straight(first, second),
+    }
+}
+
+/// An opening in plan: its width on the wall, or its area in the roof.
+pub(super) fn mark(model: &Model, opening: &Opening) -> Mark {
+    let (from, to) = opening.along;
+    let across = |x: f64| Mark::Between(Point::new(x, from), Point::new(x, to));
+    let along = |y: f64| Mark::Between(Point::new(from, y), Point::new(to, y));
+    match opening.wall {
+        Wall::Front => across(0.0),
+        Wall::Rear => across(model.space.length),
+        Wall::Left => along(0.0),
+        Wall::Right => along(model.space.width),
+        Wall::Roof | Wall::Floor => Mark::Area(Rect::new(from, opening.up.0, to, opening.up.1).to_path(0.1)),
+    }
+}

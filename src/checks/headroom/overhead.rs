@@ -1,0 +1,196 @@
+//! What is low over ways and standing spaces: the measuring of the check on headroom.
+
+use crate::base::tolerance::{NO_AREA, SAME_LENGTH};
+use crate::figures::ground::{STEP, plan, spread};
+use crate::figures::ways::Floor;
+use crate::geometry::{Box3, Polygon, Prism, Region};
+use crate::model::{Module, Need};
+use kurbo::{Line, ParamCurveNearest, Point, Rect, Vec2};
+
+/// Half the width of the strip along a way, mm.
+const HALF_STRIP: f64 = 150.0;
+
+/// A course may be taken for straight by this much, mm.
+const STRAIGHT: f64 = 2.0;
+
+/// The border of a standing space that does not count, mm.
+const EDGE: f64 = 100.0;
+
+/// A piece of floor that wants headroom.
+pub(super) struct Place<'a> {
+    words: String,
+    subject: &'a str,
+    area: Region,
+    /// Solids with an underside below this stand here and do not hang.
+    hangs_from: f64,
+}
+
+/// A low spot over a place.
+pub(super) struct Low<'a> {
+    pub place: (String, &'a str),
+    pub height: f64,
+    pub at: Region,
+    pub under: Option<&'a Module>,
+}
+
+/// What is above the floor of an arrangement and lower than a person needs.
+pub(super) struct Overhead<'a> {
+    floor: &'a Floor<'a>,
+    needed: f64,
+    /// Solids that begin above half the tallest person's stature and below what is needed.
+    hanging: Vec<(&'a Module, &'a Prism, Box3)>,
+    /// What people cannot stand on: what reaches into the walking volume and does not hang, with its bounds in plan.
+    standing: Vec<(&'a Prism, Rect)>,
+}
+
+impl<'a> Overhead<'a> {
+    /// Looks for what is lower than `needed`.
+    pub fn new(floor: &'a Floor<'a>, needed: f64) -> Self {
+        let half = floor.model.tallest() / 2.0;
+        let (mut hanging, mut standing) = (Vec::new(), Vec::new());
+        for (module, solid) in floor.model.solids(floor.arrangement) {
+            let bounds = solid.prism.bounds();
+            if bounds.z.0 < half {
+                standing.push((&solid.prism, bounds.plan()));
+            }
+            if bounds.z.0 + SAME_LENGTH >= half && bounds.z.0 < needed {
+                hanging.push((module, &solid.prism, bounds));
+            }
+        }
+        let cut = floor.model.space.cutaways.iter().map(|cut| &cut.prism);
+        standing.extend(cut.map(|prism| (prism, prism.bounds().plan())));
+        Self { floor, needed, hanging, standing }
+    }
+
+    /// The places over which something could be lower than needed.
+    pub fn places(&self) -> Vec<Place<'a>> {
+        let tallest = self.floor.model.tallest();
+        let mut places: Vec<Place<'a>> = Vec::new();
+        for way in self.floor.ways() {
+            let Some(found) = way.found.as_ref() else { continue };
+            let strip = strip(&found.path, |piece| self.may_be_low(piece, tallest));
+            let area = strip.intersect(self.floor.inside());
+            let words = format!("on the way from {}", way.name);
+            places.push(Place { words, subject: way.subject, area, hangs_from: tallest });
+        }
+        let spaces = self.floor.model.spaces(self.floor.arrangement).filter(|(_, space)| space.need == Need::Standing);
+        for (module, space) in spaces.filter(|(_, space)| self.may_be_low(space.prism.bounds().plan(), tallest / 2.0)) {
+            let stand = inner(&spread([space])).intersect(&Region::rect(plan(self.floor.model)));
+            let area = stand.subtract(&self.standing_in(stand.bounds()));
+            let words = format!("where a person stands at `{}`", module.name);
+            places.push(Place { words, subject: &module.name, area, hangs_from: tallest / 2.0 });
+        }
+        places
+    }
+
+    /// Whether anything over a rectangle is lower than needed; if not, no area is made.
+    fn may_be_low(&self, over: Rect, hangs_from: f64) -> bool {
+        let hangs =
+            |bounds: &Box3| bounds.z.0 + SAME_LENGTH >= hangs_from && bounds.plan().intersect(over).area() > NO_AREA;
+        self.floor.model.space.roof.least_over(over.y0, over.y1).0 < self.needed
+            || self.hanging.iter().any(|(_, _, bounds)| hangs(bounds))
+    }
+
+    /// What people cannot stand on within a rectangle.
+    fn standing_in(&self, over: Rect) -> Region {
+        let (step, top) = (STEP, self.floor.model.tallest());
+        let here = self.standing.iter().filter(|(_, bounds)| bounds.intersect(over).area() > 0.0);
+        Region::all(here.map(|(prism, _)| Region::footprint(prism, step, top)))
+    }
+}
+
+/// The strip of head and shoulders along a course: those of its pieces that count, by their bounds.
+fn strip(path: &[Point], counts: impl Fn(Rect) -> bool) -> Region {
+    let path = fewer(path);
+    let disc = |p: Point| {
+        let rim = (0..16).map(|i| p + Vec2::from_angle(f64::from(i) * std::f64::consts::TAU / 16.0) * HALF_STRIP);
+        Polygon::new(rim.collect())
+    };
+    let band = |a: Point, b: Point| {
+        let along = (b - a).normalize() * HALF_STRIP;
+        let side = Vec2::new(-along.y, along.x);
+        Polygon::new(vec![a + side, a - side, b - side, b + side])
+    };
+    let bands = path.windows(2).filter_map(|pair| if let [a, b] = pair { Some(band(*a, *b)) } else { None });
+    let pieces = path.iter().map(|p| disc(*p)).chain(bands);
+    Region::new(&pieces.filter(|piece| counts(piece.bounds())).collect::<Vec<_>>())
+}
+
+/// A course with fewer corners, none left out that is farther than [`STRAIGHT`] from the new course.
+fn fewer(path: &[Point]) -> Vec<Point> {
+    let mut kept: Vec<usize> = Vec::new();
+    for at in 0..path.len() {
+        let (Some(from), Some(to)) = (kept.last().copied(), path.get(at + 1)) else {
+            kept.push(at);
+            continue;
+        };
+        let Some(start) = path.get(from) else { continue };
+        let chord = Line::new(*start, *to);
+        let left_out = path.get(from + 1..=at).unwrap_or_default();
+        if left_out.iter().any(|p| chord.nearest(*p, SAME_LENGTH).distance_sq > STRAIGHT * STRAIGHT) {
+            kept.push(at);
+        }
+    }
+    kept.iter().filter_map(|at| path.get(*at)).copied().collect()
+}
+
+/// A standing space without its outer border, of which at most a quarter of the size goes on each side.
+fn inner(space: &Region) -> Region {
+    let bounds = space.bounds();
+    let edge = |size: f64| EDGE.min(size / 4.0);
+    space.intersect(&Region::rect(bounds.inflate(-edge(bounds.width()), -edge(bounds.height()))))
+}
+
+/// The lowest spot of the roof, and of each module, over all places.
+pub(super) fn lows<'a>(overhead: &Overhead<'a>, places: &[Place<'a>]) -> Vec<Low<'a>> {
+    let mut lows: Vec<Low<'a>> = Vec::new();
+    let mut keep = |low: Low<'a>| {
+        let same =
+            |known: &&mut Low<'a>| known.under.map(|module| &module.name) == low.under.map(|module| &module.name);
+        match lows.iter_mut().find(same) {
+            Some(known) if known.height <= low.height + SAME_LENGTH => {}
+            Some(known) => *known = low,
+            None => lows.push(low),
+        }
+    };
+    for place in places.iter().filter(|place| !place.area.is_empty()) {
+        let name = || (place.words.clone(), place.subject);
+        for part in place.area.parts() {
+            let height = overhead.floor.model.space.roof.least_over(part.bounds().y0, part.bounds().y1).0;
+            keep(Low { place: name(), height, at: part, under: None });
+        }
+        let within = place.area.bounds();
+        for (module, prism, bounds) in &overhead.hanging {
+            let (z, over) = (bounds.z, bounds.plan().intersect(within));
+            if z.0 + SAME_LENGTH < place.hangs_from || over.area() <= NO_AREA {
+                continue;
+            }
+            let at = place.area.intersect(&Region::footprint(prism, z.0, z.1 + 1.0));
+            if at.area() <= NO_AREA {
+                continue;
+            }
+            if let Some(height) = at.underside(prism) {
+                keep(Low { place: name(), height, at, under: Some(module) });
+            }
+        }
+    }
+    lows
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_course_keeps_its_ends_and_corners() {
+        let arc = |i: u32| Point::ORIGIN + Vec2::from_angle(f64::from(i) * std::f64::consts::PI / 200.0) * 500.0;
+        let path: Vec<Point> = (0..=100).map(arc).chain([Point::new(0.0, 900.0)]).collect();
+        let few = fewer(&path);
+        // A chord of sagitta 2 mm on a radius of 500 mm spans 2 acos(1 - 2 / 500) = 10.25 degrees: at least nine for 90.
+        assert!((9..=12).contains(&(few.len() - 2)), "{}", few.len());
+        assert_eq!((few.first(), few.last()), (path.first(), path.last()));
+        assert!(few.contains(&path[100]) || few.iter().any(|p| p.distance(path[100]) < 45.0));
+        assert_eq!(fewer(&[]), []);
+        assert_eq!(fewer(&path[..1]), path[..1]);
+    }
+}

@@ -1,0 +1,156 @@
+//! What stands around a move: solids of other modules, cutaways, walls, floor and roof, as seen along an axis.
+
+use super::shell::shell;
+use crate::geometry::{Axis, Box3, Leaf, Polygon, Prism, common_bounds};
+use crate::model::{Arrangement, Model, Module, Move, MoveKind, Opening, OpeningKind, Swing, Swings, Wall};
+use crate::source::Span;
+use kurbo::{Point, Vec2};
+
+/// Something that can be met.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Thing {
+    /// In words: "`body` of `sofa`", "the roof".
+    pub says: String,
+    /// The module it belongs to.
+    pub module: Option<String>,
+    /// Where it is written.
+    pub span: Option<Span>,
+}
+
+impl Thing {
+    /// A part of the shell.
+    pub fn of_shell(says: impl Into<String>) -> Self {
+        Self { says: says.into(), module: None, span: None }
+    }
+}
+
+/// All solids in an arrangement that meet `near`, but those of the module `without`; then the cutaways.
+pub(crate) fn around<'a>(
+    model: &'a Model,
+    arrangement: &'a Arrangement,
+    without: &str,
+    near: &Box3,
+) -> Vec<(Thing, &'a Prism)> {
+    let meets = |prism: &Prism| common_bounds(&prism.bounds(), near).is_some();
+    let solids = model.solids(arrangement).filter(|(module, solid)| meets(&solid.prism) && module.name != without);
+    let solids = solids.map(|(module, solid)| {
+        let says = format!("`{}` of `{}`", solid.name, module.name);
+        (Thing { says, module: Some(module.name.clone()), span: Some(module.place_span) }, &solid.prism)
+    });
+    let cutaways = model.space.cutaways.iter().filter(|cutaway| meets(&cutaway.prism)).map(|cutaway| {
+        let thing = Thing { span: Some(cutaway.span), ..Thing::of_shell(format!("the cutaway `{}`", cutaway.name)) };
+        (thing, &cutaway.prism)
+    });
+    solids.chain(cutaways).collect()
+}
+
+/// A hinged leaf of a module or an opening, with what the `swing` check needs to know of it.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Hinged<'a> {
+    /// The module or opening it belongs to.
+    pub owner: &'a str,
+    /// The leaf in words.
+    pub says: String,
+    /// Direction of the hinge line.
+    pub axis: Axis,
+    /// Range along the hinge line.
+    pub along: (f64, f64),
+    /// The leaf in the plane across the hinge line.
+    pub leaf: Leaf,
+    /// A door for people.
+    pub walk_through: bool,
+    /// The wall it hangs in.
+    pub wall: Option<Wall>,
+    /// Where it is written.
+    pub spans: Vec<Span>,
+}
+
+impl<'a> Hinged<'a> {
+    /// A hinged move of a module.
+    pub fn of_module(module: &'a Module, part: &Move) -> Option<Self> {
+        let MoveKind::Swing(swing) = &part.kind else { return None };
+        let Swing { axis, hinge, along, length, thickness, shut, opens } = *swing;
+        Some(Self {
+            owner: &module.name,
+            says: format!("`{}` of `{}`", part.name, module.name),
+            axis,
+            along,
+            leaf: Leaf { hinge, shut, opens, length, thickness },
+            walk_through: part.walk_through,
+            wall: None,
+            spans: vec![module.place_span, part.span],
+        })
+    }
+
+    /// The leaf of an opening in a wall that swings in.
+    pub fn of_opening(model: &Model, opening: &'a Opening) -> Option<Self> {
+        let hinge = opening.hinge.filter(|_| opening.swings == Swings::In)?;
+        let (x, y) = (Vec2::new(1.0, 0.0), Vec2::new(0.0, 1.0));
+        let upright = matches!(hinge, Wall::Roof | Wall::Floor);
+        let lengthwise = matches!(opening.wall, Wall::Left | Wall::Right);
+        let axis = if !upright {
+            Axis::Z
+        } else if lengthwise {
+            Axis::X
+        } else {
+            Axis::Y
+        };
+        let (inward, depth) = match opening.wall {
+            Wall::Front => (x, 0.0),
+            Wall::Rear => (-x, model.space.length),
+            Wall::Left if upright => (x, 0.0),
+            Wall::Left => (y, 0.0),
+            Wall::Right if upright => (-x, model.space.width),
+            Wall::Right => (-y, model.space.width),
+            Wall::Roof | Wall::Floor => return None,
+        };
+        let (range, along) = if upright { (opening.up, opening.along) } else { (opening.along, opening.up) };
+        let from_low = matches!(hinge, Wall::Front | Wall::Left | Wall::Floor);
+        let run = if inward.x == 0.0 { x } else { y };
+        let (start, way) = if from_low { (range.0, run) } else { (range.1, -run) };
+        let across = if inward.x == 0.0 { Point::new(start, depth) } else { Point::new(depth, start) };
+        let leaf = Leaf {
+            hinge: across,
+            shut: way.angle().to_degrees(),
+            opens: opening.opens.abs().copysign(way.cross(inward)),
+            length: range.1 - range.0,
+            thickness: model.space.walls.thickness,
+        };
+        let walk_through = opening.kind == OpeningKind::Door;
+        let says = format!("the leaf of `{}`", opening.name);
+        let (owner, wall, spans) = (opening.name.as_str(), Some(opening.wall), vec![opening.span]);
+        Some(Self { owner, says, axis, along, leaf, walk_through, wall, spans })
+    }
+
+    /// The box that the leaf may sweep.
+    pub fn near(&self) -> Box3 {
+        let (first, second) = self.axis.plane();
+        let (reach, hinge) = (self.leaf.reach(), self.leaf.hinge);
+        let across = |at: f64| (at - reach, at + reach);
+        Box3::default().with(self.axis, self.along).with(first, across(hinge.x)).with(second, across(hinge.y))
+    }
+
+    /// Everything that the leaf may meet, as seen along its hinge line.
+    pub fn obstacles(&self, model: &Model, arrangement: &Arrangement) -> (Vec<Thing>, Vec<Polygon>) {
+        let without = if self.wall.is_none() { self.owner } else { "" };
+        let mut found: Vec<(Thing, Polygon)> = Vec::new();
+        for (thing, prism) in around(model, arrangement, without, &self.near()) {
+            let shadow = prism.shadow(self.axis, self.along.0, self.along.1);
+            found.extend(shadow.into_iter().map(|polygon| (thing.clone(), polygon)));
+        }
+        found.extend(shell(model, self.axis, self.along, self.wall));
+        found.into_iter().unzip()
+    }
+
+    /// The leaf opened by an angle, in plan.
+    pub fn plan(&self, angle: f64) -> Polygon {
+        let outline = self.leaf.outline(angle);
+        if self.axis == Axis::Z {
+            return outline;
+        }
+        let bounds = outline.bounds();
+        let (first, second) = self.axis.plane();
+        let across = Box3::default().with(first, (bounds.x0, bounds.x1)).with(second, (bounds.y0, bounds.y1));
+        Polygon::rect(across.with(self.axis, self.along).plan())
+    }
+}

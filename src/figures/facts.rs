@@ -1,0 +1,111 @@
+//! The shared facts of one layout, each worked out when the first asks for it.
+
+use super::ground::{Found, Ground};
+use super::stowage::{Stowage, stowage};
+use super::ways::{Floor, Way};
+use crate::base::memo::Memo;
+use crate::base::once::Once;
+use crate::joinery::{CutList, cut_list};
+use crate::model::{Arrangement, Model, Route};
+use crate::shell::inserts::{Inserts, inserts};
+use crate::shell::losses::{Losses, losses};
+use crate::vehicle::{LoadCase, Weighed, load_cases, weigh};
+use rayon::prelude::*;
+use std::sync::Arc;
+
+/// What checks, views and back-ends know of a layout beyond its model.
+///
+/// What takes long is kept in a [`Memo`] by its content, so that the next compile finds what has not changed.
+#[derive(Debug)]
+pub struct Figures<'a> {
+    /// The resolved layout.
+    pub model: &'a Model,
+    /// The table for what takes long.
+    pub memo: &'a Memo,
+    grounds: Vec<Once<Arc<Ground>>>,
+    ways: Vec<Arc<Once<Vec<Found>>>>,
+    stowage: Once<Vec<Stowage>>,
+    cases: Once<Vec<LoadCase>>,
+    weighed: Once<Vec<Weighed>>,
+    losses: Once<Losses>,
+    inserts: Once<Inserts>,
+    cut_list: Once<CutList>,
+}
+
+impl<'a> Figures<'a> {
+    /// Nothing is worked out yet.
+    #[must_use]
+    pub fn new(model: &'a Model, memo: &'a Memo) -> Self {
+        Self {
+            model,
+            memo,
+            grounds: model.arrangements.iter().map(|_| Once::new()).collect(),
+            ways: model.arrangements.iter().map(|_| Arc::default()).collect(),
+            stowage: Once::new(),
+            cases: Once::new(),
+            weighed: Once::new(),
+            losses: Once::new(),
+            inserts: Once::new(),
+            cut_list: Once::new(),
+        }
+    }
+
+    /// Makes the ground of all arrangements side by side, so that no two checks make the same one.
+    pub fn prepare(&self) {
+        (0..self.grounds.len()).into_par_iter().for_each(|at| drop(self.ground(at)));
+    }
+
+    /// The walkable floor of one of the layout's arrangements.
+    pub(crate) fn floor(&self, arrangement: &'a Arrangement) -> Floor<'a> {
+        let at = self.model.arrangements.iter().position(|other| other.name == arrangement.name).unwrap_or_default();
+        let found = self.ways.get(at).map(Arc::clone).unwrap_or_default();
+        Floor { model: self.model, arrangement, memo: self.memo, ground: self.ground(at), found }
+    }
+
+    /// Every way of an arrangement that can be gone, at its narrowest place: the layout's routes, `more` routes, then from
+    /// the doors to each standing space.
+    #[must_use]
+    pub fn measured_ways(&self, arrangement: &Arrangement, more: &[Route]) -> Vec<Way> {
+        let own = self.model.arrangements.iter().find(|other| other.name == arrangement.name);
+        own.map_or_else(Vec::new, |own| self.floor(own).measured(more))
+    }
+
+    fn ground(&self, at: usize) -> Arc<Ground> {
+        let known = self.grounds.get(at).zip(self.model.arrangements.get(at));
+        let make = |arrangement| Ground::known(self.model, arrangement, self.memo);
+        known.map_or_else(Arc::default, |(place, arrangement)| Arc::clone(place.get(|| make(arrangement))))
+    }
+
+    /// All cargo, packed into the storage it is kept in.
+    pub fn stowage(&self) -> &[Stowage] {
+        self.stowage.get(|| stowage(self.model, self.memo))
+    }
+
+    /// All load cases; none without a vehicle.
+    pub fn cases(&self) -> &[LoadCase] {
+        self.cases.get(|| if self.model.vehicle.is_some() { load_cases(self.model) } else { Vec::new() })
+    }
+
+    /// The load cases on the axles, in the same order.
+    pub fn weighed(&self) -> &[Weighed] {
+        self.weighed.get(|| {
+            let vehicle = self.model.vehicle.iter();
+            vehicle.flat_map(|vehicle| self.cases().iter().map(|case| weigh(self.model, vehicle, case))).collect()
+        })
+    }
+
+    /// Where the heat goes.
+    pub fn losses(&self) -> &Losses {
+        self.losses.get(|| losses(self.model))
+    }
+
+    /// The inserts that the panels need.
+    pub fn inserts(&self) -> &Inserts {
+        self.inserts.get(|| inserts(self.model))
+    }
+
+    /// The cut list with its sheets.
+    pub fn cut_list(&self) -> &CutList {
+        self.cut_list.get(|| cut_list(self.model))
+    }
+}

@@ -1,0 +1,31 @@
+//! Facts that checks, views and back-ends share: each is worked out once, when first asked for.
+
+pub(crate) mod around;
+pub(crate) mod axle_sums;
+pub(crate) mod berths;
+mod facts;
+pub(crate) mod ground;
+pub(crate) mod overhead_room;
+pub(crate) mod panel;
+pub(crate) mod places;
+pub(crate) mod seat_room;
+pub(crate) mod shell;
+pub(crate) mod sides;
+pub(crate) mod storage;
+pub(crate) mod stowage;
+pub(crate) mod stretches;
+pub(crate) mod washing;
+pub(crate) mod ways;
+
+pub use facts::Figures;
+pub use ground::STEP;
+pub use places::{Lying, Sitting, is_night, lying, sitting};
+pub use storage::Room;
+pub use stowage::{Hold, Stowage};
+pub use ways::Way;
+
+/// Figures with a table of their own.
+#[cfg(test)]
+pub(crate) fn alone(model: &crate::model::Model) -> Figures<'_> {
+    Figures::new(model, Box::leak(Box::default()))
+}

@@ -1,0 +1,326 @@
+//! The walkable floor of an arrangement and the ways over it, shared by the checks on walking and by the drawings.
+//!
+//! A way through a door starts outside it. At any other opening in a wall, a way ends where the middle of the person is in
+//! the opening, up to 100 mm past the lining; at a roof hatch, below it. At a module it ends in its standing spaces, else
+//! within 300 mm of its sitting, else of its lying spaces, else of the module itself.
+
+use super::ground::{Found, Ground, clearance, doors, doorstep, outside, plan, spread};
+use super::shell::wall_name;
+use crate::base::memo::Memo;
+use crate::base::once::Once;
+use crate::base::tolerance::WAY_WIDTH;
+use crate::geometry::{End, Region, Widest};
+use crate::model::{Arrangement, Model, Module, Need, Opening, OpeningKind, Route, RouteEnd, Space, Wall};
+use crate::source::Span;
+use kurbo::{Point, Rect};
+use std::sync::Arc;
+
+/// A way narrower than this is no way: a person cannot squeeze through sideways, mm; common practice.
+pub(crate) const NO_WAY: f64 = 300.0;
+
+/// How far past the lining a way into a wall opening may end, mm.
+const AT_OPENING: f64 = 100.0;
+
+/// How far around a module without spaces a way may end, mm.
+const AROUND: f64 = 300.0;
+
+/// A measured way, for drawings.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Way {
+    /// `entry to galley`.
+    pub name: String,
+    /// Diameter of the widest disc that travels it, mm.
+    pub width: f64,
+    /// The narrowest place.
+    pub at: Point,
+    /// The two points it is measured between there.
+    pub across: (Point, Point),
+    /// Its course.
+    pub path: Vec<Point>,
+}
+
+/// The least width of anything that counts as a way: the limit `least` of the check `reachable`.
+pub(crate) fn no_way_in(model: &Model) -> f64 {
+    let changed = model.limits.iter().find(|change| change.check == "reachable" && change.name == "least");
+    changed.map_or(NO_WAY, |change| change.value)
+}
+
+/// What stands at the side of a way.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum Owner<'a> {
+    Module(&'a Module),
+    Cutaway(&'a str, Span),
+    Frame(&'a Opening),
+    Wall(Wall),
+}
+
+impl Owner<'_> {
+    /// Its name in a sentence.
+    pub fn words(&self) -> String {
+        match self {
+            Self::Module(module) => format!("`{}`", module.name),
+            Self::Cutaway(name, _) => format!("`{name}`"),
+            Self::Frame(opening) => format!("the frame of `{}`", opening.name),
+            Self::Wall(wall) => wall_name(*wall).to_owned(),
+        }
+    }
+}
+
+impl Owner<'_> {
+    /// Where it is written.
+    pub fn span(&self) -> Option<Span> {
+        match self {
+            Self::Module(module) => Some(module.place_span),
+            Self::Cutaway(_, span) => Some(*span),
+            Self::Frame(opening) => Some(opening.span),
+            Self::Wall(_) => None,
+        }
+    }
+}
+
+/// In words, what a narrow place lies between.
+pub(crate) fn between(owners: [Option<Owner<'_>>; 2]) -> String {
+    match owners.map(|owner| owner.map(|owner| owner.words())) {
+        [Some(a), Some(b)] if a == b => format!("within {a}"),
+        [Some(a), Some(b)] => format!("between {a} and {b}"),
+        [Some(a), None] | [None, Some(a)] => format!("beside {a}"),
+        [None, None] => "at its end".to_owned(),
+    }
+}
+
+/// A way that is wanted.
+#[derive(Debug)]
+pub(crate) struct Asked<'a> {
+    pub name: String,
+    /// What a finding about it is named after: the route or the module.
+    pub subject: &'a str,
+    pub span: Span,
+    /// Least width, if the layout's route says one.
+    pub least: Option<f64>,
+    /// The module and the standing space it leads to; `None` for the layout's own routes.
+    pub standing: Option<(&'a Module, &'a Space)>,
+    pub found: Option<Widest>,
+}
+
+impl Asked<'_> {
+    pub fn width(&self) -> f64 {
+        self.found.as_ref().map_or(0.0, |found| found.width)
+    }
+}
+
+/// The walkable floor of one arrangement.
+pub(crate) struct Floor<'a> {
+    pub model: &'a Model,
+    pub arrangement: &'a Arrangement,
+    pub(super) memo: &'a Memo,
+    pub(super) ground: Arc<Ground>,
+    /// The widest ways of the arrangement in their order, once they were asked for.
+    pub(super) found: Arc<Once<Vec<Found>>>,
+}
+
+impl<'a> Floor<'a> {
+    /// Every way that can be gone, at its narrowest place: the layout's routes, `more` routes, then from the doors to each
+    /// standing space.
+    pub fn measured(&self, more: &[Route]) -> Vec<Way> {
+        let way = |name: &str, found: Widest| {
+            let Widest { width, at, across, path } = found;
+            Way { name: name.to_owned(), width, at, across, path }
+        };
+        let of = |asked: Asked<'a>| asked.found.map(|found| way(&asked.name, found));
+        let mut ways = self.ways();
+        let to_spaces = ways.split_off(self.routes().count().min(ways.len()));
+        let more = more.iter().filter_map(|route| Some(way(&route.name, self.between(route.from, route.to)?)));
+        ways.into_iter().filter_map(of).chain(more).chain(to_spaces.into_iter().filter_map(of)).collect()
+    }
+
+    /// The floor of the box without what stands on it and without the doors' outside.
+    pub fn inside(&self) -> &Region {
+        &self.ground.inside
+    }
+
+    /// What takes room from the floor.
+    pub fn obstacles(&self) -> impl Iterator<Item = (Owner<'a>, &Region)> {
+        let modules = self.model.states(self.arrangement).map(|(module, _)| Owner::Module(module));
+        let cutaways = self.model.space.cutaways.iter().map(|cut| Owner::Cutaway(&cut.name, cut.span));
+        modules.chain(cutaways).zip(&self.ground.taken).filter(|(_, region)| !region.is_empty())
+    }
+
+    /// All ways of the arrangement: the layout's routes, then from the doors to each standing space.
+    pub fn ways(&self) -> Vec<Asked<'a>> {
+        let found = self.found.get(|| self.routes().map(|route| self.on(route)).chain(self.to_spaces()).collect());
+        let (routes, to_spaces) = found.split_at_checked(self.routes().count()).unwrap_or_default();
+        let routes = self.routes().zip(routes).map(|(route, found)| Asked {
+            name: route.name.clone(),
+            subject: &route.name,
+            span: route.span,
+            least: route.least,
+            standing: None,
+            found: found.as_ref().map(|(_, way)| way.clone()),
+        });
+        let standing = self.standing().zip(to_spaces).filter_map(|(standing, found)| self.to(standing, found.as_ref()));
+        routes.chain(standing).collect()
+    }
+
+    fn routes(&self) -> impl Iterator<Item = &'a Route> {
+        let here = self.model.arrangements.iter().position(|other| other.name == self.arrangement.name);
+        self.model.routes.iter().filter(move |route| here.is_none_or(|here| route.arrangements.contains(&here)))
+    }
+
+    fn on(&self, route: &Route) -> Found {
+        self.between(route.from, route.to).map(|way| (0, way))
+    }
+
+    /// The standing spaces and their modules.
+    fn standing(&self) -> impl Iterator<Item = (&'a Module, &'a Space)> {
+        self.model.spaces(self.arrangement).filter(|(_, space)| space.need == Need::Standing)
+    }
+
+    fn to_spaces(&self) -> impl Iterator<Item = Found> {
+        self.standing().map(|(_, space)| self.ground.ways_in.widest(&End::Area(spread([space]))))
+    }
+
+    /// The way from a door to a standing space; `None` if there is no door.
+    fn to(&self, standing: (&'a Module, &'a Space), found: Option<&(usize, Widest)>) -> Option<Asked<'a>> {
+        let (number, way) = found.cloned().unzip();
+        let door = doors(self.model).nth(number.unwrap_or(0))?;
+        let module = standing.0;
+        let name = format!("{} to {}", door.name, module.name);
+        let (subject, span) = (module.name.as_str(), module.place_span);
+        Some(Asked { name, subject, span, least: None, standing: Some(standing), found: way })
+    }
+
+    /// The widest way between two ends of a route.
+    fn between(&self, from: RouteEnd, to: RouteEnd) -> Option<Widest> {
+        let ends = (self.end(from)?, self.end(to)?);
+        let through = [from, to].into_iter().filter_map(|end| match end {
+            RouteEnd::Opening(index) => self.model.openings.get(index).filter(|o| o.kind != OpeningKind::Door),
+            RouteEnd::Module(_) => None,
+        });
+        let notches = Region::all(through.filter_map(|opening| outside(self.model, opening)).map(Region::rect));
+        if notches.is_empty() {
+            return self.ground.clearance.widest(&ends.0, &ends.1);
+        }
+        clearance(&self.ground.clearance.region().union(&notches), self.memo).widest(&ends.0, &ends.1)
+    }
+
+    /// The widest way between two areas.
+    pub fn way(&self, from: &Region, to: &Region) -> Option<Widest> {
+        self.ground.clearance.widest(&End::Area(from.clone()), &End::Area(to.clone()))
+    }
+
+    /// Which of some areas a disc of this diameter gets to from a door; all of them, if there is no door.
+    pub fn reached(&self, areas: &[Region], width: f64) -> Vec<bool> {
+        let no_door = doors(self.model).next().is_none();
+        let reached = |area: &Region| no_door || self.ground.ways_in.width(&End::Area(area.clone())) >= width;
+        areas.iter().map(reached).collect()
+    }
+
+    fn end(&self, end: RouteEnd) -> Option<End> {
+        match end {
+            RouteEnd::Opening(index) => Some(opening_end(self.model, self.model.openings.get(index)?)),
+            RouteEnd::Module(index) => self.module_end(index),
+        }
+    }
+
+    /// Where a way to a module ends.
+    pub fn module_end(&self, index: usize) -> Option<End> {
+        let (module, state) = self.model.states(self.arrangement).nth(index)?;
+        let of = |need| state.spaces.iter().filter(move |space| space.need == need);
+        let standing = spread(of(Need::Standing));
+        if !standing.is_empty() {
+            return Some(End::Area(standing));
+        }
+        let near = |rect: Rect| Region::rect(rect.inflate(AROUND, AROUND));
+        let resting = [Need::Sitting, Need::Lying].into_iter();
+        let near_spaces = resting.map(|need| Region::all(of(need).map(|space| near(space.prism.bounds().plan()))));
+        let found = near_spaces.into_iter().find(|area| !area.is_empty());
+        Some(End::Area(found.unwrap_or_else(|| near(module.extent.plan()))))
+    }
+
+    /// The widest way between two ends over this floor.
+    pub fn widest(&self, from: &End, to: &End) -> Option<Widest> {
+        self.ground.clearance.widest(from, to)
+    }
+
+    /// The widest way between two ends that keeps its middle and its width out of a region.
+    pub fn widest_round(&self, from: &End, to: &End, region: &Region) -> Option<Widest> {
+        clearance(&self.ground.clearance.region().subtract(region), self.memo).widest(from, to)
+    }
+
+    /// Where a person stands who climbs or walks out of an opening in a wall: outside a door, else within `reach` before it.
+    pub fn way_out(&self, opening: &Opening, reach: f64) -> Option<End> {
+        if opening.kind == OpeningKind::Door {
+            return outside(self.model, opening).map(|_| doorstep(self.model, opening));
+        }
+        let (from, to) = opening.along;
+        let Rect { x1, y1, .. } = plan(self.model);
+        Some(End::Area(Region::rect(match opening.wall {
+            Wall::Front => Rect::new(0.0, from, reach, to),
+            Wall::Rear => Rect::new(x1 - reach, from, x1, to),
+            Wall::Left => Rect::new(from, 0.0, to, reach),
+            Wall::Right => Rect::new(from, y1 - reach, to, y1),
+            Wall::Roof | Wall::Floor => return None,
+        })))
+    }
+
+    /// The largest disc that has room with its middle in an area; 0 if there is none.
+    pub fn room(&self, area: &Region) -> f64 {
+        self.ground.clearance.largest(&End::Area(area.clone())).map_or(0.0, |(_, width)| width)
+    }
+
+    /// What stands at both sides of a narrow place.
+    pub fn sides(&self, found: &Widest) -> [Option<Owner<'a>>; 2] {
+        [found.across.0, found.across.1].map(|p| self.owner_at(p))
+    }
+
+    /// What stands at a point of the floor's border: modules before cutaways, frames and walls.
+    pub fn owner_at(&self, p: Point) -> Option<Owner<'a>> {
+        let near = |region: &Region| region.contains(p) || region.edges().any(|edge| distance(edge, p) <= WAY_WIDTH);
+        let obstacle = self.obstacles().find(|(_, region)| near(region)).map(|(owner, _)| owner);
+        let frame = || {
+            let at = |opening: &&Opening| outside(self.model, opening).is_some_and(|rect| on_border(rect, p));
+            self.model.openings.iter().filter(|o| o.kind != OpeningKind::Vent).find(at).map(Owner::Frame)
+        };
+        obstacle.or_else(frame).or_else(|| wall_at(plan(self.model), p).map(Owner::Wall))
+    }
+}
+
+fn distance((a, b): (Point, Point), p: Point) -> f64 {
+    let along = b - a;
+    let t = ((p - a).dot(along) / along.hypot2().max(f64::MIN_POSITIVE)).clamp(0.0, 1.0);
+    (a + along * t).distance(p)
+}
+
+fn on_border(rect: Rect, p: Point) -> bool {
+    rect.inflate(WAY_WIDTH, WAY_WIDTH).contains(p) && !rect.inflate(-WAY_WIDTH, -WAY_WIDTH).contains(p)
+}
+
+fn wall_at(plan: Rect, p: Point) -> Option<Wall> {
+    let gaps = [
+        (p.x - plan.x0, Wall::Front),
+        (plan.x1 - p.x, Wall::Rear),
+        (p.y - plan.y0, Wall::Left),
+        (plan.y1 - p.y, Wall::Right),
+    ];
+    gaps.into_iter().find(|(gap, _)| gap.abs() <= WAY_WIDTH).map(|(_, wall)| wall)
+}
+
+fn opening_end(model: &Model, opening: &Opening) -> End {
+    let Some(rect) = outside(model, opening) else {
+        let ((x0, x1), (y0, y1)) = (opening.along, opening.up);
+        return End::Area(Region::rect(Rect::new(x0, y0, x1, y1)));
+    };
+    if opening.kind == OpeningKind::Door {
+        return End::Point(rect.center());
+    }
+    let Rect { x0, y0, x1, y1 } = rect;
+    End::Area(Region::rect(match opening.wall {
+        Wall::Front => Rect::new(x1 - AT_OPENING, y0, x1, y1),
+        Wall::Rear => Rect::new(x0, y0, x0 + AT_OPENING, y1),
+        Wall::Left => Rect::new(x0, y1 - AT_OPENING, x1, y1),
+        Wall::Right | Wall::Roof | Wall::Floor => Rect::new(x0, y0, x1, y0 + AT_OPENING),
+    }))
+}
+
+#[cfg(test)]
+mod tests;

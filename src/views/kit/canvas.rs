@@ -1,0 +1,98 @@
+//! Collects the items of one view by layer.
+
+use crate::drawing::{Group, Item, Layer, LayerKind, View};
+use crate::views::kit::clip::clip;
+use kurbo::{Affine, Rect, Vec2};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Items of one view in the making.
+#[derive(Debug, Clone, Default)]
+pub(in crate::views) struct Canvas {
+    layers: BTreeMap<LayerKind, Vec<Item>>,
+    ids: BTreeSet<(LayerKind, String)>,
+}
+
+impl Canvas {
+    /// Adds an item on top of a layer.
+    pub fn put(&mut self, kind: LayerKind, item: Item) {
+        self.layers.entry(kind).or_default().push(item);
+    }
+
+    /// Adds items under a name; nothing for no items. A name that the layer has already gets a number.
+    pub fn group(&mut self, kind: LayerKind, name: &str, title: &str, items: Vec<Item>) {
+        self.add(kind, (name, title), items, None);
+    }
+
+    /// The same, with a link to the group of another name.
+    pub fn linked(&mut self, kind: LayerKind, (name, title): (&str, &str), items: Vec<Item>, to: &str) {
+        self.add(kind, (name, title), items, Some(plain(to)));
+    }
+
+    fn add(&mut self, kind: LayerKind, (name, title): (&str, &str), items: Vec<Item>, link: Option<String>) {
+        if items.is_empty() {
+            return;
+        }
+        let id = self.free_id(kind, name);
+        self.put(kind, Item::Group(Group { id, title: title.to_owned(), items, link }));
+    }
+
+    fn free_id(&mut self, kind: LayerKind, name: &str) -> String {
+        let plain = plain(name);
+        let mut id = plain.clone();
+        let mut count = 1_u32;
+        while !self.ids.insert((kind, id.clone())) {
+            count += 1;
+            id = format!("{plain}-{count}");
+        }
+        id
+    }
+
+    /// Cuts everything off at a window.
+    pub fn clip(&mut self, window: Rect) {
+        for items in self.layers.values_mut() {
+            *items = std::mem::take(items).into_iter().filter_map(|item| clip(item, window)).collect();
+        }
+    }
+
+    /// The items of one layer.
+    pub fn layer(&self, kind: LayerKind) -> impl Iterator<Item = &Item> {
+        self.layers.get(&kind).into_iter().flatten()
+    }
+
+    /// Moves everything on the paper.
+    pub fn move_by(&mut self, by: Vec2) {
+        self.layers.values_mut().flatten().for_each(|item| move_item(item, by));
+    }
+
+    /// All items, back to front.
+    pub fn items(&self) -> impl Iterator<Item = &Item> {
+        self.layers.values().flatten()
+    }
+
+    /// The finished view.
+    pub fn view(self, id: &str, title: &str, scale: Option<f64>) -> View {
+        let layers = self.layers.into_iter().map(|(kind, items)| Layer { kind, items }).collect();
+        View { id: id.to_owned(), title: title.to_owned(), scale, layers }
+    }
+}
+
+/// A name as a customer reads it: `galley-locker` is `Galley locker`.
+pub(in crate::views) fn words_of(name: &str) -> String {
+    crate::views::plan::legend::sentence(&name.replace('-', " "))
+}
+
+fn move_item(item: &mut Item, by: Vec2) {
+    match item {
+        Item::Path(path) => path.shape.apply_affine(Affine::translate(by)),
+        Item::Text(text) => text.at += by,
+        Item::Group(group) => group.items.iter_mut().for_each(|item| move_item(item, by)),
+    }
+}
+
+/// Letters, digits and single hyphens of a name.
+pub(in crate::views) fn plain(name: &str) -> String {
+    let kept = name.chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' });
+    let words: String = kept.collect();
+    let plain = words.split('-').filter(|word| !word.is_empty()).collect::<Vec<_>>().join("-");
+    if plain.is_empty() { "item".to_owned() } else { plain }
+}

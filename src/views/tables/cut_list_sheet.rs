@@ -1,0 +1,150 @@
+//! Sheets of the cut list: a table of parts for each stock, and totals. Sizes in mm: length × width × thickness.
+
+use crate::base::number::trimmed;
+use crate::drawing::Paper;
+use crate::joinery::{CutList, Row, StockTotal, machining, row_note, sheets_of_each_size};
+use crate::model::{Bands, Model, Stock};
+use crate::views::kit::draft::Draft;
+use crate::views::kit::flexible::Flexible;
+use crate::views::kit::pages;
+
+/// Sheets for all rows of the cut list; none for an empty one.
+pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model, list: &CutList) -> Vec<Draft> {
+    let mut tables: Vec<Flexible> = list.totals.iter().map(|total| parts(model, list, total)).collect();
+    tables.push(totals(model, list));
+    tables.push(how_to_read());
+    let mut drafts = pages::sheets(paper, held, "cut-list", "Cut list", &tables, 0);
+    for (index, draft) in drafts.iter_mut().enumerate() {
+        draft.id = format!("cut-list-{}", index + 1);
+    }
+    drafts
+}
+
+/// What the words of the cut list mean.
+fn how_to_read() -> Flexible {
+    let lines = [
+        (
+            "face",
+            "The machined side of a piece, or its good one. What is machined on the other side says `on the back`.",
+        ),
+        (
+            "datum corner",
+            "Where its front and its left edge meet. Places are (along the length, across the width) from it on the finished piece, bands on, in mm; of grooves the middle line, of cut-outs the corner nearest to the datum.",
+        ),
+        (
+            "right hand",
+            "Face up and length to the right, the datum corner is at the lower left: front below, back above. Pieces without a hand lie so too.",
+        ),
+        (
+            "left hand",
+            "The mirror image: face up and length to the right, the datum corner is at the upper left: front above, back below.",
+        ),
+        (
+            "edges",
+            "Front and back are the long edges of the piece, left and right the short ones, wherever it stands in the module.",
+        ),
+        (
+            "stands at",
+            "From the left end, the front and the floor of the module to the piece, as you stand before the module.",
+        ),
+        (
+            "finished size",
+            "Length x width x thickness with bands. Saw size: less the bands, plus what is left on for scribing.",
+        ),
+        ("scribing", "Left on at that edge beyond the finished size; outlines and part files are of finished size."),
+        ("grain", "Along the length or the width; `free` where the stock has none or it does not matter."),
+    ];
+    let rows = lines.iter().map(|(word, says)| vec![(*word).to_owned(), (*says).to_owned()]).collect();
+    Flexible::new("How to read the cut list", &[("word", 30.0, false), ("what it means", -1.0, false)], rows)
+}
+
+fn stock_name(model: &Model, index: usize) -> String {
+    model.stocks.get(index).map_or_else(String::new, |stock: &Stock| {
+        format!("{} ({}, {} mm)", stock.name, stock.material, trimmed(stock.thickness, 1))
+    })
+}
+
+/// The rows of one stock.
+fn parts(model: &Model, list: &CutList, total: &StockTotal) -> Flexible {
+    let rows = list.rows.iter().filter(|row| row.stock == total.stock).map(part).collect();
+    let columns = [
+        ("no.", 27.0, false),
+        ("part", -0.62, false),
+        ("modules", -0.38, false),
+        ("count", 12.0, true),
+        ("cut size", 27.0, false),
+        ("finished size", 36.0, false),
+        ("grain", 14.0, false),
+        ("bands", 40.0, false),
+        ("mass each, kg", 24.0, true),
+    ];
+    let (pieces, sheets) = (total.pieces, total.plan.sheets.len());
+    let words = |count: usize, one: &str| format!("{count} {one}{}", if count == 1 { "" } else { "s" });
+    let counts = format!("{}, {}", words(pieces as usize, "piece"), words(sheets, "sheet"));
+    let own = list.rows.iter().filter(|row| row.stock == total.stock);
+    let links = own.map(|row| {
+        let module = row.modules.first().map(|(name, _)| format!("label-{name}"));
+        (format!("row-{}", row.number), module.unwrap_or_default())
+    });
+    let table = Flexible::new(&format!("{}: {counts}", stock_name(model, total.stock)), &columns, rows);
+    table.leading(links)
+}
+
+fn part(row: &Row) -> Vec<String> {
+    let size = |values: &[f64]| values.iter().map(|value| trimmed(*value, 1)).collect::<Vec<_>>().join(" × ");
+    let modules: Vec<String> = row.modules.iter().map(|(name, count)| format!("{count} for {name}")).collect();
+    let more = [machining(row), row_note(row)];
+    let more = more.into_iter().filter(|words| !words.is_empty()).collect::<Vec<_>>().join("; ");
+    vec![
+        row.number.clone(),
+        if more.is_empty() { row.name.clone() } else { format!("{}: {more}", row.name) },
+        modules.join(", "),
+        row.count.to_string(),
+        size(&[row.cut.0, row.cut.1]),
+        size(&[row.finished.0, row.finished.1, row.finished.2]),
+        row.grain.name().to_owned(),
+        bands(&row.bands),
+        trimmed(row.mass, 2),
+    ]
+}
+
+/// Banded edges with their thickness: `front 1 mm, left 2 mm`; `all edges 1 mm`.
+fn bands(bands: &Bands) -> String {
+    let edges = [("front", bands.front), ("back", bands.back), ("left", bands.left), ("right", bands.right)];
+    if bands.front > 0.0 && edges.iter().all(|(_, thickness)| *thickness == bands.front) {
+        return format!("all edges {} mm", trimmed(bands.front, 1));
+    }
+    let banded = edges.into_iter().filter(|(_, thickness)| *thickness > 0.0);
+    banded.map(|(edge, thickness)| format!("{edge} {} mm", trimmed(thickness, 1))).collect::<Vec<_>>().join(", ")
+}
+
+fn totals(model: &Model, list: &CutList) -> Flexible {
+    let rows = list.totals.iter().map(|total| total_row(model, total)).collect();
+    let columns = [
+        ("stock", -1.0, false),
+        ("pieces", 18.0, true),
+        ("area, m²", 22.0, true),
+        ("mass, kg", 22.0, true),
+        ("sheets", 46.0, false),
+        ("least possible", 26.0, true),
+        ("waste", 18.0, true),
+        ("price", 22.0, true),
+        ("too large for a sheet", 36.0, true),
+    ];
+    Flexible::new("Totals", &columns, rows)
+}
+
+fn total_row(model: &Model, total: &StockTotal) -> Vec<String> {
+    let too_large = total.plan.too_large.len();
+    vec![
+        stock_name(model, total.stock),
+        total.pieces.to_string(),
+        trimmed(total.area, 2),
+        trimmed(total.mass, 1),
+        sheets_of_each_size(total, "×").join(", "),
+        total.plan.bound.to_string(),
+        format!("{} %", trimmed(total.waste * 100.0, 0)),
+        total.price.map(|price| trimmed(price, 2)).unwrap_or_default(),
+        if too_large > 0 { too_large.to_string() } else { String::new() },
+    ]
+}
