@@ -287,6 +287,42 @@ fn plans_for_programs_have_every_part() {
     assert!(!folder.path().join("out").exists());
 }
 
+/// From standard input, with what is odd said beside the plan, and a quick preview.
+#[test]
+fn a_list_from_standard_input_is_laid() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut command = boxwright(&folder);
+    command
+        .args(["nest", "-", "--format", "json", "--effort", "0"])
+        .write_stdin("number,length,width,count\na,600,400,\n");
+    let plans: serde_json::Value = serde_json::from_str(&stdout(&mut command)).unwrap();
+    assert_eq!((&plans["instances"][0]["id"], &plans["instances"][0]["sheets"]), (&"stdin".into(), &1.into()));
+    let said = stderr(&mut command);
+    assert!(said.contains("note: this row has no count") && said.contains("stdin:2:"), "{said}");
+    let mut command = boxwright(&folder);
+    command.args(["nest", "-"]).write_stdin("length,width\n6OO,400\n").assert().code(2);
+}
+
+/// A hundred thousand pieces end, and one more is refused with what to do.
+#[test]
+fn very_many_pieces_are_laid_and_more_are_refused() {
+    let folder = tempfile::tempdir().unwrap();
+    let list = |last: u32| {
+        let row =
+            |n: u32| format!("{},{},{}\n", 100 + n * 37 % 900, 60 + n * 53 % 400, if n < 99 { 1000 } else { last });
+        format!("length,width,count\n{}", (0..100).map(row).collect::<String>())
+    };
+    let nest = |last| {
+        let mut command = boxwright(&folder);
+        command.args(["nest", "-", "--format", "json", "--effort", "0"]).write_stdin(list(last));
+        command
+    };
+    let plans: serde_json::Value = serde_json::from_str(&stdout(&mut nest(1000))).unwrap();
+    assert_eq!(plans["instances"][0]["layout"].as_array().unwrap().len(), 100_000);
+    nest(1001).assert().code(2);
+    assert!(stderr(&mut nest(1001)).contains("100001 pieces; at most 100000 are laid at once"));
+}
+
 #[test]
 fn a_wrong_list_of_parts_is_shown_with_its_place() {
     let folder = tempfile::tempdir().unwrap();

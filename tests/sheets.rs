@@ -184,7 +184,7 @@ fn cutting_diagrams_show_every_sheet_true_to_scale() {
         let stocks = &compiled.model.as_ref().unwrap().stocks;
         for total in &outputs.cut_list().totals {
             for (index, cut) in total.plan.sheets.iter().enumerate() {
-                let id = format!("cutting-{}-{}", stocks[total.stock].name, index + 1);
+                let id = format!("cutting-{}-{}", stocks[total.stocks[0]].name, index + 1);
                 let Some(sheet) = outputs.sheets.iter().find(|sheet| sheet.id == id) else {
                     assert!(total.plan.sheets[..index].contains(cut), "{path}: no {id}");
                     continue;

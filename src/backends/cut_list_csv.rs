@@ -1,6 +1,7 @@
 //! `cut-list.csv` and `cutting-plan.csv`: RFC 4180, UTF-8 without a byte order mark, `.` as decimal point.
 //!
-//! The first column says what a row is: `part`, or `total` for the totals of one stock, which follow its parts. While
+//! The first column says what a row is: `part`, or `total` for the totals of one stock, or of
+//! those that share sheets, which follow its parts. While
 //! the layout has faults the first row under the header is stamped `HELD` with their number, and every other row's first
 //! column starts with `HELD` too, so that neither sorting nor filtering loses the stamp. All rows have the same
 //! columns.
@@ -136,10 +137,10 @@ fn size(mm: f64) -> String {
 fn cut_list_rows(model: &Model, list: &CutList) -> Vec<Cells> {
     let mut rows = Vec::new();
     for total in &list.totals {
-        let Some(stock) = model.stocks.get(total.stock) else { continue };
+        let Some(stock) = total.stocks(model).next() else { continue };
         let own = list.rows.get(total.rows.clone()).unwrap_or_default();
-        rows.extend(own.iter().map(|row| part_cells(row, stock)));
-        rows.push(total_cells(total, own, stock));
+        rows.extend(own.iter().filter_map(|row| Some(part_cells(row, model.stocks.get(row.stock)?))));
+        rows.push(total_cells(total, own, (stock, &total.names(model))));
     }
     rows
 }
@@ -182,14 +183,14 @@ fn part_cells(row: &Row, stock: &Stock) -> Cells {
     ]
 }
 
-fn total_cells(total: &StockTotal, rows: &[Row], stock: &Stock) -> Cells {
+fn total_cells(total: &StockTotal, rows: &[Row], (stock, names): (&Stock, &str)) -> Cells {
     let large: Vec<&str> = rows.iter().filter(|row| row.too_large).map(|row| row.number.as_str()).collect();
     vec![
         ("row", "total".to_owned()),
-        ("name", plain(&format!("Total {}", stock.name))),
+        ("name", plain(&format!("Total {names}"))),
         ("count", total.pieces.to_string()),
         ("thickness mm", size(stock.thickness)),
-        ("stock", plain(&stock.name)),
+        ("stock", plain(names)),
         ("material", plain(&stock.material)),
         ("note", total_note(total)),
         ("mass total kg", format!("{:.3}", total.mass)),
@@ -213,13 +214,13 @@ fn total_note(total: &StockTotal) -> String {
 fn plan_rows(model: &Model, list: &CutList) -> Vec<Cells> {
     let mut rows = Vec::new();
     for total in &list.totals {
-        let Some(stock) = model.stocks.get(total.stock) else { continue };
+        let (Some(stock), names) = (total.stocks(model).next(), total.names(model)) else { continue };
         for (index, sheet) in total.plan.sheets.iter().enumerate() {
             for piece in &sheet.pieces {
                 let Some(row) = list.row(total, piece.piece) else { continue };
                 rows.push(vec![
                     ("row", "piece".to_owned()),
-                    ("stock", plain(&stock.name)),
+                    ("stock", plain(&names)),
                     ("material", plain(&stock.material)),
                     ("sheet", (index + 1).to_string()),
                     ("sheet length mm", size(sheet.size.0)),

@@ -44,10 +44,11 @@ enum Cell {
 /// A column: its head, and its width in letters.
 type Column = (&'static str, f64);
 
-const PARTS: [Column; 25] = [
+const PARTS: [Column; 26] = [
     ("part number", 18.0),
     ("name", 24.0),
     ("hand", 7.0),
+    ("stock", 12.0),
     ("count", 7.0),
     ("cut length mm", 10.0),
     ("cut width mm", 10.0),
@@ -93,9 +94,9 @@ fn workbook(product: &Product<'_>) -> Result<Vec<u8>, XlsxError> {
     book.set_properties(&DocProperties::new().set_title(&model.title.title).set_creation_datetime(&date));
     let mut names: Vec<String> = Vec::new();
     for total in &list.totals {
-        let stock = model.stocks.get(total.stock);
-        let name = free_name(stock.map_or("stock", |stock| stock.name.as_str()), &mut names);
-        let rows = list.rows.get(total.rows.clone()).unwrap_or_default().iter().map(part).collect();
+        let name = free_name(&total.names(model), &mut names);
+        let own = list.rows.get(total.rows.clone()).unwrap_or_default();
+        let rows = own.iter().map(|row| part(row, model)).collect();
         fill(book.add_worksheet().set_name(name)?, &PARTS, rows, faults)?;
     }
     let bought = purchases(model, list);
@@ -156,7 +157,7 @@ fn figure(value: f64) -> Cell {
     if value > 0.0 { Cell::Figure(crate::base::number::micrometres(value)) } else { Cell::Empty }
 }
 
-fn part(row: &Row) -> Vec<Cell> {
+fn part(row: &Row, model: &Model) -> Vec<Cell> {
     let modules: Vec<String> = row.modules.iter().map(|(module, count)| format!("{module} x{count}")).collect();
     let count = f64::from(row.count);
     let edges = |edges: &crate::model::Bands| [edges.front, edges.back, edges.left, edges.right].map(figure);
@@ -165,6 +166,7 @@ fn part(row: &Row) -> Vec<Cell> {
         words(row.number.clone()),
         words(row.name.clone()),
         words(row.hand.map_or("", |hand| hand.name())),
+        words(model.stocks.get(row.stock).map_or("", |stock| stock.name.as_str())),
         Cell::Figure(count),
     ];
     cells.extend(sizes.map(figure));
@@ -219,9 +221,9 @@ fn summary(model: &Model, list: &CutList, bought: &Purchases) -> Vec<Vec<Cell>> 
 }
 
 fn stock_row(model: &Model, total: &StockTotal) -> Vec<Cell> {
-    let stock = model.stocks.get(total.stock);
+    let stock = total.stocks(model).next();
     vec![
-        words(stock.map_or("", |stock| stock.name.as_str())),
+        words(total.names(model)),
         words(stock.map_or("", |stock| stock.material.as_str())),
         Cell::Figure(f64::from(total.pieces)),
         figure(total.area),

@@ -61,6 +61,14 @@ impl Console {
         }
     }
 
+    /// Remarks on standard error, where they mix with no output; nothing when quiet.
+    pub fn remark(&mut self, text: &str) {
+        if !self.quiet {
+            self.progress("");
+            let _ = io::stderr().lock().write_all(text.as_bytes());
+        }
+    }
+
     /// Says that the command could not do something, and what to do about it.
     pub fn complain(&mut self, message: &str) {
         self.progress("");

@@ -13,7 +13,7 @@ use crate::joinery::{PartsJob, Saw, read_parts};
 use crate::source::SourceMap;
 use crate::views::{CuttingJob, cutting_set};
 use rayon::prelude::*;
-use std::io;
+use std::io::{self, Read};
 use std::path::Path;
 use std::time::Instant;
 
@@ -22,32 +22,40 @@ const WITHIN: f64 = 0.7;
 /// Times the effort of a layout that a list gets, and up to how many pieces it gets all of it: this many by as many times.
 const USUAL: u32 = 20;
 const WHOLE: u32 = 6_000;
-/// Most pieces of one list.
-const MOST_PIECES: u32 = 2_000;
+/// Stands for standard input on the command line, and what it is called in messages and outputs.
+const STDIN: &str = "-";
+const STDIN_NAME: &str = "stdin";
 /// Largest list that is read, bytes.
 const LARGEST: usize = 16 << 20;
 
 /// Lays the parts of one list.
 pub(super) fn run(nest: &Nest, console: &mut Console) -> io::Result<Outcome> {
-    let text = match read_text(&nest.parts, LARGEST) {
+    let typed = nest.parts == STDIN;
+    let name = if typed { STDIN_NAME } else { &nest.parts };
+    let text = match if typed { read_typed() } else { read_text(name, LARGEST) } {
         Ok(text) => text.trim_start_matches('\u{feff}').to_owned(),
-        Err(error) => return broken(console, &format!("`{}` can't be read: {error}", nest.parts)),
+        Err(error) => return broken(console, &format!("`{name}` can't be read: {error}")),
     };
-    let stem = Path::new(&nest.parts).file_stem().and_then(|stem| stem.to_str()).unwrap_or("parts");
+    let stem = Path::new(name).file_stem().and_then(|stem| stem.to_str()).unwrap_or("parts");
     let mut sources = SourceMap::default();
-    let file = sources.add(nest.parts.clone(), text.clone());
+    let file = sources.add(name.to_owned(), text.clone());
     let jobs = match read_parts(stem, &text, file, &saw(nest)) {
-        Ok(jobs) => jobs,
+        Ok(list) => {
+            console.remark(&report::notes(&list.notes, &sources, false));
+            list.jobs
+        }
         Err(errors) => {
             console.report(&report::errors(&errors, &sources, console.colour))?;
-            return broken(console, &format!("{}: no parts were laid", nest.parts));
+            return broken(console, &format!("{name}: no parts were laid"));
         }
     };
-    if let Some(job) = jobs.iter().find(|job| pieces(&job.request) > MOST_PIECES) {
-        let says = format!("{}: {} pieces; at most {MOST_PIECES} are laid at once", job.id, pieces(&job.request));
+    let too_many = |job: &&PartsJob| pieces(&job.request) as usize > nesting::MOST_PIECES;
+    if let Some(job) = jobs.iter().find(too_many) {
+        let (count, most) = (pieces(&job.request), nesting::MOST_PIECES);
+        let says = format!("{}: {count} pieces; at most {most} are laid at once", job.id);
         return broken(console, &format!("{says}; check the counts, or split the list"));
     }
-    console.progress(&format!("laying the parts of {}", nest.parts));
+    console.progress(&format!("laying the parts of {name}"));
     let plans: Vec<CuttingPlan> = jobs.par_iter().map(|job| plan(&job.request, nest)).collect();
     console.progress("");
     if let Some(folder) = nest.folder() {
@@ -73,6 +81,16 @@ pub(super) fn run(nest: &Nest, console: &mut Console) -> io::Result<Outcome> {
     }
     let all = plans.iter().all(|plan| plan.too_large.is_empty() && plan.unplaced == 0);
     Ok(if all { Outcome::Clean } else { Outcome::Faults })
+}
+
+/// The text of standard input.
+fn read_typed() -> Result<String, String> {
+    let mut bytes = Vec::new();
+    io::stdin().lock().take(LARGEST as u64 + 1).read_to_end(&mut bytes).map_err(|error| error.to_string())?;
+    if bytes.len() > LARGEST {
+        return Err(format!("it is larger than {} MiB, the most for one list; split it", LARGEST >> 20));
+    }
+    String::from_utf8(bytes).map_err(|_| "it is no UTF-8 text".to_owned())
 }
 
 fn broken(console: &mut Console, message: &str) -> io::Result<Outcome> {
@@ -126,6 +144,7 @@ fn files(stem: &str, jobs: &[PartsJob], plans: &[CuttingPlan]) -> Result<Vec<Out
 
 fn drawn<'a>(job: &PartsJob, plan: &'a CuttingPlan) -> CuttingJob<'a> {
     CuttingJob {
+        id: job.id.clone(),
         name: job.id.clone(),
         says: String::new(),
         grain: job.grain,

@@ -12,9 +12,20 @@ const MOST_PLACES: usize = 4;
 /// The errors one after another, with an empty line after each. Empty without errors.
 #[must_use]
 pub fn errors(errors: &Sink, sources: &SourceMap, colour: bool) -> String {
-    let mut text: String = errors.errors().iter().map(|error| render(error_group(error, sources), colour)).collect();
-    if errors.dropped() > 0 {
-        text.push_str(&format!("and {} more like these\n\n", errors.dropped()));
+    said(errors, Level::ERROR, sources, colour)
+}
+
+/// What is odd but no error, one after another with an empty line after each.
+#[must_use]
+pub fn notes(notes: &Sink, sources: &SourceMap, colour: bool) -> String {
+    said(notes, Level::NOTE, sources, colour)
+}
+
+fn said(all: &Sink, level: Level<'static>, sources: &SourceMap, colour: bool) -> String {
+    let group = |one| said_group(one, level.clone(), sources);
+    let mut text: String = all.errors().iter().map(|one| render(group(one), colour)).collect();
+    if all.dropped() > 0 {
+        text.push_str(&format!("and {} more like these\n\n", all.dropped()));
     }
     text
 }
@@ -32,10 +43,10 @@ fn render(group: Group<'_>, colour: bool) -> String {
     format!("{}\n\n", lines.join("\n"))
 }
 
-fn error_group<'a>(error: &'a Diagnostic, sources: &'a SourceMap) -> Group<'a> {
+fn said_group<'a>(error: &'a Diagnostic, level: Level<'static>, sources: &'a SourceMap) -> Group<'a> {
     let mut places = vec![(error.span, error.label.as_str(), true)];
     places.extend(error.notes.iter().map(|note| (note.span, note.says.as_str(), false)));
-    let group = Group::with_title(Level::ERROR.primary_title(error.message.as_str()));
+    let group = Group::with_title(level.primary_title(error.message.as_str()));
     let group = snippets(group, &places, sources);
     match &error.help {
         Some(help) => line(group, Level::HELP, "help", help),

@@ -1,4 +1,4 @@
-//! The cut list: rows of equal parts, grouped by stock, with totals.
+//! The cut list: rows of equal parts, grouped by stock, with totals for the sheets that stocks of one material share.
 //!
 //! Sizes as a joiner reads them. The finished size is the piece as it stands in the module, bands included. The cut
 //! size is what leaves the saw: finished less the band on each edge (left and right bands shorten it, front and back
@@ -7,6 +7,7 @@
 //! hand.
 
 use super::nesting::{self, CutSheet, CuttingPlan, Piece, Request, SheetKind, Turn};
+use super::shared_sheets::{Shared, shared};
 use super::stands::{Stand, stand};
 use crate::geometry::Polygon;
 use crate::model::{Bands, Grain, Hand, Machining, Model, Module, Part, SheetSize, Stock};
@@ -62,11 +63,13 @@ pub struct Row {
     pub spans: Vec<Span>,
 }
 
-/// Totals of one stock.
+/// Totals of the stocks that share their sheets: those of one material, mostly.
 #[derive(Debug, Clone, PartialEq)]
 pub struct StockTotal {
-    /// Index of the stock in the model.
-    pub stock: usize,
+    /// Indices in the model of the stocks that have rows; at least one.
+    pub stocks: Vec<usize>,
+    /// Which way the grain of the sheets runs.
+    pub grain: Grain,
     /// Its rows; a piece of the plan is the row at the range's start plus the piece's index.
     pub rows: Range<usize>,
     /// Pieces.
@@ -86,9 +89,9 @@ pub struct StockTotal {
 /// The whole cut list.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct CutList {
-    /// Rows, grouped by stock in the model's order, longest first in a stock.
+    /// Rows, grouped by stock, those together that share sheets, longest first in a stock.
     pub rows: Vec<Row>,
-    /// One for each stock that has rows.
+    /// One for each stock, or stocks that share sheets, with rows.
     pub totals: Vec<StockTotal>,
 }
 
@@ -101,6 +104,19 @@ pub struct CutPart {
     pub grain: bool,
 }
 
+impl StockTotal {
+    /// The stocks, of one material.
+    pub fn stocks<'m>(&self, model: &'m Model) -> impl Iterator<Item = &'m Stock> + use<'m, '_> {
+        self.stocks.iter().filter_map(|index| model.stocks.get(*index))
+    }
+
+    /// Their names: `carcass, front`.
+    #[must_use]
+    pub fn names(&self, model: &Model) -> String {
+        self.stocks(model).map(|stock| stock.name.as_str()).collect::<Vec<_>>().join(", ")
+    }
+}
+
 impl CutList {
     /// The row of a placed piece.
     #[must_use]
@@ -109,20 +125,25 @@ impl CutList {
     }
 }
 
-/// Makes the cut list of a layout with a cutting plan for each stock.
+/// Makes the cut list of a layout with a cutting plan for each material.
 #[must_use]
 pub fn cut_list(model: &Model) -> CutList {
-    let mut rows = merged(model);
-    rows.sort_by(|a, b| {
+    let groups = shared(&model.stocks);
+    let group = |row: &Row| groups.iter().position(|group| group.stocks.contains(&row.stock));
+    let mut rows: Vec<(Option<usize>, Row)> = merged(model).into_iter().map(|row| (group(&row), row)).collect();
+    rows.sort_by(|(first, a), (second, b)| {
         let size = b.finished.0.total_cmp(&a.finished.0).then(b.finished.1.total_cmp(&a.finished.1));
-        a.stock.cmp(&b.stock).then(size)
+        first.cmp(second).then(a.stock.cmp(&b.stock)).then(size)
     });
+    let ends: Vec<usize> =
+        (0..groups.len()).map(|index| rows.partition_point(|(group, _)| *group <= Some(index))).collect();
+    let mut rows: Vec<Row> = rows.into_iter().map(|(_, row)| row).collect();
     let mut totals = Vec::new();
-    for (index, stock) in model.stocks.iter().enumerate() {
-        let start = rows.partition_point(|row| row.stock < index);
-        let range = start..rows.partition_point(|row| row.stock <= index);
+    let mut start = 0;
+    for (group, end) in groups.iter().zip(ends) {
+        let range = std::mem::replace(&mut start, end)..end;
         if let Some(own) = rows.get_mut(range.clone()).filter(|own| !own.is_empty()) {
-            totals.push(total(index, stock, range, own));
+            totals.extend(total(model, group, range, own));
         }
     }
     CutList { rows, totals }
@@ -229,36 +250,44 @@ pub(super) fn turn(part: Grain, sheet: Grain) -> Turn {
     }
 }
 
-fn request(stock: &Stock, rows: &[Row]) -> Request {
+fn request(model: &Model, group: &Shared, rows: &[Row]) -> Option<Request> {
+    let stock = model.stocks.get(*group.stocks.first()?)?;
     let cost = |sheet: &SheetSize| sheet.price.unwrap_or(sheet.size.0 * sheet.size.1);
     let kind = |sheet: &SheetSize| SheetKind { size: sheet.size, cost: cost(sheet), stock: sheet.on_hand };
-    let piece =
-        |row: &Row| Piece { length: row.cut.0, width: row.cut.1, count: row.count, turn: turn(row.grain, stock.grain) };
-    Request {
-        sheets: stock.sheets.iter().map(kind).collect(),
+    let sheet_grain = |row: &Row| model.stocks.get(row.stock).map_or(Grain::Free, |stock| stock.grain);
+    let piece = |row: &Row| Piece {
+        length: row.cut.0,
+        width: row.cut.1,
+        count: row.count,
+        turn: turn(row.grain, sheet_grain(row)),
+    };
+    Some(Request {
+        sheets: group.sheets.iter().map(kind).collect(),
         kerf: stock.kerf,
         trim: stock.trim,
         useful: stock.useful,
         stages: stock.stages,
         pieces: rows.iter().map(piece).collect(),
         effort: nesting::usual_effort(pieces(rows)),
-    }
+    })
 }
 
 fn pieces(rows: &[Row]) -> u32 {
     rows.iter().fold(0, |sum, row| sum.saturating_add(row.count))
 }
 
-fn total(index: usize, stock: &Stock, range: Range<usize>, rows: &mut [Row]) -> StockTotal {
-    let plan = nesting::nest(&request(stock, rows));
+fn total(model: &Model, group: &Shared, range: Range<usize>, rows: &mut [Row]) -> Option<StockTotal> {
+    let plan = nesting::nest(&request(model, group, rows)?);
     for piece in &plan.too_large {
         rows.get_mut(*piece).into_iter().for_each(|row| row.too_large = true);
     }
     let bought: f64 = plan.sheets.iter().map(|sheet| sheet.size.0 * sheet.size.1).sum();
     let placed = plan.sheets.iter().flat_map(|sheet| &sheet.pieces).map(|piece| piece.length * piece.width);
-    let price = |sheet: &CutSheet| stock.sheets.get(sheet.kind).and_then(|size| size.price);
-    StockTotal {
-        stock: index,
+    let price = |sheet: &CutSheet| group.sheets.get(sheet.kind).and_then(|size| size.price);
+    let with_rows = |stock: &&usize| rows.iter().any(|row| row.stock == **stock);
+    Some(StockTotal {
+        stocks: group.stocks.iter().filter(with_rows).copied().collect(),
+        grain: group.grain,
         rows: range,
         pieces: pieces(rows),
         area: rows.iter().map(|row| row.cut.0 * row.cut.1 * f64::from(row.count)).sum::<f64>() / 1e6,
@@ -266,5 +295,5 @@ fn total(index: usize, stock: &Stock, range: Range<usize>, rows: &mut [Row]) -> 
         waste: if bought > 0.0 { 1.0 - placed.sum::<f64>() / bought } else { 0.0 },
         price: plan.sheets.iter().map(price).sum(),
         plan,
-    }
+    })
 }

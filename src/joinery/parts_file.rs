@@ -1,6 +1,8 @@
 //! Lists of parts from other programs: a table (CSV) or jobs with their sheets (JSON).
 
+mod figures;
 mod json;
+mod place;
 mod table;
 #[cfg(test)]
 mod tests;
@@ -44,15 +46,24 @@ pub struct Saw {
     pub grain: Grain,
 }
 
+/// A list that was read.
+#[derive(Debug)]
+pub struct PartsList {
+    /// What is to be laid.
+    pub jobs: Vec<PartsJob>,
+    /// What is odd about it, with the places, though it can be laid.
+    pub notes: Sink,
+}
+
 /// Reads a list: JSON if it begins with `{`, a table otherwise.
 ///
 /// # Errors
 /// What is wrong with it, with the places.
-pub fn read_parts(id: &str, text: &str, file: FileId, saw: &Saw) -> Result<Vec<PartsJob>, Sink> {
+pub fn read_parts(id: &str, text: &str, file: FileId, saw: &Saw) -> Result<PartsList, Sink> {
     if text.trim_start().starts_with('{') {
         return json::jobs(text, file, saw);
     }
-    table::job(id, text, file, saw).map(|job| vec![job])
+    table::job(id, text, file, saw)
 }
 
 fn at(file: FileId, range: Range<usize>) -> Span {

@@ -120,3 +120,57 @@ fn the_smaller_sheet_is_taken_where_it_does() {
     assert_eq!(list.totals[0].plan.sheets[0].size, (1250.0, 1250.0));
     assert_eq!(list.totals[0].price, Some(50.0));
 }
+
+/// A layout with these stocks, and a part of 1200 x 600 for each.
+fn of_stocks(stocks: Vec<crate::model::Stock>) -> crate::model::Model {
+    let parts = (0..stocks.len()).map(|stock| crate::model::Part { stock, ..part("panel", 1, 1200.0, 600.0) });
+    let mut layout = model(vec![module("m", parts.collect())]);
+    layout.stocks = stocks;
+    layout
+}
+
+fn role(name: &str) -> crate::model::Stock {
+    crate::model::Stock { name: name.to_owned(), ..stock() }
+}
+
+/// Hand sum: two pieces of 1200 x 600 lie side by side on one sheet of 2440 x 1220; apart they would need two.
+#[test]
+fn stocks_of_one_material_share_their_sheets() {
+    let list = cut_list(&of_stocks(vec![role("carcass"), role("front")]));
+    assert_eq!((list.totals.len(), list.totals[0].stocks.clone(), list.totals[0].pieces), (1, vec![0, 1], 2));
+    assert_eq!(list.totals[0].plan.sheets.len(), 1);
+    assert_eq!(list.rows.iter().map(|row| row.stock).collect::<Vec<_>>(), [0, 1]);
+}
+
+/// Whatever makes it another board, another way of sawing or another bargain keeps stocks apart.
+#[test]
+fn stocks_that_differ_are_sawn_apart() {
+    let apart = |change: &dyn Fn(&mut crate::model::Stock)| {
+        let mut front = role("front");
+        change(&mut front);
+        cut_list(&of_stocks(vec![role("carcass"), front])).totals.len() == 2
+    };
+    assert!(!apart(&|_| {}));
+    assert!(apart(&|stock| stock.material = "poplar-ply-12".to_owned()));
+    assert!(apart(&|stock| stock.thickness = 11.6));
+    assert!(apart(&|stock| stock.grain = Grain::Width));
+    assert!(apart(&|stock| stock.kerf = 4.0));
+    assert!(apart(&|stock| stock.sheets[0].size = (2500.0, 1250.0)));
+    assert!(!apart(&|stock| stock.grain = Grain::Free));
+}
+
+/// A price or an offcut that one role says is that of the material; two prices for one size are two bargains.
+#[test]
+fn prices_and_offcuts_go_with_the_material() {
+    let priced = |price| {
+        let mut carcass = role("carcass");
+        carcass.sheets = vec![bought((2440.0, 1220.0), Some(80.0))];
+        let mut front = role("front");
+        front.sheets[0].price = price;
+        front.sheets.push(crate::model::SheetSize { size: (1300.0, 700.0), price: Some(0.0), on_hand: Some(1) });
+        cut_list(&of_stocks(vec![carcass, front]))
+    };
+    let list = priced(None);
+    assert_eq!((list.totals.len(), list.totals[0].price), (1, Some(80.0)));
+    assert_eq!(priced(Some(90.0)).totals.len(), 2);
+}

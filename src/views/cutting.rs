@@ -7,7 +7,7 @@ mod lettering;
 use crate::base::number::trimmed;
 use crate::drawing::{Paper, scale};
 use crate::joinery::nesting::{CutSheet, CuttingPlan};
-use crate::joinery::{CutList, CutPart, StockTotal};
+use crate::joinery::{CutList, CutPart, Row, StockTotal};
 use crate::model::{Grain, Model};
 use crate::views::kit::beside::{draw_notes, notes_height, place_rows, rest, wrapped};
 use crate::views::kit::canvas::{Canvas, plain};
@@ -32,7 +32,9 @@ const MOST: usize = 100;
 /// The sheets of one stock.
 #[derive(Debug, Clone)]
 pub struct CuttingJob<'a> {
-    /// Name of the stock.
+    /// Begins the names of its sheets.
+    pub id: String,
+    /// Name of the stock, or of all that share the sheets.
     pub name: String,
     /// What it is, such as material and thickness; may be empty.
     pub says: String,
@@ -54,16 +56,18 @@ pub(super) fn jobs<'a>(model: &Model, list: &'a CutList) -> Vec<CuttingJob<'a>> 
 }
 
 fn job<'a>(model: &Model, list: &'a CutList, total: &'a StockTotal) -> Option<CuttingJob<'a>> {
-    let stock = model.stocks.get(total.stock)?;
+    let stock = total.stocks(model).next()?;
     let rows = list.rows.get(total.rows.clone())?;
-    let grain = |own: Grain| own != Grain::Free && stock.grain != Grain::Free;
+    let sheet = |row: &Row| model.stocks.get(row.stock).map_or(Grain::Free, |stock| stock.grain);
+    let grain = |row: &Row| row.grain != Grain::Free && sheet(row) != Grain::Free;
     Some(CuttingJob {
-        name: stock.name.clone(),
+        id: stock.name.clone(),
+        name: total.names(model),
         says: format!("{}, {} mm", stock.material, trimmed(stock.thickness, 1)),
-        grain: stock.grain,
+        grain: total.grain,
         kerf: stock.kerf,
         trim: stock.trim,
-        parts: rows.iter().map(|row| CutPart { number: row.number.clone(), grain: grain(row.grain) }).collect(),
+        parts: rows.iter().map(|row| CutPart { number: row.number.clone(), grain: grain(row) }).collect(),
         plan: &total.plan,
     })
 }
@@ -151,7 +155,7 @@ impl Different<'_> {
     }
 
     fn id(&self, job: &CuttingJob<'_>) -> String {
-        plain(&format!("cutting-{}-{}", job.name, self.first))
+        plain(&format!("cutting-{}-{}", job.id, self.first))
     }
 
     fn title(&self, job: &CuttingJob<'_>) -> String {

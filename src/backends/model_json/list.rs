@@ -58,7 +58,8 @@ struct CountWire<'a> {
 #[derive(Debug, Serialize)]
 #[serde(rename_all = "kebab-case")]
 struct TotalWire<'a> {
-    stock: Option<&'a str>,
+    /// Those that share the sheets.
+    stocks: Vec<&'a str>,
     pieces: u32,
     area: f64,
     mass: f64,
@@ -129,7 +130,7 @@ fn row_wire<'a>(row: &'a Row, model: &'a Model, sources: &'a SourceMap) -> RowWi
 fn total_wire<'a>(total: &'a StockTotal, list: &'a CutList, model: &'a Model) -> TotalWire<'a> {
     let own = list.rows.get(total.rows.clone()).unwrap_or_default();
     TotalWire {
-        stock: stock(model, total.stock),
+        stocks: total.stocks(model).map(|stock| stock.name.as_str()).collect(),
         pieces: total.pieces,
         area: micrometres(total.area),
         mass: micrometres(total.mass),

@@ -1,5 +1,6 @@
 //! Arguments of `boxwright nest`.
 
+use crate::base::tolerance::{GREATEST_LENGTH, SAME_LENGTH};
 use crate::joinery::nesting::SheetKind;
 use crate::model::Grain;
 use crate::model::materials::USEFUL;
@@ -18,7 +19,7 @@ A table (CSV) has a first row with the names of its columns: number, length, wid
 free) and bands (thickness at front, back, left and right, taken off the size); length and width are needed. The \
 README shows the form in JSON. Exit code: 0 all parts are laid, 1 some are not, 2 the list can't be read.")]
 pub(in crate::cli) struct Nest {
-    /// List of parts, a table or JSON
+    /// List of parts, a table or JSON; `-` for standard input
     #[arg(value_name = "PARTS")]
     pub parts: String,
     /// A sheet size that can be bought, in mm, perhaps with its price; several may be given [default: 2440x1220]
@@ -42,8 +43,8 @@ pub(in crate::cli) struct Nest {
     /// How often the panels may be turned between cuts
     #[arg(long, value_name = "COUNT", default_value = "free")]
     pub stages: Stages,
-    /// How hard to search: 1 as for a layout; 20 takes up to a second for 200 parts [default: 20; less for long lists]
-    #[arg(long, value_name = "TIMES", value_parser = clap::value_parser!(u32).range(1..=10_000))]
+    /// How hard to search: 0 for a quick preview, 1 as for a layout; 20 takes up to a second for 200 parts [default: 20; less for long lists]
+    #[arg(long, value_name = "TIMES", value_parser = clap::value_parser!(u32).range(0..=10_000))]
     pub effort: Option<u32>,
     /// Search so long for each job in place of `--effort`; the result then depends on the machine
     #[arg(long, value_name = "SECONDS", value_parser = seconds, conflicts_with = "effort")]
@@ -155,9 +156,9 @@ impl Nest {
 
 fn pair(text: &str) -> Result<Pair, String> {
     let lengths = text.split_once('x').and_then(|(a, b)| a.trim().parse().ok().zip(b.trim().parse().ok()));
-    let fits = |length: &f64| *length > 0.0 && length.is_finite();
+    let fits = |length: &f64| (SAME_LENGTH..=GREATEST_LENGTH).contains(length);
     let lengths = lengths.filter(|(a, b)| fits(a) && fits(b));
-    lengths.map(Pair).ok_or_else(|| "write length and width in mm: `2440x1220`".to_owned())
+    lengths.map(Pair).ok_or_else(|| format!("write length and width in mm, each up to {GREATEST_LENGTH}: `2440x1220`"))
 }
 
 fn sized(text: &str, more: impl Fn(&str) -> Option<f64>, help: &str) -> Result<Sized, String> {
@@ -181,8 +182,8 @@ fn on_hand(text: &str) -> Result<Sized, String> {
 }
 
 fn not_below_zero(text: &str) -> Result<f64, String> {
-    let value = text.parse().ok().filter(|value: &f64| *value >= 0.0 && value.is_finite());
-    value.ok_or_else(|| "write a number of millimetres, 0 or more".to_owned())
+    let value = text.parse().ok().filter(|value: &f64| (0.0..=GREATEST_LENGTH).contains(value));
+    value.ok_or_else(|| format!("write a number of millimetres, 0 to {GREATEST_LENGTH}"))
 }
 
 fn seconds(text: &str) -> Result<f64, String> {

@@ -71,14 +71,17 @@ pub struct Request {
     pub effort: u64,
 }
 
+/// Effort grows with the pieces up to so many.
+const MANY: u32 = 2_000;
+
 /// The effort that serves a layout: some hundredths of a second for the parts of one stock, more for very many.
 #[must_use]
 pub fn usual_effort(pieces: u32) -> u64 {
-    2_000_000 + 20_000 * u64::from(pieces).min(MOST_PIECES as u64)
+    2_000_000 + 20_000 * u64::from(pieces.min(MANY))
 }
 
 /// A plan takes at most this many pieces; more are counted in [`CuttingPlan::unplaced`].
-pub const MOST_PIECES: usize = 20_000;
+pub const MOST_PIECES: usize = 100_000;
 
 /// Lays the pieces on as cheap sheets as it can find. The same request gives the same plan.
 ///

@@ -81,7 +81,7 @@ pub(super) fn task(request: &Request) -> (Task, LeftOut) {
 }
 
 fn item(index: usize, piece: &Piece, kerf: i32, kinds: &[Kind]) -> Option<Item> {
-    let usable = |mm: f64| mm > 0.0 && mm <= GREATEST_LENGTH;
+    let usable = |mm: f64| mm <= GREATEST_LENGTH && whole(mm) > 0;
     if !usable(piece.length) || !usable(piece.width) {
         return None;
     }

@@ -2,12 +2,14 @@
 
 use super::super::nesting::{Piece, Request, Turn};
 use super::super::{CutPart, turn};
-use super::{PartsJob, Saw, at, only};
+use super::figures::{no_count, no_length, no_width, too_wide};
+use super::{PartsJob, PartsList, Saw, at, only};
 use crate::base::text::{nearest, one_of};
 use crate::diagnostic::{Diagnostic, Sink};
 use crate::model::Grain;
 use crate::model::materials::{KERF, TRIM};
 use crate::source::{FileId, Span};
+use std::collections::BTreeMap;
 use std::ops::Range;
 
 const COLUMNS: [&str; 6] = ["number", "length", "width", "count", "grain", "bands"];
@@ -16,9 +18,11 @@ const NEEDED: [&str; 2] = ["length", "width"];
 /// The fields of one line with their places.
 type Row = Vec<(String, Range<usize>)>;
 
-pub(super) fn job(id: &str, text: &str, file: FileId, saw: &Saw) -> Result<PartsJob, Sink> {
-    let mut rows = rows(text).into_iter();
-    let mut table = Table { file, columns: Vec::new(), errors: Sink::default() };
+pub(super) fn job(id: &str, text: &str, file: FileId, saw: &Saw) -> Result<PartsList, Sink> {
+    let between = between(text);
+    let mut rows = rows(text, between).into_iter();
+    let (errors, notes) = (Sink::default(), Sink::default());
+    let mut table = Table { file, commas: between != b',', columns: Vec::new(), errors, notes };
     let help = "write a first row with the names of the columns: number,length,width,count,grain,bands";
     let Some(head) = rows.next() else {
         return Err(only(Diagnostic::new(at(file, 0..0), "this list of parts is empty").help(help)));
@@ -26,14 +30,13 @@ pub(super) fn job(id: &str, text: &str, file: FileId, saw: &Saw) -> Result<Parts
     table.head(&head);
     let mut pieces = Vec::new();
     let mut parts = Vec::new();
+    let mut known = BTreeMap::new();
     for (index, row) in rows.enumerate() {
+        table.note_same_number(&row, &mut known);
         if let Some((piece, part)) = table.part(index + 1, &row, saw) {
             pieces.push(piece);
             parts.push(part);
         }
-    }
-    if !table.errors.is_empty() {
-        return Err(table.errors);
     }
     let request = Request {
         sheets: saw.sheets.clone(),
@@ -44,14 +47,23 @@ pub(super) fn job(id: &str, text: &str, file: FileId, saw: &Saw) -> Result<Parts
         pieces,
         effort: 0,
     };
-    Ok(PartsJob { id: id.to_owned(), request, parts, named: true, grain: saw.grain })
+    let job = PartsJob { id: id.to_owned(), request, parts, named: true, grain: saw.grain };
+    let first = at(file, head.first().map_or(0..0, |(_, range)| range.clone()));
+    if let Some(wide) = too_wide(&job.request) {
+        table.errors.push(Diagnostic::new(first, wide.says).help(wide.help));
+    }
+    if table.errors.is_empty() { Ok(PartsList { jobs: vec![job], notes: table.notes }) } else { Err(table.errors) }
+}
+
+/// The mark between fields: the one that the first line has most of.
+fn between(text: &str) -> u8 {
+    let first = text.lines().next().unwrap_or("");
+    let count = |mark: &u8| first.bytes().filter(|byte| byte == mark).count();
+    *b",;\t".iter().rev().max_by_key(|mark| count(mark)).unwrap_or(&b',')
 }
 
 /// Rows that have something in them.
-fn rows(text: &str) -> Vec<Row> {
-    let first = text.lines().next().unwrap_or("");
-    let count = |mark: &u8| first.bytes().filter(|byte| byte == mark).count();
-    let between = *b",;\t".iter().rev().max_by_key(|mark| count(mark)).unwrap_or(&b',');
+fn rows(text: &str, between: u8) -> Vec<Row> {
     let mut reader =
         csv::ReaderBuilder::new().has_headers(false).flexible(true).delimiter(between).from_reader(text.as_bytes());
     let mut rows = Vec::new();
@@ -89,9 +101,12 @@ fn trimmed(text: &str, range: Range<usize>) -> Range<usize> {
 
 struct Table {
     file: FileId,
+    /// A comma is a decimal mark, as the fields are parted by another one.
+    commas: bool,
     /// For each field of a row: which column it is.
     columns: Vec<Option<&'static str>>,
     errors: Sink,
+    notes: Sink,
 }
 
 impl Table {
@@ -141,8 +156,8 @@ impl Table {
         let grain = self.grain(row);
         let [front, back, left, right] = self.bands(row)?;
         let (span, (length, width)) = (self.field(row, "bands").1, (length? - left - right, width? - front - back));
-        if length <= 0.0 || width <= 0.0 {
-            self.wrong(span, "the bands are wider than the part".to_owned(), "bands are thicknesses in mm");
+        if no_length(length).is_some() || no_length(width).is_some() {
+            self.wrong(span, "the bands leave nothing of the part".to_owned(), "bands are thicknesses in mm");
             return None;
         }
         let turn = turn(grain?, saw.grain);
@@ -151,27 +166,71 @@ impl Table {
         Some((Piece { length, width, count: count?, turn }, CutPart { number, grain: turn != Turn::Free }))
     }
 
+    /// A number as the table writes them.
+    fn number(&self, field: &str) -> Option<f64> {
+        let comma = self.commas && field.matches(',').count() == 1 && !field.contains('.');
+        let plain = if comma { field.replace(',', ".") } else { field.to_owned() };
+        plain.parse().ok().filter(|value: &f64| value.is_finite())
+    }
+
     fn length(&mut self, row: &Row, column: &'static str) -> Option<f64> {
         let (field, span) = self.field(row, column);
-        if let Some(value) = field.parse().ok().filter(|value: &f64| *value > 0.0 && value.is_finite()) {
-            return Some(value);
-        }
+        let wrong = match self.number(field) {
+            Some(value) => match no_length(value) {
+                None => return Some(value),
+                Some(wrong) => wrong,
+            },
+            None if self.commas => "write a number of millimetres, without a mark between thousands".to_owned(),
+            None => "write a number of millimetres, with a point for decimals".to_owned(),
+        };
         let message =
             if field.is_empty() { format!("there is no {column}") } else { format!("the {column} is `{field}`") };
-        self.wrong(span, message, "write a number of millimetres above 0, with a point for decimals");
+        self.wrong(span, message, &wrong);
         None
     }
 
     fn count(&mut self, row: &Row) -> Option<u32> {
         let (field, span) = self.field(row, "count");
         if field.is_empty() {
+            if self.columns.contains(&Some("count")) {
+                let note = Diagnostic::new(span, "this row has no count")
+                    .help("one is laid; write the count if there are more");
+                self.notes.push(note);
+            }
             return Some(1);
         }
-        let count = field.parse().ok();
-        if count.is_none() {
-            self.wrong(span, format!("the count is `{field}`"), "write a whole number");
+        let wrong = match field.parse::<f64>() {
+            Ok(count) => match no_count(count) {
+                None if count == 0.0 => {
+                    self.notes.push(Diagnostic::new(span, "the count is 0").help("none of this part is laid"));
+                    return Some(0);
+                }
+                None => return Some(count as u32),
+                Some(wrong) => wrong,
+            },
+            Err(_) => "write a whole number".to_owned(),
+        };
+        self.wrong(span, format!("the count is `{field}`"), &wrong);
+        None
+    }
+
+    /// Two rows may be parts of one number, but seldom are meant to.
+    fn note_same_number(&mut self, row: &Row, known: &mut BTreeMap<String, Span>) {
+        let (field, span) = self.field(row, "number");
+        if field.is_empty() {
+            return;
         }
-        count
+        match known.get(field) {
+            Some(first) => {
+                let note = Diagnostic::new(span, format!("`{field}` is the number of two rows"));
+                self.notes.push(
+                    note.note(*first, "the first").help("both are laid; labels and diagrams can't tell them apart"),
+                );
+            }
+            None => {
+                known.insert(field.to_owned(), span);
+            }
+        }
     }
 
     fn grain(&mut self, row: &Row) -> Option<Grain> {
@@ -190,8 +249,8 @@ impl Table {
     /// Thickness of the bands at front, back, left and right: four numbers, one for all, or none.
     fn bands(&mut self, row: &Row) -> Option<[f64; 4]> {
         let (field, span) = self.field(row, "bands");
-        let read: Option<Vec<f64>> = field.split_whitespace().map(|word| word.parse().ok()).collect();
-        let read = read.filter(|all| all.iter().all(|one| *one >= 0.0 && one.is_finite()));
+        let read: Option<Vec<f64>> = field.split_whitespace().map(|word| self.number(word)).collect();
+        let read = read.filter(|all| all.iter().all(|one| no_width(*one).is_none()));
         match read.as_deref() {
             Some([]) => Some([0.0; 4]),
             Some([all]) => Some([*all; 4]),

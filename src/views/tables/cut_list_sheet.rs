@@ -10,7 +10,11 @@ use crate::views::kit::pages;
 
 /// Sheets for all rows of the cut list; none for an empty one.
 pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model, list: &CutList) -> Vec<Draft> {
-    let mut tables: Vec<Flexible> = list.totals.iter().map(|total| parts(model, list, total)).collect();
+    let mut tables: Vec<Flexible> = list
+        .totals
+        .iter()
+        .flat_map(|total| total.stocks.iter().map(|stock| parts(model, list, total, *stock)))
+        .collect();
     tables.push(totals(model, list));
     tables.push(how_to_read());
     let mut drafts = pages::sheets(paper, held, "cut-list", "Cut list", &tables, 0);
@@ -58,15 +62,17 @@ fn how_to_read() -> Flexible {
     Flexible::new("How to read the cut list", &[("word", 30.0, false), ("what it means", -1.0, false)], rows)
 }
 
-fn stock_name(model: &Model, index: usize) -> String {
-    model.stocks.get(index).map_or_else(String::new, |stock: &Stock| {
-        format!("{} ({}, {} mm)", stock.name, stock.material, trimmed(stock.thickness, 1))
-    })
+/// A stock, or stocks of one material, with what they are.
+fn named(names: &str, stock: Option<&Stock>) -> String {
+    stock.map_or_else(String::new, |stock| format!("{names} ({}, {} mm)", stock.material, trimmed(stock.thickness, 1)))
 }
 
 /// The rows of one stock.
-fn parts(model: &Model, list: &CutList, total: &StockTotal) -> Flexible {
-    let rows = list.rows.iter().filter(|row| row.stock == total.stock).map(part).collect();
+fn parts(model: &Model, list: &CutList, total: &StockTotal, stock: usize) -> Flexible {
+    let own = || list.rows.iter().filter(move |row| row.stock == stock);
+    let rows = own().map(part).collect();
+    let stock_of = model.stocks.get(stock);
+    let name = stock_of.map_or("", |stock| stock.name.as_str());
     let columns = [
         ("no.", 27.0, false),
         ("part", -0.62, false),
@@ -78,15 +84,15 @@ fn parts(model: &Model, list: &CutList, total: &StockTotal) -> Flexible {
         ("bands", 40.0, false),
         ("mass each, kg", 24.0, true),
     ];
-    let (pieces, sheets) = (total.pieces, total.plan.sheets.len());
+    let (pieces, sheets) = (own().fold(0_u32, |sum, row| sum.saturating_add(row.count)), total.plan.sheets.len());
     let words = |count: usize, one: &str| format!("{count} {one}{}", if count == 1 { "" } else { "s" });
-    let counts = format!("{}, {}", words(pieces as usize, "piece"), words(sheets, "sheet"));
-    let own = list.rows.iter().filter(|row| row.stock == total.stock);
-    let links = own.map(|row| {
+    let with = if total.stocks.len() > 1 { format!(" for {}", total.names(model)) } else { String::new() };
+    let counts = format!("{}, {}{with}", words(pieces as usize, "piece"), words(sheets, "sheet"));
+    let links = own().map(|row| {
         let module = row.modules.first().map(|(name, _)| format!("label-{name}"));
         (format!("row-{}", row.number), module.unwrap_or_default())
     });
-    let table = Flexible::new(&format!("{}: {counts}", stock_name(model, total.stock)), &columns, rows);
+    let table = Flexible::new(&format!("{}: {counts}", named(name, stock_of)), &columns, rows);
     table.leading(links)
 }
 
@@ -137,7 +143,7 @@ fn totals(model: &Model, list: &CutList) -> Flexible {
 fn total_row(model: &Model, total: &StockTotal) -> Vec<String> {
     let too_large = total.plan.too_large.len();
     vec![
-        stock_name(model, total.stock),
+        named(&total.names(model), total.stocks(model).next()),
         total.pieces.to_string(),
         trimmed(total.area, 2),
         trimmed(total.mass, 1),
