@@ -1,5 +1,5 @@
 //! Sheets of the published packing instances, class by class, beside the lower bound and the best plans known:
-//! `cargo bench --bench nesting`. `EFFORT=1` searches as for a layout (default 20, as `boxwright nest`).
+//! `cargo bench --bench nesting`. `EFFORT=1` searches as for a layout (default 12, as `boxwright nest`).
 
 #![allow(missing_docs, clippy::unwrap_used, clippy::print_stdout, reason = "a bench may stop at once, and prints")]
 
@@ -47,7 +47,7 @@ impl Sum {
 }
 
 fn effort(pieces: usize) -> u64 {
-    let times: u64 = std::env::var("EFFORT").ok().and_then(|times| times.parse().ok()).unwrap_or(20);
+    let times: u64 = std::env::var("EFFORT").ok().and_then(|times| times.parse().ok()).unwrap_or(12);
     usual_effort(pieces as u32) * times
 }
 
@@ -115,7 +115,7 @@ fn many() {
         useful: USEFUL,
         stages: None,
         pieces: (0..100).map(piece).collect(),
-        effort: effort(1000) / 20,
+        effort: usual_effort(1000),
     };
     let mut sum = Sum::default();
     sum.add(&request);

@@ -11,6 +11,7 @@ use super::bound::Bound;
 use super::dice::Dice;
 use super::sheet::{FITS, Fit, Sheet};
 use super::task::{Item, Task};
+use super::usual_effort;
 
 /// Only this many of the newest sheets are looked at by a first plan, so that it takes time near linear in the pieces.
 const NEWEST: usize = 64;
@@ -18,10 +19,12 @@ const NEWEST: usize = 64;
 const MOST_OUT: usize = 12;
 const MOST_SHEETS: usize = 3;
 /// How much worse a step may be at the start of an aim, as a share of one sheet.
-const WORSE: f64 = 0.04;
-/// Share of the effort for first plans, and for offcuts and cuts at the end: one part in so many.
+const WORSE: f64 = 0.08;
+/// Share of the effort for first plans, and for offcuts and cuts at the end: one part in so many. More than a part of
+/// the effort of a layout makes offcuts and cuts hardly better.
 const FIRST: u64 = 4;
 const LAST: u64 = 8;
+const LAST_OF_USUAL: u64 = 2;
 
 /// What comes first.
 #[derive(Debug, Clone, Copy)]
@@ -74,12 +77,40 @@ fn area(task: &Task, items: &[u32]) -> i64 {
     items.iter().filter_map(|index| task.items.get(*index as usize)).map(|item| item.size.area()).sum()
 }
 
-/// Sheets as they were before a step.
-type Before = Vec<(usize, Sheet)>;
+/// Sheets as they were before a step, and memory for more.
+#[derive(Default)]
+struct Before {
+    sheets: Vec<(usize, Sheet)>,
+    spare: Vec<Sheet>,
+}
 
-fn keep(before: &mut Before, index: usize, sheet: &Sheet) {
-    if before.iter().all(|(known, _)| *known != index) {
-        before.push((index, sheet.clone()));
+impl Before {
+    fn keep(&mut self, index: usize, sheet: &Sheet) {
+        if self.sheets.iter().any(|(known, _)| *known == index) {
+            return;
+        }
+        let copy = match self.spare.pop() {
+            Some(mut spare) => {
+                spare.clone_from(sheet);
+                spare
+            }
+            None => sheet.clone(),
+        };
+        self.sheets.push((index, copy));
+    }
+
+    fn forget(&mut self) {
+        self.spare.extend(self.sheets.drain(..).map(|(_, sheet)| sheet));
+    }
+
+    /// Puts the sheets back as they were.
+    fn undo(&mut self, sheets: &mut [Sheet]) {
+        for (at, sheet) in &mut self.sheets {
+            if let Some(slot) = sheets.get_mut(*at) {
+                std::mem::swap(slot, sheet);
+            }
+        }
+        self.forget();
     }
 }
 
@@ -93,7 +124,8 @@ struct Search<'a> {
 pub(super) fn search(task: &Task, bound: &Bound, effort: u64) -> Packing {
     let mut search = Search { task, work: 0, dice: Dice(1) };
     let mut best = search.first(effort / FIRST);
-    let aims_end = effort - effort / LAST;
+    let last = (effort / LAST).min(usual_effort(task.items.len() as u32) / LAST_OF_USUAL);
+    let aims_end = effort - last;
     while search.work < aims_end && !(best.loose.is_empty() && bound.is_met(best.cost(task))) {
         match search.cheaper(&best, aims_end) {
             Some(cheaper) => best = cheaper,
@@ -101,7 +133,7 @@ pub(super) fn search(task: &Task, bound: &Bound, effort: u64) -> Packing {
         }
     }
     if best.loose.is_empty() {
-        let end = (search.work + effort / LAST).min(effort);
+        let end = (search.work + last).min(effort);
         search.improve(&mut best, end, |sheets, loose| if loose > 0 { i64::MAX } else { neatness(task, sheets) });
     }
     best.sheets.retain(|sheet| !sheet.nodes.is_empty());
@@ -135,7 +167,7 @@ impl Search<'_> {
         sheets: &mut [Sheet],
         among: impl Iterator<Item = usize>,
         put: (u32, Fit),
-        before: &mut Before,
+        before: Option<&mut Before>,
     ) -> bool {
         let (index, fit) = put;
         let Some(item) = self.task.items.get(index as usize).copied() else { return false };
@@ -152,7 +184,7 @@ impl Search<'_> {
         }
         let Some(((at, spot), _)) = best else { return false };
         let Some(sheet) = sheets.get_mut(at) else { return false };
-        keep(before, at, sheet);
+        before.into_iter().for_each(|before| before.keep(at, sheet));
         sheet.insert(spot, index, &item);
         true
     }
@@ -182,7 +214,7 @@ impl Search<'_> {
         let mut packing = Packing { sheets: opening.sheets(self.task), loose: Vec::new() };
         for index in order {
             let newest = packing.sheets.len().saturating_sub(NEWEST)..packing.sheets.len();
-            if self.place(&mut packing.sheets, newest, (index, fit), &mut Before::new()) {
+            if self.place(&mut packing.sheets, newest, (index, fit), None) {
                 continue;
             }
             let item = self.task.items.get(index as usize);
@@ -194,7 +226,7 @@ impl Search<'_> {
                 }
             }
             let newest = packing.sheets.len() - 1;
-            self.place(&mut packing.sheets, newest..=newest, (index, fit), &mut Before::new());
+            self.place(&mut packing.sheets, newest..=newest, (index, fit), None);
         }
         packing.sheets.retain(|sheet| !sheet.nodes.is_empty());
         packing
@@ -225,23 +257,22 @@ impl Search<'_> {
         packing.loose = self.settle(packing);
         let mut now = worth(&packing.sheets, area(task, &packing.loose));
         let (mut best, mut least) = (packing.clone(), now);
+        let mut before = Before::default();
         while self.work < end && least != 0 {
             let left = 1.0 - (self.work - begin) as f64 / (end - begin) as f64;
-            let mut before = Before::new();
             let loose = self.step(packing, &mut before);
             let new = worth(&packing.sheets, area(task, &loose));
             let chance = self.dice.share();
-            let allowed = (WORSE * largest as f64 * left * left * left * chance * chance) as i64;
+            let allowed = (WORSE * largest as f64 * left * left * chance * chance) as i64;
             if new <= now.saturating_add(allowed) {
                 now = new;
                 packing.loose = loose;
+                before.forget();
                 if new < least {
                     (best, least) = (packing.clone(), new);
                 }
             } else {
-                for (at, sheet) in before {
-                    packing.sheets.get_mut(at).into_iter().for_each(|slot| *slot = sheet.clone());
-                }
+                before.undo(&mut packing.sheets);
             }
         }
         *packing = best;
@@ -252,7 +283,7 @@ impl Search<'_> {
         let mut loose = std::mem::take(&mut packing.loose);
         self.order(&mut loose, Key::Area, 0.0);
         let count = packing.sheets.len();
-        loose.retain(|index| !self.place(&mut packing.sheets, 0..count, (*index, Fit::ShortRest), &mut Before::new()));
+        loose.retain(|index| !self.place(&mut packing.sheets, 0..count, (*index, Fit::ShortRest), None));
         loose
     }
 
@@ -261,7 +292,7 @@ impl Search<'_> {
         let mut pool = Vec::new();
         self.ruin(&mut packing.sheets, &mut pool, before);
         // What was loose before fits on no sheet but those that have lost a piece.
-        let ruined: Vec<usize> = before.iter().map(|(at, _)| *at).collect();
+        let ruined: Vec<usize> = before.sheets.iter().map(|(at, _)| *at).collect();
         let known = packing.loose.clone();
         pool.extend(&known);
         let key = if self.dice.share() < 0.5 { Key::Area } else { self.dice.pick(&KEYS, Key::Area) };
@@ -273,9 +304,9 @@ impl Search<'_> {
             let count = packing.sheets.len();
             let put = (index, fit);
             let placed = if known.contains(&index) {
-                self.place(&mut packing.sheets, ruined.iter().copied(), put, before)
+                self.place(&mut packing.sheets, ruined.iter().copied(), put, Some(&mut *before))
             } else {
-                self.place(&mut packing.sheets, 0..count, put, before)
+                self.place(&mut packing.sheets, 0..count, put, Some(&mut *before))
             };
             if !placed {
                 loose.push(index);
@@ -290,7 +321,7 @@ impl Search<'_> {
         for _ in 0..=self.dice.below(MOST_SHEETS) {
             let index = self.dice.below(sheets.len());
             let Some(sheet) = sheets.get_mut(index) else { return };
-            keep(before, index, sheet);
+            before.keep(index, sheet);
             self.work += 1 + sheet.nodes.len() as u64;
             let mut at = self.dice.below(sheet.nodes.len());
             while sheet.nodes.get(at).is_some_and(|node| node.items(at) > goal) {

@@ -88,7 +88,7 @@ pub(super) struct Spot {
 }
 
 /// An open sheet.
-#[derive(Debug, Clone)]
+#[derive(Debug)]
 pub(super) struct Sheet {
     /// Index of its kind in the task.
     pub kind: usize,
@@ -98,6 +98,19 @@ pub(super) struct Sheet {
     /// The greatest spare of any node in each direction.
     gap: Extent,
     pub nodes: Vec<Node>,
+}
+
+/// Copies are made at every step, into memory that is there already.
+impl Clone for Sheet {
+    fn clone(&self) -> Self {
+        Self { nodes: self.nodes.clone(), ..*self }
+    }
+
+    fn clone_from(&mut self, other: &Self) {
+        let mut nodes = std::mem::take(&mut self.nodes);
+        nodes.clone_from(&other.nodes);
+        *self = Self { nodes, ..*other };
+    }
 }
 
 impl Sheet {
@@ -118,8 +131,11 @@ impl Sheet {
 
     /// Quick to say that the item has no place here.
     pub fn may_take(&self, item: &Item) -> bool {
-        let opens = |size: Extent| size.w <= self.gap.w || size.h <= self.gap.h;
-        item.size.area() <= self.free() && item.poses().any(|(_, size)| self.whole.holds(size) && opens(size))
+        let Extent { w, h } = item.size;
+        let as_it_lies = (w <= self.gap.w || h <= self.gap.h) && self.whole.holds(item.size);
+        let opens =
+            as_it_lies || (item.turns && (h <= self.gap.w || w <= self.gap.h) && self.whole.holds(item.size.turned()));
+        opens && item.size.area() <= self.free()
     }
 
     /// The best place for an item.
@@ -130,9 +146,12 @@ impl Sheet {
                 let rank = i64::from((self.whole.w - size.w).min(self.whole.h - size.h));
                 best = better(best, Spot { rank, at: 0, join: Join::Beside, turned });
             }
-            for (at, node) in self.nodes.iter().enumerate().filter(|(_, node)| node.room.holds(size)) {
+            for (at, node) in self.nodes.iter().enumerate() {
+                if !node.room.holds(size) {
+                    continue;
+                }
                 for join in [Join::Beside, Join::Above] {
-                    if size.along(join) <= node.spare(join) && node.stages(join) <= stages {
+                    if size.along(join) <= node.spare(join) && (stages == u8::MAX || node.stages(join) <= stages) {
                         best = better(best, Spot { rank: rank(fit, node, size, join), at, join, turned });
                     }
                 }
@@ -150,7 +169,8 @@ impl Sheet {
             self.nodes.push(leaf);
         } else {
             let after = (spot.at + 1).min(self.nodes.len());
-            self.nodes.splice(after..after, [leaf, Node { content: Content::Joint(spot.join), ..leaf }]);
+            self.nodes.insert(after, leaf);
+            self.nodes.insert(after + 1, Node { content: Content::Joint(spot.join), ..leaf });
         }
         self.measure();
     }
