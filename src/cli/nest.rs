@@ -20,7 +20,7 @@ use std::time::Instant;
 /// Share of the time left that is used: a first, short search tells how much effort goes into it, not quite exactly.
 const WITHIN: f64 = 0.7;
 /// Times the effort of a layout that a list gets, and up to how many pieces it gets all of it: this many by as many times.
-const USUAL: u32 = 12;
+const USUAL: u32 = 18;
 const WHOLE: u32 = 6_000;
 /// Stands for standard input on the command line, and what it is called in messages and outputs.
 const STDIN: &str = "-";

@@ -1,5 +1,5 @@
 //! Sheets of the published packing instances, class by class, beside the lower bound and the best plans known:
-//! `cargo bench --bench nesting`. `EFFORT=1` searches as for a layout (default 12, as `boxwright nest`).
+//! `cargo bench --bench nesting`. `EFFORT=1` searches as for a layout (default 18, as `boxwright nest`).
 
 #![allow(missing_docs, clippy::unwrap_used, clippy::print_stdout, reason = "a bench may stop at once, and prints")]
 
@@ -47,7 +47,7 @@ impl Sum {
 }
 
 fn effort(pieces: usize) -> u64 {
-    let times: u64 = std::env::var("EFFORT").ok().and_then(|times| times.parse().ok()).unwrap_or(12);
+    let times: u64 = std::env::var("EFFORT").ok().and_then(|times| times.parse().ok()).unwrap_or(18);
     usual_effort(pieces as u32) * times
 }
 

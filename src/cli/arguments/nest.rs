@@ -43,7 +43,7 @@ pub(in crate::cli) struct Nest {
     /// How often the panels may be turned between cuts
     #[arg(long, value_name = "COUNT", default_value = "free")]
     pub stages: Stages,
-    /// How hard to search: 0 for a quick preview, 1 as for a layout; 20 takes up to a second for 200 parts [default: 12; less for long lists]
+    /// How hard to search: 0 for a quick preview, 1 as for a layout; 20 takes up to a second for 200 parts [default: 18; less for long lists]
     #[arg(long, value_name = "TIMES", value_parser = clap::value_parser!(u32).range(0..=10_000))]
     pub effort: Option<u32>,
     /// Search so long for each job in place of `--effort`; the result then depends on the machine

@@ -19,7 +19,7 @@ const NEWEST: usize = 64;
 const MOST_OUT: usize = 12;
 const MOST_SHEETS: usize = 3;
 /// How much worse a step may be at the start of an aim, as a share of one sheet.
-const WORSE: f64 = 0.08;
+const WORSE: f64 = 0.04;
 /// Share of the effort for first plans, and for offcuts and cuts at the end: one part in so many. More than a part of
 /// the effort of a layout makes offcuts and cuts hardly better.
 const FIRST: u64 = 4;
@@ -263,7 +263,7 @@ impl Search<'_> {
             let loose = self.step(packing, &mut before);
             let new = worth(&packing.sheets, area(task, &loose));
             let chance = self.dice.share();
-            let allowed = (WORSE * largest as f64 * left * left * chance * chance) as i64;
+            let allowed = (WORSE * largest as f64 * left * left * left * chance * chance) as i64;
             if new <= now.saturating_add(allowed) {
                 now = new;
                 packing.loose = loose;

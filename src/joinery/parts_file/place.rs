@@ -15,8 +15,8 @@ pub(super) fn place(text: &str, steps: &[Step]) -> Range<usize> {
     let mut found = walk.clone().value();
     for step in steps {
         let inside = match step {
-            Step::Key(key) => walk.to_key(key),
-            Step::At(index) => walk.to_index(*index),
+            Step::Key(key) => walk.enter_key(key),
+            Step::At(index) => walk.enter_index(*index),
         };
         if !inside {
             break;
@@ -92,7 +92,7 @@ impl Walk<'_> {
     }
 
     /// From the start of an object to the value of a key.
-    fn to_key(&mut self, key: &str) -> bool {
+    fn enter_key(&mut self, key: &str) -> bool {
         let begin = self.at;
         if self.passes(b'{') {
             loop {
@@ -116,7 +116,7 @@ impl Walk<'_> {
     }
 
     /// From the start of a list to one of its values.
-    fn to_index(&mut self, index: usize) -> bool {
+    fn enter_index(&mut self, index: usize) -> bool {
         let begin = self.at;
         if self.passes(b'[') {
             for _ in 0..index {
