@@ -40,8 +40,13 @@ struct Piece {
 #[must_use]
 pub fn blocks(space: &Prism, minus: &[&Prism], roof: &Roof) -> Vec<Box3> {
     let mut grids: Vec<(usize, Grid)> = Vec::new();
+    let whole = grid::whole_sides(space, roof);
     for ends in 0..8_u8 {
-        let grid = Grid::new(space, minus, roof, [ends & 1 != 0, ends & 2 != 0, ends & 4 != 0]);
+        let from_high = [ends & 1 != 0, ends & 2 != 0, ends & 4 != 0];
+        if from_high.iter().zip(whole).any(|(from_high, whole)| *from_high && whole) {
+            continue;
+        }
+        let grid = Grid::new(space, minus, roof, from_high);
         if let Some(grid) = grid.filter(|grid| !grids.iter().any(|(_, known)| known.same_cells(grid))) {
             grids.push((bound::most(&grid), grid));
         }

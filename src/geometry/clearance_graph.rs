@@ -64,10 +64,17 @@ impl Graph {
     /// The graph of a region; empty if the region is.
     pub fn new(region: &Region) -> Self {
         let edges = split(region.grid_edges().collect());
-        let mut graph = TURNS.iter().find_map(|turn| Self::build(region, &edges, *turn).ok()).unwrap_or_default();
-        graph.boundary = region.edges().collect();
+        let built = TURNS.iter().find_map(|turn| Self::build(region, &edges, *turn).ok());
+        let mut graph = built.unwrap_or_else(|| Self::bounded_by(region));
         graph.prepare();
         graph
+    }
+
+    /// The boundary of a region, without nodes and arcs.
+    fn bounded_by(region: &Region) -> Self {
+        let boundary: Vec<(Point, Point)> = region.edges().collect();
+        let ranges: Vec<(f64, f64)> = boundary.iter().map(|(a, b)| (a.x.min(b.x), a.x.max(b.x))).collect();
+        Self { boundary, edges_by_x: Bins::new(&ranges), ..Self::default() }
     }
 
     /// Works out what every question to the graph needs.
@@ -82,11 +89,9 @@ impl Graph {
                 self.around.get_mut(end).into_iter().for_each(|list| list.push(index));
             }
         }
-        let along = |range: (f64, f64)| (range.0.min(range.1), range.0.max(range.1));
-        let edges: Vec<(f64, f64)> = self.boundary.iter().map(|(a, b)| along((a.x, b.x))).collect();
         let arcs: Vec<(f64, f64)> = self.bounds.iter().map(|bounds| (bounds.x0, bounds.x1)).collect();
         let nodes: Vec<(f64, f64)> = self.nodes.iter().map(|node| (node.p.x, node.p.x)).collect();
-        (self.edges_by_x, self.arcs_by_x, self.nodes_by_x) = (Bins::new(&edges), Bins::new(&arcs), Bins::new(&nodes));
+        (self.arcs_by_x, self.nodes_by_x) = (Bins::new(&arcs), Bins::new(&nodes));
     }
 
     /// A node; nothing for an index that is none.
@@ -141,6 +146,13 @@ impl Graph {
         self.edges_near(p.x, p.x).filter(above).count() % 2 == 1
     }
 
+    /// Whether a point off the boundary lies inside: on the left of an edge that is nearest to it; between corners, by the
+    /// number of edges above it.
+    fn inside(&self, nearest: [Site; 2], p: Point) -> bool {
+        let edge = nearest.into_iter().find_map(|site| if let Site::Edge(a, b) = site { Some((a, b)) } else { None });
+        edge.map_or_else(|| self.contains(p), |(a, b)| (b - a).cross(p - a) > 0.0)
+    }
+
     fn build(region: &Region, edges: &[Edge], turn: Turn) -> Result<Self, BvError> {
         let turned = |p: IntPoint<i32>| {
             let (x, y) = turn(f64::from(p.x), f64::from(p.y));
@@ -148,15 +160,14 @@ impl Graph {
         };
         let lines: Vec<[[i32; 2]; 2]> = edges.iter().map(|(a, b)| [turned(*a), turned(*b)]).collect();
         if lines.is_empty() {
-            return Ok(Self::default());
+            return Ok(Self::bounded_by(region));
         }
         let diagram = Builder::<i32>::default().with_segments(lines.iter())?.build()?;
         Self::collect(region, edges, &diagram, turn)
     }
 
     fn collect(region: &Region, edges: &[Edge], diagram: &Diagram, turn: Turn) -> Result<Self, BvError> {
-        let mut graph = Self::default();
-        let boundary: Vec<(Point, Point)> = region.edges().collect();
+        let mut graph = Self::bounded_by(region);
         let mut known: BTreeMap<usize, Option<usize>> = BTreeMap::new();
         for edge in diagram.edges() {
             let twin = edge.twin()?;
@@ -171,7 +182,7 @@ impl Graph {
                 *known.entry(id).or_insert_with(|| {
                     let (x, y) = turn(vertex.x(), vertex.y());
                     let p = Point::new(x * CLEARANCE_GRID, y * CLEARANCE_GRID);
-                    let inside = vertex.is_site_point() || inside(&boundary, [first, second], p);
+                    let inside = vertex.is_site_point() || graph.inside([first, second], p);
                     inside.then(|| {
                         graph.nodes.push(Spot { p, r: first.distance(p).min(second.distance(p)) });
                         graph.nodes.len() - 1
@@ -186,18 +197,6 @@ impl Graph {
         }
         Ok(graph)
     }
-}
-
-/// Whether a point off the boundary lies inside: on the left of an edge that is nearest to it; between corners, by the
-/// number of edges to its right.
-fn inside(boundary: &[(Point, Point)], nearest: [Site; 2], p: Point) -> bool {
-    let edge = nearest.into_iter().find_map(|site| if let Site::Edge(a, b) = site { Some((a, b)) } else { None });
-    if let Some((a, b)) = edge {
-        return (b - a).cross(p - a) > 0.0;
-    }
-    let crosses =
-        |(a, b): &&(Point, Point)| (a.y > p.y) != (b.y > p.y) && p.x < a.x + (b.x - a.x) * (p.y - a.y) / (b.y - a.y);
-    boundary.iter().filter(crosses).count() % 2 == 1
 }
 
 fn site(cell: &Cell, edges: &[Edge]) -> Option<Site> {

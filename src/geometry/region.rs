@@ -79,8 +79,7 @@ impl Region {
     #[must_use]
     pub fn footprint(prism: &Prism, low: f64, high: f64) -> Self {
         if prism.axis == Axis::Z {
-            let meets = prism.high > low && prism.low < high && prism.high > prism.low;
-            return if meets { Self::new([&prism.outline]) } else { Self::default() };
+            return Self::footprints([prism], low, high);
         }
         let bounds = prism.outline.bounds();
         let band = Self::rect(Rect::new(bounds.x0, low, bounds.x1, high));
@@ -93,6 +92,18 @@ impl Region {
             })
         });
         Self::new(&strips.collect::<Vec<_>>())
+    }
+
+    /// The footprints of many prisms together. Those of upright ones are their outlines, which are joined in one go.
+    #[must_use]
+    pub fn footprints<'a>(prisms: impl IntoIterator<Item = &'a Prism>, low: f64, high: f64) -> Self {
+        let meets = |prism: &&Prism| prism.high > low && prism.low < high && prism.high > prism.low;
+        let (upright, lying): (Vec<&Prism>, Vec<&Prism>) = prisms.into_iter().partition(|prism| prism.axis == Axis::Z);
+        let outlines = Self::new(upright.into_iter().filter(meets).map(|prism| &prism.outline));
+        if lying.is_empty() {
+            return outlines;
+        }
+        Self::all(lying.into_iter().map(|prism| Self::footprint(prism, low, high)).chain([outlines]))
     }
 
     /// The lowest height of a prism over this area; `None` where it is not over it.

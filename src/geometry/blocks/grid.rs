@@ -4,7 +4,7 @@ use super::{AXES, CELL, MOST_CELLS, Piece};
 use crate::base::tolerance;
 use crate::geometry::convex::{Convex, pieces};
 use crate::geometry::{Axis, Box3, Polygon, Prism, Roof};
-use kurbo::{Point, Rect};
+use kurbo::Rect;
 
 /// Cells in three directions; a cell is free or not.
 #[derive(Debug, Clone, PartialEq)]
@@ -100,6 +100,9 @@ impl Grid {
             for j in 0..self.side(second).0 {
                 let (u, v) = (range(self.side(first), i), range(self.side(second), j));
                 let hit = across(Rect::new(u.0, v.0, u.1, v.1));
+                if !hit && taken {
+                    continue;
+                }
                 for (k, deep) in deep.iter().enumerate() {
                     if (hit && *deep) == taken {
                         self.close(axis, k, i, j);
@@ -122,13 +125,13 @@ impl Grid {
     }
 
     fn keep_inside(&mut self, space: &Prism) {
-        let parts = pieces(&space.outline);
+        let parts = parts(space);
         let (low, high) = (space.low - tolerance::SAME_LENGTH, space.high + tolerance::SAME_LENGTH);
         self.mark(space.axis, |from, to| low <= from && to <= high, |rect| covers(&parts, rect), false);
     }
 
     fn take(&mut self, prism: &Prism) {
-        let parts = pieces(&prism.outline);
+        let parts = parts(prism);
         let meets = |from: f64, to: f64| to.min(prism.high) - from.max(prism.low) > tolerance::SAME_LENGTH;
         self.mark(prism.axis, meets, |rect| touches(&parts, rect), true);
     }
@@ -139,12 +142,45 @@ impl Grid {
     }
 }
 
+/// Along which axes a space is a whole number of cells long, so that both ends give the same cells.
+pub(super) fn whole_sides(space: &Prism, roof: &Roof) -> [bool; 3] {
+    let bounds = below_roof(space.bounds(), roof);
+    AXES.map(|axis| {
+        let (low, high) = bounds.range(axis);
+        ((high - low) / CELL).fract() == 0.0
+    })
+}
+
 /// The bounds, no higher than the highest lining over them.
 fn below_roof(bounds: Box3, roof: &Roof) -> Box3 {
     let chain = roof.chain();
     let over = chain.iter().filter(|point| bounds.y.0 <= point.x && point.x <= bounds.y.1).map(|point| point.y);
     let top = over.chain([roof.height_at(bounds.y.0), roof.height_at(bounds.y.1)]).fold(f64::MIN, f64::max);
     bounds.with(Axis::Z, (bounds.z.0, bounds.z.1.min(top)))
+}
+
+/// A convex piece of an outline and the smallest rectangle around it.
+struct Part {
+    convex: Convex,
+    bounds: Rect,
+    /// Whether it is that rectangle: then no line has to be cut.
+    is_rect: bool,
+}
+
+fn parts(prism: &Prism) -> Vec<Part> {
+    let part = |convex: Convex| {
+        let bounds = convex.bounds();
+        let is_rect = convex.points() == Polygon::rect(bounds).points();
+        Part { convex, bounds, is_rect }
+    };
+    pieces(&prism.outline).into_iter().map(part).collect()
+}
+
+impl Part {
+    /// What it shares with a rectangle that is not apart from it.
+    fn common(&self, rect: Rect) -> Convex {
+        if self.is_rect { square(self.bounds.intersect(rect)) } else { self.convex.common(&square(rect)) }
+    }
 }
 
 fn square(rect: Rect) -> Convex {
@@ -155,14 +191,13 @@ fn apart(a: Rect, b: Rect) -> bool {
     a.x0 >= b.x1 || b.x0 >= a.x1 || a.y0 >= b.y1 || b.y0 >= a.y1
 }
 
-fn touches(parts: &[Convex], rect: Rect) -> bool {
-    parts.iter().any(|part| !apart(part.bounds(), rect) && part.common(&square(rect)).is_thick())
+fn touches(parts: &[Part], rect: Rect) -> bool {
+    parts.iter().any(|part| !apart(part.bounds, rect) && part.common(rect).is_thick())
 }
 
-fn covers(parts: &[Convex], rect: Rect) -> bool {
-    let near = parts.iter().filter(|part| !apart(part.bounds(), rect));
-    let inside: f64 = near.map(|part| Polygon::new(part.common(&square(rect)).points().to_vec()).area()).sum();
-    let corners: [Point; 2] = [rect.origin(), Point::new(rect.x1, rect.y1)];
-    let around = 2.0 * ((corners[1].x - corners[0].x) + (corners[1].y - corners[0].y));
+fn covers(parts: &[Part], rect: Rect) -> bool {
+    let near = parts.iter().filter(|part| !apart(part.bounds, rect));
+    let inside: f64 = near.map(|part| Polygon::new(part.common(rect).points().to_vec()).area()).sum();
+    let around = 2.0 * (rect.width() + rect.height());
     inside >= rect.area() - around * tolerance::SAME_LENGTH
 }

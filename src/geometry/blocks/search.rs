@@ -5,29 +5,31 @@
 use super::Piece;
 use super::grid::Grid;
 
-/// All steps that one improvement may take, and those of one refilling.
-const STEPS: usize = 500_000;
-const STEPS_EACH: usize = 1000;
-/// What a neighbourhood costs beside its refilling, in steps.
-const STEPS_ROUND: usize = 50;
-/// Neighbourhoods that are tried at most.
-const ROUNDS: usize = 6_000;
+/// Steps that an improvement may take since the last block that it gained, and those of one refilling. Measured on the
+/// cases of the tests: what a search ten times as long gains is gained, but for a block in two of them.
+const STEPS: usize = 200_000;
+const STEPS_EACH: usize = 4000;
+/// Neighbourhoods that are tried since the last gain, and in all.
+const ROUNDS: usize = 300;
+const ROUNDS_IN_ALL: usize = 6_000;
 /// Most blocks taken out at a time.
-const MOST_OUT: usize = 12;
+const MOST_OUT: usize = 10;
 
 const SIDES: [[usize; 3]; 6] = [[1, 2, 4], [1, 4, 2], [2, 1, 4], [2, 4, 1], [4, 1, 2], [4, 2, 1]];
 const WINDOWS: [[usize; 3]; 7] = [[4, 4, 4], [6, 3, 3], [3, 6, 3], [3, 3, 6], [2, 5, 5], [5, 2, 5], [5, 5, 2]];
 
-/// The packing, with more blocks where the search finds room; stops at `most`.
+/// The packing, with more blocks where the search finds room; stops at `most`, and when it has long gained nothing.
 pub(super) fn improved(grid: &Grid, pieces: Vec<Piece>, most: usize) -> Vec<Piece> {
     let mut state = State::new(grid, pieces);
     let mut refill = Refill::new(grid);
-    let mut steps = STEPS;
-    for _ in 0..ROUNDS {
-        if state.count >= most || steps == 0 || state.open.len() < 8 {
+    let (mut steps, mut rounds) = (0, 0);
+    for _ in 0..ROUNDS_IN_ALL {
+        if state.count >= most || steps >= STEPS || rounds >= ROUNDS || state.open.len() < 8 {
             break;
         }
-        steps = steps.saturating_sub(state.round(&mut refill));
+        let before = state.count;
+        state.round(&mut refill);
+        (steps, rounds) = if state.count > before { (0, 0) } else { (steps + refill.steps, rounds + 1) };
     }
     state.pieces.into_iter().flatten().collect()
 }
@@ -53,6 +55,8 @@ struct State<'a> {
     spare: Vec<usize>,
     /// Free cells without a block.
     open: Vec<usize>,
+    /// Cells that are looked at just now.
+    marked: Vec<bool>,
     count: usize,
     numbers: Sequence,
 }
@@ -65,6 +69,7 @@ impl<'a> State<'a> {
             pieces: Vec::new(),
             spare: Vec::new(),
             open: Vec::new(),
+            marked: vec![false; grid.cells().len()],
             count: 0,
             numbers: Sequence(0x9E37_79B9_7F4A_7C15),
         };
@@ -105,25 +110,32 @@ impl<'a> State<'a> {
         }
     }
 
-    /// One neighbourhood; says how many steps it took.
-    fn round(&mut self, refill: &mut Refill) -> usize {
+    /// One neighbourhood.
+    fn round(&mut self, refill: &mut Refill) {
         let pick = self.numbers.below(self.open.len());
-        let Some(centre) = self.open.get(pick).copied() else { return 1 };
+        let Some(centre) = self.open.get(pick).copied() else { return };
         let near = self.open_near(centre);
         let out = self.blocks_near(centre);
         let taken: Vec<Piece> = out.iter().filter_map(|number| self.take(*number)).collect();
         let mut cells: Vec<usize> = taken.iter().flat_map(|piece| cells_of(self.grid, piece)).chain(near).collect();
         cells.sort_unstable();
-        refill.cells.clear();
-        refill.cells.extend(cells.iter().map(|cell| (*cell, self.grid.cell(*cell))));
-        refill.order = self.numbers.below(SIDES.len());
-        refill.steps = 0;
-        let found = refill.more_than(taken.len()).or_else(|| refill.more_than(taken.len().saturating_sub(1)));
+        cells.truncate(MOST_CELLS);
+        refill.set(&cells, self.numbers.below(SIDES.len()));
+        let found = refill
+            .more_than(self.grid, taken.len())
+            .or_else(|| refill.more_than(self.grid, taken.len().saturating_sub(1)));
         found.unwrap_or(taken).into_iter().for_each(|piece| self.put(piece));
-        self.open.retain(|cell| cells.binary_search(cell).is_err());
+        self.mark(&cells, true);
+        self.open.retain(|cell| !self.marked.get(*cell).copied().unwrap_or(false));
+        self.mark(&cells, false);
         cells.retain(|cell| self.is_open(*cell));
         self.open.extend(cells);
-        refill.steps + STEPS_ROUND
+    }
+
+    fn mark(&mut self, cells: &[usize], value: bool) {
+        for cell in cells {
+            self.marked.get_mut(*cell).into_iter().for_each(|slot| *slot = value);
+        }
     }
 
     /// Numbers of the blocks that stand in a window about a cell.
@@ -149,16 +161,21 @@ impl<'a> State<'a> {
             let low = at.saturating_sub(self.numbers.below(side));
             *range = (low, (low + side).min(end));
         }
-        let [x, y, z] = ranges;
-        let corners = (x.0..x.1).flat_map(|i| (y.0..y.1).flat_map(move |j| (z.0..z.1).map(move |k| [i, j, k])));
-        corners.map(|cell| self.grid.index(cell)).collect()
+        self.cells_in(ranges).collect()
     }
 
     /// Open cells up to three cells away in each direction.
     fn open_near(&self, centre: usize) -> Vec<usize> {
-        let at = self.grid.cell(centre);
-        let near = |cell: &usize| self.grid.cell(*cell).iter().zip(at).all(|(a, b)| a.abs_diff(b) <= 3);
-        self.open.iter().copied().filter(near).collect()
+        let mut ranges = [(0, 0); 3];
+        for (range, (at, end)) in ranges.iter_mut().zip(self.grid.cell(centre).into_iter().zip(self.grid.size)) {
+            *range = (at.saturating_sub(3), (at + 4).min(end));
+        }
+        self.cells_in(ranges).filter(|cell| self.is_open(*cell)).collect()
+    }
+
+    fn cells_in(&self, [x, y, z]: [(usize, usize); 3]) -> impl Iterator<Item = usize> + use<'_> {
+        let corners = (x.0..x.1).flat_map(move |i| (y.0..y.1).flat_map(move |j| (z.0..z.1).map(move |k| [i, j, k])));
+        corners.map(|cell| self.grid.index(cell))
     }
 }
 
@@ -168,19 +185,32 @@ fn cells_of<'a>(grid: &'a Grid, piece: &Piece) -> impl Iterator<Item = usize> + 
     corners.map(|cell| grid.index(cell))
 }
 
-/// Looks for blocks on a small set of cells.
+/// Most cells of one refilling: the bits of a set.
+const MOST_CELLS: usize = 128;
+
+/// No number of a cell.
+const NONE: u8 = u8::MAX;
+
+/// Looks for blocks on a small set of cells. Sets of cells are bits in the order of the list, so that to try a block is
+/// one comparison.
 struct Refill {
-    size: [usize; 3],
-    /// Distances of a block's cells from its first cell in the list, for each of `SIDES`.
+    /// Distances of a block's cells from its first cell in the grid's list, for each of `SIDES`.
     steps_to: [[usize; 8]; 6],
-    /// Whether each cell of the grid may take a block.
-    open: Vec<bool>,
-    /// The cells to fill, in the order of the list, with their coordinates.
-    cells: Vec<(usize, [usize; 3])>,
+    /// For each cell of the grid, whether a block of each of `SIDES` that begins there lies on free cells.
+    fits: Vec<[bool; 6]>,
+    /// For each cell of the grid, its number in `cells`, and `NONE` for the others.
+    numbers: Vec<u8>,
+    /// The cells to fill, in the order of the grid's list.
+    cells: Vec<usize>,
+    /// For each of them, the sets of the blocks that begin there and lie in the cells, in the order in which they are
+    /// tried; 0 for none.
+    starting: Vec<[u128; 6]>,
+    /// Which of `SIDES` is tried first.
     order: usize,
     steps: usize,
     limit: usize,
-    found: Vec<Piece>,
+    /// Cell and turn of the blocks put so far.
+    found: Vec<(usize, usize)>,
 }
 
 impl Refill {
@@ -190,77 +220,103 @@ impl Refill {
             let piece = Piece { at: [0; 3], size };
             steps.iter_mut().zip(cells_of(grid, &piece)).for_each(|(step, cell)| *step = cell);
         }
-        let open = vec![false; grid.cells().len()];
-        Self { size: grid.size, steps_to, open, cells: Vec::new(), order: 0, steps: 0, limit: 0, found: Vec::new() }
+        let fits = |cell: usize| {
+            let mut fits = [false; 6];
+            for ((fits, steps), size) in fits.iter_mut().zip(&steps_to).zip(SIDES) {
+                let inside =
+                    grid.cell(cell).iter().zip(size).zip(grid.size).all(|((from, side), end)| from + side <= end);
+                *fits = inside && steps.iter().all(|step| grid.is_free(cell + step));
+            }
+            fits
+        };
+        let count = grid.cells().len();
+        Self {
+            steps_to,
+            fits: (0..count).map(fits).collect(),
+            numbers: vec![NONE; count],
+            cells: Vec::new(),
+            starting: Vec::new(),
+            order: 0,
+            steps: 0,
+            limit: 0,
+            found: Vec::new(),
+        }
+    }
+
+    /// Takes these cells of the grid, in the order of its list; no more than [`MOST_CELLS`].
+    fn set(&mut self, cells: &[usize], order: usize) {
+        (self.order, self.steps) = (order, 0);
+        self.cells.clear();
+        self.cells.extend_from_slice(cells);
+        self.starting.clear();
+        for (number, cell) in (0..).zip(cells) {
+            self.numbers.get_mut(*cell).into_iter().for_each(|slot| *slot = number);
+        }
+        for cell in cells {
+            let mut blocks = [0; 6];
+            if let Some(fits) = self.fits.get(*cell) {
+                for ((block, fits), steps) in blocks.iter_mut().zip(fits).zip(&self.steps_to) {
+                    if *fits {
+                        *block = self.block(*cell, steps);
+                    }
+                }
+            }
+            blocks.rotate_left(order);
+            self.starting.push(blocks);
+        }
+        for cell in cells {
+            self.numbers.get_mut(*cell).into_iter().for_each(|slot| *slot = NONE);
+        }
+    }
+
+    /// The set of a block that begins at a cell; 0 if one of its cells is not to be filled.
+    fn block(&self, cell: usize, steps: &[usize; 8]) -> u128 {
+        let mut set = 0;
+        for step in steps {
+            match self.numbers.get(cell + step) {
+                Some(number) if *number != NONE => set |= 1 << number,
+                _ => return 0,
+            }
+        }
+        set
     }
 
     /// A packing of the cells with more than `count` blocks, if the search meets one within its steps.
-    fn more_than(&mut self, count: usize) -> Option<Vec<Piece>> {
+    fn more_than(&mut self, grid: &Grid, count: usize) -> Option<Vec<Piece>> {
         let waste = self.cells.len().checked_sub(8 * (count + 1))?;
         self.found.clear();
-        self.set_all(true);
         self.limit = self.steps + STEPS_EACH;
-        let full = self.fill(0, waste, count + 1);
-        self.set_all(false);
-        full.then(|| self.found.clone())
+        let all = u128::MAX >> (MOST_CELLS - self.cells.len().min(MOST_CELLS));
+        self.fill(all, waste, count + 1).then(|| {
+            let piece = |(number, turn): &(usize, usize)| {
+                let size = *SIDES.get((turn + self.order) % SIDES.len())?;
+                Some(Piece { at: grid.cell(*self.cells.get(*number)?), size })
+            };
+            self.found.iter().filter_map(piece).collect()
+        })
     }
 
-    fn set_all(&mut self, value: bool) {
-        for (cell, _) in &self.cells {
-            if let Some(open) = self.open.get_mut(*cell) {
-                *open = value;
-            }
-        }
-    }
-
-    fn is_open(&self, cell: usize) -> bool {
-        self.open.get(cell).copied().unwrap_or(false)
-    }
-
-    /// Fills from the first cell that is not taken: with a block that begins there, or not at all. The depth is bounded
-    /// by the number of cells.
-    fn fill(&mut self, from: usize, waste: usize, goal: usize) -> bool {
+    /// Fills the first open cell: with a block that begins there, or not at all. The depth is bounded by the number of
+    /// cells.
+    fn fill(&mut self, open: u128, waste: usize, goal: usize) -> bool {
         if self.found.len() == goal {
             return true;
         }
-        let mut rest = self.cells.iter().enumerate().skip(from);
-        let Some((at, (cell, place))) = rest.find(|(_, (cell, _))| self.is_open(*cell)) else { return false };
-        let (cell, place) = (*cell, *place);
-        for turn in 0..SIDES.len() {
-            let kind = (turn + self.order) % SIDES.len();
-            self.steps += 1;
-            if self.steps > self.limit {
-                return false;
-            }
-            if self.put(kind, cell, place) {
-                if self.fill(at + 1, waste, goal) {
+        self.steps += 1;
+        if open == 0 || self.steps > self.limit {
+            return false;
+        }
+        let first = open.trailing_zeros() as usize;
+        let Some(blocks) = self.starting.get(first).copied() else { return false };
+        for (turn, block) in blocks.iter().enumerate() {
+            if *block != 0 && open & block == *block {
+                self.found.push((first, turn));
+                if self.fill(open & !block, waste, goal) {
                     return true;
                 }
                 self.found.pop();
-                self.set(kind, cell, true);
             }
         }
-        waste > 0 && self.fill(at + 1, waste - 1, goal)
-    }
-
-    /// Puts a block that begins at a cell, if all its cells are open.
-    fn put(&mut self, kind: usize, cell: usize, at: [usize; 3]) -> bool {
-        let (Some(size), Some(steps)) = (SIDES.get(kind).copied(), self.steps_to.get(kind)) else { return false };
-        let inside = at.iter().zip(size).zip(self.size).all(|((from, side), end)| from + side <= end);
-        if !inside || !steps.iter().all(|step| self.is_open(cell + step)) {
-            return false;
-        }
-        self.set(kind, cell, false);
-        self.found.push(Piece { at, size });
-        true
-    }
-
-    fn set(&mut self, kind: usize, cell: usize, value: bool) {
-        let Some(steps) = self.steps_to.get(kind) else { return };
-        for step in steps {
-            if let Some(open) = self.open.get_mut(cell + step) {
-                *open = value;
-            }
-        }
+        waste > 0 && self.fill(open & (open - 1), waste - 1, goal)
     }
 }

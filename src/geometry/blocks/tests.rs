@@ -47,13 +47,13 @@ fn region(case: &serde_json::Value) -> Prism {
 /// | box 1000 x 500 x 400         | 200              | 200  |
 /// | L profile                    | 134              | 134  |
 /// | wedge, cut off               | 129              | 129  |
-/// | wedge, pointed               | 103 to 105       | 102  |
+/// | wedge, pointed               | 103 to 105       | 103  |
 /// | box 550 x 350 x 250          | 46               | 46   |
 /// | box 330 x 270 x 180          | 10               | 10   |
 /// | stairs                       | 85               | 84   |
 #[test]
 fn near_the_proved_counts() {
-    const HERE: [usize; 10] = [26, 40, 146, 200, 134, 129, 102, 46, 10, 84];
+    const HERE: [usize; 10] = [26, 40, 146, 200, 134, 129, 103, 46, 10, 84];
     let cases = include_str!("../../../tests/oracles/brick_cases.json");
     let cases: serde_json::Value = serde_json::from_str(cases).unwrap();
     for (case, here) in cases.as_array().unwrap().iter().zip(HERE) {
