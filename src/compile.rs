@@ -105,14 +105,14 @@ impl Session {
         let doc = read_layout(world, path, self.options.allow_outside, &mut sources, &mut errors);
         let written = doc.map(|doc| {
             refuse_unknown_checks(&doc, &self.registry, &mut errors);
-            let mut library = Symbols::new(world, path, &doc.symbols, self.options.allow_outside);
+            let mut library = Symbols::new(world, path, (&doc.symbols, self.options.allow_outside), &self.memo);
             let symbols = doc.modules.values().map(|m| library.get(&m.value.symbol, &mut sources, &mut errors));
             let symbols = symbols.collect();
             Written { path: path.to_owned(), doc, symbols }
         });
         let model = written
             .as_ref()
-            .and_then(|written| resolve(stem(path), &written.doc, written.symbols.clone(), &mut errors))
+            .and_then(|written| resolve(stem(path), &written.doc, written.symbols.clone(), &self.memo, &mut errors))
             .filter(|_| errors.is_empty());
         Compiled { sources, errors, model, written, memo: Arc::clone(&self.memo), ..Compiled::default() }
     }

@@ -4,7 +4,7 @@ use std::hash::Hasher as _;
 use xxhash_rust::xxh3::Xxh3;
 
 /// A key of 128 bits. Two contents that differ share one with a chance of 1 in 2^64 among 2^32 contents.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct Key(u128);
 
 impl Key {
@@ -13,6 +13,15 @@ impl Key {
     pub fn of(content: &(impl Content + ?Sized)) -> Self {
         let mut digest = Digest::default();
         content.feed(&mut digest);
+        digest.key()
+    }
+
+    /// The key of what `Debug` shows, which for derived ones is every field, figures to the last bit.
+    #[must_use]
+    pub fn shown(content: &dyn std::fmt::Debug) -> Self {
+        let mut digest = Digest::default();
+        // Taking in text cannot fail.
+        let _always = std::fmt::Write::write_fmt(&mut digest, format_args!("{content:?}"));
         digest.key()
     }
 }
@@ -37,6 +46,13 @@ impl Digest {
     #[must_use]
     pub fn key(&self) -> Key {
         Key(self.0.digest128())
+    }
+}
+
+impl std::fmt::Write for Digest {
+    fn write_str(&mut self, text: &str) -> std::fmt::Result {
+        self.0.update(text.as_bytes());
+        Ok(())
     }
 }
 

@@ -37,18 +37,26 @@ impl Memo {
         key: Key,
         make: impl Fn() -> T,
     ) -> Arc<T> {
-        match self.known::<T>(stage, key) {
-            Some(known) => {
-                assert!(!self.proving || *known == make(), "`{stage}` gave another result for the same content");
-                known
-            }
-            None => {
-                let made = Arc::new(make());
-                let (round, entries) = &mut *self.lock();
-                entries.insert((stage, key), (*round, Arc::<T>::clone(&made)));
-                made
-            }
+        let made = self.find(stage, key, || Some(make()));
+        made.unwrap_or_else(|| Arc::new(make()))
+    }
+
+    /// The result of a stage that may give none; none is not kept.
+    pub fn find<T: PartialEq + Send + Sync + 'static>(
+        &self,
+        stage: &'static str,
+        key: Key,
+        mut make: impl FnMut() -> Option<T>,
+    ) -> Option<Arc<T>> {
+        if let Some(known) = self.known::<T>(stage, key) {
+            let mut differs = || make().is_none_or(|made| *known != made);
+            assert!(!self.proving || !differs(), "`{stage}` gave another result for the same content");
+            return Some(known);
         }
+        let made = Arc::new(make()?);
+        let (round, entries) = &mut *self.lock();
+        entries.insert((stage, key), (*round, Arc::<T>::clone(&made)));
+        Some(made)
     }
 
     fn known<T: Send + Sync + 'static>(&self, stage: &'static str, key: Key) -> Option<Arc<T>> {

@@ -59,7 +59,7 @@ impl Check for Reachable {
         }
         let in_one = |arrangement| {
             let floor = context.floor(arrangement);
-            floor.ways().iter().filter_map(|way| finding(context, &floor, way)).collect::<Vec<_>>()
+            floor.ways_in().iter().filter_map(|way| finding(context, &floor, way)).collect::<Vec<_>>()
         };
         with_tightest(context.arrangements().iter().flat_map(in_one))
     }

@@ -1,8 +1,8 @@
 //! The shared facts of one layout, each worked out when the first asks for it.
 
-use super::ground::{Found, Ground};
+use super::ground::Ground;
 use super::stowage::{Stowage, stowage};
-use super::ways::{Floor, Way};
+use super::ways::{Floor, FoundWays, Way};
 use crate::base::memo::Memo;
 use crate::base::once::Once;
 use crate::joinery::{CutList, cut_list};
@@ -23,7 +23,7 @@ pub struct Figures<'a> {
     /// The table for what takes long.
     pub memo: &'a Memo,
     grounds: Vec<Once<Arc<Ground>>>,
-    ways: Vec<Arc<Once<Vec<Found>>>>,
+    ways: Vec<Arc<FoundWays>>,
     stowage: Once<Vec<Stowage>>,
     cases: Once<Vec<LoadCase>>,
     weighed: Once<Vec<Weighed>>,

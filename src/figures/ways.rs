@@ -108,14 +108,22 @@ impl Asked<'_> {
     }
 }
 
+/// The widest ways of an arrangement in their order, once they were asked for.
+#[derive(Debug, Default)]
+pub(super) struct FoundWays {
+    /// Of the layout's routes.
+    routes: Once<Vec<Found>>,
+    /// From the doors to the standing spaces.
+    inward: Once<Vec<Found>>,
+}
+
 /// The walkable floor of one arrangement.
 pub(crate) struct Floor<'a> {
     pub model: &'a Model,
     pub arrangement: &'a Arrangement,
     pub(super) memo: &'a Memo,
     pub(super) ground: Arc<Ground>,
-    /// The widest ways of the arrangement in their order, once they were asked for.
-    pub(super) found: Arc<Once<Vec<Found>>>,
+    pub(super) found: Arc<FoundWays>,
 }
 
 impl<'a> Floor<'a> {
@@ -147,9 +155,8 @@ impl<'a> Floor<'a> {
 
     /// All ways of the arrangement: the layout's routes, then from the doors to each standing space.
     pub fn ways(&self) -> Vec<Asked<'a>> {
-        let found = self.found.get(|| self.routes().map(|route| self.on(route)).chain(self.to_spaces()).collect());
-        let (routes, to_spaces) = found.split_at_checked(self.routes().count()).unwrap_or_default();
-        let routes = self.routes().zip(routes).map(|(route, found)| Asked {
+        let found = self.found.routes.get(|| self.routes().map(|route| self.on(route)).collect());
+        let routes = self.routes().zip(found).map(|(route, found)| Asked {
             name: route.name.clone(),
             subject: &route.name,
             span: route.span,
@@ -157,8 +164,13 @@ impl<'a> Floor<'a> {
             standing: None,
             found: found.as_ref().map(|(_, way)| way.clone()),
         });
-        let standing = self.standing().zip(to_spaces).filter_map(|(standing, found)| self.to(standing, found.as_ref()));
-        routes.chain(standing).collect()
+        routes.chain(self.ways_in()).collect()
+    }
+
+    /// The ways from the doors to each standing space.
+    pub fn ways_in(&self) -> Vec<Asked<'a>> {
+        let found = self.found.inward.get(|| self.to_spaces().collect());
+        self.standing().zip(found).filter_map(|(standing, found)| self.to(standing, found.as_ref())).collect()
     }
 
     fn routes(&self) -> impl Iterator<Item = &'a Route> {

@@ -4,10 +4,12 @@ use super::lower_symbol::{lower, lower_recipe};
 use super::path::{folder_of, follow, join};
 use super::symbol::{RecipeDoc, SymbolDoc};
 use super::yaml;
+use crate::base::content::Key;
+use crate::base::memo::Memo;
 use crate::base::text::nearest;
 use crate::diagnostic::{Diagnostic, Sink};
 use crate::language::expression::is_name;
-use crate::source::{SourceMap, Spanned, World};
+use crate::source::{FileId, SourceMap, Spanned, World};
 use include_dir::{Dir, include_dir};
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -46,6 +48,16 @@ pub fn library_text(name: &str) -> Option<&'static str> {
 /// Nothing comes back when the text has any mistake; the mistakes go to the sink.
 pub fn read_symbol(shown: &str, text: &str, name: &str, sources: &mut SourceMap, sink: &mut Sink) -> Option<SymbolDoc> {
     let file = sources.add(shown.to_owned(), text.to_owned());
+    symbol_of(shown, (text, file), name, sources, sink)
+}
+
+fn symbol_of(
+    shown: &str,
+    (text, file): (&str, FileId),
+    name: &str,
+    sources: &SourceMap,
+    sink: &mut Sink,
+) -> Option<SymbolDoc> {
     let count = |sink: &Sink| sink.errors().len() + sink.dropped();
     let before = count(sink);
     let node = yaml::parse(file, text, sink)?;
@@ -72,6 +84,16 @@ pub fn recipe_names() -> Vec<String> {
 /// Reads a recipe from a text, as [`read_symbol`] does a symbol.
 pub fn read_recipe(shown: &str, text: &str, name: &str, sources: &mut SourceMap, sink: &mut Sink) -> Option<RecipeDoc> {
     let file = sources.add(shown.to_owned(), text.to_owned());
+    recipe_of(shown, (text, file), name, sources, sink)
+}
+
+fn recipe_of(
+    shown: &str,
+    (text, file): (&str, FileId),
+    name: &str,
+    sources: &SourceMap,
+    sink: &mut Sink,
+) -> Option<RecipeDoc> {
     let count = |sink: &Sink| sink.errors().len() + sink.dropped();
     let before = count(sink);
     let node = yaml::parse(file, text, sink)?;
@@ -91,19 +113,26 @@ pub struct Symbols<'a> {
     folders: Vec<Spanned<String>>,
     allow_outside: bool,
     resolved: Option<Vec<String>>,
+    memo: &'a Memo,
     kept: BTreeMap<String, Option<Arc<SymbolDoc>>>,
     recipes: BTreeMap<String, Option<Arc<RecipeDoc>>>,
 }
 
 impl<'a> Symbols<'a> {
     /// `folders` are those that the layout names under `symbols`, relative to the file they are written in.
-    pub fn new(world: &'a dyn World, layout_path: &str, folders: &[Spanned<String>], allow_outside: bool) -> Self {
+    pub fn new(
+        world: &'a dyn World,
+        layout_path: &str,
+        (folders, allow_outside): (&[Spanned<String>], bool),
+        memo: &'a Memo,
+    ) -> Self {
         let (layout_path, folders) = (layout_path.to_owned(), folders.to_vec());
         Self {
             world,
             layout_path,
             folders,
             allow_outside,
+            memo,
             resolved: None,
             kept: BTreeMap::new(),
             recipes: BTreeMap::new(),
@@ -116,12 +145,11 @@ impl<'a> Symbols<'a> {
             return kept.clone();
         }
         let found = self.find(name, sources, sink).and_then(|symbol| self.with_recipes(symbol, sources, sink));
-        let found = found.map(Arc::new);
         self.kept.insert(name.value.clone(), found.clone());
         found
     }
 
-    fn find(&mut self, name: &Spanned<String>, sources: &mut SourceMap, sink: &mut Sink) -> Option<SymbolDoc> {
+    fn find(&mut self, name: &Spanned<String>, sources: &mut SourceMap, sink: &mut Sink) -> Option<Arc<SymbolDoc>> {
         if !is_symbol_name(&name.value) {
             sink.push(unknown(name, &[]));
             return None;
@@ -134,7 +162,7 @@ impl<'a> Symbols<'a> {
             }
         }
         match library_text(&name.value) {
-            Some(text) => read_symbol(&format!("symbols/{}.yaml", name.value), text, &name.value, sources, sink),
+            Some(text) => self.parsed(&format!("symbols/{}.yaml", name.value), text, &name.value, (sources, sink)),
             None if folders.len() < self.folders.len() => None,
             None => {
                 sink.push(unknown(name, &folders));
@@ -143,14 +171,45 @@ impl<'a> Symbols<'a> {
         }
     }
 
+    /// The symbol of a text, which is read once and then known again.
+    fn parsed(
+        &self,
+        shown: &str,
+        text: &str,
+        name: &str,
+        (sources, sink): (&mut SourceMap, &mut Sink),
+    ) -> Option<Arc<SymbolDoc>> {
+        let file = sources.add(shown.to_owned(), text.to_owned());
+        let content = Key::of(&((shown, name), text, file.0));
+        self.memo.find("symbol", content, || {
+            let symbol = symbol_of(shown, (text, file), name, sources, sink)?;
+            Some(SymbolDoc { content, ..symbol })
+        })
+    }
+
     /// The symbol with the recipes of all its pieces.
-    fn with_recipes(&mut self, mut symbol: SymbolDoc, sources: &mut SourceMap, sink: &mut Sink) -> Option<SymbolDoc> {
-        let mut whole = true;
-        for piece in symbol.pieces.values_mut() {
-            piece.value.made = self.recipe(&piece.value.recipe, sources, sink);
-            whole &= piece.value.made.is_some();
+    fn with_recipes(
+        &mut self,
+        symbol: Arc<SymbolDoc>,
+        sources: &mut SourceMap,
+        sink: &mut Sink,
+    ) -> Option<Arc<SymbolDoc>> {
+        let recipes = symbol.pieces.values().map(|piece| self.recipe(&piece.value.recipe, sources, sink));
+        let recipes: Vec<Option<Arc<RecipeDoc>>> = recipes.collect();
+        let recipes: Vec<Arc<RecipeDoc>> = recipes.into_iter().collect::<Option<_>>()?;
+        if recipes.is_empty() {
+            return Some(symbol);
         }
-        whole.then_some(symbol)
+        let contents: Vec<Key> = recipes.iter().map(|recipe| recipe.content).collect();
+        let content = Key::of(&(symbol.content, contents));
+        let whole = || {
+            let mut whole = SymbolDoc { content, ..(*symbol).clone() };
+            for (piece, recipe) in whole.pieces.values_mut().zip(&recipes) {
+                piece.value.made = Some(Arc::clone(recipe));
+            }
+            whole
+        };
+        Some(self.memo.get("whole symbol", content, whole))
     }
 
     /// The recipe of a name, from the folder `recipes` of the layout's own symbols or of the library.
@@ -167,7 +226,7 @@ impl<'a> Symbols<'a> {
             None => (built_in(), format!("symbols/{file}")),
         };
         let found = match text {
-            Some(text) => read_recipe(&shown, &text, &name.value, sources, sink).map(Arc::new),
+            Some(text) => self.parsed_recipe(&shown, &text, &name.value, (sources, sink)),
             None => {
                 sink.push(unknown_recipe(name));
                 None
@@ -177,9 +236,30 @@ impl<'a> Symbols<'a> {
         found
     }
 
-    fn read(&self, path: &str, name: &Spanned<String>, sources: &mut SourceMap, sink: &mut Sink) -> Option<SymbolDoc> {
+    fn parsed_recipe(
+        &self,
+        shown: &str,
+        text: &str,
+        name: &str,
+        (sources, sink): (&mut SourceMap, &mut Sink),
+    ) -> Option<Arc<RecipeDoc>> {
+        let file = sources.add(shown.to_owned(), text.to_owned());
+        let content = Key::of(&((shown, name), text, file.0));
+        self.memo.find("recipe", content, || {
+            let recipe = recipe_of(shown, (text, file), name, sources, sink)?;
+            Some(RecipeDoc { content, ..recipe })
+        })
+    }
+
+    fn read(
+        &self,
+        path: &str,
+        name: &Spanned<String>,
+        sources: &mut SourceMap,
+        sink: &mut Sink,
+    ) -> Option<Arc<SymbolDoc>> {
         match self.world.read(path) {
-            Ok(text) => read_symbol(path, &text, &name.value, sources, sink),
+            Ok(text) => self.parsed(path, &text, &name.value, (sources, sink)),
             Err(why) => {
                 let error = Diagnostic::new(name.span, format!("the symbol file `{path}` can't be read: {why}"));
                 sink.push(error.help("check the file, or remove it to use the built-in symbol"));

@@ -12,6 +12,7 @@ use super::lower_layout::symbol_name;
 use super::node::{Node, NodeValue};
 use super::reader::{Fields, Reader};
 use super::symbol::{EachDoc, HardwareDoc, PoseDoc, SettingDoc, SettingKind, SizeDoc, SymbolDoc};
+use crate::base::content::Key;
 use crate::diagnostic::{Diagnostic, Sink};
 use crate::source::{SourceMap, Span, Spanned};
 pub(super) use recipe::lower as lower_recipe;
@@ -61,7 +62,7 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
     let (symbol, says, size) = (symbol?, says?, size?);
     #[rustfmt::skip]
     let doc = SymbolDoc {
-        symbol, says, size, settings, lets, exports, poses, solids, spaces, moves, plan, parts, pieces, hardware,
+        content: Key::default(), symbol, says, size, settings, lets, exports, poses, solids, spaces, moves, plan, parts, pieces, hardware,
         fixed_mass, contents_mass, connects,
     };
     Some(doc)

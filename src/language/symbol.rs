@@ -2,6 +2,7 @@
 
 use super::expression::Expr;
 use super::layout::Named;
+use crate::base::content::Key;
 use crate::model::{Grain, Need};
 use crate::source::{Span, Spanned};
 use std::sync::Arc;
@@ -12,6 +13,8 @@ pub const TALLEST: &str = "tallest";
 /// A symbol file.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SymbolDoc {
+    /// The key of its text and its recipes' texts, with the numbers of their files.
+    pub content: Key,
     /// `group/name`.
     pub symbol: Spanned<String>,
     /// One line.
@@ -51,6 +54,8 @@ pub struct SymbolDoc {
 /// A recipe file: how one thing that many symbols have is built, in its own frame.
 #[derive(Debug, Clone, PartialEq)]
 pub struct RecipeDoc {
+    /// The key of its text, with the number of its file.
+    pub content: Key,
     /// Its name.
     pub recipe: Spanned<String>,
     /// One line.

@@ -15,7 +15,7 @@ use std::sync::Arc;
 /// Most items that one `each` may make.
 const EACH_MOST: f64 = 1000.0;
 /// Most items that all symbols of a layout may make together.
-const MADE_MOST: usize = 50_000;
+pub(super) const MADE_MOST: usize = 50_000;
 
 /// The scope of one module's symbol.
 pub(super) struct Instance<'r, 'a> {

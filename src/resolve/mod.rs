@@ -28,6 +28,7 @@ mod stocks;
 mod under_roof;
 mod vehicle;
 
+use crate::base::memo::Memo;
 use crate::diagnostic::Sink;
 use crate::language::{LayoutDoc, SymbolDoc};
 use crate::model::Model;
@@ -38,8 +39,15 @@ use std::sync::Arc;
 ///
 /// `symbols` holds the symbol of each module in file order, `None` where it could not be read (reported already).
 /// Returns `None` exactly when `sink` has errors at the end.
-pub fn resolve(name: &str, doc: &LayoutDoc, symbols: Vec<Option<Arc<SymbolDoc>>>, sink: &mut Sink) -> Option<Model> {
-    let mut resolver = Resolver::new(doc, symbols, sink);
+/// What a module's symbol makes is found again in `memo` where symbol, place, settings and stocks are the same.
+pub fn resolve(
+    name: &str,
+    doc: &LayoutDoc,
+    symbols: Vec<Option<Arc<SymbolDoc>>>,
+    memo: &Memo,
+    sink: &mut Sink,
+) -> Option<Model> {
+    let mut resolver = Resolver::new(doc, symbols, memo, sink);
     resolver.refuse_double_names();
     let model = resolver.model(name);
     if sink.is_empty() { model } else { None }

@@ -2,19 +2,31 @@
 
 use super::edges::Given;
 use super::frame::Frame;
-use super::instance::Instance;
+use super::instance::{Instance, MADE_MOST};
 use super::members::{runs_along_x, size_index};
 use super::names::Resolver;
 use super::parts::connections;
+use crate::base::content::Key;
 use crate::base::number::trimmed;
 use crate::base::text::{nearest, one_of};
 use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::Diagnostic;
+use crate::diagnostic::{Diagnostic, Sink};
 use crate::geometry::Axis;
-use crate::language::expression::{Expr, Failed, Value, number};
-use crate::language::{ModuleDoc, SettingKind, SymbolDoc};
-use crate::model::{Module, PoseState};
+use crate::language::expression::{Expr, Failed, Scope, Value, number};
+use crate::language::{ModuleDoc, SettingKind, SymbolDoc, TALLEST};
+use crate::model::{Hardware, MassItem, Module, Part, PoseState};
 use crate::source::{Span, Spanned};
+
+/// What a symbol makes at its place.
+#[derive(Debug, Clone, PartialEq)]
+struct Made {
+    poses: Vec<PoseState>,
+    parts: Vec<Part>,
+    hardware: Vec<Hardware>,
+    masses: Vec<MassItem>,
+    /// How many items that was, against the bound.
+    items: usize,
+}
 
 impl Resolver<'_> {
     /// All modules that could be made, in file order.
@@ -40,12 +52,7 @@ impl Resolver<'_> {
         let frame = self.frame(at)?;
         self.check_sizes(at, name, module, &symbol, &frame)?;
         settings?;
-        let poses = (0..symbol.poses.len()).filter_map(|pose| self.pose(at, pose, &symbol, &frame)).collect();
-        let mut first = Instance::new(self, at, Some(0));
-        let parts = first.parts(&symbol, &frame);
-        let hardware = first.hardware(&symbol);
-        let masses = first.masses(&symbol, &frame);
-        self.check_exports(at, &symbol);
+        let Made { poses, parts, hardware, masses, .. } = self.furniture(at, name, &symbol, &frame);
         Ok(Module {
             name: name.to_owned(),
             symbol: symbol.symbol.value.clone(),
@@ -62,6 +69,53 @@ impl Resolver<'_> {
             span: entry.span,
             place_span: if module.place.span == Span::default() { entry.span } else { module.place.span },
         })
+    }
+
+    /// What a symbol makes at a place with its settings, from the memo if that was made before without an error.
+    fn furniture(&mut self, at: usize, name: &str, symbol: &SymbolDoc, frame: &Frame) -> Made {
+        let settings: Vec<_> = symbol
+            .settings
+            .keys()
+            .map(|setting| Scope::name(&mut Instance::new(self, at, None), setting, Span::default()))
+            .collect();
+        let tallest = Instance::new(self, at, None).own_size(TALLEST);
+        let key = Key::shown(&(symbol.content, name, frame, (settings, tallest), &self.roof, &self.stocks));
+        let (before, memo) = (self.made, self.memo);
+        // What has errors is not kept, so that they are reported each time.
+        let mut faulty = None;
+        let found = memo.find("furniture", key, || {
+            self.made = before;
+            let count = |sink: &Sink| sink.errors().len() + sink.dropped();
+            let errors = count(self.sink);
+            let made = self.make_furniture(at, symbol, frame);
+            if count(self.sink) == errors && self.made <= MADE_MOST {
+                return Some(made);
+            }
+            faulty = Some(made);
+            None
+        });
+        match (found, faulty) {
+            (Some(known), _) if before + known.items <= MADE_MOST => {
+                self.made = before + known.items;
+                (*known).clone()
+            }
+            (None, Some(made)) => made,
+            _ => {
+                self.made = before;
+                self.make_furniture(at, symbol, frame)
+            }
+        }
+    }
+
+    fn make_furniture(&mut self, at: usize, symbol: &SymbolDoc, frame: &Frame) -> Made {
+        let before = self.made;
+        let poses = (0..symbol.poses.len()).filter_map(|pose| self.pose(at, pose, symbol, frame)).collect();
+        let mut first = Instance::new(self, at, Some(0));
+        let parts = first.parts(symbol, frame);
+        let hardware = first.hardware(symbol);
+        let masses = first.masses(symbol, frame);
+        self.check_exports(at, symbol);
+        Made { poses, parts, hardware, masses, items: self.made - before }
     }
 
     fn pose(&mut self, at: usize, pose: usize, symbol: &SymbolDoc, frame: &Frame) -> Option<PoseState> {
@@ -171,7 +225,7 @@ impl Resolver<'_> {
         }
         for (setting, entry) in &symbol.settings {
             let place = module.set.get(setting).map_or(entry.span, |set| set.value.span);
-            let value = crate::language::expression::Scope::name(&mut Instance::new(self, at, None), setting, place);
+            let value = Scope::name(&mut Instance::new(self, at, None), setting, place);
             let bounds = match &entry.value.kind {
                 SettingKind::Whole { least, most } | SettingKind::Length { least, most } => Some((least, most)),
                 SettingKind::YesNo | SettingKind::OneOf { .. } => None,

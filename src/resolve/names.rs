@@ -1,5 +1,6 @@
 //! The names of a layout and their values, computed on demand and kept.
 
+use crate::base::memo::Memo;
 use crate::base::number::{micrometres, trimmed};
 use crate::base::text::{nearest, one_of};
 use crate::diagnostic::{Diagnostic, Sink};
@@ -16,6 +17,7 @@ pub(super) struct Resolver<'a> {
     pub doc: &'a LayoutDoc,
     pub symbols: Vec<Option<Arc<SymbolDoc>>>,
     pub sink: &'a mut Sink,
+    pub memo: &'a Memo,
     pub stocks: Vec<Stock>,
     pub roof: Option<Roof>,
     /// Items made by symbols so far, against the bound.
@@ -37,11 +39,12 @@ pub(super) enum Owner {
 }
 
 impl<'a> Resolver<'a> {
-    pub fn new(doc: &'a LayoutDoc, symbols: Vec<Option<Arc<SymbolDoc>>>, sink: &'a mut Sink) -> Self {
+    pub fn new(doc: &'a LayoutDoc, symbols: Vec<Option<Arc<SymbolDoc>>>, memo: &'a Memo, sink: &'a mut Sink) -> Self {
         Self {
             doc,
             symbols,
             sink,
+            memo,
             stocks: Vec::new(),
             roof: None,
             made: 0,

@@ -58,7 +58,7 @@ impl Trial<'_> {
 
     fn resolve(&self, doc: &LayoutDoc) -> Option<Model> {
         let mut sink = Sink::default();
-        resolve(self.input.name, doc, self.input.symbols.to_vec(), &mut sink)
+        resolve(self.input.name, doc, self.input.symbols.to_vec(), self.input.memo, &mut sink)
     }
 
     /// Leaves only arrangements that the finding holds in: the others are looked at when a change is proved.

@@ -26,7 +26,8 @@ fn world() -> MemoryWorld {
 fn own_folders_come_first_and_are_read_once() {
     let (world, mut sources, mut sink) = (world(), SourceMap::default(), Sink::default());
     sources.add("l/a.yaml".into(), String::new());
-    let mut symbols = Symbols::new(&world, "l/a.yaml", &[name("own")], false);
+    let memo = Memo::default();
+    let mut symbols = Symbols::new(&world, "l/a.yaml", (&[name("own")], false), &memo);
     let first = symbols.get(&name("bed/flat"), &mut sources, &mut sink).unwrap();
     let second = symbols.get(&name("bed/flat"), &mut sources, &mut sink).unwrap();
     assert!(Arc::ptr_eq(&first, &second) && sink.is_empty());
@@ -36,7 +37,8 @@ fn own_folders_come_first_and_are_read_once() {
 #[test]
 fn failures_are_reported_once() {
     let (world, mut sources, mut sink) = (world(), SourceMap::default(), Sink::default());
-    let mut symbols = Symbols::new(&world, "l/a.yaml", &[name("../l/own")], false);
+    let memo = Memo::default();
+    let mut symbols = Symbols::new(&world, "l/a.yaml", (&[name("../l/own")], false), &memo);
     for wrong in ["bed/bad", "bed/odd", "bed/none", "../own/bed/flat", "bed"] {
         assert!(symbols.get(&name(wrong), &mut sources, &mut sink).is_none());
         let count = sink.errors().len();
@@ -52,11 +54,12 @@ fn failures_are_reported_once() {
 #[test]
 fn folders_may_not_leave_the_layouts_folder() {
     let (world, mut sources, mut sink) = (world(), SourceMap::default(), Sink::default());
-    let mut symbols = Symbols::new(&world, "l/sub/a.yaml", &[name("../own")], false);
+    let memo = Memo::default();
+    let mut symbols = Symbols::new(&world, "l/sub/a.yaml", (&[name("../own")], false), &memo);
     assert!(symbols.get(&name("bed/flat"), &mut sources, &mut sink).is_none());
     assert!(sink.errors()[0].message.contains("leaves the layout's folder"));
     let mut sink = Sink::default();
-    let mut symbols = Symbols::new(&world, "l/sub/a.yaml", &[name("../own")], true);
+    let mut symbols = Symbols::new(&world, "l/sub/a.yaml", (&[name("../own")], true), &memo);
     assert!(symbols.get(&name("bed/flat"), &mut sources, &mut sink).is_some() && sink.is_empty());
 }
 

@@ -22,5 +22,13 @@ pub(in crate::language) fn lower(root: &Node, sources: &SourceMap, sink: &mut Si
     if r.failures() > 0 {
         return None;
     }
-    Some(RecipeDoc { recipe: recipe?, says: says?, settings, lets, parts, hardware })
+    Some(RecipeDoc {
+        content: crate::base::content::Key::default(),
+        recipe: recipe?,
+        says: says?,
+        settings,
+        lets,
+        parts,
+        hardware,
+    })
 }
