@@ -208,6 +208,12 @@ impl Outputs<'_> {
         self.figures.cut_list()
     }
 
+    /// Whether anything has asked for the cut list.
+    #[must_use]
+    pub fn has_cut_list(&self) -> bool {
+        self.figures.has_cut_list()
+    }
+
     /// Turns all texts of the sheets into outlines of their letters.
     pub fn outline_texts(&mut self) {
         self.sheets = self.sheets.iter().map(outlined).collect();

@@ -17,6 +17,12 @@ impl<T> Once<T> {
         Self(OnceLock::new())
     }
 
+    /// Whether it is made.
+    #[must_use]
+    pub fn is_made(&self) -> bool {
+        self.0.get().is_some()
+    }
+
     /// The value, made if it is not there yet; `make` gives the same each time.
     pub fn get(&self, make: impl FnOnce() -> T) -> &T {
         match self.0.get() {

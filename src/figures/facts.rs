@@ -104,6 +104,12 @@ impl<'a> Figures<'a> {
         self.inserts.get(|| inserts(self.model))
     }
 
+    /// Whether the cut list was asked for.
+    #[must_use]
+    pub fn has_cut_list(&self) -> bool {
+        self.cut_list.is_made()
+    }
+
     /// The cut list with its sheets.
     pub fn cut_list(&self) -> &CutList {
         self.cut_list.get(|| cut_list(self.model))
