@@ -12,6 +12,7 @@ mod nest_json;
 mod number;
 mod part_words;
 mod pdf;
+mod pdf_content;
 mod pdf_mend;
 mod pdf_page;
 mod png;

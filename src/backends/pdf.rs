@@ -2,12 +2,14 @@
 
 use super::backend::{Backend, OutputFile, Product, Reads};
 use super::font_subset::{subset, used_glyphs};
+use super::pdf_content::POINTS;
 use super::{pdf_mend, pdf_page};
-use crate::drawing::{LayerKind, Sheet, font};
+use crate::drawing::{LayerKind, Paper, Sheet, font};
 use printpdf::{
-    FontId, FontMetrics, FontType, Layer, LayerIntent, LayerInternalId, LayerSubtype, PageAnnotId, PageAnnotation,
-    ParsedFont, PdfDocument, PdfFont, PdfFontMetricsStub, PdfSaveOptions,
+    FontId, FontMetrics, FontType, Layer, LayerIntent, LayerInternalId, LayerSubtype, Op, PageAnnotId, PageAnnotation,
+    ParsedFont, PdfDocument, PdfFont, PdfFontHandle, PdfFontMetricsStub, PdfPage, PdfSaveOptions, Pt, Rect, TextItem,
 };
+use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Name of the font in the file's resources.
@@ -46,14 +48,56 @@ pub fn file(sheets: &[Sheet], title: &str) -> Result<Vec<u8>, String> {
     for kind in LayerKind::ALL {
         document.resources.layers.map.insert(LayerInternalId(kind.name().into()), layer(kind));
     }
-    document.resources.fonts.map.insert(FontId(FONT.into()), embedded_font(sheets));
+    let glyphs: BTreeSet<u16> = sheets.par_iter().map(used_glyphs).reduce(BTreeSet::new, |a, b| &a | &b);
+    document.resources.fonts.map.insert(FontId(FONT.into()), embedded_font(&glyphs));
+    let none = BTreeSet::new();
     for (i, sheet) in sheets.iter().enumerate() {
         let bookmark = PageAnnotation { name: font::shown(&sheet.title).collect(), page: i + 1 };
         document.bookmarks.map.insert(PageAnnotId(format!("{i:06}")), bookmark);
-        document.pages.push(pdf_page::page(sheet));
+        document.pages.push(page(sheet, if i == 0 { &glyphs } else { &none }));
     }
     let options = PdfSaveOptions { optimize: true, subset_fonts: false, secure: true, image_optimization: None };
-    pdf_mend::finish(document.to_lopdf_document(&options, &mut Vec::new()), sheets)
+    let document = document.to_lopdf_document(&options, &mut Vec::new());
+    let contents = sheets.par_iter().map(|sheet| pdf_mend::deflate(&pdf_page::content(sheet)));
+    let contents: Result<Vec<Vec<u8>>, _> = contents.collect();
+    pdf_mend::finish(document, sheets, contents.map_err(|error| format!("The PDF can't be written: {error}."))?)
+}
+
+/// A page that has what its content will name: layers, and a font with some glyphs. The library takes both from the
+/// steps that it is given; the real content comes later.
+fn page(sheet: &Sheet, glyphs: &BTreeSet<u16>) -> PdfPage {
+    let layers = sheet.views.iter().flat_map(|view| &view.layers).filter(|layer| !layer.items.is_empty());
+    let kinds: BTreeSet<LayerKind> = layers.map(|layer| layer.kind).collect();
+    let mut ops = Vec::new();
+    for kind in kinds {
+        ops.extend([Op::BeginLayer { layer_id: LayerInternalId(kind.name().into()) }, Op::EndLayer]);
+    }
+    if !glyphs.is_empty() {
+        let font = PdfFontHandle::External(FontId(FONT.into()));
+        // Of characters with the same glyph the last one is what a reader copies.
+        let words = characters(glyphs).map(|(char, _)| char).collect::<Vec<_>>().into_iter().rev().collect();
+        ops.extend([
+            Op::StartTextSection,
+            Op::SetFont { font, size: Pt(1.0) },
+            Op::ShowText { items: vec![TextItem::Text(words)] },
+            Op::EndTextSection,
+        ]);
+    }
+    let paper = media_box(sheet.paper);
+    PdfPage { media_box: paper.clone(), trim_box: paper.clone(), crop_box: paper, ops }
+}
+
+#[allow(clippy::cast_possible_truncation, reason = "the format stores single precision")]
+fn media_box(paper: Paper) -> Rect {
+    let points = |mm: f64| Pt(((mm * POINTS * 1000.0).round() / 1000.0) as f32);
+    Rect::from_wh(points(paper.width), points(paper.height))
+}
+
+/// What is written with these glyphs. U+FFFD stands for all characters that the font lacks and shows as its box.
+fn characters(glyphs: &BTreeSet<u16>) -> impl Iterator<Item = (char, font::Glyph)> {
+    let lacking = font::lacking();
+    let known = font::glyphs().filter(move |(_, glyph)| glyphs.contains(&glyph.id) && glyph.id != lacking.id);
+    std::iter::once((char::REPLACEMENT_CHARACTER, lacking)).filter(|(_, box_)| glyphs.contains(&box_.id)).chain(known)
 }
 
 fn layer(kind: LayerKind) -> Layer {
@@ -65,18 +109,16 @@ fn layer(kind: LayerKind) -> Layer {
     }
 }
 
-/// The font with the glyphs of the sheets. U+FFFD stands for all characters that it lacks and shows as its box.
-fn embedded_font(sheets: &[Sheet]) -> PdfFont {
-    let glyphs: BTreeSet<u16> = sheets.iter().flat_map(used_glyphs).collect();
-    let mut codes = BTreeMap::from([(u32::from(char::REPLACEMENT_CHARACTER), 0)]);
-    let mut widths = BTreeMap::new();
-    for (char, glyph) in font::glyphs().filter(|(_, glyph)| glyphs.contains(&glyph.id)) {
+/// The font with some of its glyphs.
+fn embedded_font(glyphs: &BTreeSet<u16>) -> PdfFont {
+    let mut codes = BTreeMap::new();
+    let mut widths = BTreeMap::from([(font::lacking().id, font::lacking().advance)]);
+    for (char, glyph) in characters(glyphs) {
         codes.insert(u32::from(char), glyph.id);
         widths.insert(glyph.id, glyph.advance);
     }
-    widths.insert(0, font::glyph(char::REPLACEMENT_CHARACTER).advance);
     PdfFont::new(ParsedFont {
-        original_bytes: subset(font::BYTES, &glyphs),
+        original_bytes: subset(font::BYTES, glyphs),
         font_index: 0,
         font_name: Some(font::EMBEDDED_NAME.into()),
         codepoint_to_glyph: codes,

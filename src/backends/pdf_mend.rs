@@ -1,32 +1,81 @@
-//! What the PDF library leaves to be mended: version, ids, layer order, page labels, viewer settings.
+//! What the PDF library leaves to be mended: page contents, version, ids, layer order, page labels, viewer settings.
 
-use super::pdf_page::points;
+use super::number::on_paper;
+use super::pdf_content::POINTS;
 use crate::drawing::{LayerKind, Sheet, Spots, font, links};
+use flate2::{Compression, write::ZlibEncoder};
 use kurbo::Rect;
-use lopdf::{Dictionary, Document, Object, ObjectId, StringFormat, dictionary};
+use lopdf::{Dictionary, Document, Object, ObjectId, Stream, StringFormat, dictionary};
+use rayon::prelude::*;
+use std::io::Write;
 
 /// What is shown around the place that a link leads to, mm.
 const AROUND: f64 = 20.0;
 
-/// Mends a document and gives its bytes.
+/// How hard streams are deflated, 1 to 9: beyond this, time grows and files hardly shrink.
+const EFFORT: u32 = 5;
+/// Stands in the file until its id is known.
+const NO_ID: &str = "00000000000000000000000000000000";
+
+/// Mends a document, gives its pages their deflated contents and gives its bytes.
 ///
 /// # Errors
 /// A sentence, if the document lacks a part or can't be written.
-pub fn finish(mut document: Document, sheets: &[Sheet]) -> Result<Vec<u8>, String> {
+pub fn finish(mut document: Document, sheets: &[Sheet], contents: Vec<Vec<u8>>) -> Result<Vec<u8>, String> {
     document.version = "1.7".into();
     mend(&mut document, sheets).map_err(|error| format!("The PDF can't be put together: {error}."))?;
-    document.compress();
-    document.trailer.remove(b"ID");
-    let id = content_hash(&written(&mut document)?);
-    let id = Object::String(id.to_be_bytes().to_vec(), StringFormat::Hexadecimal);
-    document.trailer.set("ID", vec![id.clone(), id]);
-    written(&mut document)
-}
-
-fn written(document: &mut Document) -> Result<Vec<u8>, String> {
+    set_contents(&mut document, contents).map_err(|error| format!("The PDF can't be put together: {error}."))?;
+    deflate_streams(&mut document).map_err(|error| format!("The PDF can't be written: {error}."))?;
+    let no_id = Object::String(vec![0; NO_ID.len() / 2], StringFormat::Hexadecimal);
+    document.trailer.set("ID", vec![no_id.clone(), no_id]);
     let mut bytes = Vec::new();
     document.save_to(&mut bytes).map_err(|error| format!("The PDF can't be written: {error}."))?;
+    sign(&mut bytes).ok_or("The PDF can't be put together: it has no place for its identifier.")?;
     Ok(bytes)
+}
+
+/// Puts deflated contents in, in the order of the pages.
+fn set_contents(document: &mut Document, contents: Vec<Vec<u8>>) -> lopdf::Result<()> {
+    for (page, content) in document.get_pages().into_values().zip(contents) {
+        let stream = document.get_dictionary(page)?.get(b"Contents")?.as_reference()?;
+        let stream = document.get_object_mut(stream)?.as_stream_mut()?;
+        stream.dict.set("Filter", "FlateDecode");
+        stream.set_content(content);
+    }
+    Ok(())
+}
+
+/// Deflates the streams that are not yet, side by side.
+fn deflate_streams(document: &mut Document) -> std::io::Result<()> {
+    let streams = document.objects.values_mut().filter_map(|object| object.as_stream_mut().ok());
+    let plain: Vec<&mut Stream> = streams.filter(|stream| stream.dict.get(b"Filter").is_err()).collect();
+    plain.into_par_iter().try_for_each(|stream| {
+        let deflated = deflate(&stream.content)?;
+        stream.dict.set("Filter", "FlateDecode");
+        stream.set_content(deflated);
+        Ok(())
+    })
+}
+
+/// The bytes as a stream of RFC 1950.
+pub fn deflate(bytes: &[u8]) -> std::io::Result<Vec<u8>> {
+    let mut encoder = ZlibEncoder::new(Vec::new(), Compression::new(EFFORT));
+    encoder.write_all(bytes)?;
+    encoder.finish()
+}
+
+/// Puts the hash of the file in the two places of its id, in the trailer.
+fn sign(bytes: &mut [u8]) -> Option<()> {
+    let id = format!("{:032X}", content_hash(bytes));
+    let length = NO_ID.len();
+    let mut end = bytes.len();
+    for _ in 0..2 {
+        let before = bytes.get(..end)?;
+        let at = before.windows(length).rposition(|window| window == NO_ID.as_bytes())?;
+        bytes.get_mut(at..at + length)?.copy_from_slice(id.as_bytes());
+        end = at;
+    }
+    Some(())
 }
 
 /// FNV-1a, 128 bits: the same content has the same id.
@@ -129,9 +178,14 @@ fn add_links(document: &mut Document, sheets: &[Sheet]) {
     }
 }
 
+/// A length as a number of points, rounded to thousandths.
+#[allow(clippy::cast_possible_truncation, reason = "the library stores single precision")]
+fn number(mm: f64) -> Object {
+    Object::Real(((on_paper(mm * POINTS) * 1000.0).round() / 1000.0) as f32)
+}
+
 /// A link that shows nothing of its own.
 fn link(place: Rect, page: ObjectId, to: Rect) -> Dictionary {
-    let number = |mm: f64| Object::Real(points(mm));
     let place = [place.x0, place.y0, place.x1, place.y1].map(number).to_vec();
     let (left, top) = (number(to.x0 - AROUND), number(to.y1 + AROUND));
     let destination: Vec<Object> = vec![page.into(), "XYZ".into(), left, top, Object::Null];

@@ -3,12 +3,13 @@
 use super::backend::{Backend, OutputFile, Product, Reads};
 use super::number::on_paper;
 use super::svg_style::{line_class, style_block};
-use crate::base::number::trimmed;
+use crate::base::number::{push_trimmed, trimmed};
 use crate::drawing::{Align, Group, Item, Layer, LayerKind, Path, Sheet, Spots, Text, View, font};
 use kurbo::{PathEl, Point};
 use rayon::prelude::*;
 use std::collections::BTreeSet;
 use svg::Node;
+use svg::node::Blob;
 use svg::node::element::{Description, Element, Style, Title};
 
 /// The SVG back-end.
@@ -143,54 +144,73 @@ impl Page<'_> {
         parent
     }
 
-    fn path(&self, path: &Path) -> Element {
-        let fill = path.fill.map(|fill| format!("fill-{}", fill.name()));
-        let classes: Vec<String> = fill.into_iter().chain(path.line.map(line_class)).collect();
-        let mut made = element("path", &classes.join(" "));
-        made.assign("d", self.outline(path));
-        made
+    /// Paths and texts are nearly all of a sheet: they are written straight away, attributes in the order of their
+    /// names, as the library has them.
+    fn path(&self, path: &Path) -> Blob {
+        let mut made = String::from("<path");
+        if path.fill.is_some() || path.line.is_some() {
+            made.push_str(" class=\"");
+            if let Some(fill) = path.fill {
+                made.push_str("fill-");
+                made.push_str(fill.name());
+            }
+            if let Some(line) = path.line {
+                made.push_str(if path.fill.is_some() { " " } else { "" });
+                made.push_str(&line_class(line));
+            }
+            made.push('"');
+        }
+        made.push_str(" d=\"");
+        self.outline(path, &mut made);
+        made.push_str("\"/>");
+        Blob::new(made)
     }
 
     /// The shape as path data: absolute, y turned over, thousandths of a mm.
-    fn outline(&self, path: &Path) -> String {
-        let mut data = String::new();
+    fn outline(&self, path: &Path, data: &mut String) {
         let mut letter = ' ';
         for element in path.shape.elements() {
-            let (next, points): (char, Vec<Point>) = match *element {
-                PathEl::MoveTo(a) => ('M', vec![a]),
-                PathEl::LineTo(a) => ('L', vec![a]),
-                PathEl::QuadTo(a, b) => ('Q', vec![a, b]),
-                PathEl::CurveTo(a, b, c) => ('C', vec![a, b, c]),
-                PathEl::ClosePath => ('Z', vec![]),
+            let (next, points): (char, &[Point]) = match element {
+                PathEl::MoveTo(a) => ('M', &[*a]),
+                PathEl::LineTo(a) => ('L', &[*a]),
+                PathEl::QuadTo(a, b) => ('Q', &[*a, *b]),
+                PathEl::CurveTo(a, b, c) => ('C', &[*a, *b, *c]),
+                PathEl::ClosePath => ('Z', &[]),
             };
             data.push(if next == letter { ' ' } else { next });
             letter = next;
-            let numbers: Vec<String> = points.iter().map(|point| self.place(*point)).collect();
-            data.push_str(&numbers.join(" "));
+            for (index, point) in points.iter().enumerate() {
+                data.push_str(if index > 0 { " " } else { "" });
+                push_decimal(data, point.x);
+                data.push(' ');
+                push_decimal(data, self.height - point.y);
+            }
         }
-        data
     }
 
-    fn place(&self, point: Point) -> String {
-        format!("{} {}", decimal(point.x), decimal(self.height - point.y))
-    }
-
-    fn text(&self, text: &Text) -> Element {
-        let mut made = element("text", text_class(text));
-        let (x, y) = (decimal(text.at.x), decimal(self.height - text.at.y));
-        if text.turn != 0.0 {
-            made.assign("transform", format!("rotate({} {x} {y})", decimal(-text.turn)));
+    fn text(&self, text: &Text) -> Blob {
+        let mut made = String::from("<text");
+        let class = text_class(text);
+        if !class.is_empty() {
+            attribute(&mut made, "class", |made| made.push_str(class));
         }
-        made.assign("x", x);
-        made.assign("y", y);
-        made.assign("font-size", decimal(font::em(text.height)));
+        attribute(&mut made, "font-size", |made| push_decimal(made, font::em(text.height)));
         let width = font::text_width(&text.words, text.height);
         if width > 0.0 {
-            made.assign("textLength", decimal(width));
-            made.assign("lengthAdjust", "spacingAndGlyphs");
+            attribute(&mut made, "lengthAdjust", |made| made.push_str("spacingAndGlyphs"));
+            attribute(&mut made, "textLength", |made| push_decimal(made, width));
         }
-        made.append(svg::node::Text::new(spaced(&text.words)));
-        made
+        let (x, y) = (text.at.x, self.height - text.at.y);
+        if text.turn != 0.0 {
+            let turn = format!("rotate({} {} {})", decimal(-text.turn), decimal(x), decimal(y));
+            attribute(&mut made, "transform", |made| made.push_str(&turn));
+        }
+        attribute(&mut made, "x", |made| push_decimal(made, x));
+        attribute(&mut made, "y", |made| push_decimal(made, y));
+        made.push('>');
+        made.push_str(&svg::node::Text::new(spaced(&text.words)).to_string());
+        made.push_str("</text>");
+        Blob::new(made)
     }
 
     /// An id that is not in use on the sheet.
@@ -245,9 +265,22 @@ impl SetAll for Element {
     }
 }
 
+/// An attribute whose value needs no escapes.
+fn attribute(text: &mut String, name: &str, value: impl FnOnce(&mut String)) {
+    text.push(' ');
+    text.push_str(name);
+    text.push_str("=\"");
+    value(text);
+    text.push('"');
+}
+
 /// A coordinate: thousandths of a mm.
 fn decimal(value: f64) -> String {
     trimmed(on_paper(value), 3)
+}
+
+fn push_decimal(text: &mut String, value: f64) {
+    push_trimmed(text, on_paper(value), 3);
 }
 
 /// Words without characters that XML forbids.

@@ -127,7 +127,8 @@ fn rows<'a>(figures: Figures, side: Side, from: f64, chains: &[&'a Chain]) -> (V
     let mut cursor = from;
     let mut rows = Vec::new();
     for (index, chain) in chains.iter().enumerate() {
-        let coarser: Vec<f64> = chains.iter().skip(index + 1).flat_map(|c| c.stops.iter().map(|s| s.at)).collect();
+        let mut coarser: Vec<f64> = chains.iter().skip(index + 1).flat_map(|c| c.stops.iter().map(|s| s.at)).collect();
+        coarser.sort_by(f64::total_cmp);
         let figures = place(&chain.stops, &coarser, figures);
         let tiers = figures.iter().map(|figure| figure.tier).max().unwrap_or(0);
         let beyond = f64::from(tiers) * ROW;

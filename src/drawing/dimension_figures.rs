@@ -20,6 +20,8 @@ const PAD: f64 = 1.1;
 const APART: f64 = 0.8;
 /// How far a figure may stand out over the end of its chain, mm.
 const OVER: f64 = 3.5;
+/// What a tier costs.
+const TIER: f64 = 4.0;
 /// More tiers than this do not fit a sheet.
 const TIERS: u32 = 30;
 /// More splits than this are not tried.
@@ -44,11 +46,31 @@ pub(super) struct Figure {
 
 impl Figure {
     pub fn range(&self) -> (f64, f64) {
+        self.spot().range()
+    }
+
+    fn spot(&self) -> Spot {
+        Spot { middle: self.middle, width: self.width, tier: self.tier, foot: self.foot }
+    }
+}
+
+/// Where a figure stands or may stand.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Spot {
+    middle: f64,
+    width: f64,
+    tier: u32,
+    foot: f64,
+}
+
+impl Spot {
+    fn range(self) -> (f64, f64) {
         (self.middle - self.width / 2.0, self.middle + self.width / 2.0)
     }
 }
 
-/// Places the figures of neighbouring stops. `crossing` are places where extension lines of other chains pass.
+/// Places the figures of neighbouring stops, which grow. `crossing` are places where extension lines of other chains
+/// pass, in order.
 ///
 /// Figures that need to stand outside are split in two groups: the first is placed from right to left with texts at
 /// the right of their leaders, the second from left to right with texts at the left. The split that costs least wins.
@@ -63,13 +85,20 @@ pub(super) fn place(stops: &[Stop], crossing: &[f64], figures: Figures) -> Vec<F
         }
     }
     let ends = stops.first().zip(stops.last()).map_or((0.0, 0.0), |(a, b)| (a.at - OVER, b.at + OVER));
-    let splits = (0..=short.len().min(SPLITS)).filter_map(|split| {
-        let (figures, cost) = outside(&short, split, ends, crossing)?;
-        Some((cost, figures))
-    });
-    let best = splits.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, figures)| figures);
-    let unbounded = || outside(&short, 0, (f64::NEG_INFINITY, f64::INFINITY), crossing).map(|(figures, _)| figures);
-    on_line_now.extend(best.or_else(unbounded).unwrap_or(short));
+    let spots: Vec<Spot> = short.iter().map(Figure::spot).collect();
+    let mut best: Option<Outside> = None;
+    for split in 0..=short.len().min(SPLITS) {
+        let least = best.as_ref().map_or(f64::INFINITY, |best| best.cost);
+        best = outside(&spots, split, (ends, crossing), least).or(best);
+    }
+    let unbounded = || outside(&spots, 0, ((f64::NEG_INFINITY, f64::INFINITY), crossing), f64::INFINITY);
+    if let Some(best) = best.or_else(unbounded) {
+        for (index, spot) in best.order.iter().zip(best.spots) {
+            on_line_now.extend(short.get(*index).map(|f| Figure { middle: spot.middle, tier: spot.tier, ..f.clone() }));
+        }
+    } else {
+        on_line_now.extend(short);
+    }
     on_line_now
 }
 
@@ -96,13 +125,18 @@ fn on_line(figure: &Figure, (low, high): (f64, f64), crossing: &[f64]) -> Option
     Some(Figure { middle, tier: 0, ..figure.clone() })
 }
 
+/// Those of a row of growing places that lie between two.
+fn between(places: &[f64], low: f64, high: f64) -> &[f64] {
+    let from = places.partition_point(|at| *at <= low);
+    let rest = places.get(from..).unwrap_or_default();
+    rest.get(..rest.partition_point(|at| *at < high)).unwrap_or_default()
+}
+
 /// The middle nearest to the middle of the range at which a text of this width is crossed by nothing.
 fn clear_middle(low: f64, high: f64, width: f64, crossing: &[f64]) -> Option<f64> {
     let foot = f64::midpoint(low, high);
-    let mut bars: Vec<f64> = crossing.iter().copied().filter(|at| *at > low && *at < high).collect();
-    bars.push(low);
-    bars.push(high);
-    bars.sort_by(f64::total_cmp);
+    let bars: Vec<f64> =
+        std::iter::once(low).chain(between(crossing, low, high).iter().copied()).chain(std::iter::once(high)).collect();
     let need = width / 2.0 + PAD;
     let clear = bars.iter().zip(bars.iter().skip(1)).filter(|(a, b)| *b - *a >= 2.0 * need);
     let middles = clear.map(|(a, b)| foot.clamp(a + need, (b - need).max(a + need)));
@@ -119,53 +153,87 @@ fn above(a: Stop, b: Stop, figures: Figures) -> Figure {
     Figure { words, inches, middle: foot, width, tier: 1, foot }
 }
 
-/// All figures outside for one split, with their cost; `None` if one finds no place between the ends.
-fn outside(short: &[Figure], split: usize, ends: (f64, f64), crossing: &[f64]) -> Option<(Vec<Figure>, f64)> {
-    let foot = |index: usize| short.get(index).map(|figure| figure.foot - APART);
-    let middle = foot(split).map_or(ends.1, |next| next.min(ends.1));
-    let (first, second) = short.split_at_checked(split)?;
-    let mut placed: Vec<Figure> = Vec::new();
-    let mut total = 0.0;
-    for (index, figure) in first.iter().enumerate().rev() {
-        let before = index.checked_sub(1).and_then(|index| short.get(index)).map(|before| before.foot + APART);
-        let low = before.map_or(ends.0, |before| before.max(ends.0));
-        total += add(figure, (low.min(figure.foot), middle), crossing, &mut placed)?;
+/// Figures outside: their places, which figures they are in the order of placing, and what they cost together.
+struct Outside {
+    spots: Vec<Spot>,
+    order: Vec<usize>,
+    cost: f64,
+}
+
+/// All figures outside for one split; `None` if one finds no place between the ends, or if it costs no less than
+/// what is known already.
+fn outside(short: &[Spot], split: usize, (ends, crossing): ((f64, f64), &[f64]), least: f64) -> Option<Outside> {
+    let foot = |index: usize| short.get(index).map(|spot| spot.foot);
+    let next = |index: usize| foot(index).map_or(ends.1, |next| (next - APART).min(ends.1));
+    let middle = next(split);
+    let order: Vec<usize> = (0..split).rev().chain(split..short.len()).collect();
+    let widest = short.iter().map(|spot| spot.width).fold(0.0, f64::max);
+    let mut placed: Vec<Option<Spot>> = vec![None; short.len()];
+    let mut found = Outside { spots: Vec::with_capacity(order.len()), order, cost: 0.0 };
+    for index in &found.order {
+        let spot = *short.get(*index)?;
+        let limits = if *index < split {
+            let before = index.checked_sub(1).and_then(foot).map(|before| before + APART);
+            (before.map_or(ends.0, |before| before.max(ends.0)).min(spot.foot), middle)
+        } else {
+            (ends.0, next(index + 1).max(spot.foot))
+        };
+        let near = near(&placed, *index, spot.foot, spot.width + widest + 4.0 * APART);
+        let (cost, spot) = cheapest(spot, limits, crossing, &near)?;
+        found.cost += cost;
+        if found.cost >= least {
+            return None;
+        }
+        *placed.get_mut(*index)? = Some(spot);
+        found.spots.push(spot);
     }
-    for (index, figure) in second.iter().enumerate() {
-        let high = foot(split + index + 1).map_or(ends.1, |next| next.min(ends.1));
-        total += add(figure, (ends.0, high.max(figure.foot)), crossing, &mut placed)?;
+    Some(found)
+}
+
+/// The placed figures whose feet lie no farther than so much from a foot: others can't meet its figure, since a
+/// figure stands over or right beside its foot.
+fn near(placed: &[Option<Spot>], index: usize, foot: f64, reach: f64) -> Vec<Spot> {
+    let (before, after) = placed.split_at_checked(index).unwrap_or_default();
+    let close = |spot: &&Option<Spot>| spot.is_some_and(|spot| (spot.foot - foot).abs() <= reach);
+    let before = before.iter().rev().take_while(close);
+    before.chain(after.iter().skip(1).take_while(close)).flatten().copied().collect()
+}
+
+/// Where one more figure costs least within limits, with the cost.
+fn cheapest(spot: Spot, limits: (f64, f64), crossing: &[f64], near: &[Spot]) -> Option<(f64, Spot)> {
+    let beside = spot.width / 2.0 + APART;
+    let mut best: Option<(f64, Spot)> = None;
+    for tier in 1..=TIERS {
+        if best.is_some_and(|(least, _)| f64::from(tier) * TIER > least) {
+            break;
+        }
+        for shift in [0.0, beside, -beside] {
+            let spot = Spot { middle: spot.foot + shift, tier, ..spot };
+            let (low, high) = spot.range();
+            if low >= limits.0 && high <= limits.1 && fits(spot, near) {
+                let cost = cost(spot, crossing);
+                best = best.filter(|(least, _)| *least <= cost).or(Some((cost, spot)));
+            }
+        }
     }
-    Some((placed, total))
+    best
 }
 
-/// Places one more figure within limits where it costs least.
-fn add(figure: &Figure, limits: (f64, f64), crossing: &[f64], placed: &mut Vec<Figure>) -> Option<f64> {
-    let beside = figure.width / 2.0 + APART;
-    let all = (1..=TIERS).flat_map(|tier| {
-        [0.0, beside, -beside].map(|shift| Figure { middle: figure.foot + shift, tier, ..figure.clone() })
-    });
-    let inside = |figure: &Figure| figure.range().0 >= limits.0 && figure.range().1 <= limits.1;
-    let free = all.filter(|figure| inside(figure) && fits(figure, placed));
-    let (cost, best) = free.map(|f| (cost(&f, crossing), f)).min_by(|a, b| a.0.total_cmp(&b.0))?;
-    placed.push(best);
-    Some(cost)
+fn cost(spot: Spot, crossing: &[f64]) -> f64 {
+    let (low, high) = spot.range();
+    let crossed = !between(crossing, low - APART, high + APART).is_empty();
+    let beside = if spot.middle == spot.foot { 0.0 } else { 1.0 };
+    f64::from(spot.tier) * TIER + beside + if crossed { 6.0 } else { 0.0 }
 }
 
-fn cost(figure: &Figure, crossing: &[f64]) -> f64 {
-    let (low, high) = figure.range();
-    let crossed = crossing.iter().any(|at| *at > low - APART && *at < high + APART);
-    let beside = if figure.middle == figure.foot { 0.0 } else { 1.0 };
-    f64::from(figure.tier) * 4.0 + beside + if crossed { 6.0 } else { 0.0 }
-}
-
-fn fits(figure: &Figure, placed: &[Figure]) -> bool {
+fn fits(spot: Spot, near: &[Spot]) -> bool {
     let within = |at: f64, range: (f64, f64)| at > range.0 - APART * 0.9 && at < range.1 + APART * 0.9;
-    placed.iter().all(|other| {
-        let (a, b) = (figure.range(), other.range());
-        let same = figure.tier == other.tier && a.0 < b.1 + APART && b.0 < a.1 + APART;
-        let led_through = figure.tier > other.tier && other.tier > 0 && within(figure.foot, b);
-        let leads_through = other.tier > figure.tier && within(other.foot, a);
-        let beside = other.tier == figure.tier && other.tier > 0 && (within(other.foot, a) || within(figure.foot, b));
+    near.iter().all(|other| {
+        let (a, b) = (spot.range(), other.range());
+        let same = spot.tier == other.tier && a.0 < b.1 + APART && b.0 < a.1 + APART;
+        let led_through = spot.tier > other.tier && other.tier > 0 && within(spot.foot, b);
+        let leads_through = other.tier > spot.tier && within(other.foot, a);
+        let beside = other.tier == spot.tier && other.tier > 0 && (within(other.foot, a) || within(spot.foot, b));
         !(same || led_through || leads_through || beside)
     })
 }

@@ -29,11 +29,16 @@ pub struct Glyph {
     pub advance: u16,
 }
 
+/// Characters below this are looked up in a table.
+const COMMON: usize = 0x180;
+
 /// Font units in one em, capital height and the glyph of each character.
 struct Metrics {
     units: f64,
     capital: f64,
     glyphs: BTreeMap<char, Glyph>,
+    /// The glyphs of the first characters, with the box where there is none.
+    common: Vec<Glyph>,
     lacking: Glyph,
 }
 
@@ -43,8 +48,13 @@ fn metrics() -> &'static Metrics {
 }
 
 fn read() -> Metrics {
-    let mut found =
-        Metrics { units: 2000.0, capital: 1500.0, glyphs: BTreeMap::new(), lacking: Glyph { id: 0, advance: 1000 } };
+    let mut found = Metrics {
+        units: 2000.0,
+        capital: 1500.0,
+        glyphs: BTreeMap::new(),
+        common: Vec::new(),
+        lacking: Glyph { id: 0, advance: 1000 },
+    };
     let Ok(face) = ttf_parser::Face::parse(BYTES, 0) else { return found };
     found.units = f64::from(face.units_per_em());
     found.capital = face.capital_height().map_or(found.capital, f64::from);
@@ -61,6 +71,12 @@ fn read() -> Metrics {
             }
         });
     }
+    found.common = vec![found.lacking; COMMON];
+    for (char, glyph) in &found.glyphs {
+        if let Some(common) = found.common.get_mut(*char as usize) {
+            *common = *glyph;
+        }
+    }
     found
 }
 
@@ -74,7 +90,16 @@ pub fn supports(char: char) -> bool {
 #[must_use]
 pub fn glyph(char: char) -> Glyph {
     let metrics = metrics();
-    metrics.glyphs.get(&char).copied().unwrap_or(metrics.lacking)
+    match metrics.common.get(char as usize) {
+        Some(glyph) => *glyph,
+        None => metrics.glyphs.get(&char).copied().unwrap_or(metrics.lacking),
+    }
+}
+
+/// The box that stands for all characters that the font lacks.
+#[must_use]
+pub fn lacking() -> Glyph {
+    metrics().lacking
 }
 
 /// Every character of the font with its glyph, in the order of characters.
@@ -109,8 +134,8 @@ pub fn shown(words: &str) -> impl Iterator<Item = char> + '_ {
 /// Width in mm of one line of text with capitals `height` mm high.
 #[must_use]
 pub fn text_width(words: &str, height: f64) -> f64 {
-    let units: f64 = shown(words).map(|char| f64::from(glyph(char).advance)).sum();
-    units / metrics().capital * height
+    let units: u64 = shown(words).map(|char| u64::from(glyph(char).advance)).sum();
+    units as f64 / metrics().capital * height
 }
 
 /// Bounds of a text on paper, axis-aligned, from its lowest descender to its highest plain letter.

@@ -52,7 +52,9 @@ impl<'a> Spots<'a> {
     #[must_use]
     pub fn find(&self, from: usize, id: &str) -> Option<Spot<'a>> {
         let all = self.spots.get(id)?;
-        all.iter().find(|spot| spot.sheet == from).or(all.first()).copied()
+        // They stand in the order of the sheets.
+        let own = all.get(all.partition_point(|spot| spot.sheet < from)).filter(|spot| spot.sheet == from);
+        own.or(all.first()).copied()
     }
 }
 

@@ -293,8 +293,12 @@ impl PdfReader {
             "d" => self.dash = numbers(operands[0].as_array().unwrap()).iter().map(|part| part / POINTS).collect(),
             "RG" => self.stroke = tone(&n),
             "rg" => self.fill = tone(&n),
-            "S" | "s" => self.draw_line(operator == "s"),
+            "S" => self.draw_lines(),
             "f*" => self.draw_fill(),
+            "B*" => {
+                self.draw_fill_of(self.shape.clone());
+                self.draw_lines();
+            }
             "Tf" => self.em = n[0] / POINTS,
             "Tm" => self.matrix = n,
             "Tj" => self.draw_text(operands[0].as_str().unwrap()),
@@ -305,17 +309,21 @@ impl PdfReader {
         }
     }
 
-    fn draw_line(&mut self, close: bool) {
-        if close {
-            self.shape.close_path();
-        }
+    /// Each part of the shape is a line of its own.
+    fn draw_lines(&mut self) {
         let shape = std::mem::take(&mut self.shape);
-        let (width, dash, tone) = (self.width, self.dash.clone(), self.stroke);
-        self.page.drawn.push(Drawn::Line { layer: self.layer.clone(), shape, width, dash, tone });
+        for shape in parts(&shape) {
+            let (layer, width, dash, tone) = (self.layer.clone(), self.width, self.dash.clone(), self.stroke);
+            self.page.drawn.push(Drawn::Line { layer, shape, width, dash, tone });
+        }
     }
 
     fn draw_fill(&mut self) {
         let shape = std::mem::take(&mut self.shape);
+        self.draw_fill_of(shape);
+    }
+
+    fn draw_fill_of(&mut self, shape: BezPath) {
         self.page.drawn.push(Drawn::Fill { layer: self.layer.clone(), shape, tone: self.fill });
     }
 

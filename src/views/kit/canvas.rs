@@ -1,8 +1,8 @@
 //! Collects the items of one view by layer.
 
-use crate::drawing::{Group, Item, Layer, LayerKind, View};
+use crate::drawing::{Group, Item, Layer, LayerKind, View, text_box};
 use crate::views::kit::clip::clip;
-use kurbo::{Affine, Rect, Vec2};
+use kurbo::{Affine, Rect, Shape, Size, Vec2};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Items of one view in the making.
@@ -10,9 +10,29 @@ use std::collections::{BTreeMap, BTreeSet};
 pub(in crate::views) struct Canvas {
     layers: BTreeMap<LayerKind, Vec<Item>>,
     ids: BTreeSet<(LayerKind, String)>,
+    /// The largest that is of use.
+    most: Option<Size>,
 }
 
 impl Canvas {
+    /// A canvas for a try: what becomes larger than this need not be drawn to its end.
+    pub fn within(most: Size) -> Self {
+        Self { most: Some(most), ..Self::default() }
+    }
+
+    /// Whether what is drawn already is larger than is of use.
+    pub fn is_too_large(&self) -> bool {
+        let too_large = |most: Size| self.bounds().is_some_and(|b| b.width() > most.width || b.height() > most.height);
+        self.most.is_some_and(too_large)
+    }
+
+    /// Bounds of all that is drawn.
+    pub fn bounds(&self) -> Option<Rect> {
+        let mut bounds = None;
+        self.items().for_each(|item| grow(item, &mut bounds));
+        bounds
+    }
+
     /// Adds an item on top of a layer.
     pub fn put(&mut self, kind: LayerKind, item: Item) {
         self.layers.entry(kind).or_default().push(item);
@@ -79,6 +99,15 @@ impl Canvas {
 /// A name as a customer reads it: `galley-locker` is `Galley locker`.
 pub(in crate::views) fn words_of(name: &str) -> String {
     crate::views::plan::legend::sentence(&name.replace('-', " "))
+}
+
+fn grow(item: &Item, bounds: &mut Option<Rect>) {
+    let mut add = |rect: Rect| *bounds = Some(bounds.map_or(rect, |known| known.union(rect)));
+    match item {
+        Item::Path(path) => add(path.shape.bounding_box()),
+        Item::Text(text) => add(text_box(text)),
+        Item::Group(group) => group.items.iter().for_each(|item| grow(item, bounds)),
+    }
 }
 
 fn move_item(item: &mut Item, by: Vec2) {

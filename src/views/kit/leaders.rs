@@ -32,11 +32,16 @@ impl Beside {
         for (row, column) in offsets {
             let middle = target + Vec2::new(f64::from(column), f64::from(row)) * STEP;
             let place = square(middle, RING);
-            if !(self.inside.contains_rect(place) && taken.is_free(place) && taken.lets_through(middle, target)) {
+            if !self.inside.contains_rect(place) {
                 continue;
             }
-            let cost = f64::from(lines.within(place.inflate(0.4, 0.4)).0) * 3.0 + (middle - target).hypot() * 0.4;
-            if best.is_none_or(|(least, _)| cost < least) {
+            let far = (middle - target).hypot() * 0.4;
+            if best.is_some_and(|(least, _)| far >= least) {
+                continue;
+            }
+            let cost = f64::from(lines.within(place.inflate(0.4, 0.4)).0) * 3.0 + far;
+            let better = best.is_none_or(|(least, _)| cost < least);
+            if better && taken.is_free(place) && taken.lets_through(middle, target) {
                 best = Some((cost, middle));
             }
         }

@@ -2,7 +2,7 @@
 
 use crate::base::tolerance::SAME_LENGTH;
 use crate::drawing::Item;
-use kurbo::{BezPath, Point, Rect, Shape};
+use kurbo::{BezPath, ParamCurve, PathSeg, Point, Rect, Shape};
 
 /// Width of a cell, mm on paper.
 const CELL: f64 = 0.5;
@@ -57,15 +57,23 @@ impl Raster {
     pub fn fill(&mut self, shape: &BezPath, value: u32) {
         let bounds = shape.bounding_box();
         let rectangle = (shape.area().abs() - bounds.area()).abs() <= SAME_LENGTH;
-        let columns =
-            index(bounds.x0 - self.bounds.x0, self.columns)..index(bounds.x1 - self.bounds.x0 + CELL, self.columns);
+        let edges = if rectangle { Some(Vec::new()) } else { edges(shape) };
+        let left = index(bounds.x0 - self.bounds.x0, self.columns);
+        let columns = left..index(bounds.x1 - self.bounds.x0 + CELL, self.columns);
         let rows = index(bounds.y0 - self.bounds.y0, self.rows)..index(bounds.y1 - self.bounds.y0 + CELL, self.rows);
         for row in rows {
-            for column in columns.clone() {
-                let middle =
-                    self.bounds.origin() + kurbo::Vec2::new((column as f64 + 0.5) * CELL, (row as f64 + 0.5) * CELL);
-                if bounds.contains(middle) && (rectangle || shape.contains(middle)) {
-                    self.set(column, row, value);
+            let y = self.bounds.y0 + (row as f64 + 0.5) * CELL;
+            let own: Option<Vec<Edge>> = edges.as_ref().map(|all| all.iter().copied().filter(|e| e.meets(y)).collect());
+            let start = row * self.columns;
+            let cells = self.cells.get_mut(start + columns.start..start + columns.end).unwrap_or_default();
+            for (column, cell) in columns.clone().zip(cells) {
+                let middle = Point::new(self.bounds.x0 + (column as f64 + 0.5) * CELL, y);
+                let inside = |own: &Option<Vec<Edge>>| match own {
+                    Some(own) => own.iter().map(|edge| edge.winding(middle)).sum::<i32>() != 0,
+                    None => shape.contains(middle),
+                };
+                if bounds.contains(middle) && (rectangle || inside(&own)) {
+                    *cell = value;
                 }
             }
         }
@@ -74,6 +82,18 @@ impl Raster {
     /// How many cells have a value.
     pub fn count(&self, value: u32) -> usize {
         self.cells.iter().filter(|cell| **cell == value).count()
+    }
+
+    /// How many cells have each of the values up to the greatest.
+    pub fn counts(&self) -> Vec<usize> {
+        let most = self.cells.iter().max().map_or(0, |most| *most as usize);
+        let mut counts = vec![0; most + 1];
+        for cell in &self.cells {
+            if let Some(count) = counts.get_mut(*cell as usize) {
+                *count += 1;
+            }
+        }
+        counts
     }
 
     /// Marks every cell that the lines of an item pass through with 1.
@@ -142,6 +162,44 @@ impl Raster {
     }
 }
 
+/// A straight edge that is not level.
+#[derive(Debug, Clone, Copy)]
+struct Edge {
+    start: Point,
+    end: Point,
+}
+
+impl Edge {
+    /// Whether a level line crosses it; of its ends the lower one counts.
+    fn meets(&self, y: f64) -> bool {
+        y >= self.start.y.min(self.end.y) && y < self.start.y.max(self.end.y)
+    }
+
+    /// What it adds to how often the shape goes round a point on a level that it meets: as kurbo counts.
+    fn winding(&self, at: Point) -> i32 {
+        let sign = if self.end.y > self.start.y { -1 } else { 1 };
+        if at.x < self.start.x.min(self.end.x) {
+            return 0;
+        }
+        if at.x >= self.start.x.max(self.end.x) {
+            return sign;
+        }
+        let (a, b) = (self.end.y - self.start.y, self.start.x - self.end.x);
+        let off = a * at.x + b * at.y - (a * self.start.x + b * self.start.y);
+        if off * f64::from(sign) <= 0.0 { sign } else { 0 }
+    }
+}
+
+/// The edges of a shape that are not level; `None` if it has curves.
+fn edges(shape: &BezPath) -> Option<Vec<Edge>> {
+    let edge = |segment: PathSeg| match segment {
+        PathSeg::Line(line) => Some(Edge { start: line.eval(0.0), end: line.eval(1.0) }),
+        _ => None,
+    };
+    let all: Option<Vec<Edge>> = shape.segments().map(edge).collect();
+    all.map(|edges| edges.into_iter().filter(|edge| edge.start.y != edge.end.y).collect())
+}
+
 impl Sums {
     fn at(&self, column: usize, row: usize) -> u32 {
         self.sums.get(row * (self.columns + 1) + column).copied().unwrap_or(0)
@@ -160,5 +218,47 @@ impl Sums {
             && rect.y1 <= self.bounds.y1);
         let cells = u32::try_from(x1.saturating_sub(x0) * y1.saturating_sub(y0)).unwrap_or(u32::MAX);
         (sum, if outside { cells.saturating_add(1) } else { cells })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    // Kurbo's own test of each cell's middle.
+    #[test]
+    fn fills_what_the_shape_contains() {
+        let mut state = 7_u64;
+        let mut random = |most: f64| {
+            state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+            (state >> 40) as f64 / f64::from(1 << 24) * most
+        };
+        for round in 0..60 {
+            let grid = Rect::new(3.0, 2.0, 3.0 + 40.0, 2.0 + 25.0);
+            let mut shape = BezPath::new();
+            for _ in 0..2 {
+                // Corners on the half millimetre too, where middles of cells lie on edges.
+                let fine = if round % 2 == 0 { 4.0 } else { 1e9 };
+                let mut at = || Point::new((random(50.0) * fine).round() / fine, (random(35.0) * fine).round() / fine);
+                shape.move_to(at());
+                (0..4).for_each(|_| shape.line_to(at()));
+                if round % 5 == 0 {
+                    shape.quad_to(at(), at());
+                }
+                shape.close_path();
+            }
+            let mut raster = Raster::new(grid);
+            raster.fill(&shape, 3);
+            let mut inside = 0;
+            for row in 0..raster.rows {
+                for column in 0..raster.columns {
+                    let middle = grid.origin() + kurbo::Vec2::new(column as f64 + 0.5, row as f64 + 0.5) * CELL;
+                    let value = raster.cells[row * raster.columns + column];
+                    assert_eq!(value == 3, shape.contains(middle), "{round} {middle:?}");
+                    inside += usize::from(value == 3);
+                }
+            }
+            assert_eq!((raster.count(3), raster.counts().get(3).copied().unwrap_or(0)), (inside, inside));
+        }
     }
 }

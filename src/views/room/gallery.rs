@@ -1,7 +1,7 @@
 //! Pictures side by side on as many sheets as they need, all at one scale.
 
 use super::rows::{CAPTION, Placed, arrange, spread};
-use crate::drawing::{Align, Item, LayerKind, Paper, View, lettering::wrap, scale, scale_bar, text_box, text_width};
+use crate::drawing::{Align, Item, LayerKind, Paper, View, lettering::wrap, scale, scale_bar, text_width};
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::draft::Draft;
 use crate::views::kit::flexible::Flexible;
@@ -9,7 +9,7 @@ use crate::views::kit::pages::draw_table;
 use crate::views::kit::placement::Placement;
 use crate::views::kit::table_layout::PlacedTable;
 use crate::views::plan::notes;
-use kurbo::{Point, Rect, Shape, Size, Vec2};
+use kurbo::{Point, Rect, Size, Vec2};
 
 /// Height of the row with the scale bar, mm.
 const BAR: f64 = 13.0;
@@ -116,34 +116,36 @@ impl Gallery<'_> {
     /// The scale that is asked for, if the pictures fit at it, else the largest at which they do.
     fn fitting(&self, pictures: &[Picture<'_>]) -> Arranged {
         let area = self.area();
-        let at = |scale: f64| {
-            let drawn: Vec<Drawn> = pictures.iter().map(|picture| Drawn::new(picture, scale)).collect();
-            let boxes: Vec<Rect> = drawn.iter().map(|drawn| drawn.bounds).collect();
-            let fits = boxes.iter().all(|b| b.width() <= area.width() && b.height() + CAPTION <= area.height());
-            let (mut placed, sheets, mut rest) = arrange(&boxes, area);
-            if !self.together {
-                spread(&mut placed, &boxes, area);
-                rest[0] = rest[1];
-            }
-            (fits, Arranged { scale, drawn, placed, sheets, rest })
+        let most = Size::new(area.width(), area.height() - CAPTION);
+        let whole = |picture: &Picture<'_>, scale: f64| Drawn::new(picture, scale, None);
+        let at = |scale: f64| self.arranged(scale, pictures.iter().map(|picture| whole(picture, scale)).collect());
+        // Drawing takes its time: the first picture that is too large ends a try.
+        let fitting = |scale: f64| {
+            let draw = |picture: &Picture<'_>| Some(Drawn::new(picture, scale, Some(most))).filter(|d| d.fits(most));
+            let drawn: Option<Vec<Drawn>> = pictures.iter().map(draw).collect();
+            drawn.map(|drawn| self.arranged(scale, drawn))
         };
-        let asked = self.scale.map(at).filter(|(fits, _)| *fits).map(|(_, arranged)| arranged);
-        // Drawing takes its time: what does not fit without its dimensions is not tried.
         let could_fit = |scale: f64| {
             let most = area.size() * scale;
             pictures.iter().all(|one| one.size.width <= most.width && one.size.height <= most.height)
         };
-        let wanted = scale::REDUCTIONS.into_iter().filter(|scale| *scale >= self.largest && could_fit(*scale));
-        let mut smaller = wanted.map(at).skip_while(|(fits, _)| !fits);
-        let largest = |smaller: &mut dyn Iterator<Item = (bool, Arranged)>| {
-            smaller.next().map_or_else(|| at(self.largest).1, |(_, arranged)| arranged)
-        };
-        let first = asked.unwrap_or_else(|| largest(&mut smaller));
+        let mut wanted = scale::REDUCTIONS.into_iter().filter(|scale| *scale >= self.largest && could_fit(*scale));
+        let first = self.scale.and_then(fitting).or_else(|| wanted.find_map(fitting));
+        let first = first.unwrap_or_else(|| at(self.largest));
         if self.whole(&first) || !self.together || self.scale.is_some() {
             return first;
         }
-        let better = smaller.take(SMALLER).map(|(_, arranged)| arranged).find(|arranged| self.whole(arranged));
-        better.unwrap_or(first)
+        wanted.take(SMALLER).map(at).find(|arranged| self.whole(arranged)).unwrap_or(first)
+    }
+
+    fn arranged(&self, scale: f64, drawn: Vec<Drawn>) -> Arranged {
+        let (area, boxes) = (self.area(), drawn.iter().map(|drawn| drawn.bounds).collect::<Vec<_>>());
+        let (mut placed, sheets, mut rest) = arrange(&boxes, area);
+        if !self.together {
+            spread(&mut placed, &boxes, area);
+            rest[0] = rest[1];
+        }
+        Arranged { scale, drawn, placed, sheets, rest }
     }
 
     /// All on one sheet, with the table.
@@ -222,14 +224,17 @@ struct Drawn {
 }
 
 impl Drawn {
-    fn new(picture: &Picture<'_>, scale: f64) -> Self {
-        let mut canvas = Canvas::default();
+    /// The picture at a scale; perhaps not all of it where it is larger than `most`.
+    fn new(picture: &Picture<'_>, scale: f64, most: Option<Size>) -> Self {
+        let mut canvas = most.map_or_else(Canvas::default, Canvas::within);
         (picture.draw)(Placement { scale, origin: Point::ZERO }, &mut canvas);
-        let mut bounds: Option<Rect> = None;
-        canvas.items().for_each(|item| grow(item, &mut bounds));
-        let bounds = bounds.unwrap_or(Rect::ZERO);
+        let bounds = canvas.bounds().unwrap_or(Rect::ZERO);
         let caption = text_width(&picture.title, WORDS) + 1.0;
         Self { canvas, bounds: Rect { x1: bounds.x1.max(bounds.x0 + caption), ..bounds } }
+    }
+
+    fn fits(&self, most: Size) -> bool {
+        self.bounds.width() <= most.width && self.bounds.height() <= most.height
     }
 
     /// The picture under its caption, whose upper left corner is given.
@@ -239,14 +244,5 @@ impl Drawn {
         let caption = Item::text(corner - Vec2::new(0.0, WORDS), picture.title.clone(), WORDS, Align::Start);
         canvas.group(LayerKind::Labels, "caption", &picture.title, vec![caption]);
         canvas.view(&picture.id, &picture.title, Some(scale))
-    }
-}
-
-fn grow(item: &Item, bounds: &mut Option<Rect>) {
-    let mut add = |rect: Rect| *bounds = Some(bounds.map_or(rect, |known| known.union(rect)));
-    match item {
-        Item::Path(path) => add(path.shape.bounding_box()),
-        Item::Text(text) => add(text_box(text)),
-        Item::Group(group) => group.items.iter().for_each(|item| grow(item, bounds)),
     }
 }

@@ -105,6 +105,9 @@ impl ModuleSheet<'_> {
         for view in &views {
             self.draw_view(pieces, view, &mut taken, canvas);
         }
+        if canvas.is_too_large() {
+            return;
+        }
         let Some(all) = views.iter().map(|view| view.bounds(pieces)).reduce(|a, b| a.union(b)) else { return };
         let mut lines = Raster::new(all.inflate(BETWEEN, BETWEEN));
         canvas.items().for_each(|item| lines.trace(item));
@@ -154,10 +157,11 @@ impl ModuleSheet<'_> {
         for (at, piece) in sorted.iter().enumerate() {
             piece.outlines(view.look, view.place).iter().for_each(|shape| owners.fill(shape, value(at)));
         }
-        let mut wanted = Vec::new();
+        let (counts, mut wanted) = (owners.counts(), Vec::new());
+        let count = |at: usize| counts.get(at + 1).copied().unwrap_or(0);
         for (index, part) in self.module.parts.iter().enumerate() {
             let own = sorted.iter().enumerate().filter(|(_, piece)| piece.part == index);
-            let cells = own.map(|(at, piece)| (owners.count(value(at)), view.shape(&piece.at)));
+            let cells = own.map(|(at, piece)| (count(at), view.shape(&piece.at)));
             let Some((cells, at)) = cells.max_by_key(|(cells, _)| *cells) else { continue };
             let Some(done) = seen.get_mut(index).filter(|done| !**done) else { continue };
             if cells >= SEEN || view.last {
