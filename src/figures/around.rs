@@ -32,7 +32,7 @@ pub(crate) fn around<'a>(
     near: &Box3,
 ) -> Vec<(Thing, &'a Prism)> {
     let meets = |prism: &Prism| common_bounds(&prism.bounds(), near).is_some();
-    let solids = model.solids(arrangement).filter(|(module, solid)| meets(&solid.prism) && module.name != without);
+    let solids = model.solids_near(arrangement, *near).filter(|(module, _)| module.name != without);
     let solids = solids.map(|(module, solid)| {
         let says = format!("`{}` of `{}`", solid.name, module.name);
         (Thing { says, module: Some(module.name.clone()), span: Some(module.place_span) }, &solid.prism)

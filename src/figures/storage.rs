@@ -2,6 +2,7 @@
 
 use crate::base::content::Key;
 use crate::base::memo::Memo;
+use crate::base::tolerance::SAME_LENGTH;
 use crate::geometry::{Axis, Box3, Packing, Parcel, Prism, Roof, blocks, common_bounds, free_volume, pack};
 use crate::model::{Arrangement, Model, Space};
 
@@ -22,10 +23,10 @@ const CUBIC_MM: f64 = 1e6;
 impl Room {
     pub(crate) fn new(model: &Model, arrangement: &Arrangement, space: &Space) -> Self {
         let bounds = space.prism.bounds();
-        let solids = model.solids(arrangement).map(|(_, solid)| &solid.prism);
-        let all = solids.chain(model.space.cutaways.iter().map(|cutaway| &cutaway.prism));
-        let near = all.filter(|prism| common_bounds(&prism.bounds(), &bounds).is_some());
-        let (minus, outside) = (near.cloned().collect(), outside(model, &bounds));
+        let solids = model.solids_near(arrangement, bounds).map(|(_, solid)| &solid.prism);
+        let cutaways = model.space.cutaways.iter().map(|cutaway| &cutaway.prism);
+        let cutaways = cutaways.filter(|prism| common_bounds(&prism.bounds(), &bounds).is_some());
+        let (minus, outside) = (solids.chain(cutaways).cloned().collect(), outside(model, &bounds));
         Self { space: space.clone(), minus, outside, roof: model.space.roof.clone() }
     }
 
@@ -40,7 +41,7 @@ impl Room {
     #[must_use]
     pub fn blocks(&self, memo: &Memo) -> usize {
         let blocks = || blocks(&self.space.prism, &self.taken(), &self.roof).len();
-        *memo.get("blocks", Key::of(&self.shape()), blocks)
+        *memo.get("blocks", Key::of(&(self.shape_from_front(), &self.roof)), blocks)
     }
 
     /// Parcels packed into it.
@@ -52,6 +53,23 @@ impl Room {
 
     fn shape(&self) -> (&Prism, (&[Prism], &[Prism]), &Roof) {
         (&self.space.prism, (&self.minus, &self.outside), &self.roof)
+    }
+
+    /// The shape in micrometres, with x from the space's own front, so that many benches in a row are counted once: the
+    /// roof is the same all along x.
+    fn shape_from_front(&self) -> Vec<f64> {
+        let front = self.space.prism.bounds().x.0;
+        let whole = |length: f64| (length / SAME_LENGTH).round();
+        let one = |prism: &Prism| {
+            let own = prism.moved(Axis::X, -front);
+            let (points, axis) = (own.outline.points(), f64::from(own.axis as u8));
+            let corners = points.iter().flat_map(|point| [whole(point.x), whole(point.y)]);
+            [axis, whole(own.low), whole(own.high), points.len() as f64]
+                .into_iter()
+                .chain(corners)
+                .collect::<Vec<f64>>()
+        };
+        std::iter::once(&self.space.prism).chain(self.taken()).flat_map(one).collect()
     }
 
     fn taken(&self) -> Vec<&Prism> {

@@ -4,6 +4,7 @@ use super::furniture::{Module, PoseState, Solid, Space};
 use super::layout::{Arrangement, Model};
 use super::make::Part;
 use super::moves::Move;
+use crate::geometry::{Box3, common_bounds};
 
 impl Model {
     /// Each module with its state in an arrangement, in file order.
@@ -17,6 +18,19 @@ impl Model {
     /// All solids in an arrangement.
     pub fn solids<'a>(&'a self, arrangement: &'a Arrangement) -> impl Iterator<Item = (&'a Module, &'a Solid)> {
         self.states(arrangement).flat_map(|(module, state)| state.solids.iter().map(move |solid| (module, solid)))
+    }
+
+    /// The solids in an arrangement whose bounds share space with a box. Whole modules are passed over by the room they are
+    /// given, which all their solids lie in, so that many questions to many modules stay cheap.
+    pub fn solids_near<'a>(
+        &'a self,
+        arrangement: &'a Arrangement,
+        near: Box3,
+    ) -> impl Iterator<Item = (&'a Module, &'a Solid)> {
+        let may = move |(module, _): &(&Module, &PoseState)| common_bounds(&module.extent, &near).is_some();
+        let all = |(module, state): (&'a Module, &'a PoseState)| state.solids.iter().map(move |solid| (module, solid));
+        let meets = move |(_, solid): &(&Module, &Solid)| common_bounds(&solid.prism.bounds(), &near).is_some();
+        self.states(arrangement).filter(may).flat_map(all).filter(meets)
     }
 
     /// All spaces in an arrangement.

@@ -41,6 +41,8 @@ pub(super) struct Overhead<'a> {
     hanging: Vec<(&'a Module, &'a Prism, Box3)>,
     /// What people cannot stand on: what reaches into the walking volume and does not hang, with its bounds in plan.
     standing: Vec<(&'a Prism, Rect)>,
+    /// What takes room from the floor, with its bounds.
+    taken: Vec<(&'a Region, Rect)>,
 }
 
 impl<'a> Overhead<'a> {
@@ -59,7 +61,8 @@ impl<'a> Overhead<'a> {
         }
         let cut = floor.model.space.cutaways.iter().map(|cut| &cut.prism);
         standing.extend(cut.map(|prism| (prism, prism.bounds().plan())));
-        Self { floor, needed, hanging, standing }
+        let taken = floor.obstacles().map(|(_, region)| (region, region.bounds())).collect();
+        Self { floor, needed, hanging, standing, taken }
     }
 
     /// The places over which something could be lower than needed.
@@ -69,7 +72,7 @@ impl<'a> Overhead<'a> {
         for way in self.floor.ways() {
             let Some(found) = way.found.as_ref() else { continue };
             let strip = strip(&found.path, |piece| self.may_be_low(piece, tallest));
-            let area = strip.intersect(self.floor.inside());
+            let area = self.free(&strip);
             let words = format!("on the way from {}", way.name);
             places.push(Place { words, subject: way.subject, area, hangs_from: tallest });
         }
@@ -89,6 +92,14 @@ impl<'a> Overhead<'a> {
             |bounds: &Box3| bounds.z.0 + SAME_LENGTH >= hangs_from && bounds.plan().intersect(over).area() > NO_AREA;
         self.floor.model.space.roof.least_over(over.y0, over.y1).0 < self.needed
             || self.hanging.iter().any(|(_, _, bounds)| hangs(bounds))
+    }
+
+    /// What of an area is walkable floor. Only what stands near it is taken off: the whole floor has far more edges.
+    fn free(&self, area: &Region) -> Region {
+        let over = area.bounds();
+        let near = self.taken.iter().filter(|(_, bounds)| bounds.intersect(over).area() > 0.0);
+        let taken = Region::all(near.map(|(region, _)| (*region).clone()));
+        area.intersect(&Region::rect(plan(self.floor.model))).subtract(&taken)
     }
 
     /// What people cannot stand on within a rectangle.
