@@ -27,7 +27,7 @@ const MOST: [(&str, usize); 8] = [
     ("people", 64),
     ("openings", 200),
     ("zones", 200),
-    ("modules", 500),
+    ("modules", 2000),
     ("arrangements", 32),
     ("cargo", 64),
     ("loads", 64),

@@ -42,7 +42,7 @@ impl Resolver<'_> {
         let prices = self.prices(&modules);
         let labels = self.label_grid();
         let sheets = self.sheets(&space);
-        Some(Model {
+        let model = Model {
             name: name.to_owned(),
             title: title(doc),
             people,
@@ -64,7 +64,9 @@ impl Resolver<'_> {
             prices,
             labels,
             sheets,
-        })
+        };
+        self.refuse_too_much(&model);
+        Some(model)
     }
 
     /// Parameters are computed even if nobody asks, so that a broken one is reported.

@@ -3,6 +3,7 @@
 //! Names are computed when asked for, so entries may stand in any order; a circle of references is an error that
 //! prints the chain.
 
+mod bounds;
 mod cargo;
 mod edges;
 mod figures;
