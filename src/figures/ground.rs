@@ -23,6 +23,8 @@ pub(crate) type Found = Option<(usize, Widest)>;
 pub(crate) struct Ground {
     /// What each module and then each cutaway takes of the floor.
     pub taken: Vec<Region>,
+    /// The floor of the box without what is taken and without the doors' outside.
+    pub inside: Region,
     pub clearance: Clearance,
     /// The ways from outside all doors.
     pub ways_in: Ways,
@@ -45,10 +47,10 @@ impl Ground {
     fn new(plan: Rect, taken: Vec<Region>, doors: &[Rect]) -> Self {
         let inside = Region::rect(plan).subtract(&Region::all(taken.iter().cloned()));
         let notches = doors.iter().copied().map(Region::rect);
-        let clearance = Clearance::new(&Region::all(notches.chain([inside])));
+        let clearance = Clearance::new(&Region::all(notches.chain([inside.clone()])));
         let doorsteps: Vec<End> = doors.iter().map(|outside| End::Point(outside.center())).collect();
         let ways_in = clearance.ways_from(&doorsteps);
-        Self { taken, clearance, ways_in }
+        Self { taken, inside, clearance, ways_in }
     }
 }
 

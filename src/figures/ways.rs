@@ -141,6 +141,11 @@ impl<'a> Floor<'a> {
         ways.into_iter().filter_map(of).chain(more).chain(to_spaces.into_iter().filter_map(of)).collect()
     }
 
+    /// The floor of the box without what stands on it and without the doors' outside.
+    pub fn inside(&self) -> &Region {
+        &self.ground.inside
+    }
+
     /// What takes room from the floor.
     pub fn obstacles(&self) -> impl Iterator<Item = (Owner<'a>, &Region)> {
         let modules = self.model.states(self.arrangement).map(|(module, _)| Owner::Module(module));
