@@ -4,9 +4,11 @@
 
 mod common;
 
-use boxwright::backends::{Found, Report, Rule, findings_schema, sarif_log};
+use boxwright::backends::{
+    Backend, Found, ModelJson, Reads, Report, ReportJson, Rule, findings_schema, model_schema, report_schema, sarif_log,
+};
 use boxwright::checks::manual_page;
-use boxwright::compile::{Compiled, Options, compile};
+use boxwright::compile::{Compiled, Options, Session, Wanted, compile};
 use boxwright::diagnostic::wire::json_text;
 use boxwright::registry::Registry;
 use serde_json::Value;
@@ -29,28 +31,62 @@ fn found(compiled: &Compiled) -> Found<'_> {
     Found { errors: (errors.errors(), errors.dropped()), model: model.as_ref(), checks, findings, sources }
 }
 
-/// Every key that a report has is in its schema, and every key that the schema asks for is there.
-fn same_keys(schema: &Value, of: &Value, report: &Value) {
-    let of = match of["$ref"].as_str() {
-        Some(name) => &schema["$defs"][name.rsplit('/').next().unwrap()],
-        None => of,
-    };
-    if let (Some(properties), Some(object)) = (of["properties"].as_object(), report.as_object()) {
-        let keys = |object: &serde_json::Map<String, Value>| object.keys().cloned().collect::<BTreeSet<_>>();
-        assert_eq!(keys(properties), keys(object));
-        properties.iter().for_each(|(key, inner)| same_keys(schema, inner, &object[key]));
+/// Names resolved and alternatives laid side by side.
+fn plain<'a>(schema: &'a Value, of: &'a Value) -> Vec<&'a Value> {
+    let named = of["$ref"].as_str().map(|path| &schema["$defs"][path.rsplit('/').next().unwrap()]);
+    let others = ["anyOf", "oneOf", "allOf"].into_iter().flat_map(|key| of[key].as_array().into_iter().flatten());
+    let inner = named.into_iter().chain(others).flat_map(|inner| plain(schema, inner));
+    std::iter::once(of).chain(inner).collect()
+}
+
+/// Every key of a value is in its schema, and every key that the schema asks for is there.
+fn same_keys(schema: &Value, forms: &[&Value], value: &Value) {
+    let forms: Vec<&Value> = forms.iter().flat_map(|of| plain(schema, of)).collect();
+    let maps: Vec<&Value> = forms.iter().copied().filter(|of| of["properties"].is_object()).collect();
+    for (key, inner) in value.as_object().into_iter().flatten() {
+        let known: Vec<&Value> = maps.iter().filter_map(|of| of["properties"].get(key)).collect();
+        assert!(!known.is_empty() || inner.is_null(), "`{key}` is in no schema: {value}");
+        same_keys(schema, &known, inner);
     }
-    for entry in report.as_array().into_iter().flatten() {
-        same_keys(schema, &of["items"], entry);
+    if let (Some(object), [map]) = (value.as_object(), maps.as_slice()) {
+        let keys = |map: &Value| map["properties"].as_object().unwrap().keys().cloned().collect::<BTreeSet<_>>();
+        assert_eq!(keys(map), object.keys().cloned().collect());
     }
+    let entries: Vec<&Value> =
+        forms.iter().flat_map(|of| of["prefixItems"].as_array().into_iter().flatten().chain(of.get("items"))).collect();
+    value.as_array().into_iter().flatten().for_each(|entry| same_keys(schema, &entries, entry));
 }
 
 #[test]
 fn findings_have_the_keys_of_their_schema() {
-    let schema: Value = serde_json::from_str(&findings_schema()).unwrap();
+    let schema = findings_schema();
     for (path, compiled) in layouts() {
         let report = serde_json::from_str(&json_text(&Report::new(&path, found(&compiled)))).unwrap();
-        same_keys(&schema, &schema, &report);
+        same_keys(&schema, &[&schema], &report);
+    }
+}
+
+/// The layout with every key and the demos: all that a layout can say is in the model.
+#[test]
+fn model_and_report_have_the_keys_of_their_schemas() {
+    let session = Session::new(Registry::standard(), Options::default());
+    for folder in ["tests/oracles/schemas/", "layouts/"] {
+        let files = common::yaml_files(folder);
+        let world = common::world(&files);
+        for (path, text) in common::directly_in(&files, folder) {
+            if text.contains("\ntheme: 1") {
+                continue;
+            }
+            let mut compiled = session.read(&world, path);
+            session.check(&mut compiled).unwrap();
+            let wanted = Wanted { reads: vec![Reads::Sums], ..Wanted::default() };
+            let outputs = session.draw(&compiled, &wanted).unwrap().unwrap();
+            let product = outputs.product(&compiled);
+            for (backend, schema) in [(&ModelJson as &dyn Backend, model_schema()), (&ReportJson, report_schema())] {
+                let bytes = backend.files(&product).unwrap().remove(0).bytes;
+                same_keys(&schema, &[&schema], &serde_json::from_slice(&bytes).unwrap());
+            }
+        }
     }
 }
 

@@ -5,7 +5,7 @@
 
 use crate::base::number::micrometres;
 use crate::diagnostic::Ran;
-use crate::diagnostic::wire::{Pair, Place, json_text, pair, path_data};
+use crate::diagnostic::wire::{Pair, Place, json_schema, pair, path_data};
 use crate::diagnostic::{
     Counts, Diagnostic, Edit, Finding, Mark, Measure, Note, Quantity, Requirement, SourceClass, Suggestion,
 };
@@ -13,6 +13,7 @@ use crate::model::{Accepted, LimitChange, Model};
 use crate::source::SourceMap;
 use schemars::JsonSchema;
 use serde::Serialize;
+use serde_json::Value;
 
 /// Something that keeps the layout from compiling.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
@@ -223,10 +224,10 @@ impl<'a> Report<'a> {
     }
 }
 
-/// The JSON Schema of a [`Report`], as text.
+/// The JSON Schema of a [`Report`].
 #[must_use]
-pub fn findings_schema() -> String {
-    json_text(&schemars::schema_for!(Report<'_>))
+pub fn findings_schema() -> Value {
+    json_schema::<Report<'_>>()
 }
 
 fn check_wire(ran: &Ran) -> CheckWire<'_> {

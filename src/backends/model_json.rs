@@ -1,27 +1,33 @@
 //! `model.json`: the whole resolved layout with cut list and cutting plans, for other programs.
 //!
-//! Version 1 of a form of its own, apart from the types inside the program. Keys at the top: `format`
-//! (`boxwright-model`), `version`, `held` (how many faults are open; nothing may be cut or built while it is not 0),
-//! `name`, `title`, `people`, `box`, `openings`, `zones`, `arrangements`, `routes`, `cargo`, `stowage`, `limits`, `accepted`,
-//! `sheets`, `stocks`, `modules`, `cut-list`. Lengths are mm, masses kg, angles degrees, all with at most three decimals;
-//! x to the rear, y to the right, z up, from the inside front left floor corner. A range is `[low, high]`, a point
-//! `[x, y]`. A prism is `{ axis, outline, range }` with the outline in the two other axes in the order x, y, z. Curves
-//! are SVG path data. Things refer to each other by name; `place` is where the text says it, as in `findings.json`.
+//! A form of its own, apart from the types inside the program; `boxwright schema model` prints its JSON Schema, which is made
+//! from the types here. Lengths are mm, masses kg, angles degrees, shares 0 to 1, all with at most three decimals; x to the
+//! rear, y to the right, z up, from the inside front left floor corner. A range is `[low, high]`, a point `[x, y]`. Curves are
+//! SVG path data. Things refer to each other by name; `place` is where the text says it, as in `findings.json`.
+//!
+//! Every type of the model is taken apart here field by field, so that a new field can't be forgotten: the compiler asks for it.
+//!
+//! Without white space: programs read it.
 
 mod cargo;
 mod furniture;
 mod list;
 mod make;
+mod services;
+mod settings;
 mod space;
+mod vehicle;
 
 use super::backend::{Backend, OutputFile, Product, Reads};
 use crate::base::number::micrometres;
 use crate::diagnostic::Counts;
-use crate::diagnostic::wire::{Pair, Place, json_text, pair};
-use crate::geometry::{Axis, Box3, Polygon, Prism};
-use crate::model::{Arrangement, Figures, Model, Person, Projection, Revision, Route, RouteEnd, SheetSettings, Title};
+use crate::diagnostic::wire::{Pair, Place, compact_json, json_schema, pair};
+use crate::geometry::{Axis, Box3, Point3, Polygon, Prism};
+use crate::model::{Accepted, Arrangement, LimitChange, Model, Person, Revision, Route, RouteEnd, Title};
 use crate::source::SourceMap;
+use schemars::JsonSchema;
 use serde::Serialize;
+use serde_json::Value;
 
 /// Writes `model.json`.
 #[derive(Debug, Clone, Copy, Default)]
@@ -41,18 +47,31 @@ impl Backend for ModelJson {
     }
 
     fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String> {
-        let text = json_text(&wire(product));
+        let text = compact_json(&wire(product));
         Ok(vec![OutputFile { name: "model.json".to_owned(), bytes: text.into_bytes() }])
     }
 }
 
-/// The whole file.
-#[derive(Debug, Serialize)]
+/// The JSON Schema of `model.json`.
+#[must_use]
+pub fn model_schema() -> Value {
+    json_schema::<ModelWire<'_>>()
+}
+
+/// A layout, resolved. Lengths are mm, masses kg, angles degrees, shares 0 to 1; x to the rear, y to the right, z up, from the
+/// inside front left floor corner. A later minor version may add keys; a key that goes or means something else makes a new
+/// version.
+#[derive(Debug, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
+#[schemars(rename = "Model")]
 struct ModelWire<'a> {
+    #[schemars(extend("const" = "boxwright-model"))]
     format: &'static str,
+    #[schemars(extend("const" = 2))]
     version: u32,
+    /// How many faults are open; nothing may be cut or built while it is not 0.
     held: usize,
+    /// Name of the layout.
     name: &'a str,
     title: TitleWire<'a>,
     people: Vec<PersonWire<'a>>,
@@ -60,25 +79,39 @@ struct ModelWire<'a> {
     space: space::BoxWire<'a>,
     openings: Vec<space::OpeningWire<'a>>,
     zones: Vec<space::ZoneWire<'a>>,
+    modules: Vec<furniture::ModuleWire<'a>>,
     arrangements: Vec<ArrangementWire<'a>>,
     routes: Vec<RouteWire<'a>>,
     cargo: Vec<cargo::CargoWire<'a>>,
-    stowage: Vec<cargo::StowageWire<'a>>,
+    vehicle: Option<vehicle::VehicleWire<'a>>,
+    loads: Vec<vehicle::LoadWire<'a>>,
+    /// Load cases of the layout's own.
+    load_cases: Vec<vehicle::OwnCaseWire<'a>>,
+    services: services::ServicesWire<'a>,
+    climate: services::ClimateWire<'a>,
+    /// Changed limits of checks.
     limits: Vec<LimitWire<'a>>,
+    /// Findings that the layout accepts.
     accepted: Vec<AcceptedWire<'a>>,
-    sheets: SheetsWire<'a>,
     stocks: Vec<make::StockWire<'a>>,
-    modules: Vec<furniture::ModuleWire<'a>>,
+    prices: settings::PricesWire<'a>,
+    labels: settings::LabelsWire,
+    sheets: settings::SheetsWire<'a>,
+    /// Where the cargo lies.
+    stowage: Vec<cargo::StowageWire<'a>>,
     cut_list: list::CutListWire<'a>,
 }
 
-#[derive(Debug, Serialize)]
+/// Title data. Texts that were not written are empty.
+#[derive(Debug, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
+#[schemars(rename = "Title")]
 struct TitleWire<'a> {
     title: &'a str,
     number: &'a str,
     revision: &'a str,
     revision_note: &'a str,
+    /// In order, the last is the current one.
     revisions: Vec<RevisionWire<'a>>,
     by: &'a str,
     approved: &'a str,
@@ -86,7 +119,9 @@ struct TitleWire<'a> {
     date: &'a str,
 }
 
-#[derive(Debug, Serialize)]
+/// A revision of the drawings.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Revision")]
 struct RevisionWire<'a> {
     mark: &'a str,
     note: &'a str,
@@ -94,7 +129,9 @@ struct RevisionWire<'a> {
     by: &'a str,
 }
 
-#[derive(Debug, Serialize)]
+/// A person who lives aboard.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Person")]
 struct PersonWire<'a> {
     name: &'a str,
     stature: f64,
@@ -102,7 +139,9 @@ struct PersonWire<'a> {
     place: Option<Place<'a>>,
 }
 
-#[derive(Debug, Serialize)]
+/// A pose for every module.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Arrangement")]
 struct ArrangementWire<'a> {
     name: &'a str,
     /// One for each module, in the order of `modules`.
@@ -110,30 +149,39 @@ struct ArrangementWire<'a> {
     place: Option<Place<'a>>,
 }
 
-#[derive(Debug, Serialize)]
+/// The pose of a module.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "PoseOf")]
 struct PoseOfWire<'a> {
     module: &'a str,
     pose: &'a str,
 }
 
-#[derive(Debug, Serialize)]
+/// A way that must stay free.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Route")]
 struct RouteWire<'a> {
     name: &'a str,
     from: Option<EndWire<'a>>,
     to: Option<EndWire<'a>>,
     arrangements: Vec<&'a str>,
+    /// Least width, if the layout says one.
     least: Option<f64>,
     place: Option<Place<'a>>,
 }
 
-#[derive(Debug, Serialize)]
+/// An end of a route, by name.
+#[derive(Debug, Serialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
+#[schemars(rename = "RouteEnd")]
 enum EndWire<'a> {
     Opening(&'a str),
     Module(&'a str),
 }
 
-#[derive(Debug, Serialize)]
+/// A limit that the layout has changed, in the limit's unit.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "ChangedLimit")]
 struct LimitWire<'a> {
     check: &'a str,
     name: &'a str,
@@ -142,7 +190,9 @@ struct LimitWire<'a> {
     place: Option<Place<'a>>,
 }
 
-#[derive(Debug, Serialize)]
+/// A finding that the layout accepts.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Acceptance")]
 struct AcceptedWire<'a> {
     check: &'a str,
     of: &'a str,
@@ -150,25 +200,21 @@ struct AcceptedWire<'a> {
     place: Option<Place<'a>>,
 }
 
-#[derive(Debug, Serialize)]
-struct SheetsWire<'a> {
-    paper: &'a str,
-    orientation: &'static str,
-    scale: Option<f64>,
-    projection: &'static str,
-    figures: &'static str,
-}
-
-/// A prism.
-#[derive(Debug, Serialize)]
+/// A body with straight sides along an axis.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Prism")]
 struct PrismWire {
+    #[schemars(extend("enum" = ["x", "y", "z"]))]
     axis: &'static str,
+    /// In the two other axes, in the order x, y, z.
     outline: Vec<Pair>,
+    /// Along the axis.
     range: Pair,
 }
 
 /// A box with edges along the axes.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Box3")]
 struct Box3Wire {
     x: Pair,
     y: Pair,
@@ -177,6 +223,10 @@ struct Box3Wire {
 
 fn range(range: (f64, f64)) -> Pair {
     [micrometres(range.0), micrometres(range.1)]
+}
+
+fn point3(point: Point3) -> [f64; 3] {
+    [point.x, point.y, point.z].map(micrometres)
 }
 
 fn polygon(polygon: &Polygon) -> Vec<Pair> {
@@ -200,28 +250,39 @@ fn box3(b: &Box3) -> Box3Wire {
 }
 
 fn wire<'a>(product: &Product<'a>) -> ModelWire<'a> {
-    let (model, sources) = (product.model, product.sources);
-    let modules = model.modules.iter().map(|module| furniture::module_wire(module, model, sources));
+    let (whole, sources) = (product.model, product.sources);
+    #[rustfmt::skip]
+    let Model {
+        name, title, people, space, openings, zones, modules, arrangements, routes, cargo, vehicle, loads, load_cases, services,
+        climate, limits, accepted, stocks, prices, labels, sheets,
+    } = whole;
     ModelWire {
         format: "boxwright-model",
-        version: 1,
+        version: 2,
         held: Counts::of(product.findings).faults,
-        name: &model.name,
-        title: title_wire(&model.title),
-        people: model.people.iter().map(|person| person_wire(person, sources)).collect(),
-        space: space::box_wire(&model.space, sources),
-        openings: model.openings.iter().map(|opening| space::opening_wire(opening, sources)).collect(),
-        zones: model.zones.iter().map(|zone| space::zone_wire(zone, sources)).collect(),
-        arrangements: model.arrangements.iter().map(|one| arrangement_wire(one, model, sources)).collect(),
-        routes: model.routes.iter().map(|route| route_wire(route, model, sources)).collect(),
-        cargo: cargo::cargo_wires(model, sources),
+        name,
+        title: title_wire(title),
+        people: people.iter().map(|person| person_wire(person, sources)).collect(),
+        space: space::box_wire(space, sources),
+        openings: openings.iter().map(|opening| space::opening_wire(opening, sources)).collect(),
+        zones: zones.iter().map(|zone| space::zone_wire(zone, sources)).collect(),
+        modules: modules.iter().map(|module| furniture::module_wire(module, whole, sources)).collect(),
+        arrangements: arrangements.iter().map(|one| arrangement_wire(one, whole, sources)).collect(),
+        routes: routes.iter().map(|route| route_wire(route, whole, sources)).collect(),
+        cargo: cargo.iter().map(|one| cargo::cargo_wire(one, whole, sources)).collect(),
+        vehicle: vehicle.as_ref().map(|vehicle| vehicle::vehicle_wire(vehicle, sources)),
+        loads: loads.iter().map(|load| vehicle::load_wire(load, sources)).collect(),
+        load_cases: load_cases.iter().map(|case| vehicle::case_wire(case, whole, sources)).collect(),
+        services: services::services_wire(services, sources),
+        climate: services::climate_wire(climate, sources),
+        limits: limits.iter().map(|limit| limit_wire(limit, sources)).collect(),
+        accepted: accepted.iter().map(|entry| accepted_wire(entry, sources)).collect(),
+        stocks: stocks.iter().map(|stock| make::stock_wire(stock, sources)).collect(),
+        prices: settings::prices_wire(prices),
+        labels: settings::labels_wire(labels),
+        sheets: settings::sheets_wire(sheets),
         stowage: cargo::stowage_wires(product.figures),
-        limits: limits(model, sources),
-        accepted: accepted(model, sources),
-        sheets: sheets_wire(&model.sheets),
-        stocks: model.stocks.iter().map(|stock| make::stock_wire(stock, sources)).collect(),
-        modules: modules.collect(),
-        cut_list: list::cut_list_wire(product.figures.cut_list(), model, sources),
+        cut_list: list::cut_list_wire(product.figures.cut_list(), whole, sources),
     }
 }
 
@@ -236,73 +297,45 @@ fn revision_wire(revision: &Revision) -> RevisionWire<'_> {
     RevisionWire { mark, note, date, by }
 }
 
-fn sheets_wire(settings: &SheetSettings) -> SheetsWire<'_> {
-    SheetsWire {
-        paper: &settings.paper,
-        orientation: if settings.portrait { "portrait" } else { "landscape" },
-        scale: settings.scale.map(micrometres),
-        projection: match settings.projection {
-            Projection::First => "first",
-            Projection::Third => "third",
-        },
-        figures: match settings.figures {
-            Figures::Mm => "mm",
-            Figures::MmInch => "mm+inch",
-        },
-    }
-}
-
 fn person_wire<'a>(person: &'a Person, sources: &'a SourceMap) -> PersonWire<'a> {
-    PersonWire {
-        name: &person.name,
-        stature: micrometres(person.stature),
-        mass: micrometres(person.mass),
-        place: Place::new(sources, person.span),
-    }
+    let Person { name, stature, mass, span } = person;
+    let [stature, mass] = [*stature, *mass].map(micrometres);
+    PersonWire { name, stature, mass, place: Place::new(sources, *span) }
 }
 
 fn arrangement_wire<'a>(one: &'a Arrangement, model: &'a Model, sources: &'a SourceMap) -> ArrangementWire<'a> {
+    let Arrangement { name, poses, span } = one;
     let pose = |(module, pose): (&'a crate::model::Module, &usize)| {
         let pose = module.poses.get(*pose)?;
         Some(PoseOfWire { module: &module.name, pose: &pose.name })
     };
-    let poses = model.modules.iter().zip(&one.poses).filter_map(pose).collect();
-    ArrangementWire { name: &one.name, poses, place: Place::new(sources, one.span) }
+    let poses = model.modules.iter().zip(poses).filter_map(pose).collect();
+    ArrangementWire { name, poses, place: Place::new(sources, *span) }
 }
 
 fn route_wire<'a>(route: &'a Route, model: &'a Model, sources: &'a SourceMap) -> RouteWire<'a> {
+    let Route { name, from, to, arrangements, least, span } = route;
     let end = |end: RouteEnd| match end {
         RouteEnd::Opening(index) => model.openings.get(index).map(|opening| EndWire::Opening(&opening.name)),
         RouteEnd::Module(index) => model.modules.get(index).map(|module| EndWire::Module(&module.name)),
     };
-    let name = |index: &usize| model.arrangements.get(*index).map(|arrangement| arrangement.name.as_str());
+    let of = |index: &usize| model.arrangements.get(*index).map(|arrangement| arrangement.name.as_str());
     RouteWire {
-        name: &route.name,
-        from: end(route.from),
-        to: end(route.to),
-        arrangements: route.arrangements.iter().filter_map(name).collect(),
-        least: route.least.map(micrometres),
-        place: Place::new(sources, route.span),
+        name,
+        from: end(*from),
+        to: end(*to),
+        arrangements: arrangements.iter().filter_map(of).collect(),
+        least: least.map(micrometres),
+        place: Place::new(sources, *span),
     }
 }
 
-fn limits<'a>(model: &'a Model, sources: &'a SourceMap) -> Vec<LimitWire<'a>> {
-    let wire = |limit: &'a crate::model::LimitChange| LimitWire {
-        check: &limit.check,
-        name: &limit.name,
-        value: micrometres(limit.value),
-        because: &limit.because,
-        place: Place::new(sources, limit.span),
-    };
-    model.limits.iter().map(wire).collect()
+fn limit_wire<'a>(limit: &'a LimitChange, sources: &'a SourceMap) -> LimitWire<'a> {
+    let LimitChange { check, name, value, because, span } = limit;
+    LimitWire { check, name, value: micrometres(*value), because, place: Place::new(sources, *span) }
 }
 
-fn accepted<'a>(model: &'a Model, sources: &'a SourceMap) -> Vec<AcceptedWire<'a>> {
-    let wire = |accepted: &'a crate::model::Accepted| AcceptedWire {
-        check: &accepted.check,
-        of: &accepted.of,
-        because: &accepted.because,
-        place: Place::new(sources, accepted.span),
-    };
-    model.accepted.iter().map(wire).collect()
+fn accepted_wire<'a>(entry: &'a Accepted, sources: &'a SourceMap) -> AcceptedWire<'a> {
+    let Accepted { check, of, because, span } = entry;
+    AcceptedWire { check, of, because, place: Place::new(sources, *span) }
 }

@@ -1,17 +1,23 @@
 //! What `boxwright nest --format json` prints: for each job its sheets and where every part lies.
 
 use crate::base::number::micrometres;
-use crate::diagnostic::wire::{Pair, json_text};
+use crate::diagnostic::wire::{Pair, json_schema, json_text};
 use crate::joinery::nesting::{CuttingPlan, Placed};
 use crate::joinery::{CutPart, PartsJob};
+use schemars::JsonSchema;
 use serde::Serialize;
+use serde_json::Value;
 
-#[derive(Debug, Serialize)]
+/// Cutting plans, one for each job.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Plans")]
 struct PlansWire<'a> {
     instances: Vec<PlanWire<'a>>,
 }
 
-#[derive(Debug, Serialize)]
+/// Where every part of a job lies.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Plan")]
 struct PlanWire<'a> {
     id: &'a str,
     /// How many sheets, and how many any plan needs at least.
@@ -27,14 +33,17 @@ struct PlanWire<'a> {
 }
 
 /// A part by its name, or by its place in the list, from 0.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 #[serde(untagged)]
+#[schemars(rename = "Part")]
 enum PartWire<'a> {
     Name(&'a str),
     Index(usize),
 }
 
-#[derive(Debug, Serialize)]
+/// A part at its place on a sheet.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "PartPlace")]
 struct PlaceWire<'a> {
     /// From 1.
     sheet: usize,
@@ -46,6 +55,12 @@ struct PlaceWire<'a> {
     length: f64,
     width: f64,
     turned: bool,
+}
+
+/// The JSON Schema of what [`nest_json`] gives.
+#[must_use]
+pub fn nest_schema() -> Value {
+    json_schema::<PlansWire<'_>>()
 }
 
 /// The plans of some jobs.

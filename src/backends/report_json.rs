@@ -1,19 +1,20 @@
 //! `report.json`: masses, load cases, outside size, angles and twist of the vehicle, heat and dew of the shell, inserts,
 //! services, and the worked sums of all checks that compute, for other programs.
 //!
-//! Version 1 of a form of its own. Keys at the top: `format` (`boxwright-report`), `version`, `held` (how many faults are open), `name`, `cautions`, `vehicle`
-//! (`null` without one), `shell`, `services`, `sums`. Masses are kg, lengths mm, angles degrees, temperatures degrees
-//! Celsius, all with at most three decimals; X counts to the rear from the front axle or coupling, Z from the ground.
+//! `boxwright schema report` prints its JSON Schema, which is made from the types here. All figures have at most three
+//! decimals.
 
 use super::backend::{Backend, OutputFile, Product, Reads};
 use crate::base::number::micrometres as rounded;
-use crate::diagnostic::wire::{Pair, json_text, pair};
+use crate::diagnostic::wire::{Pair, json_schema, json_text, pair};
 use crate::diagnostic::{Counts, Step, Worked};
 use crate::figures::Figures;
 use crate::model::{Model, Vehicle};
 use crate::services::{day, drop, fall, water};
 use crate::vehicle::{Angles, Touch, Weighed, angles, masses, outside, twist, underside};
+use schemars::JsonSchema;
 use serde::Serialize;
+use serde_json::Value;
 
 /// Writes `report.json`.
 #[derive(Debug, Clone, Copy, Default)]
@@ -38,10 +39,16 @@ impl Backend for ReportJson {
     }
 }
 
-#[derive(Debug, Serialize)]
+/// The computed figures of a layout. Masses are kg, lengths mm, angles degrees; X counts to the rear from the front axle or coupling,
+/// Z from the ground.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Report")]
 struct ReportWire<'a> {
+    #[schemars(extend("const" = "boxwright-report"))]
     format: &'static str,
+    #[schemars(extend("const" = 1))]
     version: u32,
+    /// How many faults are open.
     held: usize,
     name: &'a str,
     cautions: Vec<CautionWire<'a>>,
@@ -51,14 +58,18 @@ struct ReportWire<'a> {
     sums: Vec<SumsWire>,
 }
 
-#[derive(Debug, Serialize)]
+/// What the results of a check on safety are worth.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Caution")]
 struct CautionWire<'a> {
     check: &'a str,
     says: &'a str,
 }
 
-#[derive(Debug, Serialize)]
+/// The vehicle with the box.
+#[derive(Debug, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
+#[schemars(rename = "Vehicle")]
 struct VehicleWire {
     length: f64,
     width: f64,
@@ -72,14 +83,18 @@ struct VehicleWire {
     masses: Vec<MassWire>,
 }
 
-#[derive(Debug, Serialize)]
+/// The angle at which the ground touches first, and where.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Touch")]
 struct TouchWire {
     angle: f64,
     by: String,
     at: Pair,
 }
 
-#[derive(Debug, Serialize)]
+/// The box against a twisted frame.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Twist")]
 struct TwistWire {
     angle: f64,
     shear: f64,
@@ -87,8 +102,10 @@ struct TwistWire {
     under: Option<f64>,
 }
 
-#[derive(Debug, Serialize)]
+/// A load case.
+#[derive(Debug, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
+#[schemars(rename = "LoadCase")]
 struct CaseWire {
     name: String,
     total: f64,
@@ -102,7 +119,9 @@ struct CaseWire {
     tips_at: f64,
 }
 
-#[derive(Debug, Serialize)]
+/// A mass, X, Y to the right of the vehicle's middle, Z.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Mass")]
 struct MassWire {
     name: String,
     kind: &'static str,
@@ -110,8 +129,10 @@ struct MassWire {
     at: [f64; 3],
 }
 
-#[derive(Debug, Serialize)]
+/// Heat through the shell.
+#[derive(Debug, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
+#[schemars(rename = "Shell")]
 struct ShellWire {
     mean_u: f64,
     volume: f64,
@@ -121,8 +142,10 @@ struct ShellWire {
     inserts: Vec<InsertWire>,
 }
 
-#[derive(Debug, Serialize)]
+/// A surface of the shell.
+#[derive(Debug, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
+#[schemars(rename = "Surface")]
 struct SurfaceWire {
     name: String,
     made_of: String,
@@ -130,7 +153,9 @@ struct SurfaceWire {
     u: f64,
 }
 
-#[derive(Debug, Serialize)]
+/// Something to be set into a panel for what is fixed there.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Insert")]
 struct InsertWire {
     panel: &'static str,
     at: Pair,
@@ -138,8 +163,10 @@ struct InsertWire {
     carries: f64,
 }
 
-#[derive(Debug, Serialize)]
+/// Water, electricity, waste pipes.
+#[derive(Debug, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
+#[schemars(rename = "Services")]
 struct ServicesWire {
     water_days: Option<f64>,
     battery_days: Option<f64>,
@@ -147,7 +174,9 @@ struct ServicesWire {
     wastes: Vec<WasteWire>,
 }
 
-#[derive(Debug, Serialize)]
+/// A cable and its voltage drop.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Cable")]
 struct CableWire {
     name: String,
     length: f64,
@@ -155,7 +184,9 @@ struct CableWire {
     percent: f64,
 }
 
-#[derive(Debug, Serialize)]
+/// A waste pipe and its fall.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Waste")]
 struct WasteWire {
     name: String,
     length: f64,
@@ -163,25 +194,37 @@ struct WasteWire {
     percent: f64,
 }
 
-#[derive(Debug, Serialize)]
+/// The worked sums of a check.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Sums")]
 struct SumsWire {
     check: &'static str,
     sums: Vec<SumWire>,
 }
 
-#[derive(Debug, Serialize)]
+/// A worked sum.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Sum")]
 struct SumWire {
     title: String,
     steps: Vec<StepWire>,
 }
 
-#[derive(Debug, Serialize)]
+/// A step of a sum.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Step")]
 struct StepWire {
     what: String,
     formula: String,
     figures: String,
     result: String,
     source: String,
+}
+
+/// The JSON Schema of `report.json`.
+#[must_use]
+pub fn report_schema() -> Value {
+    json_schema::<ReportWire<'_>>()
 }
 
 fn wire<'a>(product: &Product<'a>) -> ReportWire<'a> {

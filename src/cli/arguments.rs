@@ -216,11 +216,15 @@ pub(super) struct Symbols {
     pub name: Option<String>,
 }
 
-/// Print the JSON Schema of a form that this command writes
+/// Print the JSON Schema of a form that this command reads or writes
 #[derive(Debug, Args)]
 #[command(after_help = "\
-Example:
-  boxwright schema findings     of findings.json, and of each entry of `check --format json`")]
+Examples:
+  boxwright schema layout       for an editor: keys, words and figures of layout files
+  boxwright schema findings     of findings.json, and of each entry of `check --format json`
+
+All are JSON Schema 2020-12. Those of layouts, symbols, recipes and themes describe the YAML files: an expression may stand \
+in the place of a number.")]
 pub(super) struct Schema {
     /// Which form
     pub of: Form,
@@ -229,8 +233,22 @@ pub(super) struct Schema {
 /// A form with a schema.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub(super) enum Form {
-    /// Errors and findings of a layout
+    /// The resolved layout, model.json
+    Model,
+    /// Masses, axle loads, insulation, services, report.json
+    Report,
+    /// Errors and findings of a layout, findings.json
     Findings,
+    /// Cutting plans, `nest --format json`
+    Nest,
+    /// Layout files
+    Layout,
+    /// Symbol files
+    Symbol,
+    /// Recipe files
+    Recipe,
+    /// Theme files
+    Theme,
 }
 
 #[cfg(test)]

@@ -10,12 +10,12 @@ mod explain;
 mod nest;
 mod new;
 mod report;
+mod schema;
 mod swap;
 mod symbols;
 
-use crate::backends::findings_schema;
 use crate::registry::Registry;
-use arguments::{Arguments, Command, Form};
+use arguments::{Arguments, Command};
 use clap::Parser;
 use console::Console;
 use std::io;
@@ -66,8 +66,6 @@ fn dispatch(arguments: &Arguments, console: &mut Console) -> io::Result<Outcome>
         Command::Explain(explain) => explain::run(explain, &registry, options, console),
         Command::Nest(nest) => nest::run(nest, console),
         Command::Symbols(symbols) => symbols::run(symbols, console),
-        Command::Schema(schema) => match schema.of {
-            Form::Findings => console.report(&findings_schema()).map(|()| Outcome::Clean),
-        },
+        Command::Schema(schema) => schema::run(schema, console),
     }
 }

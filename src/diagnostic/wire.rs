@@ -4,7 +4,9 @@ use crate::base::number::micrometres;
 use crate::source::{SourceMap, Span};
 use kurbo::{BezPath, PathEl, Point};
 use schemars::JsonSchema;
+use schemars::generate::SchemaSettings;
 use serde::Serialize;
+use serde_json::Value;
 
 /// A place in a file.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
@@ -53,4 +55,16 @@ pub fn path_data(path: &BezPath) -> String {
 pub fn json_text(wire: &impl Serialize) -> String {
     // Wire forms have only text keys and write into memory, so this can't fail; an empty text would show it.
     serde_json::to_string_pretty(wire).unwrap_or_default() + "\n"
+}
+
+/// Any wire form as JSON text without white space, but for a line end.
+#[must_use]
+pub fn compact_json(wire: &impl Serialize) -> String {
+    serde_json::to_string(wire).unwrap_or_default() + "\n"
+}
+
+/// The JSON Schema (2020-12) of a wire form as it is written: every key is there.
+#[must_use]
+pub fn json_schema<T: JsonSchema>() -> Value {
+    SchemaSettings::draft2020_12().for_serialize().into_generator().into_root_schema_for::<T>().to_value()
 }

@@ -8,7 +8,10 @@ mod prices;
 mod services;
 mod vehicle;
 
+pub(super) use cargo::STANDS;
 pub(super) use contents::symbol_name;
+pub(super) use loads::HOLDS;
+pub(super) use places::{EDGE_KEYS, EDGES, HINGES, KINDS, PANELS, WALLS};
 pub use prices::LABELS;
 
 use super::expression::Expr;
@@ -20,10 +23,10 @@ use crate::model::{SHEET_KINDS, Theme};
 use crate::source::{SourceMap, Spanned};
 
 /// Paper sizes, ISO 5457.
-const PAPERS: [&str; 4] = ["A4", "A3", "A2", "A1"];
+pub(super) const PAPERS: [&str; 4] = ["A4", "A3", "A2", "A1"];
 
 /// Most entries of the sections that everything else is checked against.
-const MOST: [(&str, usize); 8] = [
+pub(super) const MOST: [(&str, usize); 8] = [
     ("people", 64),
     ("openings", 200),
     ("zones", 200),

@@ -15,15 +15,16 @@ use super::symbol::{EachDoc, HardwareDoc, PoseDoc, SettingDoc, SettingKind, Size
 use crate::base::content::Key;
 use crate::diagnostic::{Diagnostic, Sink};
 use crate::source::{SourceMap, Span, Spanned};
+pub(super) use parts::{LOOSE_SIDES, PLACED_SIDES};
 pub(super) use recipe::lower as lower_recipe;
 
 /// Services a symbol may ask for.
-const SERVICES: [&str; 9] =
+pub(super) const SERVICES: [&str; 9] =
     ["cold-water", "hot-water", "waste", "gas", "12v", "230v", "grey-water", "fresh-water", "vent"];
 /// Name of the one pose of a symbol that lists none.
 const ONLY_POSE: &str = "as-built";
 /// Most poses of a symbol.
-const MOST_POSES: usize = 64;
+pub(super) const MOST_POSES: usize = 64;
 
 /// The document of a symbol's tree. Nothing comes back when there is any mistake; the mistakes go to the sink.
 pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option<SymbolDoc> {

@@ -10,6 +10,7 @@ mod lower_symbol;
 pub mod node;
 mod path;
 mod reader;
+mod schema;
 mod services;
 mod symbol;
 mod theme;
@@ -26,6 +27,7 @@ pub use layout::{
 pub use layout_file::read_layout;
 pub use library::{Symbols, library_names, library_text, read_recipe, read_symbol, recipe_names};
 pub use lower_layout::LABELS;
+pub use schema::{layout_schema, recipe_schema, symbol_schema, theme_schema};
 pub use services::{
     BATTERY, CABLE, CLIMATE, CONSUMER, CableDoc, EndDoc, PIPE, PipeDoc, RouteEndsDoc, ServicesDoc, WATER,
 };

@@ -1,7 +1,12 @@
 //! Reads nodes as what the languages want: words, numbers, lists and maps with known keys. Every mistake goes to the
 //! sink with its place; nothing is silently dropped.
 
+#[cfg(test)]
+mod heard;
 mod values;
+
+#[cfg(test)]
+pub(super) use heard::take as heard;
 
 use super::layout::Named;
 use super::node::{Map, Node, NodeValue};
@@ -293,6 +298,8 @@ impl<'n> Fields<'n> {
     /// Closes the map: every key that was not asked for is an error, and every missing one, unless an unknown key is
     /// a likely slip of it.
     pub(super) fn close(self, reader: &mut Reader<'_>) {
+        #[cfg(test)]
+        heard::keys(self.span, &self.asked);
         let unknown = || self.map.keys().filter(|key| !self.asked.contains(&key.as_str()));
         for key in self.absent.iter().filter(|key| !unknown().any(|slip| nearest(slip, [**key]).is_some())) {
             let error = Diagnostic::new(self.span, format!("{} has no `{key}`", self.owner));

@@ -15,9 +15,31 @@ const BUILT_IN: [(&str, &str); 2] =
     [("sober", include_str!("theme/sober.yaml")), ("warm", include_str!("theme/warm.yaml"))];
 
 /// Heights of letters, widths of lines, boards and tiles that can be drawn, mm.
-const LETTERS: (f64, f64) = (1.0, 30.0);
-const WIDTHS: (f64, f64) = (0.05, 2.0);
-const SIZES: (f64, f64) = (40.0, 2000.0);
+pub(super) const LETTERS: (f64, f64) = (1.0, 30.0);
+pub(super) const WIDTHS: (f64, f64) = (0.05, 2.0);
+pub(super) const SIZES: (f64, f64) = (40.0, 2000.0);
+
+/// Keys of the colours.
+pub(super) const COLOURS: [&str; 12] = [
+    "paper",
+    "floor",
+    "furniture",
+    "upholstery",
+    "bedding",
+    "wet",
+    "glass",
+    "wall",
+    "people",
+    "line",
+    "floor-line",
+    "text",
+];
+/// Patterns of floors.
+pub(super) const PATTERNS: [&str; 3] = ["none", "boards", "tiles"];
+/// Keys of the letters.
+pub(super) const LETTER_KEYS: [&str; 5] = ["title", "caption", "figure", "name", "note"];
+/// Keys of the lines.
+pub(super) const LINE_KEYS: [&str; 4] = ["wall", "edge", "detail", "floor"];
 
 /// Names of the built-in themes.
 fn theme_names() -> impl Iterator<Item = &'static str> {
@@ -85,7 +107,7 @@ fn parse(shown: &str, text: &str, base: Theme, sources: &mut SourceMap, sink: &m
     theme(&mut Reader::new(sources, sink), &node, base)
 }
 
-fn theme(r: &mut Reader<'_>, node: &Node, base: Theme) -> Option<Theme> {
+pub(super) fn theme(r: &mut Reader<'_>, node: &Node, base: Theme) -> Option<Theme> {
     let mut f = r.fields(node, "the theme")?;
     f.need(r, "theme", version);
     let colours = f.opt(r, "colours", |r, node| colours(r, node, base.colours)).unwrap_or(base.colours);
@@ -106,23 +128,23 @@ fn version(r: &mut Reader<'_>, node: &Node) -> Option<()> {
 
 fn colours(r: &mut Reader<'_>, node: &Node, base: Colours) -> Option<Colours> {
     let mut f = r.fields(node, "`colours`")?;
-    let mut get = |key, base| colour(r, &mut f, key).unwrap_or(base);
-    let made = Colours {
-        paper: get("paper", base.paper),
-        floor: get("floor", base.floor),
-        furniture: get("furniture", base.furniture),
-        upholstery: get("upholstery", base.upholstery),
-        bedding: get("bedding", base.bedding),
-        wet: get("wet", base.wet),
-        glass: get("glass", base.glass),
-        wall: get("wall", base.wall),
-        people: get("people", base.people),
-        line: get("line", base.line),
-        floor_line: get("floor-line", base.floor_line),
-        text: get("text", base.text),
-    };
+    let [paper, floor, furniture, upholstery, bedding, wet, glass, wall, people, line, floor_line, text] =
+        COLOURS.map(|key| colour(r, &mut f, key));
     f.close(r);
-    Some(made)
+    Some(Colours {
+        paper: paper.unwrap_or(base.paper),
+        floor: floor.unwrap_or(base.floor),
+        furniture: furniture.unwrap_or(base.furniture),
+        upholstery: upholstery.unwrap_or(base.upholstery),
+        bedding: bedding.unwrap_or(base.bedding),
+        wet: wet.unwrap_or(base.wet),
+        glass: glass.unwrap_or(base.glass),
+        wall: wall.unwrap_or(base.wall),
+        people: people.unwrap_or(base.people),
+        line: line.unwrap_or(base.line),
+        floor_line: floor_line.unwrap_or(base.floor_line),
+        text: text.unwrap_or(base.text),
+    })
 }
 
 /// `"#rrggbb"`. Without quotes it would be a comment, and nothing would stand there.
@@ -150,7 +172,7 @@ fn hexadecimal(text: &str) -> Option<Colour> {
 
 fn floor(r: &mut Reader<'_>, node: &Node, base: &Theme) -> Option<(Pattern, f64)> {
     let mut f = r.fields(node, "`floor`")?;
-    let pattern = f.word(r, "pattern", &["none", "boards", "tiles"]);
+    let pattern = f.word(r, "pattern", &PATTERNS);
     let size = figure(r, &mut f, "size", SIZES).unwrap_or(base.size);
     f.close(r);
     let pattern = match pattern.as_ref().map(|word| word.value.as_str()) {
@@ -164,29 +186,27 @@ fn floor(r: &mut Reader<'_>, node: &Node, base: &Theme) -> Option<(Pattern, f64)
 
 fn letters(r: &mut Reader<'_>, node: &Node, base: Letters) -> Option<Letters> {
     let mut f = r.fields(node, "`letters`")?;
-    let mut get = |key, base| figure(r, &mut f, key, LETTERS).unwrap_or(base);
-    let made = Letters {
-        title: get("title", base.title),
-        caption: get("caption", base.caption),
-        figure: get("figure", base.figure),
-        name: get("name", base.name),
-        note: get("note", base.note),
-    };
+    let [title, caption, figure, name, note] = LETTER_KEYS.map(|key| figure(r, &mut f, key, LETTERS));
     f.close(r);
-    Some(made)
+    Some(Letters {
+        title: title.unwrap_or(base.title),
+        caption: caption.unwrap_or(base.caption),
+        figure: figure.unwrap_or(base.figure),
+        name: name.unwrap_or(base.name),
+        note: note.unwrap_or(base.note),
+    })
 }
 
 fn widths(r: &mut Reader<'_>, node: &Node, base: Widths) -> Option<Widths> {
     let mut f = r.fields(node, "`lines`")?;
-    let mut get = |key, base| figure(r, &mut f, key, WIDTHS).unwrap_or(base);
-    let made = Widths {
-        wall: get("wall", base.wall),
-        edge: get("edge", base.edge),
-        detail: get("detail", base.detail),
-        floor: get("floor", base.floor),
-    };
+    let [wall, edge, detail, floor] = LINE_KEYS.map(|key| figure(r, &mut f, key, WIDTHS));
     f.close(r);
-    Some(made)
+    Some(Widths {
+        wall: wall.unwrap_or(base.wall),
+        edge: edge.unwrap_or(base.edge),
+        detail: detail.unwrap_or(base.detail),
+        floor: floor.unwrap_or(base.floor),
+    })
 }
 
 /// A plain number of millimetres in a range.

@@ -1,17 +1,20 @@
 #!/usr/bin/env python3
-"""Reports for programs against their schemas, by the Python library `jsonschema`.
+"""Outputs for programs against their schemas, by the Python library `jsonschema`.
 
     validate_reports.py COMMAND LAYOUT...
 
 COMMAND is the built `boxwright`. The log of `check --format sarif` must follow the schema that OASIS publishes with SARIF
-2.1.0 (`sarif-schema-2.1.0.json` beside this script, unchanged), each report of `check --format json` the schema that
-`schema findings` prints.
+2.1.0 (`sarif-schema-2.1.0.json` beside this script, unchanged); each report of `check --format json`, `model.json` and
+`report.json` of every layout that compiles, and the plans of `nest --format json` the schemas that `schema` prints. Spoilt in
+any place, they must not.
 """
 
+import copy
 import json
 import pathlib
 import subprocess
 import sys
+import tempfile
 
 import jsonschema
 
@@ -26,31 +29,75 @@ def said(*arguments):
     return json.loads(run.stdout)
 
 
-def complain(schema, instance, what):
+def validator(schema):
     kind = jsonschema.validators.validator_for(schema)
     kind.check_schema(schema)
-    errors = [f"{what}: {error.json_path}: {error.message[:200]}" for error in kind(schema).iter_errors(instance)]
+    return kind(schema)
+
+
+def complain(schema, instance, what):
+    errors = [f"{what}: {error.json_path}: {error.message[:200]}" for error in schema.iter_errors(instance)]
     if errors:
         sys.exit("\n".join(errors[:20]))
+
+
+def spoilt(value, depth=4):
+    """A key taken out, or a value made a map that nobody knows, in the first entry of every list."""
+    inner = list(value.items()) if isinstance(value, dict) else list(enumerate(value))[:1] if isinstance(value, list) else []
+    for key, own in inner:
+        if isinstance(value, dict):
+            yield f"without {key}", {other: entry for other, entry in value.items() if other != key}
+        other = copy.copy(value)
+        other[key] = {"zzz": 1}
+        yield f"{key} changed", other
+        for what, changed in spoilt(own, depth - 1) if depth else ():
+            other = copy.copy(value)
+            other[key] = changed
+            yield f"{key}, {what}", other
+
+
+def refuses(schema, instance, name):
+    count = 0
+    for what, changed in spoilt(instance):
+        count += 1
+        if schema.is_valid(changed):
+            sys.exit(f"the schema of {name} accepts one {what}")
+    return count
+
+
+def built(command, layouts):
+    """`model.json` and `report.json` of every layout that compiles."""
+    with tempfile.TemporaryDirectory() as out:
+        arguments = ["build", "--quiet", "--only", "model-json,report-json", "--out"]
+        for at, layout in enumerate(layouts):
+            subprocess.run([command, *arguments, f"{out}/{at}", layout], capture_output=True, check=False)
+        for path in sorted(pathlib.Path(out).rglob("*.json")):
+            yield path.stem, json.loads(path.read_text()), layouts[int(path.relative_to(out).parts[0])]
 
 
 def main():
     command, layouts = sys.argv[1], sys.argv[2:]
     text = (pathlib.Path(__file__).parent / "sarif-schema-2.1.0.json").read_text()
     sarif = json.loads(text.replace(json.dumps(WRONG), json.dumps(RIGHT)))
+    schemas = {name: validator(said(command, "schema", name)) for name in ("findings", "model", "report", "nest")}
     log = said(command, "check", "--format", "sarif", *layouts)
-    complain(sarif, log, "sarif")
-    findings = said(command, "schema", "findings")
+    complain(validator(sarif), log, "sarif")
     reports = said(command, "check", "--format", "json", *layouts)
     for report in reports:
-        complain(findings, report, report["layout"])
-    try:
-        jsonschema.validate({"format": "something else"}, findings)
-    except jsonschema.ValidationError:
-        pass
-    else:
-        sys.exit("the schema of findings accepts anything")
-    print(f"{len(log['runs'][0]['results'])} results and {len(reports)} reports follow their schemas")
+        complain(schemas["findings"], report, report["layout"])
+    count, last = len(reports), {"findings": max(reports, key=lambda report: len(report["findings"]))}
+    for name, instance, layout in built(command, layouts):
+        complain(schemas[name], instance, f"{name} of {layout}")
+        count += 1
+        if len(json.dumps(instance)) > len(json.dumps(last.get(name))):
+            last[name] = instance
+    with tempfile.TemporaryDirectory() as folder:
+        parts = pathlib.Path(folder) / "parts.csv"
+        parts.write_text("number,length,width,count\nside,720,560,4\nlong,9000,500,1\n")
+        last["nest"] = said(command, "nest", "--format", "json", str(parts))
+        complain(schemas["nest"], last["nest"], "nest")
+    broken = sum(refuses(schemas[name], instance, name) for name, instance in last.items())
+    print(f"{len(log['runs'][0]['results'])} results and {count} reports follow their schemas, {broken} spoilt ones do not")
 
 
 main()

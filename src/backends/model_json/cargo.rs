@@ -4,34 +4,46 @@ use super::{Box3Wire, box3};
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::Place;
 use crate::figures::{Figures, Stowage};
-use crate::geometry::Stands;
-use crate::model::Model;
+use crate::geometry::{Parcel, Stands};
+use crate::model::{Cargo, Model};
 use crate::source::SourceMap;
+use schemars::JsonSchema;
 use serde::Serialize;
 
-#[derive(Debug, Serialize)]
+/// Things of one kind that are carried.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Cargo")]
 pub(super) struct CargoWire<'a> {
     name: &'a str,
     size: [f64; 3],
+    /// Of one.
     mass: f64,
     count: usize,
+    /// The module.
     #[serde(rename = "in")]
     module: Option<&'a str>,
+    /// The opening.
     through: Option<&'a str>,
+    #[schemars(extend("enum" = ["any", "upright", "fixed"]))]
     stands: &'static str,
     place: Option<Place<'a>>,
 }
 
-#[derive(Debug, Serialize)]
+/// What lies in the storage spaces of a module.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Stowage")]
 pub(super) struct StowageWire<'a> {
     module: Option<&'a str>,
     arrangements: Vec<String>,
     holds: Vec<HoldWire<'a>>,
+    /// What finds no place.
     left: Vec<LeftWire<'a>>,
 }
 
-#[derive(Debug, Serialize)]
+/// A storage space with what lies in it.
+#[derive(Debug, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
+#[schemars(rename = "Hold")]
 struct HoldWire<'a> {
     space: &'a str,
     litres: f64,
@@ -41,7 +53,9 @@ struct HoldWire<'a> {
     pieces: Vec<PieceWire<'a>>,
 }
 
-#[derive(Debug, Serialize)]
+/// A piece of cargo at its place.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Stowed")]
 struct PieceWire<'a> {
     cargo: Option<&'a str>,
     at: Box3Wire,
@@ -49,28 +63,30 @@ struct PieceWire<'a> {
     turn: [usize; 3],
 }
 
-#[derive(Debug, Serialize)]
+/// Cargo without a place.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Left")]
 struct LeftWire<'a> {
     cargo: Option<&'a str>,
     count: usize,
 }
 
-pub(super) fn cargo_wires<'a>(model: &'a Model, sources: &'a SourceMap) -> Vec<CargoWire<'a>> {
-    let wire = |cargo: &'a crate::model::Cargo| CargoWire {
-        name: &cargo.name,
-        size: cargo.parcel.size.map(micrometres),
-        mass: micrometres(cargo.mass),
-        count: cargo.parcel.count,
-        module: model.modules.get(cargo.module).map(|module| module.name.as_str()),
-        through: cargo.through.and_then(|at| model.openings.get(at)).map(|opening| opening.name.as_str()),
-        stands: match cargo.parcel.stands {
+pub(super) fn cargo_wire<'a>(cargo: &'a Cargo, model: &'a Model, sources: &'a SourceMap) -> CargoWire<'a> {
+    let Cargo { name, parcel: Parcel { size, count, stands }, mass, module, through, span } = cargo;
+    CargoWire {
+        name,
+        size: size.map(micrometres),
+        mass: micrometres(*mass),
+        count: *count,
+        module: model.modules.get(*module).map(|module| module.name.as_str()),
+        through: through.and_then(|at| model.openings.get(at)).map(|opening| opening.name.as_str()),
+        stands: match stands {
             Stands::Any => "any",
             Stands::Upright => "upright",
             Stands::Fixed => "fixed",
         },
-        place: Place::new(sources, cargo.span),
-    };
-    model.cargo.iter().map(wire).collect()
+        place: Place::new(sources, *span),
+    }
 }
 
 pub(super) fn stowage_wires<'a>(figures: &'a Figures<'a>) -> Vec<StowageWire<'a>> {
@@ -83,7 +99,7 @@ fn stowage_wire<'a>(model: &'a Model, stowage: &'a Stowage) -> StowageWire<'a> {
         space: &hold.room.space.name,
         litres: micrometres(hold.litres),
         litres_stowed: micrometres(hold.stowed),
-        carries: hold.room.space.carries,
+        carries: hold.room.space.carries.map(micrometres),
         largest_free: hold.packing.largest_free.as_ref().map(box3),
         pieces: hold
             .packing

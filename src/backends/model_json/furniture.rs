@@ -4,28 +4,51 @@ use super::make::{self, HardwareWire, MassWire, PartWire};
 use super::{Box3Wire, PrismWire, axis, box3, prism, range};
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::{Pair, Place, pair, path_data};
-use crate::model::{Model, Module, Move, MoveKind, Need, PlanLine, PoseState, Slide, Solid, Space, Swing};
+use crate::model::{
+    Connection, Model, Module, Move, MoveKind, Need, PlanLine, PoseState, Slide, Solid, Space, Swing, Toward,
+};
 use crate::source::SourceMap;
+use schemars::JsonSchema;
 use serde::Serialize;
 
-#[derive(Debug, Serialize)]
+/// A piece of furniture: a symbol, placed.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Module")]
 pub(super) struct ModuleWire<'a> {
     name: &'a str,
+    /// `group/name`.
     symbol: &'a str,
+    /// What the symbol says of itself.
     says: &'a str,
+    /// The side at which a person stands.
+    #[schemars(extend("enum" = ["front", "rear", "left", "right"]))]
     faces: &'static str,
+    /// The room that it is given; all solids of all poses lie in it.
     extent: Box3Wire,
     zone: Option<&'a str>,
     sleepers: &'a [String],
     poses: Vec<PoseWire<'a>>,
     parts: Vec<PartWire<'a>>,
     hardware: Vec<HardwareWire<'a>>,
+    /// Masses beside those of the parts.
     masses: Vec<MassWire<'a>>,
-    connects: Vec<&'a str>,
+    connects: Vec<ConnectionWire<'a>>,
+    place: Option<Place<'a>>,
+    /// Where the text says its place.
+    placed: Option<Place<'a>>,
+}
+
+/// A service that a module needs.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Connection")]
+struct ConnectionWire<'a> {
+    name: &'a str,
     place: Option<Place<'a>>,
 }
 
-#[derive(Debug, Serialize)]
+/// What a module is in one pose.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Pose")]
 struct PoseWire<'a> {
     name: &'a str,
     solids: Vec<SolidWire<'a>>,
@@ -34,131 +57,200 @@ struct PoseWire<'a> {
     linework: Vec<LineWire>,
 }
 
-#[derive(Debug, Serialize)]
+/// A body that a module fills.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Solid")]
 struct SolidWire<'a> {
     name: &'a str,
     prism: PrismWire,
+    /// The outline with true curves, where the prism's is made of chords.
     curve: Option<String>,
     tags: &'a [String],
+    /// Bought in: no parts are made for it.
     bought: bool,
+    /// Sides that no board closes: `+x` is toward greater x.
+    open: Vec<String>,
     place: Option<Place<'a>>,
 }
 
-#[derive(Debug, Serialize)]
+/// Room that people or things need.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Space")]
 struct SpaceWire<'a> {
     name: &'a str,
+    #[schemars(extend("enum" = ["standing", "sitting", "lying", "storage"]))]
     need: &'static str,
+    /// For how many.
     people: u32,
+    /// The axis along which people lie.
+    #[schemars(extend("enum" = ["x", "y", "z", null]))]
     along: Option<&'static str>,
+    /// What may be kept in it, kg, if the symbol says so.
     carries: Option<f64>,
     prism: PrismWire,
     place: Option<Place<'a>>,
 }
 
-#[derive(Debug, Serialize)]
+/// Something that opens.
+#[derive(Debug, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
+#[schemars(rename = "Move")]
 struct MoveWire<'a> {
     name: &'a str,
+    /// A door that people walk through.
     walk_through: bool,
     #[serde(flatten)]
     kind: KindWire,
     place: Option<Place<'a>>,
 }
 
-#[derive(Debug, Serialize)]
+/// How it goes.
+#[derive(Debug, Serialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
+#[schemars(rename = "MoveKind")]
 enum KindWire {
-    Swing { axis: &'static str, hinge: Pair, along: Pair, length: f64, thickness: f64, shut: f64, opens: f64 },
-    Slide { axis: &'static str, body: Box3Wire, travel: f64 },
+    /// A leaf that turns about an axis.
+    Swing(SwingWire),
+    /// A body that travels along an axis.
+    Slide(SlideWire),
 }
 
-#[derive(Debug, Serialize)]
+/// A leaf that turns about an axis.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Swing")]
+struct SwingWire {
+    #[schemars(extend("enum" = ["x", "y", "z"]))]
+    axis: &'static str,
+    /// Across the axis, in the face that the leaf opens toward.
+    hinge: Pair,
+    /// Of the leaf along the axis.
+    along: Pair,
+    /// From the hinge to the free edge.
+    length: f64,
+    thickness: f64,
+    /// Direction of the shut leaf from the hinge, degrees counter-clockwise from the plane's first axis.
+    shut: f64,
+    /// Degrees; negative turns clockwise.
+    opens: f64,
+}
+
+/// A body that travels along an axis.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Slide")]
+struct SlideWire {
+    #[schemars(extend("enum" = ["x", "y", "z"]))]
+    axis: &'static str,
+    /// Shut.
+    body: Box3Wire,
+    /// Negative goes down the axis.
+    travel: f64,
+}
+
+/// A line of the plan beyond the outlines of solids.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Line")]
 struct LineWire {
     path: String,
+    /// Above the floor.
     height: f64,
     dashed: bool,
 }
 
+/// `+x`, `-x` and so on.
+pub(super) fn toward(toward: Toward) -> String {
+    let Toward { axis: along, up } = toward;
+    format!("{}{}", if up { "+" } else { "-" }, axis(along))
+}
+
 pub(super) fn module_wire<'a>(module: &'a Module, model: &'a Model, sources: &'a SourceMap) -> ModuleWire<'a> {
-    let zone = module.zone.and_then(|index| model.zones.get(index));
+    #[rustfmt::skip]
+    let Module {
+        name, symbol, says, faces, extent, zone, sleepers, poses, parts, hardware, masses, connects, span, place_span,
+    } = module;
+    let zone = zone.and_then(|index| model.zones.get(index));
+    let connection = |connection: &'a Connection| {
+        let Connection { name, span } = connection;
+        ConnectionWire { name, place: Place::new(sources, *span) }
+    };
     ModuleWire {
-        name: &module.name,
-        symbol: &module.symbol,
-        says: &module.says,
-        faces: module.faces.name(),
-        extent: box3(&module.extent),
+        name,
+        symbol,
+        says,
+        faces: faces.name(),
+        extent: box3(extent),
         zone: zone.map(|zone| zone.name.as_str()),
-        sleepers: &module.sleepers,
-        poses: module.poses.iter().map(|pose| pose_wire(pose, sources)).collect(),
-        parts: module.parts.iter().map(|part| make::part_wire(part, model, sources)).collect(),
-        hardware: module.hardware.iter().map(|one| make::hardware_wire(one, sources)).collect(),
-        masses: module.masses.iter().map(|mass| make::mass_wire(mass, sources)).collect(),
-        connects: module.connects.iter().map(|connection| connection.name.as_str()).collect(),
-        place: Place::new(sources, module.span),
+        sleepers,
+        poses: poses.iter().map(|pose| pose_wire(pose, sources)).collect(),
+        parts: parts.iter().map(|part| make::part_wire(part, model, sources)).collect(),
+        hardware: hardware.iter().map(|one| make::hardware_wire(one, sources)).collect(),
+        masses: masses.iter().map(|mass| make::mass_wire(mass, sources)).collect(),
+        connects: connects.iter().map(connection).collect(),
+        place: Place::new(sources, *span),
+        placed: Place::new(sources, *place_span),
     }
 }
 
 fn pose_wire<'a>(pose: &'a PoseState, sources: &'a SourceMap) -> PoseWire<'a> {
+    let PoseState { name, solids, spaces, moves, linework } = pose;
     PoseWire {
-        name: &pose.name,
-        solids: pose.solids.iter().map(|solid| solid_wire(solid, sources)).collect(),
-        spaces: pose.spaces.iter().map(|space| space_wire(space, sources)).collect(),
-        moves: pose.moves.iter().map(|one| move_wire(one, sources)).collect(),
-        linework: pose.linework.iter().map(line_wire).collect(),
+        name,
+        solids: solids.iter().map(|solid| solid_wire(solid, sources)).collect(),
+        spaces: spaces.iter().map(|space| space_wire(space, sources)).collect(),
+        moves: moves.iter().map(|one| move_wire(one, sources)).collect(),
+        linework: linework.iter().map(line_wire).collect(),
     }
 }
 
 fn solid_wire<'a>(solid: &'a Solid, sources: &'a SourceMap) -> SolidWire<'a> {
+    let Solid { name, prism: body, curve, tags, bought, open, span } = solid;
     SolidWire {
-        name: &solid.name,
-        prism: prism(&solid.prism),
-        curve: solid.curve.as_ref().map(path_data),
-        tags: &solid.tags,
-        bought: solid.bought,
-        place: Place::new(sources, solid.span),
+        name,
+        prism: prism(body),
+        curve: curve.as_ref().map(path_data),
+        tags,
+        bought: *bought,
+        open: open.iter().copied().map(toward).collect(),
+        place: Place::new(sources, *span),
     }
 }
 
 fn space_wire<'a>(space: &'a Space, sources: &'a SourceMap) -> SpaceWire<'a> {
-    let need = match space.need {
+    let Space { name, prism: room, need, people, along, carries, span } = space;
+    let need = match need {
         Need::Standing => "standing",
         Need::Sitting => "sitting",
         Need::Lying => "lying",
         Need::Storage => "storage",
     };
     SpaceWire {
-        name: &space.name,
+        name,
         need,
-        people: space.people,
-        along: space.along.map(axis),
-        carries: space.carries.map(micrometres),
-        prism: prism(&space.prism),
-        place: Place::new(sources, space.span),
+        people: *people,
+        along: along.map(axis),
+        carries: carries.map(micrometres),
+        prism: prism(room),
+        place: Place::new(sources, *span),
     }
 }
 
 fn move_wire<'a>(one: &'a Move, sources: &'a SourceMap) -> MoveWire<'a> {
-    let kind = match &one.kind {
-        MoveKind::Swing(swing) => swing_wire(swing),
+    let Move { name, kind, walk_through, span } = one;
+    let kind = match kind {
+        MoveKind::Swing(swing) => KindWire::Swing(swing_wire(swing)),
         MoveKind::Slide(Slide { body, axis: along, travel }) => {
-            KindWire::Slide { axis: axis(*along), body: box3(body), travel: micrometres(*travel) }
+            KindWire::Slide(SlideWire { axis: axis(*along), body: box3(body), travel: micrometres(*travel) })
         }
     };
-    MoveWire { name: &one.name, walk_through: one.walk_through, kind, place: Place::new(sources, one.span) }
+    MoveWire { name, walk_through: *walk_through, kind, place: Place::new(sources, *span) }
 }
 
-fn swing_wire(swing: &Swing) -> KindWire {
-    KindWire::Swing {
-        axis: axis(swing.axis),
-        hinge: pair(swing.hinge),
-        along: range(swing.along),
-        length: micrometres(swing.length),
-        thickness: micrometres(swing.thickness),
-        shut: micrometres(swing.shut),
-        opens: micrometres(swing.opens),
-    }
+fn swing_wire(swing: &Swing) -> SwingWire {
+    let Swing { axis: about, hinge, along, length, thickness, shut, opens } = swing;
+    let [length, thickness, shut, opens] = [*length, *thickness, *shut, *opens].map(micrometres);
+    SwingWire { axis: axis(*about), hinge: pair(*hinge), along: range(*along), length, thickness, shut, opens }
 }
 
 fn line_wire(line: &PlanLine) -> LineWire {
-    LineWire { path: path_data(&line.path), height: micrometres(line.height), dashed: line.dashed }
+    let PlanLine { path, height, dashed } = line;
+    LineWire { path: path_data(path), height: micrometres(*height), dashed: *dashed }
 }

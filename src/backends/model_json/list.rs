@@ -3,19 +3,24 @@
 use super::make::{self, BandsWire, MachiningWire};
 use super::{polygon, range};
 use crate::base::number::micrometres;
-use crate::diagnostic::wire::{Pair, Place};
+use crate::diagnostic::wire::{Pair, Place, path_data};
 use crate::joinery::{CutList, CutSheet, Row, StockTotal};
 use crate::model::{Hand, Model};
 use crate::source::SourceMap;
+use schemars::JsonSchema;
 use serde::Serialize;
 
-#[derive(Debug, Serialize)]
+/// Parts with their numbers, and how they are cut from sheets.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "CutList")]
 pub(super) struct CutListWire<'a> {
     rows: Vec<RowWire<'a>>,
     totals: Vec<TotalWire<'a>>,
 }
 
-#[derive(Debug, Serialize)]
+/// A row of the cut list.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Row")]
 #[serde(rename_all = "kebab-case")]
 struct RowWire<'a> {
     number: &'a str,
@@ -30,10 +35,12 @@ struct RowWire<'a> {
     /// Length, width.
     cut: Pair,
     scribe: BandsWire,
+    #[schemars(extend("enum" = ["length", "width", "free"]))]
     grain: &'static str,
     bands: BandsWire,
     outline: Option<Vec<Pair>>,
     path: Option<String>,
+    #[schemars(extend("enum" = ["left", "right", null]))]
     hand: Option<&'static str>,
     machining: Vec<MachiningWire<'a>>,
     note: Option<&'a str>,
@@ -43,19 +50,24 @@ struct RowWire<'a> {
 }
 
 /// From the left end, the front and the floor of its module to a piece.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "RowStand")]
 struct StandWire<'a> {
     module: &'a str,
     from: [f64; 3],
 }
 
-#[derive(Debug, Serialize)]
+/// How many of it a module has.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "ModuleCount")]
 struct CountWire<'a> {
     module: &'a str,
     count: u32,
 }
 
-#[derive(Debug, Serialize)]
+/// The sheets of a stock.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "StockTotal")]
 #[serde(rename_all = "kebab-case")]
 struct TotalWire<'a> {
     /// Those that share the sheets.
@@ -74,14 +86,17 @@ struct TotalWire<'a> {
     sheets: Vec<SheetWire<'a>>,
 }
 
-#[derive(Debug, Serialize)]
+/// A sheet with the pieces cut from it.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "CutSheet")]
 struct SheetWire<'a> {
     size: Pair,
     pieces: Vec<PieceWire<'a>>,
 }
 
 /// `length` along the sheet's length, `width` across, cut sizes; x and y from its left front corner.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "CutPiece")]
 struct PieceWire<'a> {
     part: &'a str,
     x: f64,
@@ -107,7 +122,11 @@ fn row_wire<'a>(row: &'a Row, model: &'a Model, sources: &'a SourceMap) -> RowWi
         number: &row.number,
         name: &row.name,
         modules: row.modules.iter().map(|(module, count)| CountWire { module, count: *count }).collect(),
-        stands: row.stands.iter().map(|stand| StandWire { module: &stand.module, from: stand.from }).collect(),
+        stands: row
+            .stands
+            .iter()
+            .map(|stand| StandWire { module: &stand.module, from: stand.from.map(micrometres) })
+            .collect(),
         held: row.held.as_deref(),
         count: row.count,
         stock: stock(model, row.stock),
@@ -117,7 +136,7 @@ fn row_wire<'a>(row: &'a Row, model: &'a Model, sources: &'a SourceMap) -> RowWi
         grain: row.grain.name(),
         bands: make::bands(&row.bands),
         outline: row.outline.as_ref().map(polygon),
-        path: row.curve.as_ref().map(make::path),
+        path: row.curve.as_ref().map(path_data),
         hand: row.hand.map(Hand::name),
         machining: row.machining.iter().map(make::machining).collect(),
         note: row.note.as_deref(),

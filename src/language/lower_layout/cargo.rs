@@ -6,7 +6,7 @@ use crate::language::node::Node;
 use crate::language::reader::Reader;
 
 /// Ways to stand, as words.
-const STANDS: [&str; 3] = ["any", "upright", "fixed"];
+pub(in crate::language) const STANDS: [&str; 3] = ["any", "upright", "fixed"];
 
 /// `{ size, mass, count, in, through, stands }`.
 pub(super) fn cargo(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<CargoDoc> {

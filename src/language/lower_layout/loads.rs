@@ -7,7 +7,8 @@ use crate::language::node::Node;
 use crate::language::reader::Reader;
 use crate::language::vehicle::{LoadCaseDoc, LoadDoc};
 
-const HOLDS: [&str; 5] = ["fresh-water", "grey-water", "black-water", "fuel", "other"];
+/// What tanks hold, as words.
+pub(in crate::language) const HOLDS: [&str; 5] = ["fresh-water", "grey-water", "black-water", "fuel", "other"];
 
 /// One tank or thing.
 pub(super) fn load(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<LoadDoc> {

@@ -9,13 +9,17 @@ use crate::language::reader::{Fields, Reader};
 use crate::source::Spanned;
 
 /// The four walls, as words.
-pub(super) const WALLS: [&str; 4] = ["front", "rear", "left", "right"];
-const PANELS: [&str; 6] = ["front", "rear", "left", "right", "roof", "floor"];
-const KINDS: [&str; 6] = ["door", "window", "hatch", "roof-hatch", "pass-through", "vent"];
-const HINGES: [&str; 6] = ["front", "rear", "left", "right", "top", "bottom"];
-const EDGES: [&str; 4] = ["rear-floor", "front-floor", "left-floor", "right-floor"];
+pub(in crate::language) const WALLS: [&str; 4] = ["front", "rear", "left", "right"];
+/// Walls, roof and floor, as words.
+pub(in crate::language) const PANELS: [&str; 6] = ["front", "rear", "left", "right", "roof", "floor"];
+/// Kinds of openings, as words.
+pub(in crate::language) const KINDS: [&str; 6] = ["door", "window", "hatch", "roof-hatch", "pass-through", "vent"];
+/// Sides of hinges, as words.
+pub(in crate::language) const HINGES: [&str; 6] = ["front", "rear", "left", "right", "top", "bottom"];
+/// Lower edges of the box, as words.
+pub(in crate::language) const EDGES: [&str; 4] = ["rear-floor", "front-floor", "left-floor", "right-floor"];
 /// Keys of the edges of a place, in the order of [`edges`].
-const EDGE_KEYS: [&str; 6] = ["front", "rear", "left", "right", "centre-x", "centre-y"];
+pub(in crate::language) const EDGE_KEYS: [&str; 6] = ["front", "rear", "left", "right", "centre-x", "centre-y"];
 
 /// `{ stature, mass }`.
 pub(super) fn person(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<PersonDoc> {
@@ -64,7 +68,8 @@ fn shaped_roof(r: &mut Reader<'_>, node: &Node) -> Option<RoofDoc> {
     let flat = shape.as_deref() == Some("flat");
     let rise = match (&shape, flat) {
         (Some(_), false) => f.need(r, "rise", Reader::expr),
-        _ => f.section("rise").filter(|_| !flat).and_then(|node| r.expr(node)),
+        (None, _) => f.opt(r, "rise", Reader::expr),
+        _ => None,
     };
     f.close(r);
     match shape?.as_str() {

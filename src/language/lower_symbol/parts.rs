@@ -11,9 +11,10 @@ use crate::language::symbol::{
 use crate::model::Grain;
 use crate::source::Spanned;
 
-const LOOSE_SIDES: [&str; 4] = ["front", "back", "left", "right"];
+/// Sides of a part without a place.
+pub(in crate::language) const LOOSE_SIDES: [&str; 4] = ["front", "back", "left", "right"];
 /// Sides of a module, and of what stands in it.
-pub(super) const PLACED_SIDES: [&str; 6] = ["front", "back", "left", "right", "top", "bottom"];
+pub(in crate::language) const PLACED_SIDES: [&str; 6] = ["front", "back", "left", "right", "top", "bottom"];
 
 /// One part.
 pub(super) fn part(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<PartDoc> {

@@ -57,8 +57,11 @@ impl Reader<'_> {
 
     /// One of a few words; `key` is what it says.
     pub(in crate::language) fn word(&mut self, node: &Node, key: &str, allowed: &[&str]) -> Option<Spanned<String>> {
+        #[cfg(test)]
+        super::heard::words(node.span, allowed);
         let text = self.text(node)?;
-        if allowed.contains(&text.value.as_str()) {
+        let padded = matches!(&node.value, NodeValue::Text(written, _) if *written != text.value);
+        if allowed.contains(&text.value.as_str()) && !padded {
             return Some(text);
         }
         let error = Diagnostic::new(node.span, format!("`{key}` can't be `{}`", text.value));

@@ -1,0 +1,107 @@
+//! The box with its shell, openings, zones and modules, in the schema of layouts.
+
+use super::keys::{Keys, any, by_name, full_list, named, number, words};
+use crate::language::lower_layout::{EDGE_KEYS, EDGES, HINGES, KINDS, PANELS, WALLS};
+use serde_json::Value;
+
+pub(super) fn room() -> Value {
+    Keys::of("The room inside")
+        .need("length", "Front to rear, mm", number())
+        .need("width", "Left to right, mm", number())
+        .need("height", "Floor to roof lining at the side walls, mm", number())
+        .opt("roof", "", by_name("roof"))
+        .opt("shell", "", by_name("shell"))
+        .opt("cutaways", "Parts of the room that the shell takes", named(by_name("cutaway")))
+        .closed()
+}
+
+pub(super) fn roof() -> Value {
+    let flat = Keys::of("A level roof").need("shape", "", words(&["flat"])).closed();
+    let shaped = Keys::of("A roof that rises to the middle")
+        .need("shape", "", words(&["arch", "ridge"]))
+        .need("rise", "Of the middle above the side walls, mm", number())
+        .closed();
+    any([words(&["flat"]), flat, shaped, full_list(by_name("pair"))])
+}
+
+pub(super) fn shell() -> Value {
+    Keys::of("Layups of the panels").opts(&["walls", "roof", "floor"], "A layup", &by_name("name")).closed()
+}
+
+pub(super) fn cutaway() -> Value {
+    let wedge = Keys::of("A wedge off a lower edge")
+        .need("edge", "", words(&EDGES))
+        .need("along", "On the floor, mm", number())
+        .need("height", "On the wall, mm", number())
+        .closed();
+    let faces = Keys::of("Its faces, mm")
+        .needs(&["front", "rear", "left", "right", "top"], "", &number())
+        .opt("floor", "", number())
+        .closed();
+    any([wedge, Keys::of("A block, such as a wheel box").need("box", "", faces).closed()])
+}
+
+pub(super) fn layer() -> Value {
+    let frame = Keys::of("Members set into the layer")
+        .need("material", "", by_name("name"))
+        .need("width", "Of one, mm", number())
+        .need("spacing", "From middle to middle, mm", number());
+    Keys::of("A layer")
+        .need("material", "", by_name("name"))
+        .need("thickness", "mm", number())
+        .opt("frame", "", frame.closed())
+        .closed()
+}
+
+/// Panels of a vent may be roof and floor too.
+pub(super) fn opening() -> Value {
+    let others: Vec<&str> = KINDS.into_iter().filter(|kind| *kind != "vent").collect();
+    let of = |says, kinds: &[&str], walls: &[&str]| {
+        Keys::of(says)
+            .need("kind", "", words(kinds))
+            .opt("wall", "The panel it is in", words(walls))
+            .opts(&["front", "rear", "left", "right"], "Position of this edge, mm", &number())
+            .opt("centre", "Middle along the wall, or `[x, y]` in roof or floor, mm", any([number(), by_name("pair")]))
+            .opt("run", "Size along the wall, mm", number())
+            .opt("depth", "Size across the box in roof or floor, mm", number())
+            .opt("sill", "Lower edge above the floor, mm", number())
+            .opt("height", "From the sill up, mm", number())
+            .opt("radius", "Of the corners, mm", number())
+            .opt("hinge", "Side of the hinge", words(&HINGES))
+            .opt("swings", "Where the leaf goes", words(&["in", "out", "no"]))
+            .opt("opens", "How far the leaf opens, degrees", number())
+            .opt("escape", "A way out in an emergency", by_name("flag"))
+            .opt("lining", "Thickness of the lining frame in the hole, mm", number())
+            .opt("free-area", "Open to the air even when it is shut, mm²", number())
+            .opt("u-value", "Heat transmittance, W/(m²K)", number())
+            .closed()
+    };
+    any([of("An opening", &others, &WALLS), of("A hole for air that never shuts", &["vent"], &PANELS)])
+}
+
+pub(super) fn zone() -> Value {
+    Keys::of("A part of the floor")
+        .need("purpose", "What it is for", by_name("text"))
+        .opts(&EDGE_KEYS, "Position, mm", &number())
+        .opt("level", "Zones of one level must not overlap", number())
+        .closed()
+}
+
+pub(super) fn module() -> Value {
+    let place = Keys::of("Positions of its own edges, mm").opts(
+        &["front", "rear", "left", "right", "floor", "top", "centre-x", "centre-y"],
+        "Position, mm",
+        &number(),
+    );
+    let size = Keys::of("Sizes, mm").opts(&["run", "depth", "height"], "mm", &number());
+    Keys::of("A piece of furniture")
+        .need("symbol", "`group/name`", by_name("symbol-name"))
+        .opt("faces", "The side at which a person stands", words(&WALLS))
+        .opt("mirror", "Swap its left and right", by_name("flag"))
+        .opt("place", "", place.closed())
+        .opt("size", "", size.closed())
+        .opt("zone", "The zone that it must lie in", by_name("name"))
+        .opt("set", "Settings of the symbol", named(by_name("value")))
+        .opt("sleepers", "Who sleeps in it", by_name("names"))
+        .closed()
+}
