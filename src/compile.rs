@@ -13,7 +13,7 @@ use crate::language::{LayoutDoc, SymbolDoc, Symbols, read_layout};
 use crate::model::Model;
 use crate::registry::Registry;
 use crate::resolve::resolve;
-use crate::source::{SourceMap, Spanned, World};
+use crate::source::{FileId, SourceMap, Span, Spanned, World, layout_name, refused_name};
 use crate::suggest::{Input, suggestions};
 use crate::views::{Chosen, SheetSet, part_labels, sheet_set};
 use rayon::prelude::*;
@@ -103,6 +103,7 @@ impl Session {
         self.memo.next_round();
         let (mut sources, mut errors) = (SourceMap::default(), Sink::default());
         let doc = read_layout(world, path, self.options.allow_outside, &mut sources, &mut errors);
+        refuse_name(layout_name(path), &mut errors);
         let written = doc.map(|doc| {
             refuse_unknown_checks(&doc, &self.registry, &mut errors);
             let mut library = Symbols::new(world, path, (&doc.symbols, self.options.allow_outside), &self.memo);
@@ -112,7 +113,7 @@ impl Session {
         });
         let model = written
             .as_ref()
-            .and_then(|written| resolve(stem(path), &written.doc, written.symbols.clone(), &self.memo, &mut errors))
+            .and_then(|written| resolve(layout_name(path), &written.doc, written.symbols.clone(), &self.memo, &mut errors))
             .filter(|_| errors.is_empty());
         Compiled { sources, errors, model, written, memo: Arc::clone(&self.memo), ..Compiled::default() }
     }
@@ -138,7 +139,7 @@ impl Session {
         let Written { path, doc, symbols } = written;
         let (sources, checks) = (&compiled.sources, &self.registry.checks);
         let memo = &self.memo;
-        let input = Input { path, name: stem(path), doc, symbols, sources, model, checks, memo, judge: &grave };
+        let input = Input { path, name: layout_name(path), doc, symbols, sources, model, checks, memo, judge: &grave };
         let found = suggestions(&input, &compiled.findings);
         for (finding, suggestion) in compiled.findings.iter_mut().zip(found) {
             finding.suggestion = suggestion;
@@ -306,10 +307,13 @@ fn settled(model: &Model, found: Vec<Finding>) -> Vec<Finding> {
     findings
 }
 
-/// Name of a file without folder and ending.
-fn stem(path: &str) -> &str {
-    let name = path.rsplit(['/', '\\']).next().unwrap_or(path);
-    name.strip_suffix(".yaml").or_else(|| name.strip_suffix(".yml")).unwrap_or(name)
+/// Outputs are named after the layout, so its name has to fit every system.
+fn refuse_name(name: &str, errors: &mut Sink) {
+    if let Some(why) = refused_name(name) {
+        let start = Span { file: FileId(0), start: 0, end: 0 };
+        let error = Diagnostic::new(start, format!("a layout's file can't be named `{name}`: {why}"));
+        errors.push(error.help("rename it; letters, digits and hyphens fit everywhere, such as `first-box.yaml`"));
+    }
 }
 
 fn join(findings: &mut Vec<Finding>, finding: Finding) {

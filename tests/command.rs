@@ -2,49 +2,13 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at once")]
 
+#[path = "common/command.rs"]
+mod command;
+
 use assert_cmd::Command;
-use assert_cmd::cargo::cargo_bin_cmd;
-use std::collections::BTreeMap;
+use command::{boxwright, bytes, folder, stderr, stdout, write};
 use std::fs;
-use std::path::Path;
 use std::process::Stdio;
-use tempfile::TempDir;
-
-/// A folder with a clean layout `good.yaml`, one with a fault `tight.yaml`, and one that does not compile `bad.yaml`.
-fn folder() -> TempDir {
-    let folder = tempfile::tempdir().unwrap();
-    boxwright(&folder).args(["new", "good"]).assert().code(0);
-    let good = fs::read_to_string(folder.path().join("good.yaml")).unwrap();
-    let twin = "\n  twin:\n    symbol: bed/fixed-across\n    faces: front\n    \
-                place: { rear: box.rear - 5, left: box.left, right: box.right }\n    size: { depth: 900 }\n";
-    write(&folder, "tight.yaml", &good.replacen("modules:\n", &format!("modules:{twin}"), 1));
-    write(&folder, "bad.yaml", &good.replacen("  length: 4000", "  lenght: 4000", 1));
-    folder
-}
-
-fn write(folder: &TempDir, name: &str, text: &str) {
-    fs::write(folder.path().join(name), text).unwrap();
-}
-
-fn boxwright(folder: &TempDir) -> Command {
-    let mut command = cargo_bin_cmd!("boxwright");
-    command.current_dir(folder.path()).env_remove("NO_COLOR");
-    command
-}
-
-fn stdout(command: &mut Command) -> String {
-    String::from_utf8(command.output().unwrap().stdout).unwrap()
-}
-
-fn stderr(command: &mut Command) -> String {
-    String::from_utf8(command.output().unwrap().stderr).unwrap()
-}
-
-/// Names and bytes of the files in a folder.
-fn bytes(folder: &Path) -> BTreeMap<String, Vec<u8>> {
-    let entries = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap());
-    entries.map(|entry| (entry.file_name().into_string().unwrap(), fs::read(entry.path()).unwrap())).collect()
-}
 
 #[test]
 fn the_exit_code_is_that_of_the_worst_layout() {
@@ -180,26 +144,71 @@ fn colour_only_where_it_is_wanted() {
     assert_eq!(stderr(boxwright(&folder).args(["build", "good.yaml"])), "", "no progress away from a terminal");
 }
 
+/// A report that can't be written is never a success; what else there is to do is done.
 #[test]
-fn a_reader_that_goes_away_changes_neither_the_work_nor_the_exit_code() {
+fn a_report_that_is_lost_is_told_and_the_work_goes_on() {
     let folder = folder();
     let binary = env!("CARGO_BIN_EXE_boxwright");
     let cases = [
-        (vec!["check", "tight.yaml"], 1),
-        (vec!["build", "tight.yaml"], 1),
-        (vec!["symbols"], 0),
-        (vec!["explain"], 0),
+        vec!["check", "good.yaml"],
+        vec!["check", "--format", "json", "good.yaml"],
+        vec!["build", "tight.yaml"],
+        vec!["symbols"],
+        vec!["explain"],
+        vec!["schema", "findings"],
+        vec!["--help"],
+        vec!["--version"],
+        vec!["build", "--help"],
     ];
-    for (arguments, code) in cases {
-        let mut command = std::process::Command::new(binary);
-        command.args(&arguments).current_dir(folder.path()).stdout(Stdio::piped()).stderr(Stdio::piped());
-        let mut child = command.spawn().unwrap();
-        drop(child.stdout.take());
-        let output = child.wait_with_output().unwrap();
-        assert!(!String::from_utf8_lossy(&output.stderr).contains("panicked"), "{arguments:?}");
-        assert_eq!(output.status.code(), Some(code), "{arguments:?}");
+    for arguments in cases {
+        let mut outputs: Vec<Stdio> = vec![Stdio::piped()];
+        // A device that is always full, where there is one.
+        outputs.extend(fs::OpenOptions::new().write(true).open("/dev/full").ok().map(Stdio::from));
+        for output in outputs {
+            let mut command = std::process::Command::new(binary);
+            command.args(&arguments).current_dir(folder.path()).stdout(output).stderr(Stdio::piped());
+            let mut child = command.spawn().unwrap();
+            drop(child.stdout.take());
+            let output = child.wait_with_output().unwrap();
+            let told = String::from_utf8_lossy(&output.stderr);
+            assert!(told.starts_with("error: ") && told.contains("can't be written"), "{arguments:?}: {told}");
+            assert!(!told.contains("panicked"), "{arguments:?}");
+            assert_eq!(output.status.code(), Some(2), "{arguments:?}");
+        }
     }
     assert!(folder.path().join("out/tight/sheets.pdf").is_file(), "the build went on");
+}
+
+#[test]
+fn a_layout_may_come_from_standard_input() {
+    let folder = folder();
+    let text = |name: &str| fs::read_to_string(folder.path().join(name)).unwrap();
+    for (name, code) in [("good.yaml", 0), ("tight.yaml", 1), ("bad.yaml", 2)] {
+        boxwright(&folder).args(["check", "-"]).write_stdin(text(name)).assert().code(code);
+        boxwright(&folder).args(["build", "-"]).write_stdin(text(name)).assert().code(code);
+    }
+    let told = stdout(boxwright(&folder).args(["check", "-"]).write_stdin(text("bad.yaml")));
+    assert!(told.contains("stdin:") && told.contains("lenght"), "{told}");
+    boxwright(&folder).args(["build", "-", "--out", "a"]).write_stdin(text("good.yaml")).assert().code(0);
+    write(&folder, "stdin.yaml", &text("good.yaml"));
+    boxwright(&folder).args(["build", "stdin.yaml", "--out", "b"]).assert().code(0);
+    let named = |folder: &std::path::Path| {
+        let files = bytes(folder).into_iter().filter(|(name, _)| !name.ends_with(".json"));
+        files.collect::<Vec<_>>()
+    };
+    assert_eq!(named(&folder.path().join("a/stdin")), named(&folder.path().join("b/stdin")));
+    let variant = "boxwright: 1\nextends: good.yaml\ntitle: A variant\n";
+    boxwright(&folder).args(["check", "-"]).write_stdin(variant).assert().code(0);
+    for bad in [&b"boxwright: 1\ntitle: caf\xe9\n"[..], b"", &vec![b' '; (1 << 20) + 1]] {
+        boxwright(&folder).args(["check", "-"]).write_stdin(bad).assert().code(2);
+    }
+    for command in ["check", "build"] {
+        let mut twice = boxwright(&folder);
+        twice.args([command, "-", "-"]).write_stdin(text("good.yaml"));
+        assert!(stderr(&mut twice).contains("`-` is named twice"));
+    }
+    let sums = stdout(boxwright(&folder).args(["explain", "heating", "--in", "-"]).write_stdin(text("good.yaml")));
+    assert!(!sums.is_empty());
 }
 
 #[test]

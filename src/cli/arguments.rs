@@ -11,7 +11,7 @@ use clap::builder::{PossibleValue, PossibleValuesParser};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
 const AFTER: &str = "\
-Exit code: 0 no fault, 1 faults found, 2 a layout does not compile, or the command failed.
+Exit code: 0 no fault, 1 faults found, 2 a layout does not compile, or the command failed or could not tell its report.
 
 Examples:
   boxwright new layouts/first.yaml          start a layout
@@ -89,9 +89,10 @@ pub(super) struct New {
 Examples:
   boxwright check layouts/first.yaml
   boxwright check --format json layouts/*.yaml > findings.json
-  boxwright check --quiet layouts/*.yaml && echo clean")]
+  boxwright check --quiet layouts/*.yaml && echo clean
+  boxwright check - < layouts/first.yaml       a layout from standard input, called `stdin`")]
 pub(super) struct Check {
-    /// Layout files
+    /// Layout files; `-` for standard input
     #[arg(required = true, value_name = "FILE")]
     pub files: Vec<String>,
     /// Form of the report
@@ -120,10 +121,10 @@ Examples:
   boxwright build layouts/first.yaml --png 2400      and the brochure as a picture of that width
 
 The folder of a layout always belongs to one state of its file: outputs of an earlier build that this one does \
-not make again are removed, other files in it stay. If the build fails, the earlier outputs stay as they were. \
-With faults the outputs are made all the same, stamped HELD.")]
+not make again are removed, other files in it stay. If the build fails or is stopped, the earlier outputs stay as \
+they were. A layout from standard input is called `stdin` and finds its other files in the present folder. With faults the outputs are made all the same, stamped HELD.")]
 pub(super) struct Build {
-    /// Layout files
+    /// Layout files; `-` for standard input
     #[arg(required = true, value_name = "FILE")]
     pub files: Vec<String>,
     /// Folder that gets one folder for each layout

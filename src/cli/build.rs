@@ -3,12 +3,13 @@
 use super::arguments::Build;
 use super::check::outcome;
 use super::console::Console;
-use super::disk::Disk;
-use super::swap::{Swapped, is_plain, swap};
+use super::disk::{Disk, layout_path};
+use super::swap::{Swapped, swap};
 use super::{Outcome, report};
 use crate::backends::{Backend, OutputFile, Reads};
 use crate::compile::{Compiled, Options, Session, Wanted};
 use crate::registry::Registry;
+use crate::source::{folded, layout_name};
 use crate::views::Chosen;
 use rayon::prelude::*;
 use std::collections::BTreeMap;
@@ -28,24 +29,29 @@ pub(super) fn run(build: &Build, registry: &Registry, options: Options, console:
     Ok(worst)
 }
 
-/// Two layouts that would write one folder.
+/// Two layouts that would write one folder, on this system or on one that ignores case.
 fn same_folder(files: &[String]) -> Option<String> {
-    let mut seen: BTreeMap<&str, &str> = BTreeMap::new();
+    let mut seen: BTreeMap<String, &str> = BTreeMap::new();
     files.iter().find_map(|file| {
-        let name = Path::new(file).file_name()?.to_str()?;
-        let stem = name.strip_suffix(".yaml").or_else(|| name.strip_suffix(".yml")).unwrap_or(name);
-        let other = seen.insert(stem, file)?;
+        let path = layout_path(file);
+        let stem = layout_name(&path);
+        let other = seen.insert(folded(stem), file)?;
         if other == file {
             return Some(format!("`{file}` is named twice"));
         }
-        Some(format!("`{other}` and `{file}` would both write the folder `{stem}`; build them with different `--out`"))
+        let ignoring = if layout_name(&layout_path(other)) == stem { "" } else { ", where case is ignored" };
+        Some(format!(
+            "`{other}` and `{file}` would both write the folder `{stem}`{ignoring}; build them with different `--out`"
+        ))
     })
 }
 
 fn one(file: &str, build: &Build, registry: &Registry, options: Options, console: &mut Console) -> io::Result<Outcome> {
     console.progress(&format!("checking {file}"));
+    let disk = Disk::new(file, options.allow_outside);
+    let file = disk.layout();
     let session = Session::new(registry.clone(), options);
-    let mut compiled = session.read(&Disk::new(file, options.allow_outside), file);
+    let mut compiled = session.read(&disk, file);
     // Nobody else has the handle that would stop it.
     let _never_stopped = session.check(&mut compiled).and_then(|()| session.suggest(&mut compiled));
     console.progress("");
@@ -53,12 +59,9 @@ fn one(file: &str, build: &Build, registry: &Registry, options: Options, console
     let Some(name) = compiled.model.as_ref().map(|model| model.name.as_str()) else {
         return Ok(Outcome::Broken);
     };
-    if !is_plain(name) {
-        console.complain(&format!("{file}: the name of a layout file must have something before its ending"));
-        return Ok(Outcome::Broken);
-    }
     console.progress(&format!("drawing {file}"));
     let folder = Path::new(&build.out).join(name);
+    compiled.sources.rename(|name| disk.name_in_outputs(name));
     match make(&session, &compiled, build).and_then(|files| swap(&folder, &files)) {
         Ok(swapped) => {
             console.progress("");
@@ -123,6 +126,8 @@ mod tests {
     fn two_layouts_of_one_name_clash() {
         let files = |names: &[&str]| names.iter().map(|name| (*name).to_owned()).collect::<Vec<_>>();
         assert!(same_folder(&files(&["a/x.yaml", "b/x.yaml"])).is_some());
+        assert!(same_folder(&files(&["a/x.yaml", "a/X.yml"])).is_some_and(|told| told.contains("case is ignored")));
+        assert!(same_folder(&files(&["-", "-"])).is_some_and(|told| told.contains("twice")));
         assert!(same_folder(&files(&["a/x.yaml", "a/y.yaml"])).is_none());
     }
 

@@ -2,7 +2,7 @@
 
 use super::arguments::{Check, Format};
 use super::console::Console;
-use super::disk::Disk;
+use super::disk::{Disk, stdin_twice};
 use super::{Outcome, report};
 use crate::compile::{Compiled, Options, compile};
 use crate::registry::Registry;
@@ -10,16 +10,22 @@ use std::io;
 
 /// Checks every file and reports in the order given.
 pub(super) fn run(check: &Check, registry: &Registry, options: Options, console: &mut Console) -> io::Result<Outcome> {
+    if let Some(twice) = stdin_twice(&check.files) {
+        console.complain(twice);
+        return Ok(Outcome::Broken);
+    }
     let mut worst = Outcome::Clean;
     let mut layouts = Vec::new();
-    for file in &check.files {
-        console.progress(&format!("checking {file}"));
-        let compiled = compile(&Disk::new(file, options.allow_outside), file, registry, &options);
+    for named in &check.files {
+        console.progress(&format!("checking {named}"));
+        let disk = Disk::new(named, options.allow_outside);
+        let compiled = compile(&disk, disk.layout(), registry, &options);
         console.progress("");
+        let file = disk.layout().to_owned();
         worst = worst.max(outcome(&compiled));
         match check.format {
-            Format::Text => report::text(file, &compiled, console)?,
-            Format::Json | Format::Sarif => layouts.push((file.as_str(), compiled)),
+            Format::Text => report::text(&file, &compiled, console)?,
+            Format::Json | Format::Sarif => layouts.push((file, compiled)),
         }
     }
     match check.format {

@@ -2,12 +2,20 @@
 
 use crate::base::text;
 use crate::source::World;
+use std::cell::RefCell;
+use std::collections::BTreeSet;
 use std::fs::{self, File};
 use std::io::{self, Read};
-use std::path::{Path, PathBuf};
+use std::path::{Component, Path, PathBuf};
 
 /// Largest file that is read, bytes.
 const LARGEST: usize = 1 << 20;
+
+/// Stands for standard input on the command line.
+const STDIN: &str = "-";
+
+/// What a layout from standard input is called; files it names are looked for in the present folder.
+const STDIN_NAME: &str = "stdin";
 
 /// The disk as one layout may see it.
 #[derive(Debug)]
@@ -15,13 +23,36 @@ pub(super) struct Disk {
     layout: String,
     /// Folder that links must not lead out of; `None` when they may.
     folder: Option<PathBuf>,
+    /// The layout, if it came from standard input.
+    typed: Option<Result<String, String>>,
+    /// Paths that were read.
+    seen: RefCell<BTreeSet<String>>,
 }
 
 impl Disk {
     /// The disk for a layout file; `allow_outside` lets links lead out of the layout's folder.
     pub fn new(layout: &str, allow_outside: bool) -> Self {
-        let folder = if allow_outside { None } else { fs::canonicalize(folder_of(layout)).ok() };
-        Self { layout: layout.to_owned(), folder }
+        let typed = (layout == STDIN).then(read_stdin);
+        let layout = layout_path(layout);
+        let folder = if allow_outside { None } else { fs::canonicalize(folder_of(&layout)).ok() };
+        Self { layout, folder, typed, seen: RefCell::default() }
+    }
+
+    /// The path of the layout, as messages show it.
+    pub fn layout(&self) -> &str {
+        &self.layout
+    }
+
+    /// The name of a file in outputs, which is the same wherever the command runs: the path from the layout's folder, or
+    /// only the last part for a file outside it. What was not read from the disk keeps its name.
+    pub fn name_in_outputs(&self, name: &str) -> String {
+        if !self.seen.borrow().contains(name) {
+            return name.to_owned();
+        }
+        let (folder, file) = (steps(folder_of(&self.layout)), steps(Path::new(name)));
+        let inside = file.strip_prefix(folder.as_slice()).filter(|rest| rest.first().is_some_and(|step| step != ".."));
+        let last = file.len().saturating_sub(1);
+        inside.or_else(|| file.get(last..)).unwrap_or_default().join("/")
     }
 
     /// Refuses a path that a link leads out of the folder. The layout itself was named by the user.
@@ -41,6 +72,10 @@ impl Disk {
 
 impl World for Disk {
     fn read(&self, path: &str) -> Result<String, String> {
+        self.seen.borrow_mut().insert(path.to_owned());
+        if let (Some(typed), true) = (&self.typed, path == self.layout) {
+            return typed.clone();
+        }
         self.inside(path)?;
         read_text(path, LARGEST)
     }
@@ -50,6 +85,38 @@ impl World for Disk {
     }
 }
 
+/// What is wrong with asking for the same standard input again.
+pub(super) fn stdin_twice(named: &[String]) -> Option<&'static str> {
+    let often = named.iter().filter(|named| *named == STDIN).count() > 1;
+    often.then_some("`-` is named twice; standard input can be read only once")
+}
+
+/// The path by which the compiler knows a layout that is named on the command line.
+pub(super) fn layout_path(named: &str) -> String {
+    match named {
+        STDIN => STDIN_NAME.to_owned(),
+        _ if cfg!(windows) => named.replace('\\', "/"),
+        _ => named.to_owned(),
+    }
+}
+
+/// The steps of a path, without `.` and `x/..`; the first of an absolute one is empty.
+fn steps(path: &Path) -> Vec<String> {
+    let mut steps: Vec<String> = Vec::new();
+    for part in path.components() {
+        match part {
+            Component::CurDir => {}
+            Component::RootDir => steps.push(String::new()),
+            Component::ParentDir if steps.last().is_some_and(String::is_empty) => {}
+            Component::ParentDir if steps.last().is_some_and(|last| last != "..") => {
+                steps.pop();
+            }
+            other => steps.push(other.as_os_str().to_string_lossy().into_owned()),
+        }
+    }
+    steps
+}
+
 fn folder_of(path: &str) -> &Path {
     match Path::new(path).parent() {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
@@ -57,16 +124,27 @@ fn folder_of(path: &str) -> &Path {
     }
 }
 
-/// The text of a file of at most so many bytes.
+/// The text of a file of at most so many bytes, without a byte order mark.
 ///
 /// # Errors
 /// What is wrong with it, for a sentence that names it.
 pub(super) fn read_text(path: &str, largest: usize) -> Result<String, String> {
-    let bytes = read_bounded(path, largest).map_err(|error| why(path, &error))?;
+    text_of(read_bounded(path, largest).map_err(|error| why(path, &error))?, largest)
+}
+
+fn read_stdin() -> Result<String, String> {
+    let mut bytes = Vec::new();
+    io::stdin().lock().take(LARGEST as u64 + 1).read_to_end(&mut bytes).map_err(|error| error.to_string())?;
+    text_of(bytes, LARGEST)
+}
+
+fn text_of(bytes: Vec<u8>, largest: usize) -> Result<String, String> {
     if bytes.len() > largest {
         return Err(format!("it is larger than {} MiB, the most for one file; split it", largest >> 20));
     }
-    String::from_utf8(bytes).map_err(|error| not_text(error.as_bytes(), error.utf8_error().valid_up_to()))
+    let text = String::from_utf8(bytes);
+    let text = text.map_err(|error| not_text(error.as_bytes(), error.utf8_error().valid_up_to()))?;
+    Ok(text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text))
 }
 
 fn read_bounded(path: &str, largest: usize) -> io::Result<Vec<u8>> {
@@ -154,6 +232,25 @@ mod tests {
         assert!(disk.read(&path("a.yaml")).is_ok());
         fs::write(path("a.yaml"), " ".repeat(LARGEST + 1)).unwrap();
         assert!(disk.read(&path("a.yaml")).unwrap_err().contains("larger than 1 MiB"));
+    }
+
+    #[test]
+    fn names_in_outputs_do_not_tell_where_the_command_ran() {
+        let named = |layout: &str, file: &str| {
+            let disk = Disk::new(layout, true);
+            disk.seen.borrow_mut().insert(file.to_owned());
+            disk.name_in_outputs(file)
+        };
+        for (layout, file) in [("a.yaml", "a.yaml"), ("./a.yaml", "./a.yaml"), ("x/a.yaml", "x/a.yaml")] {
+            assert_eq!(named(layout, file), "a.yaml");
+        }
+        for (layout, file) in [("/x/a.yaml", "/x/s/b.yaml"), ("x/../a.yaml", "s/b.yaml"), ("../a.yaml", "../s/b.yaml")] {
+            assert_eq!(named(layout, file), "s/b.yaml");
+        }
+        for (layout, file) in [("a.yaml", "../s/b.yaml"), ("/x/a.yaml", "/s/b.yaml"), ("x/a.yaml", "s/b.yaml")] {
+            assert_eq!(named(layout, file), "b.yaml");
+        }
+        assert_eq!(Disk::new("x/a.yaml", true).name_in_outputs("symbols/a/b.yaml"), "symbols/a/b.yaml", "built in");
     }
 
     #[cfg(unix)]

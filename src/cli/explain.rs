@@ -49,7 +49,9 @@ fn sums(
     console: &mut Console,
 ) -> io::Result<Outcome> {
     let session = Session::new(registry.clone(), options);
-    let compiled = session.read(&Disk::new(layout, options.allow_outside), layout);
+    let disk = Disk::new(layout, options.allow_outside);
+    let layout = disk.layout();
+    let compiled = session.read(&disk, layout);
     let Some(figures) = compiled.figures() else {
         super::report::text(layout, &compiled, console)?;
         return Ok(Outcome::Broken);

@@ -11,14 +11,15 @@ mod nest;
 mod new;
 mod report;
 mod schema;
+mod signals;
 mod swap;
 mod symbols;
 
 use crate::registry::Registry;
-use arguments::{Arguments, Command};
+use arguments::{Arguments, Colour, Command, Form};
 use clap::Parser;
 use console::Console;
-use std::io;
+use std::io::{self, Write};
 use std::process::ExitCode;
 
 /// How a command ended; worse is greater.
@@ -45,12 +46,29 @@ impl From<Outcome> for ExitCode {
 /// Runs the command with the arguments of the process: 0 clean, 1 faults found, 2 could not be done.
 #[must_use]
 pub fn run() -> ExitCode {
-    let arguments = Arguments::parse();
+    let arguments = match Arguments::try_parse() {
+        Ok(arguments) => arguments,
+        Err(told) => return help(&told),
+    };
     let mut console = Console::new(arguments.global.quiet, arguments.global.colour);
-    match dispatch(&arguments, &mut console) {
+    let outcome = dispatch(&arguments, &mut console).and_then(|outcome| console.all_heard().map(|()| outcome));
+    match outcome {
         Ok(outcome) => outcome.into(),
         Err(error) => {
-            console.complain(&format!("the report could not be written: {error}"));
+            console.complain(&format!("standard output can't be written: {error}; its report is lost"));
+            Outcome::Broken.into()
+        }
+    }
+}
+
+/// Prints help, the version, or what is wrong with the arguments.
+fn help(told: &clap::Error) -> ExitCode {
+    let printed = told.print().and_then(|()| io::stdout().flush());
+    match printed {
+        Ok(()) if !told.use_stderr() => ExitCode::SUCCESS,
+        Ok(()) => Outcome::Broken.into(),
+        Err(error) => {
+            Console::new(true, Colour::Never).complain(&format!("this can't be written: {error}"));
             Outcome::Broken.into()
         }
     }

@@ -3,6 +3,7 @@
 use super::Outcome;
 use super::arguments::New;
 use super::console::Console;
+use crate::source::refused_name;
 use std::fs::OpenOptions;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
@@ -43,6 +44,9 @@ fn file_of(name: &str) -> Result<PathBuf, String> {
     if stem.is_empty() || !stem.chars().all(fits) {
         return Err(format!("`{name}` is no name for a layout; use letters, digits and hyphens, such as `first-box`"));
     }
+    if let Some(why) = refused_name(stem) {
+        return Err(format!("`{name}` is no name for a layout: {why}"));
+    }
     let named = path.extension().is_some_and(|ending| ending == "yaml" || ending == "yml");
     Ok(if named { path.to_owned() } else { path.with_file_name(format!("{stem}.yaml")) })
 }
@@ -70,7 +74,7 @@ mod tests {
     fn names_become_files_and_titles() {
         assert_eq!(file_of("first-box"), Ok(PathBuf::from("first-box.yaml")));
         assert_eq!(file_of("a/first.yml"), Ok(PathBuf::from("a/first.yml")));
-        for bad in ["", "..", "a b", "a:b", "x/", "first.txt/.."] {
+        for bad in ["", "..", "a b", "a:b", "x/", "first.txt/..", "nul", "a/COM1.yaml"] {
             assert!(file_of(bad).is_err() || bad == "x/", "{bad}");
         }
         assert_eq!(title("first-box"), "First box");

@@ -22,18 +22,18 @@ pub(super) fn text(file: &str, compiled: &Compiled, console: &mut Console) -> io
 }
 
 /// All layouts in one JSON list, each as in `findings.json` but named by its file.
-pub(super) fn json(layouts: &[(&str, Compiled)]) -> String {
+pub(super) fn json(layouts: &[(String, Compiled)]) -> String {
     json_text(&layouts.iter().map(wire).collect::<Vec<_>>())
 }
 
 /// All layouts in one SARIF log.
-pub(super) fn sarif(layouts: &[(&str, Compiled)], registry: &Registry) -> String {
+pub(super) fn sarif(layouts: &[(String, Compiled)], registry: &Registry) -> String {
     let rule = |check: &&'static dyn Check| Rule { name: check.name(), says: check.says(), page: manual_page(*check) };
     let rules: Vec<Rule> = registry.checks.iter().map(rule).collect();
     sarif_log(&rules, &layouts.iter().map(|(_, one)| found(one)).collect::<Vec<_>>())
 }
 
-fn wire<'a>((file, one): &'a (&'a str, Compiled)) -> Report<'a> {
+fn wire((file, one): &(String, Compiled)) -> Report<'_> {
     Report::new(file, found(one))
 }
 

@@ -8,22 +8,30 @@ use schemars::generate::SchemaSettings;
 use serde::Serialize;
 use serde_json::Value;
 
-/// A place in a file.
+/// A place in a file. Lines and columns count from 1, columns in characters; the end is one past the last character.
+/// There are no byte offsets: they would change with line ends, blanks and marks that mean nothing.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Place<'a> {
     file: &'a str,
     line: usize,
     column: usize,
-    start: u32,
-    end: u32,
+    end_line: usize,
+    end_column: usize,
 }
 
 impl<'a> Place<'a> {
     /// The place of a span; `None` if its file is not in the map.
     #[must_use]
     pub fn new(sources: &'a SourceMap, span: Span) -> Option<Self> {
-        let (file, position) = sources.place(span)?;
-        Some(Self { file, line: position.line, column: position.column, start: span.start, end: span.end })
+        let file = sources.file(span.file)?;
+        let (start, end) = (file.position(span.start as usize), file.position(span.end.max(span.start) as usize));
+        Some(Self {
+            file: &file.name,
+            line: start.line,
+            column: start.column,
+            end_line: end.line,
+            end_column: end.column,
+        })
     }
 }
 

@@ -59,6 +59,13 @@ impl SourceMap {
         id
     }
 
+    /// Gives every file another name.
+    pub fn rename(&mut self, name: impl Fn(&str) -> String) {
+        for file in &mut self.files {
+            file.name = name(&file.name);
+        }
+    }
+
     /// The file of a number.
     #[must_use]
     pub fn file(&self, id: FileId) -> Option<&SourceFile> {

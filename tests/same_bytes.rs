@@ -1,0 +1,178 @@
+//! Same layout, same bytes: whatever the line ends, blanks, order of keys and working folder.
+
+#![allow(clippy::unwrap_used, reason = "a test may stop at once")]
+
+#[path = "common/command.rs"]
+mod command;
+#[path = "common/mod.rs"]
+mod common;
+
+use command::bytes;
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::Path;
+use tempfile::TempDir;
+
+type Files = BTreeMap<String, Vec<u8>>;
+
+/// A folder with the demo layouts in `layouts/`.
+fn demos() -> TempDir {
+    let folder = tempfile::tempdir().unwrap();
+    fs::create_dir(folder.path().join("layouts")).unwrap();
+    for (path, text) in common::yaml_files("layouts") {
+        let to = folder.path().join(path);
+        fs::create_dir_all(to.parent().unwrap()).unwrap();
+        fs::write(to, text).unwrap();
+    }
+    folder
+}
+
+/// Builds a layout from a working folder and gives the files of `NAME`.
+fn built(from: &Path, layout: &str, name: &str, more: &[&str]) -> Files {
+    let out = tempfile::tempdir().unwrap();
+    let mut command = assert_cmd::cargo::cargo_bin_cmd!("boxwright");
+    command.current_dir(from).args(["build", layout, "--quiet", "--out"]).arg(out.path()).args(more);
+    let code = command.output().unwrap().status.code().unwrap();
+    assert!(code < 2, "{layout}: {code}");
+    bytes(&out.path().join(name))
+}
+
+fn same(one: &Files, other: &Files, what: &str) {
+    assert_eq!(one.keys().collect::<Vec<_>>(), other.keys().collect::<Vec<_>>(), "{what}");
+    for (name, bytes) in one {
+        if *bytes != other[name] {
+            let (one, other) = (String::from_utf8_lossy(bytes), String::from_utf8_lossy(&other[name]));
+            let line = one.lines().zip(other.lines()).find(|(one, other)| one != other);
+            panic!("{what}: {name} differs: {line:?}");
+        }
+    }
+}
+
+#[test]
+fn the_working_folder_and_the_path_as_typed_change_nothing() {
+    let folder = demos();
+    let root = folder.path();
+    fs::write(
+        root.join("layouts/variant.yaml"),
+        "boxwright: 1\nextends: marram.yaml\ntitle: A variant\nmodules:\n  bed: { size: { depth: 1500 } }\n",
+    )
+    .unwrap();
+    fs::create_dir(root.join("elsewhere")).unwrap();
+    let absolute = root.join("layouts/variant.yaml");
+    let absolute = absolute.to_str().unwrap();
+    let first = built(root, "layouts/variant.yaml", "variant", &[]);
+    let ways = [
+        (root.to_owned(), "./layouts/variant.yaml"),
+        (root.join("layouts"), "variant.yaml"),
+        (root.join("layouts"), "./variant.yaml"),
+        (root.join("elsewhere"), "../layouts/variant.yaml"),
+        (root.join("elsewhere"), "../elsewhere/../layouts/./variant.yaml"),
+        (root.join("elsewhere"), absolute),
+    ];
+    for (from, layout) in ways {
+        same(&first, &built(&from, layout, "variant", &[]), layout);
+    }
+    let place = root.to_str().unwrap().as_bytes();
+    for (name, bytes) in &first {
+        assert!(!bytes.windows(place.len()).any(|window| window == place), "{name} tells where it was made");
+    }
+    let findings = String::from_utf8(first["findings.json"].clone()).unwrap();
+    assert!(findings.contains("\"file\": \"variant.yaml\"") || findings.contains("\"file\": \"marram.yaml\""));
+}
+
+/// Files outside the folder are named by their last part.
+#[test]
+fn files_outside_the_folder_are_named_alike_from_everywhere() {
+    let folder = demos();
+    let root = folder.path();
+    fs::create_dir(root.join("jobs")).unwrap();
+    fs::write(root.join("jobs/job.yaml"), "boxwright: 1\nextends: ../layouts/teasel.yaml\ntitle: A job\n").unwrap();
+    let more = ["--allow-outside", "--only", "findings-json,model-json,report-json"];
+    let first = built(root, "jobs/job.yaml", "job", &more);
+    same(&first, &built(&root.join("jobs"), "job.yaml", "job", &more), "from within");
+    same(&first, &built(&root.join("layouts"), "../jobs/job.yaml", "job", &more), "from beside");
+    let absolute = root.join("jobs/job.yaml");
+    same(&first, &built(Path::new("/"), absolute.to_str().unwrap(), "job", &more), "by its whole path");
+    assert!(String::from_utf8(first["model.json"].clone()).unwrap().contains("\"file\": \"teasel.yaml\""));
+}
+
+#[test]
+fn line_ends_marks_and_blanks_change_nothing() {
+    let folder = demos();
+    let path = folder.path().join("layouts/marram.yaml");
+    let text = fs::read_to_string(&path).unwrap();
+    let first = built(folder.path(), "layouts/marram.yaml", "marram", &[]);
+    let blanks = text.lines().map(|line| format!("{line}  \t \n")).collect::<String>();
+    let all = format!("\u{feff}{}", blanks.replace('\n', "\r\n"));
+    for (what, other) in [
+        ("CRLF", text.replace('\n', "\r\n")),
+        ("byte order mark", format!("\u{feff}{text}")),
+        ("blanks at line ends", blanks),
+        ("no line end at the end", text.trim_end().to_owned()),
+        ("empty lines at the end", format!("{text}\n\n\n")),
+        ("all of it", all),
+    ] {
+        fs::write(&path, other).unwrap();
+        same(&first, &built(folder.path(), "layouts/marram.yaml", "marram", &[]), what);
+    }
+}
+
+/// The text in pieces that begin at each top-level key; what stands before the first key is the first piece.
+fn pieces(text: &str) -> (String, Vec<String>) {
+    let (mut head, mut pieces) = (String::new(), Vec::<String>::new());
+    for line in text.split_inclusive('\n') {
+        if line.starts_with(|c: char| c.is_ascii_alphabetic()) {
+            pieces.push(line.to_owned());
+        } else if let Some(last) = pieces.last_mut() {
+            last.push_str(line);
+        } else {
+            head.push_str(line);
+        }
+    }
+    (head, pieces)
+}
+
+/// JSON without the places in files, which tell the truth and so move with the lines.
+fn without_places(value: &mut serde_json::Value) {
+    match value {
+        serde_json::Value::Object(map) => {
+            for key in ["line", "column", "end_line", "end_column"] {
+                map.remove(key);
+            }
+            map.values_mut().for_each(without_places);
+        }
+        serde_json::Value::Array(list) => list.iter_mut().for_each(without_places),
+        _ => {}
+    }
+}
+
+fn placeless(files: Files) -> Files {
+    let strip = |(name, bytes): (String, Vec<u8>)| {
+        if !name.ends_with(".json") {
+            return (name, bytes);
+        }
+        let mut value: serde_json::Value = serde_json::from_slice(&bytes).unwrap();
+        without_places(&mut value);
+        (name, serde_json::to_vec_pretty(&value).unwrap())
+    };
+    files.into_iter().map(strip).collect()
+}
+
+#[test]
+fn the_order_of_top_level_keys_changes_nothing_but_places() {
+    let folder = demos();
+    for name in ["marram", "skua"] {
+        let layout = format!("layouts/{name}.yaml");
+        let path = folder.path().join(&layout);
+        let text = fs::read_to_string(&path).unwrap();
+        let first = placeless(built(folder.path(), &layout, name, &[]));
+        let (head, mut pieces) = pieces(&text);
+        assert!(pieces.len() > 5 && format!("{head}{}", pieces.concat()) == text);
+        pieces.reverse();
+        fs::write(&path, format!("{head}{}", pieces.concat())).unwrap();
+        same(&first, &placeless(built(folder.path(), &layout, name, &[])), &format!("{name} from its end"));
+        pieces.rotate_left(3);
+        fs::write(&path, format!("{head}{}", pieces.concat())).unwrap();
+        same(&first, &placeless(built(folder.path(), &layout, name, &[])), &format!("{name} turned round"));
+    }
+}
