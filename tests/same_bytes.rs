@@ -52,11 +52,7 @@ fn same(one: &Files, other: &Files, what: &str) {
 fn the_working_folder_and_the_path_as_typed_change_nothing() {
     let folder = demos();
     let root = folder.path();
-    fs::write(
-        root.join("layouts/variant.yaml"),
-        "boxwright: 1\nextends: marram.yaml\ntitle: A variant\nmodules:\n  bed: { size: { depth: 1500 } }\n",
-    )
-    .unwrap();
+    fs::write(root.join("layouts/variant.yaml"), "boxwright: 1\nextends: marram.yaml\ntitle: A variant\n").unwrap();
     fs::create_dir(root.join("elsewhere")).unwrap();
     let absolute = root.join("layouts/variant.yaml");
     let absolute = absolute.to_str().unwrap();
@@ -174,5 +170,97 @@ fn the_order_of_top_level_keys_changes_nothing_but_places() {
         pieces.rotate_left(3);
         fs::write(&path, format!("{head}{}", pieces.concat())).unwrap();
         same(&first, &placeless(built(folder.path(), &layout, name, &[])), &format!("{name} turned round"));
+    }
+}
+
+/// The layout with its modules in the other order.
+fn modules_reversed(text: &str) -> String {
+    let (head, mut pieces) = pieces(text);
+    let modules = pieces.iter_mut().find(|piece| piece.starts_with("modules:")).unwrap();
+    let mut each: Vec<String> = Vec::new();
+    for line in modules.split_inclusive('\n').skip(1) {
+        if line.starts_with("  ") && line.as_bytes()[2].is_ascii_alphabetic() {
+            each.push(line.to_owned());
+        } else {
+            each.last_mut().unwrap().push_str(line);
+        }
+    }
+    assert!(each.len() > 4);
+    each.reverse();
+    *modules = format!("modules:\n{}", each.concat());
+    format!("{head}{}", pieces.concat())
+}
+
+fn json(files: &Files, name: &str) -> serde_json::Value {
+    let mut value = serde_json::from_slice(&files[name]).unwrap();
+    without_places(&mut value);
+    value
+}
+
+/// What the findings say, in no order. Of several equal places the first one stands for all in what is met.
+fn said(files: &Files) -> Vec<String> {
+    let findings = json(files, "findings.json");
+    let text = |finding: &serde_json::Value| {
+        let mut finding = finding.clone();
+        if finding["severity"] == "met" {
+            for key in ["subject", "message", "marks", "places"] {
+                finding.as_object_mut().unwrap().remove(key);
+            }
+        }
+        finding.to_string()
+    };
+    let mut said: Vec<String> = findings["findings"].as_array().unwrap().iter().map(text).collect();
+    said.sort();
+    said
+}
+
+/// Rows of a table without the numbers of parts and without what lists modules in their order, in no order.
+fn rows(files: &Files, name: &str) -> Vec<Vec<String>> {
+    let mut reader = csv::Reader::from_reader(files[name].as_slice());
+    let head = reader.headers().unwrap().clone();
+    let order = ["part number", "modules", "where", "name", "too large"];
+    let row = |record: csv::StringRecord| {
+        let cells = head.iter().zip(&record).filter(|(column, _)| !order.contains(column));
+        cells.map(|(_, cell)| cell.to_owned()).collect::<Vec<String>>()
+    };
+    let mut rows: Vec<Vec<String>> = reader.records().map(|record| row(record.unwrap())).collect();
+    rows.sort();
+    rows
+}
+
+/// Figures, findings, parts and where they lie on their sheets do not depend on the order of the modules. Their numbers
+/// do, with the numbers of parts that several modules share, and the order of rows and lists.
+#[test]
+fn the_order_of_modules_changes_numbers_and_nothing_else() {
+    let folder = demos();
+    for name in ["marram", "skua", "teasel"] {
+        let layout = format!("layouts/{name}.yaml");
+        let path = folder.path().join(&layout);
+        let only = ["--only", "findings-json,report-json,cut-list"];
+        let first = built(folder.path(), &layout, name, &only);
+        fs::write(&path, modules_reversed(&fs::read_to_string(&path).unwrap())).unwrap();
+        let other = built(folder.path(), &layout, name, &only);
+        assert_ne!(first, other, "{name}: the test turns something round");
+        assert_eq!(said(&first), said(&other), "{name}");
+        for table in ["cut-list.csv", "cutting-plan.csv"] {
+            assert_eq!(rows(&first, table), rows(&other, table), "{name}: {table}");
+        }
+        let report = |files: &Files| in_no_order(json(files, "report.json")).to_string();
+        assert!(report(&first) == report(&other), "{name}: report.json");
+    }
+}
+
+/// JSON with its lists of objects sorted.
+fn in_no_order(value: serde_json::Value) -> serde_json::Value {
+    match value {
+        serde_json::Value::Object(map) => map.into_iter().map(|(key, value)| (key, in_no_order(value))).collect(),
+        serde_json::Value::Array(list) => {
+            let mut list: Vec<serde_json::Value> = list.into_iter().map(in_no_order).collect();
+            if list.iter().all(serde_json::Value::is_object) {
+                list.sort_by_cached_key(ToString::to_string);
+            }
+            list.into()
+        }
+        other => other,
     }
 }

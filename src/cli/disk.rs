@@ -244,7 +244,8 @@ mod tests {
         for (layout, file) in [("a.yaml", "a.yaml"), ("./a.yaml", "./a.yaml"), ("x/a.yaml", "x/a.yaml")] {
             assert_eq!(named(layout, file), "a.yaml");
         }
-        for (layout, file) in [("/x/a.yaml", "/x/s/b.yaml"), ("x/../a.yaml", "s/b.yaml"), ("../a.yaml", "../s/b.yaml")] {
+        for (layout, file) in [("/x/a.yaml", "/x/s/b.yaml"), ("x/../a.yaml", "s/b.yaml"), ("../a.yaml", "../s/b.yaml")]
+        {
             assert_eq!(named(layout, file), "s/b.yaml");
         }
         for (layout, file) in [("a.yaml", "../s/b.yaml"), ("/x/a.yaml", "/s/b.yaml"), ("x/a.yaml", "s/b.yaml")] {

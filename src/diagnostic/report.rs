@@ -2,7 +2,7 @@
 
 use super::error::{Diagnostic, Sink};
 use super::finding::{Finding, Requirement, Severity};
-use crate::source::{FileId, SourceMap, Span};
+use crate::source::{FileId, SourceMap, Span, is_shown};
 use annotate_snippets::{Annotation, AnnotationKind, Group, Level, Renderer, Snippet, normalize_untrusted_str};
 use std::ops::Range;
 
@@ -40,7 +40,13 @@ fn render(group: Group<'_>, colour: bool) -> String {
     let renderer = if colour { Renderer::styled() } else { Renderer::plain() };
     let text = renderer.render(&[group]);
     let lines: Vec<&str> = text.lines().map(str::trim_end).collect();
-    format!("{}\n\n", lines.join("\n"))
+    format!("{}\n\n", without_wide_controls(&lines.join("\n")))
+}
+
+/// The renderer shows the control characters of ASCII; some terminals obey those beyond it, too.
+fn without_wide_controls(text: &str) -> String {
+    let bad = |c: &char| !c.is_ascii() && !is_shown(*c);
+    text.chars().map(|c| if bad(&c) { c.escape_unicode().to_string() } else { c.to_string() }).collect()
 }
 
 fn said_group<'a>(error: &'a Diagnostic, level: Level<'static>, sources: &'a SourceMap) -> Group<'a> {

@@ -92,7 +92,9 @@ mod tests {
     /// The list of Microsoft, "Naming files, paths, and namespaces": characters, devices, ends.
     #[test]
     fn names_that_fit_nowhere_are_refused() {
-        for bad in ["", ".", "..", ".a", "a.", "a ", " a", "a:b", "a*", "a\\b", "a/b", "a?", "a|b", "<a", "\"a", "a\u{7}"] {
+        for bad in
+            ["", ".", "..", ".a", "a.", "a ", " a", "a:b", "a*", "a\\b", "a/b", "a?", "a|b", "<a", "\"a", "a\u{7}"]
+        {
             assert!(refused_name(bad).is_some(), "{bad:?}");
         }
         for bad in ["con", "NUL", "Aux", "prn", "com1", "LPT9", "lpt²", "con.v2", "nul .x", "COM0"] {

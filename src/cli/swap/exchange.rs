@@ -5,10 +5,10 @@
 //! stands beside is the new one, which goes, or the earlier one, from which foreign files that came in the last moment
 //! are taken first.
 
-use super::{Failed, MADE};
 use super::keep::bring;
 use super::place::{Place, foreign, list_text};
 use super::work::{Work, entries, is_folder, is_there, remove_tree};
+use super::{Failed, MADE};
 use crate::backends::OutputFile;
 use std::collections::BTreeSet;
 use std::fs;
@@ -77,12 +77,7 @@ fn prepare(
 }
 
 /// Writes files and their list into a folder, down to the disk.
-pub(super) fn write_all(
-    work: &dyn Work,
-    into: &Path,
-    files: &[OutputFile],
-    names: &BTreeSet<&str>,
-) -> io::Result<()> {
+pub(super) fn write_all(work: &dyn Work, into: &Path, files: &[OutputFile], names: &BTreeSet<&str>) -> io::Result<()> {
     for file in files {
         work.go_on()?;
         work.write(&into.join(&file.name), &file.bytes)?;

@@ -3,11 +3,11 @@
 //! New files are written into a folder within; when all of them are there it gets another name, which is the journal:
 //! from then on a build that was killed is finished by the next one. An error while they are moved takes all moves back.
 
-use super::{Failed, MADE};
 use super::exchange::write_all;
 use super::keep::set_aside;
 use super::place::{Place, listed};
 use super::work::{Work, is_there, remove_tree};
+use super::{Failed, MADE};
 use crate::backends::OutputFile;
 use std::collections::BTreeSet;
 use std::io;

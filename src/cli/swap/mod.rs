@@ -151,7 +151,8 @@ fn sentence(folder: &Path, failed: &Failed) -> String {
 fn refuse_alike(beside: &Path, folder: &Path) -> Result<(), String> {
     let Some(name) = folder.file_name().and_then(|name| name.to_str()) else { return Ok(()) };
     let names = entries(beside).unwrap_or_default();
-    let alike = names.iter().filter_map(|other| other.to_str()).find(|other| *other != name && folded(other) == folded(name));
+    let alike =
+        names.iter().filter_map(|other| other.to_str()).find(|other| *other != name && folded(other) == folded(name));
     alike.map_or(Ok(()), |other| {
         let (folder, other) = (folder.display(), beside.join(other));
         let other = other.display();

@@ -144,7 +144,14 @@ struct Faulty {
 
 impl Faulty {
     fn new(left: usize, dies: bool, (no_exchange, no_links): (bool, bool)) -> Self {
-        Self { left: Cell::new(left), dies, dead: Cell::new(false), no_exchange, no_links, meanwhile: RefCell::default() }
+        Self {
+            left: Cell::new(left),
+            dies,
+            dead: Cell::new(false),
+            no_exchange,
+            no_links,
+            meanwhile: RefCell::default(),
+        }
     }
 
     /// Whether this step fails.
