@@ -35,26 +35,24 @@ fn demo() -> Compiled {
     compile(&world, "layouts/marram.yaml", &Registry::standard(), &Options::default())
 }
 
-/// The cut list of a demo with hostile words wherever words can stand, and figures below zero.
+/// The cut list of a demo with hostile words wherever words can stand, and masses below zero.
 fn hostile_lists(backend: &str) -> Vec<OutputFile> {
-    let mut compiled = demo();
-    let mut outputs = produce(&compiled).unwrap();
-    for (at, row) in outputs.cut_list.rows.iter_mut().enumerate() {
-        let word = FORMULAS[at % FORMULAS.len()].to_owned();
-        (row.name, row.note, row.held) = (word.clone(), Some(word.clone()), Some(word.clone()));
-        row.number = word.clone();
-        row.modules.iter_mut().for_each(|(module, _)| module.clone_from(&word));
-        row.finished.0 = -row.finished.0;
+    let (mut compiled, registry) = (demo(), Registry::standard());
+    let model = compiled.model.as_mut().unwrap();
+    for (at, module) in model.modules.iter_mut().enumerate() {
+        module.name = FORMULAS[at % FORMULAS.len()].to_owned();
+        for (at, part) in module.parts.iter_mut().enumerate() {
+            let word = FORMULAS[at % FORMULAS.len()].to_owned();
+            (part.name, part.note, part.held) = (word.clone(), Some(word.clone()), Some(word));
+        }
     }
-    for total in &mut outputs.cut_list.totals {
-        total.plan.sheets.iter_mut().flat_map(|sheet| &mut sheet.pieces).for_each(|piece| piece.x = -5.5);
-    }
-    for (at, stock) in compiled.model.as_mut().unwrap().stocks.iter_mut().enumerate() {
+    for (at, stock) in model.stocks.iter_mut().enumerate() {
         stock.material = FORMULAS[at % FORMULAS.len()].to_owned();
+        stock.density = -stock.density;
     }
-    let registry = Registry::standard();
+    let outputs = produce(&compiled, &registry).unwrap();
     let backend = registry.backends.iter().find(|one| one.name() == backend).unwrap();
-    backend.files(&outputs.product(&compiled).unwrap()).unwrap()
+    backend.files(&outputs.product(&compiled)).unwrap()
 }
 
 fn may_run(cell: &str) -> bool {
