@@ -113,7 +113,9 @@ impl Session {
         });
         let model = written
             .as_ref()
-            .and_then(|written| resolve(layout_name(path), &written.doc, written.symbols.clone(), &self.memo, &mut errors))
+            .and_then(|written| {
+                resolve(layout_name(path), &written.doc, written.symbols.clone(), &self.memo, &mut errors)
+            })
             .filter(|_| errors.is_empty());
         Compiled { sources, errors, model, written, memo: Arc::clone(&self.memo), ..Compiled::default() }
     }

@@ -16,7 +16,7 @@ mod swap;
 mod symbols;
 
 use crate::registry::Registry;
-use arguments::{Arguments, Colour, Command, Form};
+use arguments::{Arguments, Colour, Command};
 use clap::Parser;
 use console::Console;
 use std::io::{self, Write};
