@@ -161,15 +161,16 @@ fn a_report_that_is_lost_is_told_and_the_work_goes_on() {
         vec!["build", "--help"],
     ];
     for arguments in cases {
-        let mut outputs: Vec<Stdio> = vec![Stdio::piped()];
+        // A pipe that nobody reads any more.
+        let (reader, writer) = std::io::pipe().unwrap();
+        drop(reader);
+        let mut outputs: Vec<Stdio> = vec![writer.into()];
         // A device that is always full, where there is one.
         outputs.extend(fs::OpenOptions::new().write(true).open("/dev/full").ok().map(Stdio::from));
         for output in outputs {
             let mut command = std::process::Command::new(binary);
             command.args(&arguments).current_dir(folder.path()).stdout(output).stderr(Stdio::piped());
-            let mut child = command.spawn().unwrap();
-            drop(child.stdout.take());
-            let output = child.wait_with_output().unwrap();
+            let output = command.spawn().unwrap().wait_with_output().unwrap();
             let told = String::from_utf8_lossy(&output.stderr);
             assert!(told.starts_with("error: ") && told.contains("can't be written"), "{arguments:?}: {told}");
             assert!(!told.contains("panicked"), "{arguments:?}");

@@ -89,7 +89,7 @@ fn files_outside_the_folder_are_named_alike_from_everywhere() {
     same(&first, &built(&root.join("layouts"), "../jobs/job.yaml", "job", &more), "from beside");
     let absolute = root.join("jobs/job.yaml");
     same(&first, &built(Path::new("/"), absolute.to_str().unwrap(), "job", &more), "by its whole path");
-    assert!(String::from_utf8(first["model.json"].clone()).unwrap().contains("\"file\": \"teasel.yaml\""));
+    assert!(String::from_utf8(first["model.json"].clone()).unwrap().contains("\"file\":\"teasel.yaml\""));
 }
 
 #[test]

@@ -157,7 +157,8 @@ fn findings_read_back_with_their_place() {
     let json: serde_json::Value = serde_json::from_str(&case(2).file(&FindingsJson, "findings.json")).unwrap();
     assert_eq!((&json["faults"], &json["accepted"], &json["compiled"]), (&2.into(), &1.into(), &true.into()));
     let first = &json["findings"][0];
-    let place = serde_json::json!({"file": "layouts/fixture.yaml", "line": 3, "column": 3, "start": 27, "end": 33});
+    let place =
+        serde_json::json!({"file": "layouts/fixture.yaml", "line": 3, "column": 3, "end_line": 3, "end_column": 9});
     assert_eq!(first["places"][0], place);
     assert_eq!(first["measured"], serde_json::json!({"value": 412.0, "unit": "mm"}));
     assert_eq!(first["required"]["class"], "common-practice");

@@ -1,5 +1,7 @@
 //! Rounding and printing of numbers, the same everywhere.
 
+use super::tolerance::{NEAR_A_TIE, SURE_WHOLE};
+
 /// Rounds a length in millimetres to whole micrometres, and turns `-0` into `0`.
 #[must_use]
 pub fn micrometres(mm: f64) -> f64 {
@@ -36,7 +38,7 @@ fn in_units(value: f64, decimals: usize) -> Option<(i64, u64)> {
     const SCALES: [u64; 7] = [1, 10, 100, 1000, 10_000, 100_000, 1_000_000];
     let scale = *SCALES.get(decimals)?;
     let scaled = value * scale as f64;
-    let sure = scaled.abs() < 1e12 && (scaled - scaled.floor() - 0.5).abs() > 1e-3;
+    let sure = scaled.abs() < SURE_WHOLE && (scaled - scaled.floor() - 0.5).abs() > NEAR_A_TIE;
     sure.then(|| (scaled.round() as i64, scale))
 }
 

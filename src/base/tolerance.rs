@@ -48,3 +48,9 @@ pub const SAME_RADIUS: f64 = 1e-6;
 pub const LEAF_GAP: f64 = 2.0;
 /// A sum of shares that misses a whole number by no more than this is that number.
 pub const SAME_SHARE: f64 = 1e-6;
+
+/// A product in double arithmetic this near the middle between two whole numbers may belong to either.
+pub const NEAR_A_TIE: f64 = 1e-3;
+
+/// Whole numbers below this are exact in double arithmetic, with room for a thousandth behind them.
+pub const SURE_WHOLE: f64 = 1e12;

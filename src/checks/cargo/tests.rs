@@ -98,6 +98,7 @@ fn one_packing_serves_all_arrangements_if_it_can() {
     let mut model = load(boot(), [900.0, 900.0, 350.0], 2, Stands::Any);
     let mut low = model.modules[0].poses[0].clone();
     low.solids.push(solid("bunk", box3((3000.0, 4000.0), (1000.0, 2000.0), (300.0, 700.0)).into()));
+    model.modules[0].extent.z = (300.0, 720.0);
     model.modules[0].poses.push(low);
     let mut night = model.arrangements[0].clone();
     (night.name, night.poses) = ("night".to_owned(), vec![1]);

@@ -137,9 +137,20 @@ pub(super) fn at_most(most: usize, mut named: Value) -> Value {
     named
 }
 
-/// A whole schema. Each language has the values that both share, and its own.
+/// A whole schema. Each language has its own values, and of those that all share the ones that it names.
 pub(super) fn document(title: &str, says: &str, main: Value, own: Vec<(&'static str, Value)>) -> Value {
-    let defs: Map<String, Value> = shared().into_iter().chain(own).map(|(name, of)| (name.to_owned(), of)).collect();
+    let mut defs: Map<String, Value> = own.into_iter().map(|(name, of)| (name.to_owned(), of)).collect();
+    let mut left = shared();
+    loop {
+        let text = format!("{main}{}", Value::Object(defs.clone()));
+        let named = |(name, _): &(&str, Value)| text.contains(&format!("\"#/$defs/{name}\""));
+        let (more, rest): (Vec<_>, Vec<_>) = left.into_iter().partition(named);
+        if more.is_empty() {
+            break;
+        }
+        defs.extend(more.into_iter().map(|(name, of)| (name.to_owned(), of)));
+        left = rest;
+    }
     let mut schema = json!({
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": title,
