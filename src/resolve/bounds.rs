@@ -4,8 +4,11 @@ use super::names::Resolver;
 use crate::diagnostic::Diagnostic;
 use crate::model::{Model, Need, PoseState};
 
+/// How many of something a module has in a pose.
+type Count = fn(&PoseState) -> usize;
+
 /// Counted once for each arrangement, since each is checked by itself.
-const MOST: [(&str, usize, fn(&PoseState) -> usize); 3] = [
+const MOST: [(&str, usize, Count); 3] = [
     ("solids", 60_000, |state| state.solids.len()),
     ("standing spaces", 6_000, |state| state.spaces.iter().filter(|space| space.need == Need::Standing).count()),
     ("moves", 20_000, |state| state.moves.len()),

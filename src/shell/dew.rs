@@ -3,6 +3,15 @@
 use crate::base::tolerance::ROUNDING;
 use crate::diagnostic::{Limit, Quantity, SourceClass};
 
+/// Humidity at a surface from which on mould grows.
+pub const MOULD: Limit = Limit {
+    name: "mould",
+    default: 80.0,
+    quantity: Quantity::Percent,
+    class: SourceClass::Published,
+    source: "ISO 13788:2012, 5.3, as quoted in public texts",
+};
+
 /// Saturation pressure of water vapour, Pa, at a temperature in degrees Celsius; ISO 13788, annex E.
 #[must_use]
 pub fn saturation(celsius: f64) -> f64 {
@@ -83,12 +92,3 @@ mod tests {
         assert!((dew_point(20.0, humidity_at(20.0, 20.0, 0.1)) - dew_point(20.0, 0.1)).abs() < 1e-12);
     }
 }
-
-/// Humidity at a surface from which on mould grows.
-pub const MOULD: Limit = Limit {
-    name: "mould",
-    default: 80.0,
-    quantity: Quantity::Percent,
-    class: SourceClass::Published,
-    source: "ISO 13788:2012, 5.3, as quoted in public texts",
-};
