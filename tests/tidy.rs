@@ -1,6 +1,11 @@
-//! Holds the shape of the project: floors of rooms, budgets, absences, doc comments, and paths named in documents.
+//! Holds the shape of the project: floors of rooms, no circles of files, budgets, absences, doc comments, and paths named
+//! in documents.
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at once")]
+
+mod tidy {
+    mod circles;
+}
 
 use boxwright::checks::Check;
 use boxwright::registry::Registry;

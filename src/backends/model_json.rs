@@ -15,14 +15,14 @@ mod list;
 mod make;
 mod services;
 mod settings;
+mod shapes;
 mod space;
 mod vehicle;
 
 use super::backend::{Backend, OutputFile, Product, Reads};
 use crate::base::number::micrometres;
 use crate::diagnostic::Counts;
-use crate::diagnostic::wire::{Pair, Place, compact_json, json_schema, pair};
-use crate::geometry::{Axis, Box3, Point3, Polygon, Prism};
+use crate::diagnostic::wire::{Place, compact_json, json_schema};
 use crate::model::{Accepted, Arrangement, LimitChange, Model, Person, Revision, Route, RouteEnd, Title};
 use crate::source::SourceMap;
 use schemars::JsonSchema;
@@ -198,55 +198,6 @@ struct AcceptedWire<'a> {
     of: &'a str,
     because: &'a str,
     place: Option<Place<'a>>,
-}
-
-/// A body with straight sides along an axis.
-#[derive(Debug, Serialize, JsonSchema)]
-#[schemars(rename = "Prism")]
-struct PrismWire {
-    #[schemars(extend("enum" = ["x", "y", "z"]))]
-    axis: &'static str,
-    /// In the two other axes, in the order x, y, z.
-    outline: Vec<Pair>,
-    /// Along the axis.
-    range: Pair,
-}
-
-/// A box with edges along the axes.
-#[derive(Debug, Serialize, JsonSchema)]
-#[schemars(rename = "Box3")]
-struct Box3Wire {
-    x: Pair,
-    y: Pair,
-    z: Pair,
-}
-
-fn range(range: (f64, f64)) -> Pair {
-    [micrometres(range.0), micrometres(range.1)]
-}
-
-fn point3(point: Point3) -> [f64; 3] {
-    [point.x, point.y, point.z].map(micrometres)
-}
-
-fn polygon(polygon: &Polygon) -> Vec<Pair> {
-    polygon.points().iter().map(|point| pair(*point)).collect()
-}
-
-fn axis(axis: Axis) -> &'static str {
-    match axis {
-        Axis::X => "x",
-        Axis::Y => "y",
-        Axis::Z => "z",
-    }
-}
-
-fn prism(prism: &Prism) -> PrismWire {
-    PrismWire { axis: axis(prism.axis), outline: polygon(&prism.outline), range: range((prism.low, prism.high)) }
-}
-
-fn box3(b: &Box3) -> Box3Wire {
-    Box3Wire { x: range(b.x), y: range(b.y), z: range(b.z) }
 }
 
 fn wire<'a>(product: &Product<'a>) -> ModelWire<'a> {

@@ -3,6 +3,7 @@
 use super::backend::{Backend, OutputFile, Product, Reads};
 use super::font_subset::{subset, used_glyphs};
 use super::pdf_content::POINTS;
+use super::pdf_page::FONT;
 use super::{pdf_mend, pdf_page};
 use crate::drawing::{LayerKind, Paper, Sheet, font};
 use printpdf::{
@@ -11,9 +12,6 @@ use printpdf::{
 };
 use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
-
-/// Name of the font in the file's resources.
-pub const FONT: &str = "Plan";
 
 /// The PDF back-end.
 pub struct Pdf;

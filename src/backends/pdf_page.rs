@@ -1,9 +1,11 @@
 //! One sheet as the content of a PDF page.
 
-use super::pdf::FONT;
 use super::pdf_content::Content;
 use crate::drawing::{Item, LineClass, Look, Path, Sheet, Text, font};
 use kurbo::{Affine, BezPath, PathEl, Point};
+
+/// Name of the font in the file's resources.
+pub const FONT: &str = "Plan";
 
 /// A sheet as a content stream, not deflated.
 pub fn content(sheet: &Sheet) -> Vec<u8> {

@@ -23,9 +23,10 @@ use super::words::{area, length};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass};
-use crate::figures::around::{Thing, around};
+use crate::figures::around::around;
 use crate::figures::ground::STEP;
 use crate::figures::shell::wall_name;
+use crate::figures::thing::Thing;
 use crate::geometry::{Axis, Box3, Met, Travel, swept, travel};
 use crate::model::{Arrangement, Model, Module, Move, MoveKind, Slide as Sliding, Wall};
 

@@ -3,7 +3,8 @@
 use super::arguments::{Check, Format};
 use super::console::Console;
 use super::disk::{Disk, stdin_twice};
-use super::{Outcome, report};
+use super::outcome::Outcome;
+use super::report;
 use crate::compile::{Compiled, Options, compile};
 use crate::registry::Registry;
 use std::io;

@@ -1,10 +1,10 @@
 //! `boxwright explain`: the manual pages of the checks.
 
-use super::Outcome;
 use super::arguments::Explain;
 use super::console::Console;
 use super::disk::Disk;
 use super::example::Example;
+use super::outcome::Outcome;
 use crate::base::text;
 use crate::checks::{Check, Context, manual_page};
 use crate::compile::{Options, Session};

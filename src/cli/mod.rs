@@ -9,6 +9,7 @@ mod example;
 mod explain;
 mod nest;
 mod new;
+mod outcome;
 mod report;
 mod schema;
 mod signals;
@@ -19,29 +20,9 @@ use crate::registry::Registry;
 use arguments::{Arguments, Colour, Command};
 use clap::Parser;
 use console::Console;
+use outcome::Outcome;
 use std::io::{self, Write};
 use std::process::ExitCode;
-
-/// How a command ended; worse is greater.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-enum Outcome {
-    /// Nothing to mend.
-    Clean,
-    /// A layout has faults.
-    Faults,
-    /// A layout does not compile, or the command could not do its work.
-    Broken,
-}
-
-impl From<Outcome> for ExitCode {
-    fn from(outcome: Outcome) -> Self {
-        match outcome {
-            Outcome::Clean => Self::SUCCESS,
-            Outcome::Faults => Self::from(1),
-            Outcome::Broken => Self::from(2),
-        }
-    }
-}
 
 /// Runs the command with the arguments of the process: 0 clean, 1 faults found, 2 could not be done.
 #[must_use]

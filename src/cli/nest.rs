@@ -1,9 +1,9 @@
 //! `boxwright nest`: lays a list of parts on sheets, and draws how they are cut.
 
-use super::Outcome;
 use super::arguments::{Nest, NestFormat};
 use super::console::Console;
 use super::disk::read_text;
+use super::outcome::Outcome;
 use super::report::count;
 use super::swap::swap;
 use crate::backends::{OutputFile, nest_json, pdf_file, svg_file};

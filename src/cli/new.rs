@@ -1,8 +1,8 @@
 //! `boxwright new`: starts a layout that compiles.
 
-use super::Outcome;
 use super::arguments::New;
 use super::console::Console;
+use super::outcome::Outcome;
 use crate::source::refused_name;
 use std::fs::OpenOptions;
 use std::io::{self, Write};

@@ -1,8 +1,8 @@
 //! `boxwright schema`: the JSON Schemas of what the command reads and writes.
 
-use super::Outcome;
 use super::arguments::{Form, Schema};
 use super::console::Console;
+use super::outcome::Outcome;
 use crate::backends::{findings_schema, model_schema, nest_schema, report_schema};
 use crate::diagnostic::wire::json_text;
 use crate::language::{layout_schema, recipe_schema, symbol_schema, theme_schema};

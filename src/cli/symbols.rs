@@ -1,8 +1,8 @@
 //! `boxwright symbols`: the furniture library, and what one symbol offers.
 
-use super::Outcome;
 use super::arguments::Symbols;
 use super::console::Console;
+use super::outcome::Outcome;
 use crate::base::text::nearest;
 use crate::diagnostic::{Sink, report};
 use crate::language::expression::Expr;

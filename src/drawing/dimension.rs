@@ -4,6 +4,7 @@
 //! the bottom or from the right; a figure too long for its distance stands outside on a leader. An extension line is
 //! broken where it would run through a figure.
 
+pub use super::dimension_figures::Stop;
 use super::dimension_figures::{Figure, GAP, HEIGHT, INCHES, ROW, place};
 pub use super::dimension_running::{Running, lay_running};
 use super::font::text_width;
@@ -67,15 +68,6 @@ impl Side {
     pub(super) fn across(self, paper: f64) -> f64 {
         if self.upright() { -paper } else { paper }
     }
-}
-
-/// A place that a chain measures to.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Stop {
-    /// Place on the paper along the chain, mm.
-    pub at: f64,
-    /// True place, mm.
-    pub value: f64,
 }
 
 /// One row of dimensions.

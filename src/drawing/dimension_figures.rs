@@ -1,10 +1,18 @@
 //! Where the figures of a dimension chain stand so that none touches another, a leader or, if it can be helped, an
 //! extension line.
 
-use super::dimension::Stop;
 use super::font::text_width;
 use crate::base::number::trimmed;
 use crate::model::Figures;
+
+/// A place that a chain measures to.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stop {
+    /// Place on the paper along the chain, mm.
+    pub at: f64,
+    /// True place, mm.
+    pub value: f64,
+}
 
 /// Height of dimension figures, mm (ISO 3098).
 pub(super) const HEIGHT: f64 = 2.5;

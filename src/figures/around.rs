@@ -1,28 +1,11 @@
 //! What stands around a move: solids of other modules, cutaways, walls, floor and roof, as seen along an axis.
 
 use super::shell::shell;
+use super::thing::Thing;
 use crate::geometry::{Axis, Box3, Leaf, Polygon, Prism, common_bounds};
 use crate::model::{Arrangement, Model, Module, Move, MoveKind, Opening, OpeningKind, Swing, Swings, Wall};
 use crate::source::Span;
 use kurbo::{Point, Vec2};
-
-/// Something that can be met.
-#[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Thing {
-    /// In words: "`body` of `sofa`", "the roof".
-    pub says: String,
-    /// The module it belongs to.
-    pub module: Option<String>,
-    /// Where it is written.
-    pub span: Option<Span>,
-}
-
-impl Thing {
-    /// A part of the shell.
-    pub fn of_shell(says: impl Into<String>) -> Self {
-        Self { says: says.into(), module: None, span: None }
-    }
-}
 
 /// All solids in an arrangement that meet `near`, but those of the module `without`; then the cutaways.
 pub(crate) fn around<'a>(

@@ -14,6 +14,7 @@ pub(crate) mod sides;
 pub(crate) mod storage;
 pub(crate) mod stowage;
 pub(crate) mod stretches;
+pub(crate) mod thing;
 pub(crate) mod washing;
 pub(crate) mod ways;
 

@@ -2,7 +2,8 @@
 //!
 //! Coordinates are those of an opening: along its panel, then up it (along x and y in roof and floor).
 
-use super::around::{Thing, around};
+use super::around::around;
+use super::thing::Thing;
 use crate::base::tolerance::GREATEST_LENGTH;
 use crate::geometry::{Axis, Box3, Polygon};
 use crate::model::{Arrangement, Model, Opening, Wall};

@@ -1,6 +1,6 @@
 //! The shell as obstacles in the plane across an axis.
 
-use super::around::Thing;
+use super::thing::Thing;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::geometry::{Axis, Polygon};
 use crate::model::{Model, Wall};

@@ -11,28 +11,17 @@ mod cuts;
 mod flat;
 mod grid;
 mod layers;
+mod piece;
 mod search;
 
-use super::prism::{Axis, Box3, Prism};
+use super::prism::{Box3, Prism};
 use super::roof::Roof;
 use grid::Grid;
+use piece::Piece;
 use std::cmp::Reverse;
-
-/// Edge of a cell, mm.
-const CELL: f64 = 50.0;
-
-/// Most cells that are looked at; a bigger space is not counted.
-const MOST_CELLS: usize = 4_000_000;
 
 /// Ways to anchor the cells that are packed, of the up to eight; those with the highest bound come first.
 const MOST_GRIDS: usize = 2;
-
-/// A block in cells: its first corner and its three sides.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-struct Piece {
-    at: [usize; 3],
-    size: [usize; 3],
-}
 
 /// The blocks that fit into `space` outside all of `minus` and below `roof`, one box each.
 ///
@@ -76,8 +65,6 @@ fn first_packing(grid: &Grid, most: usize) -> Vec<Piece> {
     }
     layered
 }
-
-const AXES: [Axis; 3] = [Axis::X, Axis::Y, Axis::Z];
 
 #[cfg(test)]
 mod tests;

@@ -5,35 +5,12 @@
 //! that narrows to two steps of the grid or less is no way; an end outside the region, or a point on its boundary, has
 //! no way; a start that equals the goal has its own clearance.
 
+use super::clearance_ends::End;
 use super::clearance_graph::Graph;
-use super::clearance_ways::Ways;
+use super::clearance_ways::{Ways, Widest};
 use super::region::Region;
 use kurbo::Point;
 use std::sync::Arc as Shared;
-
-/// An end of a way.
-#[derive(Debug, Clone, PartialEq)]
-pub enum End {
-    /// The disc's centre is here, so the point's own clearance counts.
-    Point(Point),
-    /// The disc's centre may be anywhere in this area, where it is best.
-    Area(Region),
-}
-
-/// A way and its narrowest place.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Widest {
-    /// Diameter of the disc, mm.
-    pub width: f64,
-    /// Centre of the disc at the narrowest place; of several equally narrow ones the first on the way; the middle where the
-    /// way is as narrow for a stretch.
-    pub at: Point,
-    /// The two points of the boundary that it touches there; where it touches on one side only (an end near a wall),
-    /// that point and the one opposite on the disc.
-    pub across: (Point, Point),
-    /// The course of the disc's centre, the shortest among those of this width on the graph.
-    pub path: Vec<Point>,
-}
 
 /// The clearance of a region, made once for many questions.
 #[derive(Debug, Clone)]

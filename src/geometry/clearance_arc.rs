@@ -3,7 +3,6 @@
 //! A site is a corner or an edge of the free region. Between two corners, and between two edges, the arc is straight;
 //! between a corner and an edge it is a piece of a parabola.
 
-use super::clearance_graph::Link;
 use crate::base::tolerance::SAME_RADIUS;
 use kurbo::{Point, Rect, Vec2};
 
@@ -44,6 +43,18 @@ pub(super) fn nearest_on(a: Point, b: Point, p: Point) -> Point {
 pub(super) struct Spot {
     pub p: Point,
     pub r: f64,
+}
+
+/// A straight or curved piece of way between two places.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Link {
+    pub ends: (usize, usize),
+    /// Its narrowest place.
+    pub narrowest: Spot,
+    /// Its length, mm.
+    pub length: f64,
+    /// The arc that it is or is a part of; `None` if it is straight.
+    pub arc: Option<usize>,
 }
 
 /// The frame of a parabola: `foot` is the corner's foot on the edge, `x` along the edge, `y` from the edge to the

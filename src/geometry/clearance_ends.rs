@@ -1,11 +1,19 @@
 //! Ends of ways as places on the clearance graph.
 
-use super::clearance::End;
 use super::clearance_arc::{Arc, Spot, nearest_on};
 use super::clearance_graph::{FIRST_REACH, Graph, GraphArc};
 use super::region::Region;
 use crate::base::tolerance::CLEARANCE_GRID;
 use kurbo::{Point, Rect, Vec2};
+
+/// An end of a way.
+#[derive(Debug, Clone, PartialEq)]
+pub enum End {
+    /// The disc's centre is here, so the point's own clearance counts.
+    Point(Point),
+    /// The disc's centre may be anywhere in this area, where it is best.
+    Area(Region),
+}
 
 /// A place where a way may start or end.
 #[derive(Debug, Clone, Copy)]

@@ -3,7 +3,7 @@
 //! Every way of a disc through the region can be moved onto these arcs without becoming narrower, so the widest disc is
 //! found on the graph. The diagram is built on whole numbers, so it is exact in its topology.
 
-use super::clearance_arc::{Arc, Site, Spot, nearest_on};
+use super::clearance_arc::{Arc, Link, Site, Spot, nearest_on};
 use super::clearance_bins::Bins;
 use super::region::{Region, off_grid};
 use crate::base::tolerance::CLEARANCE_GRID;
@@ -37,18 +37,6 @@ pub(super) struct Graph {
     edges_by_x: Bins,
     arcs_by_x: Bins,
     nodes_by_x: Bins,
-}
-
-/// A straight or curved piece of way between two places.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Link {
-    pub ends: (usize, usize),
-    /// Its narrowest place.
-    pub narrowest: Spot,
-    /// Its length, mm.
-    pub length: f64,
-    /// The arc that it is or is a part of; `None` if it is straight.
-    pub arc: Option<usize>,
 }
 
 /// How far along x the boundary near a point is looked for at first, mm.

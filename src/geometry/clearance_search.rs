@@ -1,8 +1,9 @@
 //! Searches on the clearance graph: the widest way, and the shortest among the widest.
 
+use super::clearance_arc::Link;
 use super::clearance_arc::Spot;
 use super::clearance_ends::Stand;
-use super::clearance_graph::{Graph, Link};
+use super::clearance_graph::Graph;
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BinaryHeap};
 use std::sync::Arc as Shared;

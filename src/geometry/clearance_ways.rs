@@ -1,14 +1,29 @@
 //! The widest ways from given starts to many goals.
 
-use super::clearance::{End, Widest};
+use super::clearance_arc::Link;
 use super::clearance_arc::{Spot, nearest_on};
-use super::clearance_ends::Stand;
-use super::clearance_graph::{Graph, Link};
+use super::clearance_ends::{End, Stand};
+use super::clearance_graph::Graph;
 use super::clearance_search::{Net, Searched};
 use crate::base::tolerance::{CLEARANCE_GRID, SAME_RADIUS};
 use kurbo::Point;
 use std::collections::BTreeMap;
 use std::sync::Arc as Shared;
+
+/// A way and its narrowest place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Widest {
+    /// Diameter of the disc, mm.
+    pub width: f64,
+    /// Centre of the disc at the narrowest place; of several equally narrow ones the first on the way; the middle where the
+    /// way is as narrow for a stretch.
+    pub at: Point,
+    /// The two points of the boundary that it touches there; where it touches on one side only (an end near a wall),
+    /// that point and the one opposite on the disc.
+    pub across: (Point, Point),
+    /// The course of the disc's centre, the shortest among those of this width on the graph.
+    pub path: Vec<Point>,
+}
 
 /// All ways from some starts: how wide each place can be reached is worked out once.
 #[derive(Debug, Clone)]

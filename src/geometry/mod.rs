@@ -26,8 +26,9 @@ mod swing;
 mod volume;
 
 pub use blocks::blocks;
-pub use clearance::{Clearance, End, Widest};
-pub use clearance_ways::Ways;
+pub use clearance::Clearance;
+pub use clearance_ends::End;
+pub use clearance_ways::{Ways, Widest};
 pub use inscribed::inscribed;
 pub use overlap::{common_bounds, overlap};
 pub use packing::{Packing, Parcel, SUPPORT, Stands, Stowed, pack};

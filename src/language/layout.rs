@@ -2,14 +2,11 @@
 
 use super::expression::Expr;
 use super::figures::FiguresDoc;
+use super::named::Named;
 use super::services::ServicesDoc;
 use super::vehicle::{LoadCaseDoc, LoadDoc, VehicleDoc};
 use crate::model::Theme;
 use crate::source::{Span, Spanned};
-use indexmap::IndexMap;
-
-/// Named entries in file order.
-pub type Named<T> = IndexMap<String, Spanned<T>>;
 
 /// A layout file after `extends` has been applied.
 #[derive(Debug, Clone, PartialEq)]

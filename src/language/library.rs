@@ -8,21 +8,13 @@ use crate::base::content::Key;
 use crate::base::memo::Memo;
 use crate::base::text::nearest;
 use crate::diagnostic::{Diagnostic, Sink};
-use crate::language::expression::is_name;
+use crate::language::symbol_name::{RECIPES, is_symbol_name};
 use crate::source::{FileId, SourceMap, Spanned, World};
 use include_dir::{Dir, include_dir};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
 static LIBRARY: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/symbols");
-
-/// The folder of the recipes, beside the groups of symbols.
-const RECIPES: &str = "recipes";
-
-/// Whether a text has the form `group/name`.
-pub(super) fn is_symbol_name(text: &str) -> bool {
-    text.split_once('/').is_some_and(|(group, name)| is_name(group) && group != RECIPES && is_name(name))
-}
 
 /// Names of all built-in symbols, sorted.
 #[must_use]

@@ -2,6 +2,7 @@
 
 mod cargo;
 mod contents;
+mod groups;
 mod loads;
 mod places;
 mod prices;
@@ -9,13 +10,13 @@ mod services;
 mod vehicle;
 
 pub(super) use cargo::STANDS;
-pub(super) use contents::symbol_name;
 pub(super) use loads::HOLDS;
 pub(super) use places::{EDGE_KEYS, EDGES, HINGES, KINDS, PANELS, WALLS};
 pub use prices::LABELS;
 
 use super::expression::Expr;
-use super::layout::{DrawnDoc, LayoutDoc, Named, RevisionDoc, SectionsDoc, SheetsDoc};
+use super::layout::{DrawnDoc, LayoutDoc, RevisionDoc, SectionsDoc, SheetsDoc};
+use super::named::Named;
 use super::node::{Node, NodeValue};
 use super::reader::{Fields, Reader};
 use crate::diagnostic::{Diagnostic, Sink};
@@ -88,22 +89,6 @@ fn expression(r: &mut Reader<'_>, node: &Node) -> Option<Expr> {
         return None;
     }
     r.expr(node)
-}
-
-/// Three figures: a point or a size.
-fn three(r: &mut Reader<'_>, node: &Node) -> Option<Spanned<[Expr; 3]>> {
-    const HELP: &str = "write `[890, 680, 320]`: length, width, height of a size; x, y, z of a point";
-    let NodeValue::List(nodes) = &node.value else {
-        r.unfit(node, "three figures", HELP);
-        return None;
-    };
-    let [first, second, third] = nodes.as_slice() else {
-        let message = format!("{} needs three figures, and {} are written", r.subject(), nodes.len());
-        r.error(Diagnostic::new(node.span, message).help(HELP));
-        return None;
-    };
-    let (first, second, third) = (r.expr(first), r.expr(second), r.expr(third));
-    Some(Spanned::new([first?, second?, third?], node.span))
 }
 
 fn named<'r, T>(

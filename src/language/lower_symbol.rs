@@ -1,5 +1,6 @@
 //! The tree of a symbol file to its typed document.
 
+mod entries;
 mod moves;
 mod parts;
 mod pieces;
@@ -7,14 +8,15 @@ mod recipe;
 mod shapes;
 
 use super::expression::Expr;
-use super::layout::Named;
-use super::lower_layout::symbol_name;
-use super::node::{Node, NodeValue};
+use super::named::Named;
+use super::node::Node;
 use super::reader::{Fields, Reader};
-use super::symbol::{EachDoc, HardwareDoc, PoseDoc, SettingDoc, SettingKind, SizeDoc, SymbolDoc};
+use super::symbol::{PoseDoc, SizeDoc, SymbolDoc};
+use super::symbol_name::symbol_name;
 use crate::base::content::Key;
 use crate::diagnostic::{Diagnostic, Sink};
 use crate::source::{SourceMap, Span, Spanned};
+use entries::{hardware, named, setting, value};
 pub(super) use parts::{LOOSE_SIDES, PLACED_SIDES};
 pub(super) use recipe::lower as lower_recipe;
 
@@ -69,30 +71,6 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
     Some(doc)
 }
 
-/// Named entries of a section.
-fn named<'r, T>(
-    r: &mut Reader<'r>,
-    f: &mut Fields<'_>,
-    key: &'static str,
-    read: impl FnMut(&mut Reader<'r>, &str, &Node) -> Option<T>,
-) -> Named<T> {
-    f.section(key).map(|node| r.named(node, &format!("`{key}`"), read)).unwrap_or_default()
-}
-
-/// An expression that must be written.
-fn value(r: &mut Reader<'_>, node: &Node) -> Option<Expr> {
-    if node.is_null() {
-        r.unfit(node, "a value", "write a number or an expression");
-        return None;
-    }
-    r.expr(node)
-}
-
-/// `when` and `each`, which most entries may have.
-fn repeated(r: &mut Reader<'_>, f: &mut Fields<'_>) -> (Option<Expr>, Option<EachDoc>) {
-    (f.opt(r, "when", Reader::condition), f.opt(r, "each", Reader::each))
-}
-
 fn sizes(r: &mut Reader<'_>, node: &Node) -> Option<[SizeDoc; 3]> {
     let mut f = r.fields(node, "`size`")?;
     let [run, depth, height] = ["run", "depth", "height"].map(|key| f.need(r, key, one_size));
@@ -107,31 +85,6 @@ fn one_size(r: &mut Reader<'_>, node: &Node) -> Option<SizeDoc> {
     let most = f.need(r, "most", Reader::expr);
     f.close(r);
     Some(SizeDoc { default: default?, least: least?, most: most?, span: node.span })
-}
-
-fn setting(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<SettingDoc> {
-    let mut f = r.fields(node, &format!("setting `{name}`"))?;
-    let kind = f.need_word(r, "kind", &["whole", "length", "yes-no", "one-of"]).map(|kind| kind.value);
-    let yes_no = kind.as_deref() == Some("yes-no");
-    let default = f.need(r, "default", if yes_no { Reader::condition } else { Reader::expr });
-    let kind = match kind.as_deref() {
-        Some("whole") => bounds(r, &mut f).map(|(least, most)| SettingKind::Whole { least, most }),
-        Some("length") => bounds(r, &mut f).map(|(least, most)| SettingKind::Length { least, most }),
-        Some("one-of") => f.need(r, "values", Reader::names).map(|values| SettingKind::OneOf { values }),
-        Some(_) => Some(SettingKind::YesNo),
-        None => {
-            let _any_kind = (f.section("least"), f.section("most"), f.section("values"));
-            None
-        }
-    };
-    f.close(r);
-    Some(SettingDoc { kind: kind?, default: default? })
-}
-
-fn bounds(r: &mut Reader<'_>, f: &mut Fields<'_>) -> Option<(Expr, Expr)> {
-    let least = f.need(r, "least", Reader::expr);
-    let most = f.need(r, "most", Reader::expr);
-    Some((least?, most?))
 }
 
 fn poses(r: &mut Reader<'_>, f: &mut Fields<'_>) -> Named<PoseDoc> {
@@ -168,18 +121,6 @@ fn same_variables(r: &mut Reader<'_>, first: &Spanned<PoseDoc>, other: &Spanned<
     if let Some(name) = missing(&first.value, &other.value) {
         report(first.span, other.span, name);
     }
-}
-
-fn hardware(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<HardwareDoc> {
-    if !matches!(node.value, NodeValue::Map(_)) {
-        return value(r, node).map(|count| HardwareDoc { when: None, count, size: None });
-    }
-    let mut f = r.fields(node, &format!("hardware `{name}`"))?;
-    let when = f.opt(r, "when", Reader::condition);
-    let count = f.need(r, "count", Reader::expr);
-    let size = f.opt(r, "size", Reader::expr);
-    f.close(r);
-    Some(HardwareDoc { when, count: count?, size })
 }
 
 fn mass(r: &mut Reader<'_>, node: &Node) -> Option<(Option<Expr>, Option<Expr>)> {

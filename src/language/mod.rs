@@ -7,18 +7,19 @@ mod layout_file;
 mod library;
 mod lower_layout;
 mod lower_symbol;
+mod named;
 pub mod node;
 mod path;
 mod reader;
 mod schema;
 mod services;
 mod symbol;
+mod symbol_name;
 mod theme;
 mod vehicle;
 pub mod yaml;
 
 pub use figures::{FigureKey, FiguresDoc};
-pub use layout::Named;
 pub use layout::{
     AcceptedDoc, ArrangementDoc, BoxDoc, BridgeDoc, CargoDoc, CutawayDoc, CutawayShape, DrawnDoc, LayerDoc, LayoutDoc,
     LimitDoc, ModuleDoc, OpeningDoc, PersonDoc, PlaceDoc, PricesDoc, RevisionDoc, RoofDoc, RouteDoc, SectionsDoc,
@@ -27,6 +28,7 @@ pub use layout::{
 pub use layout_file::read_layout;
 pub use library::{Symbols, library_names, library_text, read_recipe, read_symbol, recipe_names};
 pub use lower_layout::LABELS;
+pub use named::Named;
 pub use schema::{layout_schema, recipe_schema, symbol_schema, theme_schema};
 pub use services::{
     BATTERY, CABLE, CLIMATE, CONSUMER, CableDoc, EndDoc, PIPE, PipeDoc, RouteEndsDoc, ServicesDoc, WATER,

@@ -8,7 +8,7 @@ mod values;
 #[cfg(test)]
 pub(super) use heard::take as heard;
 
-use super::layout::Named;
+use super::named::Named;
 use super::node::{Map, Node, NodeValue};
 use crate::base::text::{nearest, one_of};
 use crate::diagnostic::{Diagnostic, Sink};

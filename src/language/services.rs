@@ -2,7 +2,7 @@
 
 use super::expression::Expr;
 use super::figures::{FigureKey, FiguresDoc, needed, or};
-use super::layout::Named;
+use super::named::Named;
 use crate::source::Spanned;
 
 /// `services:`.

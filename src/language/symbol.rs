@@ -1,7 +1,7 @@
 //! The symbol document: what a furniture file says, typed, with places, not yet resolved.
 
 use super::expression::Expr;
-use super::layout::Named;
+use super::named::Named;
 use crate::base::content::Key;
 use crate::model::{Grain, Need};
 use crate::source::{Span, Spanned};

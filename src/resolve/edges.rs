@@ -3,8 +3,8 @@
 use super::names::Resolver;
 use crate::diagnostic::Diagnostic;
 use crate::geometry::Axis;
-use crate::language::PlaceDoc;
 use crate::language::expression::{Expr, Failed};
+use crate::language::{ModuleDoc, PlaceDoc};
 use crate::source::Span;
 
 /// Which figure of a dimension.
@@ -149,4 +149,9 @@ impl Resolver<'_> {
         let message = format!("{what} has no place between {low} and {high}");
         Err(self.error(Diagnostic::new(span, message).help(format!("give `{low}`, `{high}` or `{centre}`"))))
     }
+}
+
+/// Whether the facing side runs front to rear.
+pub(super) fn runs_along_x(module: &ModuleDoc) -> bool {
+    matches!(module.faces.as_ref().map(|faces| faces.value.as_str()), Some("left" | "right"))
 }

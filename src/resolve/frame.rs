@@ -1,7 +1,7 @@
 //! From a module's own frame (u, v, w) to the box (x, y, z).
 
 use super::edges::Edge;
-use super::members::runs_along_x;
+use super::edges::runs_along_x;
 use super::names::Resolver;
 use crate::base::number::micrometres;
 use crate::geometry::{Axis, Box3, Point3};

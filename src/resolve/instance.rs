@@ -2,7 +2,7 @@
 
 use super::edges::Edge;
 use super::names::{Resolver, bare_word, minus_hint};
-use super::pieces::Piece;
+use super::piece::Piece;
 use crate::base::text::nearest;
 use crate::diagnostic::Diagnostic;
 use crate::geometry::Axis;
@@ -217,7 +217,7 @@ impl<'r, 'a> Instance<'r, 'a> {
             return Some(Ok(Value::Number(if tallest > 0.0 { tallest } else { 1755.0 })));
         }
         let module = doc.modules.get_index(self.module).map(|(_, entry)| &entry.value)?;
-        let along_x = super::members::runs_along_x(module);
+        let along_x = super::edges::runs_along_x(module);
         let (axis, edge) = match name {
             "run" => (if along_x { Axis::X } else { Axis::Y }, Edge::Size),
             "depth" => (if along_x { Axis::Y } else { Axis::X }, Edge::Size),

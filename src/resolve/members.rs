@@ -1,6 +1,6 @@
 //! Members of dotted names: `box.length`, `galley.rear`, `bed.lowered.deck`, `entry.sill`.
 
-use super::edges::{Edge, Given};
+use super::edges::{Edge, Given, runs_along_x};
 use super::instance::Instance;
 use super::names::{Owner, Resolver, unknown_member};
 use crate::base::number::micrometres;
@@ -170,11 +170,6 @@ impl Resolver<'_> {
 
 fn zero_floor(span: Span) -> Expr {
     Expr { kind: crate::language::expression::ExprKind::Number(0.0), span }
-}
-
-/// Whether the facing side runs front to rear.
-pub(super) fn runs_along_x(module: &ModuleDoc) -> bool {
-    matches!(module.faces.as_ref().map(|faces| faces.value.as_str()), Some("left" | "right"))
 }
 
 /// Which of run, depth and height (0, 1, 2) lies along an axis.

@@ -20,6 +20,7 @@ mod outline;
 mod part_fit;
 mod part_place;
 mod parts;
+mod piece;
 mod pieces;
 mod prices;
 mod services;

@@ -1,9 +1,10 @@
 //! Modules: placement and everything their symbols make.
 
 use super::edges::Given;
+use super::edges::runs_along_x;
 use super::frame::Frame;
 use super::instance::{Instance, MADE_MOST};
-use super::members::{runs_along_x, size_index};
+use super::members::size_index;
 use super::names::Resolver;
 use super::parts::connections;
 use crate::base::content::Key;

@@ -6,7 +6,7 @@ use super::instance::Instance;
 use super::outline::{Traced, outline_span};
 use super::part_fit::{Face, called};
 use super::part_place::Placed;
-use super::pieces::Piece;
+use super::piece::Piece;
 use super::shapes::counted;
 use crate::base::number::micrometres;
 use crate::diagnostic::Diagnostic;

@@ -2,6 +2,7 @@
 
 use super::instance::{Instance, default_value, is_word, kind_fits};
 use super::names::{bare_word, minus_hint};
+use super::piece::Piece;
 use crate::base::number::trimmed;
 use crate::base::text::{nearest, one_of};
 use crate::base::tolerance::SAME_LENGTH;
@@ -11,38 +12,6 @@ use crate::language::{PieceDoc, RecipeDoc, SettingDoc, SettingKind};
 use crate::source::{Span, Spanned};
 use std::collections::BTreeMap;
 use std::sync::Arc;
-
-/// One piece while its recipe is carried out.
-#[derive(Debug)]
-pub(super) struct Piece {
-    pub recipe: Arc<RecipeDoc>,
-    /// Its name in the symbol.
-    pub name: String,
-    /// Where the symbol writes it.
-    pub span: Span,
-    /// Low corner of its room in the module's frame.
-    pub origin: [f64; 3],
-    /// Size of its room.
-    size: [f64; 3],
-    settings: BTreeMap<String, Value>,
-    /// Tells it from other pieces in the keys of kept values.
-    key: String,
-}
-
-impl Piece {
-    /// Adds to an error of the recipe the line that uses it.
-    pub fn noted(&self, error: Diagnostic) -> Diagnostic {
-        if error.span.file == self.span.file {
-            return error;
-        }
-        error.note(self.span, format!("piece `{}` uses this recipe", self.name))
-    }
-
-    /// The name of a part: the piece's own for the part that is called as the recipe.
-    pub fn part_name(&self, part: &str) -> String {
-        if part == self.recipe.recipe.value { self.name.clone() } else { format!("{}-{part}", self.name) }
-    }
-}
 
 impl Instance<'_, '_> {
     /// Carries out `make` for every piece of a symbol, with the names of its recipe in force.

@@ -1,8 +1,8 @@
 //! The single changes that are worth a trial for a finding: values of the things that it speaks of, the parameters
 //! named in them, and the sizes of the box.
 
-use super::Input;
 use super::candidate::{Candidate, Change};
+use super::input::Input;
 use super::slot::{Group, Owner, SIZES, Slot};
 use crate::diagnostic::Finding;
 use crate::geometry::Axis;

@@ -9,23 +9,18 @@
 mod candidate;
 mod gather;
 mod goal;
+mod input;
 mod rewrite;
 mod search;
 mod slot;
 mod trial;
 mod words;
 
-use crate::base::memo::Memo;
-use crate::checks::Check;
 use crate::diagnostic::{Finding, Severity, Suggestion};
-use crate::figures::Figures;
-use crate::language::{LayoutDoc, SymbolDoc};
-use crate::model::Model;
-use crate::source::SourceMap;
 use gather::Ring;
 use goal::{Goal, Outcome};
+pub use input::Input;
 use search::{Found, Search};
-use std::sync::Arc;
 use trial::Trial;
 
 /// Findings of one layout that get a suggestion, the gravest first.
@@ -34,28 +29,6 @@ const MOST_FINDINGS: usize = 32;
 const MOST_TRIALS: usize = 160;
 /// Trials for all findings together, times the layout's modules: what a trial costs goes with their number.
 const MOST_WORK: usize = 4000;
-
-/// A layout with its findings, and how to judge another one like it.
-pub struct Input<'a> {
-    /// Path of the layout's file.
-    pub path: &'a str,
-    /// Name of the layout.
-    pub name: &'a str,
-    /// The document.
-    pub doc: &'a LayoutDoc,
-    /// The symbols of its modules, in file order.
-    pub symbols: &'a [Option<Arc<SymbolDoc>>],
-    /// All files that it was read from.
-    pub sources: &'a SourceMap,
-    /// The resolved layout.
-    pub model: &'a Model,
-    /// The checks that may be run.
-    pub checks: &'a [&'static dyn Check],
-    /// What takes long and is known already.
-    pub memo: &'a Memo,
-    /// The findings of one check in a layout that are graver than notes, with those that are accepted marked.
-    pub judge: &'a (dyn Fn(&Figures<'_>, &'static dyn Check) -> Vec<Finding> + Sync),
-}
 
 /// Suggestions for the findings of a layout, in their order: for open faults and cautions that a small change clears.
 #[must_use]

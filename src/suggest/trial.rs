@@ -1,8 +1,8 @@
 //! Trying a change: on the document with the finding's own check, and on the text with all checks.
 
-use super::Input;
 use super::candidate::Candidate;
 use super::goal::{Goal, Outcome};
+use super::input::Input;
 use super::rewrite::Rewrite;
 use crate::checks::{Check, Context};
 use crate::diagnostic::{Finding, Sink, edited};

@@ -16,9 +16,11 @@ use crate::drawing::{
     Align, Item, Layer, LayerKind, LineClass, Paper, Sheet, View, held_stamp, lettering, scale, text_width,
 };
 use crate::model::{Arrangement, Model, Opening, OpeningKind, Wall};
-use crate::views::kit::canvas::{Canvas, plain, words_of};
+use crate::views::kit::canvas::Canvas;
 use crate::views::kit::placement::Placement;
 use crate::views::kit::scene::{Extra, Scene};
+use crate::views::kit::words::plain;
+use crate::views::kit::words::words_of;
 use info::Info;
 use kurbo::{Point, Rect, Size, Vec2};
 use layout::{Layout, Request};

@@ -2,6 +2,7 @@
 
 mod cuts;
 mod diagram;
+mod job;
 mod lettering;
 
 use crate::base::number::trimmed;
@@ -10,12 +11,14 @@ use crate::joinery::nesting::{CutSheet, CuttingPlan};
 use crate::joinery::{CutList, CutPart, Row, StockTotal};
 use crate::model::{Grain, Model};
 use crate::views::kit::beside::{draw_notes, notes_height, place_rows, rest, wrapped};
-use crate::views::kit::canvas::{Canvas, plain};
+use crate::views::kit::canvas::Canvas;
 use crate::views::kit::draft::Draft;
 use crate::views::kit::pages;
 use crate::views::kit::placement::Placement;
+use crate::views::kit::words::plain;
 use crate::views::plan::notes::{self, INSET};
 use diagram::Drawn;
+pub use job::CuttingJob;
 use kurbo::{Point, Rect, Size};
 
 /// Width of the list beside the diagram and of its columns under it, mm.
@@ -28,27 +31,6 @@ const AROUND: f64 = 13.0;
 const TRIES: usize = 4;
 /// Different sheets of one stock that are drawn, at most; the cutting plan in `cutting-plan.csv` has all.
 const MOST: usize = 100;
-
-/// The sheets of one stock.
-#[derive(Debug, Clone)]
-pub struct CuttingJob<'a> {
-    /// Begins the names of its sheets.
-    pub id: String,
-    /// Name of the stock, or of all that share the sheets.
-    pub name: String,
-    /// What it is, such as material and thickness; may be empty.
-    pub says: String,
-    /// Which way the grain of a sheet runs.
-    pub grain: Grain,
-    /// Width of the saw cut, mm.
-    pub kerf: f64,
-    /// Trimmed off each edge, mm.
-    pub trim: f64,
-    /// The parts, by the piece's index in the plan.
-    pub parts: Vec<CutPart>,
-    /// The plan.
-    pub plan: &'a CuttingPlan,
-}
 
 /// The jobs of a cut list.
 pub(super) fn jobs<'a>(model: &Model, list: &'a CutList) -> Vec<CuttingJob<'a>> {

@@ -1,6 +1,6 @@
 //! Cargo, and where it is stowed, in `model.json`.
 
-use super::{Box3Wire, box3};
+use super::shapes::{Box3Wire, box3};
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::Place;
 use crate::figures::{Figures, Stowage};

@@ -1,12 +1,10 @@
 //! Modules with their poses in `model.json`.
 
 use super::make::{self, HardwareWire, MassWire, PartWire};
-use super::{Box3Wire, PrismWire, axis, box3, prism, range};
+use super::shapes::{Box3Wire, PrismWire, axis, box3, prism, range, toward};
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::{Pair, Place, pair, path_data};
-use crate::model::{
-    Connection, Model, Module, Move, MoveKind, Need, PlanLine, PoseState, Slide, Solid, Space, Swing, Toward,
-};
+use crate::model::{Connection, Model, Module, Move, MoveKind, Need, PlanLine, PoseState, Slide, Solid, Space, Swing};
 use crate::source::SourceMap;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -154,12 +152,6 @@ struct LineWire {
     /// Above the floor.
     height: f64,
     dashed: bool,
-}
-
-/// `+x`, `-x` and so on.
-pub(super) fn toward(toward: Toward) -> String {
-    let Toward { axis: along, up } = toward;
-    format!("{}{}", if up { "+" } else { "-" }, axis(along))
 }
 
 pub(super) fn module_wire<'a>(module: &'a Module, model: &'a Model, sources: &'a SourceMap) -> ModuleWire<'a> {

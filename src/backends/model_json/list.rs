@@ -1,7 +1,7 @@
 //! Cut list and cutting plans in `model.json`.
 
 use super::make::{self, BandsWire, MachiningWire};
-use super::{polygon, range};
+use super::shapes::{polygon, range};
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::{Pair, Place, path_data};
 use crate::joinery::{CutList, CutSheet, Row, StockTotal};

@@ -1,7 +1,6 @@
 //! Parts, stocks, hardware and masses in `model.json`.
 
-use super::furniture::toward;
-use super::{Box3Wire, PrismWire, box3, point3, polygon, prism, range};
+use super::shapes::{Box3Wire, PrismWire, box3, point3, polygon, prism, range, toward};
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::{Pair, Place, path_data};
 use crate::model::{

@@ -1,6 +1,6 @@
 //! Services and climate in `model.json`.
 
-use super::point3;
+use super::shapes::point3;
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::Place;
 use crate::model::{Battery, Cable, Climate, Consumer, Run, Services, Waste};

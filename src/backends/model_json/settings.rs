@@ -1,6 +1,6 @@
 //! Prices, labels and sheets in `model.json`.
 
-use super::range;
+use super::shapes::range;
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::Pair;
 use crate::model::{

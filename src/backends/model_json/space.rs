@@ -1,6 +1,6 @@
 //! The box, its openings and zones in `model.json`.
 
-use super::{PrismWire, prism, range};
+use super::shapes::{PrismWire, prism, range};
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::{Pair, Place, pair};
 use crate::geometry::Roof;

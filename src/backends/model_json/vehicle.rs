@@ -1,6 +1,6 @@
 //! The vehicle, loads and load cases in `model.json`.
 
-use super::point3;
+use super::shapes::point3;
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::{Pair, Place, pair};
 use crate::model::{Axle, Cab, FrameLine, Holds, Load, Model, OwnCase, Region, Subframe, Tank, Vehicle, VehicleKind};

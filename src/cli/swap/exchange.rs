@@ -5,10 +5,11 @@
 //! stands beside is the new one, which goes, or the earlier one, from which foreign files that came in the last moment
 //! are taken first.
 
+use super::failed::Failed;
 use super::keep::bring;
+use super::made::MADE;
 use super::place::{Place, foreign, list_text};
 use super::work::{Work, entries, is_folder, is_there, remove_tree};
-use super::{Failed, MADE};
 use crate::backends::OutputFile;
 use std::collections::BTreeSet;
 use std::fs;

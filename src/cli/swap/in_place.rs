@@ -4,10 +4,11 @@
 //! from then on a build that was killed is finished by the next one. An error while they are moved takes all moves back.
 
 use super::exchange::write_all;
+use super::failed::Failed;
 use super::keep::set_aside;
+use super::made::MADE;
 use super::place::{Place, listed};
 use super::work::{Work, is_there, remove_tree};
-use super::{Failed, MADE};
 use crate::backends::OutputFile;
 use std::collections::BTreeSet;
 use std::io;

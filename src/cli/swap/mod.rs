@@ -6,9 +6,11 @@
 //! (`in_place`).
 
 mod exchange;
+mod failed;
 mod in_place;
 mod keep;
 mod lock;
+mod made;
 mod place;
 #[cfg(test)]
 mod tests;
@@ -18,16 +20,15 @@ use super::signals;
 use crate::backends::OutputFile;
 use crate::source::{folded, refused_name};
 use exchange::{Exchanged, exchange};
+use failed::Failed;
 use in_place::replace;
 use lock::{Lock, NotHad};
+use made::is_plain;
 use place::{Place, listed};
 use std::collections::{BTreeMap, BTreeSet};
 use std::io;
-use std::path::{Component, Path};
+use std::path::Path;
 use work::{Real, Work, entries, is_folder, is_there};
-
-/// Lists the files that an earlier build has made, so that only those are ever removed.
-const MADE: &str = ".made-by-boxwright";
 
 /// How often a folder is looked at that another build writes into: some ten seconds.
 const LOOKS: u32 = 400;
@@ -39,19 +40,6 @@ pub(super) struct Swapped {
     pub made: usize,
     /// Files of an earlier build taken away.
     pub removed: usize,
-}
-
-/// How far a swap came that failed.
-#[derive(Debug)]
-enum Failed {
-    /// What a killed build has left can't be finished or cleared away.
-    Left(io::Error),
-    /// Nothing is changed.
-    Before(io::Error),
-    /// Some files are new.
-    Halfway(io::Error),
-    /// All files are new, but something is left that should not be there.
-    After(io::Error),
 }
 
 /// Puts files into `folder`. Files of an earlier build that are not among them are removed, all others stay.
@@ -202,12 +190,4 @@ fn plain_names(files: &[OutputFile]) -> Result<BTreeSet<&str>, String> {
         names.insert(name);
     }
     Ok(names)
-}
-
-/// Whether a name stays inside a folder and is not hidden.
-fn is_plain(name: &str) -> bool {
-    let mut parts = Path::new(name).components();
-    matches!((parts.next(), parts.next()), (Some(Component::Normal(_)), None))
-        && !name.starts_with('.')
-        && !name.contains(['/', '\\', '\n'])
 }

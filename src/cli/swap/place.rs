@@ -1,6 +1,6 @@
 //! Where the outputs of one layout go, the names used beside and in their folder, and what in it was made by a build.
 
-use super::MADE;
+use super::made::{MADE, is_plain};
 use super::work::{entries, is_folder, is_there};
 use std::collections::BTreeSet;
 use std::ffi::OsString;
@@ -41,7 +41,7 @@ impl Place {
     pub fn locked_beside(&self) -> Vec<Self> {
         let other = |name: OsString| {
             let name = name.to_str()?.strip_prefix('.')?.strip_suffix(LOCK)?.to_owned();
-            super::is_plain(&name).then_some(())?;
+            is_plain(&name).then_some(())?;
             Some(Self { folder: self.beside.join(&name), beside: self.beside.clone(), name: name.into() })
         };
         let others = entries(&self.beside).unwrap_or_default().into_iter().filter_map(other);
@@ -99,7 +99,7 @@ pub(super) fn list_text(names: &BTreeSet<&str>) -> String {
 /// Names that a build has made in a folder, there or not.
 pub(super) fn listed(folder: &Path) -> BTreeSet<String> {
     let list = fs::read_to_string(folder.join(MADE)).unwrap_or_default();
-    list.lines().filter(|name| super::is_plain(name)).map(str::to_owned).collect()
+    list.lines().filter(|name| is_plain(name)).map(str::to_owned).collect()
 }
 
 /// Names in a folder that no build has made.

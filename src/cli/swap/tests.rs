@@ -1,5 +1,6 @@
 //! Tests of the swap, among them a disk that dies, or fails once, at every single step.
 
+use super::made::MADE;
 use super::*;
 use std::cell::{Cell, RefCell};
 use std::fs::{self, File};

@@ -134,7 +134,7 @@ pub(super) fn remove_tree(work: &dyn Work, folder: &Path) -> io::Result<()> {
         return Ok(());
     }
     let mut names = entries(folder)?;
-    names.sort_by_key(|name| name == super::MADE);
+    names.sort_by_key(|name| name == super::made::MADE);
     for name in names {
         let path = folder.join(name);
         if is_folder(&path) { remove_tree(work, &path)? } else { work.remove_file(&path)? }

@@ -1,7 +1,7 @@
 //! Packing a whole box by straight cuts: the best way to cut it in two, over and over, down to boxes filled with equal
 //! layers.
 
-use super::Piece;
+use super::piece::Piece;
 
 /// Sides above this are cut first, after `CHUNK` cells, so that the table stays small.
 const MOST_SIDE: usize = 48;

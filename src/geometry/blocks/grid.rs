@@ -1,6 +1,6 @@
 //! The 50 mm cells of a space that are wholly free.
 
-use super::{AXES, CELL, MOST_CELLS, Piece};
+use super::piece::{AXES, CELL, MOST_CELLS, Piece};
 use crate::base::tolerance;
 use crate::geometry::convex::{Convex, pieces};
 use crate::geometry::{Axis, Box3, Polygon, Prism, Roof};

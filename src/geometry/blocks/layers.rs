@@ -1,8 +1,8 @@
 //! Packing cells in layers of 1, 2 or 4 cells along one axis.
 
-use super::Piece;
 use super::flat::{Mask, Tile};
 use super::grid::Grid;
+use super::piece::Piece;
 use std::collections::BTreeMap;
 
 /// The best packing by layers along x, y or z; the first that has `most` blocks ends the search.

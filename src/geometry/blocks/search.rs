@@ -2,8 +2,8 @@
 //!
 //! Deterministic: the choice of places comes from a fixed sequence of numbers, and work is counted in steps, not time.
 
-use super::Piece;
 use super::grid::Grid;
+use super::piece::Piece;
 
 /// Steps that an improvement may take since the last block that it gained, and those of one refilling. Measured on the
 /// cases of the tests: what a search ten times as long gains is gained, but for a block in two of them.

@@ -1,6 +1,7 @@
 //! Counts against proved counts and bounds, and every placement checked by itself.
 
 use super::*;
+use crate::geometry::Axis;
 use crate::geometry::{Polygon, common_bounds, overlap};
 use kurbo::{Point, Rect};
 

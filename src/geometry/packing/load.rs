@@ -1,8 +1,9 @@
 //! One load: boxes put into a room one block after the other by one rule.
 
+use super::parcel::{Packing, Parcel, SUPPORT, Stowed};
 use super::room::Room;
+use super::sequence::Sequence;
 use super::spaces::{HAIR, Spaces, meet, volume};
-use super::{Packing, Parcel, SUPPORT, Sequence, Stowed};
 use crate::base::tolerance::SAME_SHARE;
 use crate::geometry::prism::{Axis, Box3};
 use kurbo::Rect;

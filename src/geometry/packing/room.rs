@@ -1,6 +1,6 @@
 //! The true shape of a space as boxes that are taken from its bounds, and as level faces that carry.
 
-use super::Parcel;
+use super::parcel::Parcel;
 use super::spaces::{HAIR, Spaces};
 use crate::base::number::micrometres;
 use crate::geometry::convex::{Convex, Slot, pieces};

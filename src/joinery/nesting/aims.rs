@@ -1,6 +1,6 @@
 //! Which sheets to open for a first plan, and which cheaper sets of sheets to try next.
 
-use super::search::Packing;
+use super::packing::Packing;
 use super::sheet::Sheet;
 use super::task::{Item, Task};
 

@@ -1,10 +1,10 @@
 //! What comes out: sheets with their pieces, cuts and offcuts, in millimetres from the corner of the whole sheet.
 
-use super::Request;
 use super::bound::Bound;
 use super::extent::{Extent, Join};
+use super::packing::Packing;
+use super::request::Request;
 use super::saw::{self, Sawn};
-use super::search::Packing;
 use super::sheet::Sheet;
 use super::task::{LeftOut, Task, whole};
 

@@ -9,9 +9,10 @@
 use super::aims;
 use super::bound::Bound;
 use super::dice::Dice;
+use super::packing::{Packing, area};
+use super::request::usual_effort;
 use super::sheet::{FITS, Fit, Sheet};
 use super::task::{Item, Task};
-use super::usual_effort;
 
 /// Only this many of the newest sheets are looked at by a first plan, so that it takes time near linear in the pieces.
 const NEWEST: usize = 64;
@@ -51,30 +52,6 @@ impl Key {
             Self::Upward => h + w / 1e3,
         }
     }
-}
-
-/// Sheets and the items that are on none of them.
-#[derive(Debug, Clone, Default)]
-pub(super) struct Packing {
-    pub sheets: Vec<Sheet>,
-    pub loose: Vec<u32>,
-}
-
-impl Packing {
-    pub fn cost(&self, task: &Task) -> f64 {
-        self.sheets.iter().filter_map(|sheet| task.kinds.get(sheet.kind)).map(|kind| kind.cost).sum()
-    }
-
-    /// What a first plan is chosen by, less is better: what is left out, then cost, then free space on many sheets.
-    fn rank(&self, task: &Task) -> (i64, f64, f64) {
-        let fill = |sheet: &Sheet| sheet.used as f64 / sheet.whole.area().max(1) as f64;
-        let gathered: f64 = self.sheets.iter().map(|sheet| fill(sheet) * fill(sheet)).sum();
-        (area(task, &self.loose), self.cost(task), -gathered)
-    }
-}
-
-fn area(task: &Task, items: &[u32]) -> i64 {
-    items.iter().filter_map(|index| task.items.get(*index as usize)).map(|item| item.size.area()).sum()
 }
 
 /// Sheets as they were before a step, and memory for more.

@@ -1,7 +1,7 @@
 //! A request in whole micrometres, kerf included: what the search works on.
 
 use super::extent::Extent;
-use super::{MOST_PIECES, Piece, Request, SheetKind, Turn};
+use super::request::{MOST_PIECES, Piece, Request, SheetKind, Turn};
 use crate::base::tolerance::GREATEST_LENGTH;
 
 /// A sheet size with trim taken off and one kerf added.

@@ -4,8 +4,8 @@
 use super::super::CutPart;
 use super::super::nesting::{Piece, Request, SheetKind, Turn};
 use super::figures::{no_count, no_length, no_width, too_wide};
+use super::job::{PartsJob, PartsList, Saw, at, only};
 use super::place::{Step, place};
-use super::{PartsJob, PartsList, Saw, at, only};
 use crate::diagnostic::{Diagnostic, Sink};
 use crate::model::Grain;
 use crate::source::{FileId, Span};

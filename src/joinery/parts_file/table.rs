@@ -3,7 +3,7 @@
 use super::super::nesting::{Piece, Request, Turn};
 use super::super::{CutPart, turn};
 use super::figures::{no_count, no_length, no_width, too_wide};
-use super::{PartsJob, PartsList, Saw, at, only};
+use super::job::{PartsJob, PartsList, Saw, at, only};
 use crate::base::text::{nearest, one_of};
 use crate::diagnostic::{Diagnostic, Sink};
 use crate::model::Grain;

@@ -1,7 +1,10 @@
 //! Lists of parts: what is read, and where errors point.
 
 use super::*;
+use crate::diagnostic::Diagnostic;
+use crate::joinery::nesting::SheetKind;
 use crate::joinery::nesting::Turn;
+use crate::model::Grain;
 
 fn saw() -> Saw {
     let sheets = vec![SheetKind { size: (2440.0, 1220.0), cost: 1.0, stock: None }];

@@ -1,8 +1,21 @@
 //! Text of an expression to words, numbers and signs.
 
 use super::ast::Binary;
-use super::parse::Place;
 use crate::diagnostic::Diagnostic;
+use crate::source::Span;
+
+/// Where a text stands: byte by byte in a file, or, when offsets do not map, as a whole.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Place {
+    pub span: Span,
+    pub direct: bool,
+}
+
+impl Place {
+    pub fn at(self, from: usize, to: usize) -> Span {
+        if self.direct { self.span.part(from, to) } else { self.span }
+    }
+}
 
 /// One word, number or sign.
 #[derive(Debug, Clone, PartialEq)]

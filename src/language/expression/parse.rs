@@ -1,7 +1,7 @@
 //! Text to the tree of an expression, operators by binding power (Pratt).
 
 use super::ast::{Binary, Expr, ExprKind, Function, Unary};
-use super::lexer::{Lexed, Token, lex};
+use super::lexer::{Lexed, Place, Token, lex};
 use crate::base::text::nearest;
 use crate::diagnostic::Diagnostic;
 use crate::source::Span;
@@ -29,19 +29,6 @@ const FUNCTIONS: [(&str, Function, usize, usize, &str); 15] = [
     ("roof", Function::Roof, 1, 1, "roof(y)"),
     ("ceiling", Function::Ceiling, 2, 2, "ceiling(u, v)"),
 ];
-
-/// Where a text stands: byte by byte in a file, or, when offsets do not map, as a whole.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Place {
-    span: Span,
-    direct: bool,
-}
-
-impl Place {
-    pub(super) fn at(self, from: usize, to: usize) -> Span {
-        if self.direct { self.span.part(from, to) } else { self.span }
-    }
-}
 
 /// Parses an expression.
 ///

@@ -1,6 +1,6 @@
 //! Things to be carried.
 
-use super::three;
+use super::groups::three;
 use crate::language::layout::CargoDoc;
 use crate::language::node::Node;
 use crate::language::reader::Reader;

@@ -6,9 +6,9 @@ use crate::language::expression::Expr;
 use crate::language::layout::{
     AcceptedDoc, ArrangementDoc, LimitDoc, ModuleDoc, PlaceDoc, RouteDoc, SheetSizeDoc, StockDoc,
 };
-use crate::language::library::is_symbol_name;
 use crate::language::node::{Node, NodeValue};
 use crate::language::reader::{Fields, Reader};
+use crate::language::symbol_name::symbol_name;
 use crate::source::Spanned;
 
 /// One module.
@@ -26,17 +26,6 @@ pub(super) fn module(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<Modu
     f.close(r);
     let place = placed.unwrap_or(without_place);
     Some(ModuleDoc { symbol: symbol?, faces, mirror, place, size, zone, set, sleepers })
-}
-
-/// `group/name`.
-pub(in crate::language) fn symbol_name(r: &mut Reader<'_>, node: &Node) -> Option<Spanned<String>> {
-    let text = r.text(node)?;
-    if is_symbol_name(&text.value) {
-        return Some(text);
-    }
-    let error = Diagnostic::new(node.span, format!("`{}` is not the name of a symbol", text.value));
-    r.error(error.help("write its group and its name: `galley/base-run`"));
-    None
 }
 
 fn size(r: &mut Reader<'_>, node: &Node) -> Option<[Option<Expr>; 3]> {

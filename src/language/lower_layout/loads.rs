@@ -1,6 +1,6 @@
 //! Tanks, things beside the furniture, and load cases.
 
-use super::three;
+use super::groups::three;
 use crate::diagnostic::Diagnostic;
 use crate::language::expression::Expr;
 use crate::language::node::Node;

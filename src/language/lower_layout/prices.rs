@@ -1,6 +1,6 @@
 //! Prices beside those of sheets, and the grid of the labels.
 
-use super::vehicle::group;
+use super::groups::group;
 use crate::language::figures::{FigureKey, FiguresDoc, or};
 use crate::language::layout::PricesDoc;
 use crate::language::node::Node;

@@ -1,7 +1,6 @@
 //! Water, electricity, waste pipes and climate.
 
-use super::three;
-use super::vehicle::group;
+use super::groups::{group, three};
 use crate::language::figures::FiguresDoc;
 use crate::language::node::{Node, NodeValue};
 use crate::language::reader::{Fields, Reader};

@@ -1,6 +1,6 @@
 //! The vehicle under the box.
 
-use super::three;
+use super::groups::{group, three};
 use crate::diagnostic::Diagnostic;
 use crate::language::figures::FiguresDoc;
 use crate::language::node::Node;
@@ -27,19 +27,6 @@ pub(super) fn vehicle(r: &mut Reader<'_>, node: &Node) -> Option<VehicleDoc> {
     let underside = underside.into_iter().map(|point| point.value).collect();
     let seats = seats.into_iter().map(|seat| seat.value).collect();
     Some(VehicleDoc { kind, region, figures, coupled, front, rear, cab, frame, underside, overhang, subframe, seats })
-}
-
-/// A map that has nothing but figures.
-pub(super) fn group<const N: usize>(
-    r: &mut Reader<'_>,
-    node: &Node,
-    owner: &str,
-    keys: &[crate::language::FigureKey; N],
-) -> Option<FiguresDoc<N>> {
-    let mut f = r.fields(node, owner)?;
-    let figures = FiguresDoc::read(r, &mut f, keys);
-    f.close(r);
-    Some(figures)
 }
 
 /// `{ front, rear }`; a trailer's front end rests on its coupling.

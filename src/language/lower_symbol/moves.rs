@@ -1,6 +1,6 @@
 //! Drawers, doors and lids.
 
-use super::repeated;
+use super::entries::repeated;
 use crate::diagnostic::Diagnostic;
 use crate::language::expression::{Expr, ExprKind};
 use crate::language::node::Node;

@@ -1,6 +1,6 @@
 //! Parts with their bands and machining.
 
-use super::repeated;
+use super::entries::repeated;
 use crate::diagnostic::Diagnostic;
 use crate::language::expression::Expr;
 use crate::language::node::{Node, NodeValue};

@@ -1,7 +1,7 @@
 //! Pieces of a symbol: recipes at places.
 
+use super::entries::{named, repeated, value};
 use super::parts::extent;
-use super::repeated;
 use crate::language::node::Node;
 use crate::language::reader::Reader;
 use crate::language::symbol::PieceDoc;
@@ -12,7 +12,7 @@ pub(super) fn piece(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<Piece
     let (when, each) = repeated(r, &mut f);
     let recipe = f.need(r, "recipe", Reader::name);
     let at = f.need(r, "at", extent);
-    let set = super::named(r, &mut f, "set", |r, _, node| super::value(r, node));
+    let set = named(r, &mut f, "set", |r, _, node| value(r, node));
     f.close(r);
     Some(PieceDoc { when, each, recipe: recipe?, made: None, at: at?, set })
 }

@@ -1,6 +1,7 @@
 //! The tree of a recipe file to its typed document.
 
-use super::{named, parts, setting, value};
+use super::entries::{hardware, named, setting, value};
+use super::parts;
 use crate::diagnostic::Sink;
 use crate::language::node::Node;
 use crate::language::reader::Reader;
@@ -17,7 +18,7 @@ pub(in crate::language) fn lower(root: &Node, sources: &SourceMap, sink: &mut Si
     let settings = named(r, &mut f, "settings", setting);
     let lets = named(r, &mut f, "let", |r, _, node| value(r, node));
     let parts = named(r, &mut f, "parts", parts::part);
-    let hardware = named(r, &mut f, "hardware", super::hardware);
+    let hardware = named(r, &mut f, "hardware", hardware);
     f.close(r);
     if r.failures() > 0 {
         return None;

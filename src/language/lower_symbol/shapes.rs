@@ -1,7 +1,7 @@
 //! Solids, spaces and linework.
 
+use super::entries::repeated;
 use super::parts::PLACED_SIDES;
-use super::repeated;
 use crate::base::text::one_of;
 use crate::diagnostic::Diagnostic;
 use crate::language::expression::{Expr, ExprKind};

@@ -10,11 +10,12 @@ use crate::figures::{self, Hold, Stowage};
 use crate::model::{Figures, Model, Module, Opening};
 use crate::views::boot::view::{From, HoldView, Numbered};
 use crate::views::kit::beside::{draw_notes, notes_height, place_rows, rest, wrapped};
-use crate::views::kit::canvas::{Canvas, plain};
+use crate::views::kit::canvas::Canvas;
 use crate::views::kit::draft::{self, Draft};
 use crate::views::kit::flexible::Flexible;
 use crate::views::kit::pages;
 use crate::views::kit::placement::Placement;
+use crate::views::kit::words::plain;
 use crate::views::plan::notes::{self, INSET};
 use kurbo::{Point, Rect, Size, Vec2};
 

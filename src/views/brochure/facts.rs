@@ -4,7 +4,7 @@ use crate::base::number::trimmed;
 use crate::diagnostic::{Finding, Severity};
 use crate::figures;
 use crate::model::{Arrangement, Model};
-use crate::views::kit::canvas::words_of;
+use crate::views::kit::words::words_of;
 
 /// Cubic millimetres in a litre.
 const LITRE: f64 = 1e6;

@@ -6,7 +6,7 @@ use crate::diagnostic::Finding;
 use crate::drawing::lettering::wrap;
 use crate::drawing::{Align, Item, LineClass, lettering, text_width};
 use crate::model::{Arrangement, Model, Theme};
-use crate::views::kit::canvas::words_of;
+use crate::views::kit::words::words_of;
 use kurbo::{Point, Rect};
 use std::collections::{BTreeMap, BTreeSet};
 

@@ -3,11 +3,12 @@
 use super::plan::{is_overhead, is_seen};
 use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Text, text_box, text_width};
 use crate::model::{Module, PoseState, Theme};
-use crate::views::kit::canvas::{Canvas, words_of};
+use crate::views::kit::canvas::Canvas;
 use crate::views::kit::ink::{Taken, centred, square};
 use crate::views::kit::placement::circle;
 use crate::views::kit::raster::{Raster, Sums};
 use crate::views::kit::scene::Scene;
+use crate::views::kit::words::words_of;
 use crate::views::plan::labels::{CLEAN, Search, owners};
 use kurbo::{Point, Rect, Shape};
 

@@ -1,6 +1,6 @@
 //! The cuts of a sheet: a list with fence settings, and numbers on the diagram.
 
-use super::CuttingJob;
+use super::job::CuttingJob;
 use crate::base::number::trimmed;
 use crate::drawing::{Align, Fill, Item, Text, text_width};
 use crate::joinery::nesting::{Cut, CutSheet, Division, Panel};

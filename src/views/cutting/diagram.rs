@@ -1,6 +1,7 @@
 //! One stock sheet: parts with numbers, sizes and grain, waste hatched, offcuts worth keeping, numbers of the cuts.
 
-use super::{CuttingJob, cuts, lettering};
+use super::job::CuttingJob;
+use super::{cuts, lettering};
 use crate::base::number::trimmed;
 use crate::drawing::dimension::{Chain, Side, Stop, lay};
 use crate::drawing::{Align, Fill, Hatch, Item, LayerKind, LineClass, Text, hatch, lettering::fit, text_box};

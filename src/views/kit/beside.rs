@@ -3,8 +3,9 @@
 use crate::drawing::{Align, Item, LayerKind, lettering::wrap, scale_bar};
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::flexible::Flexible;
+use crate::views::kit::flexible::HEADING;
 use crate::views::kit::pages;
-use crate::views::kit::table_layout::{HEADING, PlacedTable};
+use crate::views::kit::table_layout::PlacedTable;
 use crate::views::plan::notes::INSET;
 use kurbo::{Point, Rect};
 

@@ -2,6 +2,7 @@
 
 use crate::drawing::{Group, Item, Layer, LayerKind, View, text_box};
 use crate::views::kit::clip::clip;
+use crate::views::kit::words::plain;
 use kurbo::{Affine, Rect, Shape, Size, Vec2};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -96,11 +97,6 @@ impl Canvas {
     }
 }
 
-/// A name as a customer reads it: `galley-locker` is `Galley locker`.
-pub(in crate::views) fn words_of(name: &str) -> String {
-    crate::views::plan::legend::sentence(&name.replace('-', " "))
-}
-
 fn grow(item: &Item, bounds: &mut Option<Rect>) {
     let mut add = |rect: Rect| *bounds = Some(bounds.map_or(rect, |known| known.union(rect)));
     match item {
@@ -116,12 +112,4 @@ fn move_item(item: &mut Item, by: Vec2) {
         Item::Text(text) => text.at += by,
         Item::Group(group) => group.items.iter_mut().for_each(|item| move_item(item, by)),
     }
-}
-
-/// Letters, digits and single hyphens of a name.
-pub(in crate::views) fn plain(name: &str) -> String {
-    let kept = name.chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' });
-    let words: String = kept.collect();
-    let plain = words.split('-').filter(|word| !word.is_empty()).collect::<Vec<_>>().join("-");
-    if plain.is_empty() { "item".to_owned() } else { plain }
 }

@@ -4,7 +4,7 @@ use crate::drawing::{
     Group, Item, Layer, LayerKind, Look, Paper, Sheet, TitleFields, View, frame, held_stamp, scale, title_block_place,
 };
 use crate::model::{Projection, Title};
-use crate::views::kit::canvas::plain;
+use crate::views::kit::words::plain;
 use kurbo::Point;
 use std::collections::BTreeSet;
 

@@ -2,13 +2,16 @@
 
 use crate::base::tolerance::SAME_LENGTH;
 use crate::drawing::{Column, RowLink, Table, text_width};
-use crate::views::kit::canvas::plain;
-use crate::views::kit::table_layout::HEADING;
-use crate::views::plan::legend::LETTERS;
+use crate::views::kit::words::plain;
 use kurbo::Rect;
 use std::cell::{OnceCell, RefCell};
 use std::collections::BTreeMap;
 use std::rc::Rc;
+
+/// Height of letters in tables, mm.
+pub(in crate::views) const LETTERS: f64 = 1.8;
+/// Height of a table's heading, mm.
+pub(in crate::views) const HEADING: f64 = 4.6;
 
 /// Height of letters in tables on sheets with room, mm.
 const LARGER: f64 = 2.5;

@@ -14,3 +14,4 @@ pub(super) mod placement;
 pub(super) mod raster;
 pub(super) mod scene;
 pub(super) mod table_layout;
+pub(super) mod words;

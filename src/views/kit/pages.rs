@@ -4,7 +4,8 @@ use crate::drawing::{Align, Item, LayerKind, Paper, lettering::fit};
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::draft::{Draft, foot};
 use crate::views::kit::flexible::Flexible;
-use crate::views::kit::table_layout::{HEADING, PlacedTable};
+use crate::views::kit::flexible::HEADING;
+use crate::views::kit::table_layout::PlacedTable;
 use crate::views::plan::notes::INSET;
 use kurbo::{Point, Rect};
 

@@ -2,12 +2,11 @@
 
 use crate::drawing::Table;
 use crate::views::kit::flexible::Flexible;
+use crate::views::kit::flexible::HEADING;
 use kurbo::{Point, Rect, Size};
 
 /// Between plan, tables and title block, mm.
 pub(in crate::views) const GAP: f64 = 6.0;
-/// Height of a table's heading, mm.
-pub(in crate::views) const HEADING: f64 = 4.6;
 /// Widest table beside a plan, mm.
 const WIDEST: f64 = 128.0;
 /// Step in which the height of even columns is found, mm.

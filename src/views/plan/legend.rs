@@ -4,13 +4,13 @@ use crate::base::number::trimmed;
 use crate::diagnostic::Finding;
 use crate::drawing::text_width;
 use crate::model::{Model, Module, PoseState, Wall};
+use crate::views::kit::flexible::LETTERS;
 use crate::views::kit::flexible::{CELL, Flexible};
 use crate::views::kit::numbers::holds_in;
 use crate::views::kit::scene::Scene;
+use crate::views::kit::words::sentence;
 use crate::views::plan::chains::numbered;
 
-/// Height of letters in tables, mm.
-pub(in crate::views) const LETTERS: f64 = 1.8;
 /// Least width of the findings, mm.
 const NARROW: f64 = 62.0;
 
@@ -135,11 +135,4 @@ pub(in crate::views) fn words(finding: &Finding) -> String {
         Some(reason) => format!("{found}. Accepted: {}", sentence(reason)),
         None => found,
     }
-}
-
-/// A sentence as print has it: without the marks around names, with a capital.
-pub(in crate::views) fn sentence(words: &str) -> String {
-    let plain = words.replace('`', "");
-    let mut chars = plain.chars();
-    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
 }

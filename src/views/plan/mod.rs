@@ -106,7 +106,7 @@ impl Plans<'_> {
     }
 
     fn rest(&self, arrangement: &Arrangement, modules: &Flexible, from: usize) -> Vec<Draft> {
-        let id = format!("modules-{}", crate::views::kit::canvas::plain(&arrangement.name));
+        let id = format!("modules-{}", crate::views::kit::words::plain(&arrangement.name));
         let title = format!("Modules, {}", arrangement.name);
         pages::sheets(self.paper, self.held, &id, &title, std::slice::from_ref(modules), from)
     }
@@ -114,7 +114,7 @@ impl Plans<'_> {
 
 /// The id of an arrangement's plan.
 pub(super) fn id(arrangement: &Arrangement) -> String {
-    format!("plan-{}", crate::views::kit::canvas::plain(&arrangement.name))
+    format!("plan-{}", crate::views::kit::words::plain(&arrangement.name))
 }
 
 fn side_name(side: crate::drawing::dimension::Side) -> &'static str {

@@ -6,7 +6,7 @@ use crate::model::{Opening, OpeningKind, Swings, Wall};
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::placement::{Placement, arc, outline, polar, polyline};
 use crate::views::kit::scene::{Scene, wall_point};
-use crate::views::plan::legend::sentence;
+use crate::views::kit::words::sentence;
 use crate::views::plan::shell::is_cut;
 use kurbo::{BezPath, Point, Rect};
 

@@ -11,7 +11,7 @@ use crate::views::kit::canvas::Canvas;
 use crate::views::kit::draft::Draft;
 use crate::views::kit::ink::Taken;
 use crate::views::kit::placement::Placement;
-use crate::views::plan::legend::sentence;
+use crate::views::kit::words::sentence;
 
 /// The long walls first: the short ones share a sheet.
 const WALLS: [Wall; 4] = [Wall::Left, Wall::Right, Wall::Front, Wall::Rear];

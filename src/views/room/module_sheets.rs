@@ -10,12 +10,13 @@ use crate::drawing::{Fill, Item, LayerKind, LineClass, Paper, SeenFrom, dimensio
 use crate::geometry::Box3;
 use crate::joinery::{CutList, Row, machining, row_note, stand};
 use crate::model::{Model, Module, Part, Projection, SheetSettings, Wall};
-use crate::views::kit::canvas::{Canvas, plain};
+use crate::views::kit::canvas::Canvas;
 use crate::views::kit::draft::Draft;
 use crate::views::kit::flexible::Flexible;
 use crate::views::kit::ink::Taken;
 use crate::views::kit::placement::Placement;
 use crate::views::kit::raster::Raster;
+use crate::views::kit::words::plain;
 use kurbo::{BezPath, Rect, Size, Vec2};
 use rayon::prelude::*;
 

@@ -15,7 +15,7 @@ use crate::views::kit::draft::Draft;
 use crate::views::kit::flexible::Flexible;
 use crate::views::kit::ink::{RING, Taken, centred, ring, square};
 use crate::views::kit::placement::{Placement, circle, outline};
-use crate::views::plan::legend::sentence;
+use crate::views::kit::words::sentence;
 use kurbo::{Point, Rect, Shape, Vec2};
 
 const WALLS: [Wall; 6] = [Wall::Left, Wall::Right, Wall::Front, Wall::Rear, Wall::Roof, Wall::Floor];

@@ -9,9 +9,6 @@ use crate::views::kit::draft::Draft;
 use crate::views::kit::pages;
 use crate::views::room::gallery::Gallery;
 
-/// What is said on every sheet of the services.
-const CAUTION: &str = "Design aid: electrical work, gas and water are for licensed people and the local code.";
-
 /// The sheets; none for a layout without services and tanks.
 pub(super) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<Draft> {
     let has_tanks = model.loads.iter().any(|load| load.tank.is_some());
@@ -30,7 +27,7 @@ pub(super) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<Draft> {
             scale: model.sheets.scale,
             largest: 10.0,
             notes: vec![
-                format!("Full lines: cables. Dashed: waste pipes. Numbers as in the tables. {CAUTION}"),
+                format!("Full lines: cables. Dashed: waste pipes. Numbers as in the tables. {}", tables::CAUTION),
                 "Where the layout gives no way, it goes along the walls, the shorter way round.".to_owned(),
             ],
             table: Some(tables::ways(model)),

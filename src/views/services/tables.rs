@@ -1,11 +1,14 @@
 //! Tables of the services.
 
-use super::CAUTION;
 use crate::base::number::{mm, trimmed};
 use crate::model::Model;
 use crate::services::{day, drop, fall, nominal, water};
 use crate::views::kit::flexible::Flexible;
 use std::collections::BTreeMap;
+
+/// What is said on every sheet of the services.
+pub(super) const CAUTION: &str =
+    "Design aid: electrical work, gas and water are for licensed people and the local code.";
 
 /// Cables and pipes with their numbers.
 pub(super) fn ways(model: &Model) -> Flexible {

@@ -7,7 +7,7 @@ use crate::shell::dew::dew_point;
 use crate::shell::heat::{RSI_STILL, temperatures};
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::placement::{Placement, outline, polyline};
-use crate::views::plan::legend::sentence;
+use crate::views::kit::words::sentence;
 use crate::views::room::gallery::Picture;
 use kurbo::{Point, Rect, Size};
 

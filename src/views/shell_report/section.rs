@@ -6,7 +6,7 @@ use crate::shell::conduction::{Section, panel_section};
 use crate::shell::heat::{RSE, rsi};
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::placement::{Placement, outline};
-use crate::views::plan::legend::sentence;
+use crate::views::kit::words::sentence;
 use crate::views::room::gallery::Picture;
 use kurbo::{Point, Rect, Size};
 

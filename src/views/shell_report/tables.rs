@@ -11,7 +11,7 @@ use crate::shell::heat::{Method, RSE, RSI_STILL, resistance, rsi, temperatures};
 use crate::shell::layered;
 use crate::shell::losses::{Loss, panel_u};
 use crate::views::kit::flexible::Flexible;
-use crate::views::plan::legend::sentence;
+use crate::views::kit::words::sentence;
 
 /// One row for each layer, and one for each panel as a whole.
 pub(super) fn layers(model: &Model) -> Flexible {

@@ -3,7 +3,7 @@
 use crate::diagnostic::Ran;
 use crate::diagnostic::{Counts, Finding, Requirement, Severity, SourceClass};
 use crate::views::kit::flexible::Flexible;
-use crate::views::plan::legend::sentence;
+use crate::views::kit::words::sentence;
 
 /// One row for each check.
 pub(in crate::views) fn checks(checks: &[Ran], findings: &[Finding]) -> Flexible {

@@ -8,7 +8,8 @@ use crate::model::{LimitChange, Revision};
 use crate::views::kit::draft::Draft;
 use crate::views::kit::flexible::Flexible;
 use crate::views::kit::pages;
-use crate::views::plan::legend::{sentence, words};
+use crate::views::kit::words::sentence;
+use crate::views::plan::legend::words;
 
 /// Sheets for all findings; one that says so when there are none.
 pub(in crate::views) fn sheets(

@@ -1,6 +1,6 @@
 //! Load cases as bars: each axle's load as part of its limit.
 
-use super::Report;
+use super::report::Report;
 use crate::base::number::trimmed;
 use crate::drawing::lettering::fit;
 use crate::drawing::{Align, Fill, Item, LayerKind, LineClass};

@@ -1,6 +1,7 @@
 //! The sheets of the vehicle: a side view with angles and axle loads, the twist of its frame, load cases, masses.
 
 mod bars;
+mod report;
 mod side;
 mod tables;
 mod twist;
@@ -8,37 +9,19 @@ mod twist;
 use crate::drawing::lettering::wrap;
 use crate::drawing::{Align, Item, LayerKind, Paper};
 use crate::figures::Figures;
-use crate::model::{Model, Vehicle};
-use crate::vehicle::{LoadCase, Weighed};
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::draft::Draft;
+use crate::views::kit::flexible::HEADING;
 use crate::views::kit::pages;
 use crate::views::kit::pages::draw_table;
-use crate::views::kit::table_layout::{HEADING, PlacedTable};
+use crate::views::kit::table_layout::PlacedTable;
 use crate::views::room::gallery::Gallery;
 use kurbo::Point;
-
-/// What is said on every sheet of the vehicle.
-const CAUTION: &str = "Design aid: weigh the vehicle; its papers, the makers and the local authority decide.";
+use report::{CAUTION, Report};
 
 /// Letters of the caution, and from line to line, mm.
 const LETTERS: f64 = 2.5;
 const PITCH: f64 = 4.2;
-
-/// All that the sheets tell of.
-struct Report<'a> {
-    model: &'a Model,
-    vehicle: &'a Vehicle,
-    cases: &'a [LoadCase],
-    weighed: &'a [Weighed],
-}
-
-impl Report<'_> {
-    /// The case with the greatest mass among the usual ones.
-    fn full(&self) -> Option<&Weighed> {
-        self.weighed.iter().find(|weighed| weighed.case == "full")
-    }
-}
 
 /// The sheets of the vehicle; none for a layout without.
 pub(super) fn sheets(paper: Paper, held: bool, figures: &Figures<'_>) -> Vec<Draft> {

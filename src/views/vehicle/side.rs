@@ -1,6 +1,6 @@
 //! The vehicle from its left side: plain wheels, frame, cab and body, with tangent planes, axle loads and dimensions.
 
-use super::{CAUTION, Report};
+use super::report::{CAUTION, Report};
 use crate::base::number::{mm, trimmed};
 use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, dimension::Side};
 use crate::model::{Load, VehicleKind};

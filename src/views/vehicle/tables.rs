@@ -1,6 +1,6 @@
 //! Tables of the vehicle's sheets: outside size, load cases, masses by kind, largest masses.
 
-use super::Report;
+use super::report::Report;
 use crate::base::number::{mm, trimmed};
 use crate::vehicle::{self, Group, Mass, Weighed, size_limits};
 use crate::views::kit::flexible::Flexible;

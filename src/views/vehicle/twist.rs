@@ -1,6 +1,6 @@
 //! The front wall and the sleeve as the frame twists: at rest, and as the cab stands against them.
 
-use super::Report;
+use super::report::Report;
 use crate::base::number::{mm, trimmed};
 use crate::drawing::{Align, Fill, Item, LayerKind, LineClass};
 use crate::vehicle::{Moved, Twist, twist};

@@ -1,0 +1,21 @@
+//! Something that a move can meet.
+
+use crate::source::Span;
+
+/// Something that can be met.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Thing {
+    /// In words: "`body` of `sofa`", "the roof".
+    pub says: String,
+    /// The module it belongs to.
+    pub module: Option<String>,
+    /// Where it is written.
+    pub span: Option<Span>,
+}
+
+impl Thing {
+    /// A part of the shell.
+    pub fn of_shell(says: impl Into<String>) -> Self {
+        Self { says: says.into(), module: None, span: None }
+    }
+}
