@@ -3,9 +3,11 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at once")]
 
+#[path = "common/inset.rs"]
+mod inset;
+
 use boxwright::geometry::{Clearance, End, Polygon, Region, Widest};
-use i_overlay::mesh::float::outline::offset::OutlineOffset;
-use i_overlay::mesh::float::style::{LineJoin, OutlineStyle};
+use inset::passes;
 use kurbo::{Point, Rect, Vec2};
 use proptest::prelude::*;
 use serde_json::Value;
@@ -168,23 +170,6 @@ fn narrowest_places_are_valid() {
         }
     }
     assert!(all > 700 && all - ends > 150, "{all} ways, {ends} narrowest at an end");
-}
-
-/// Whether a disc of this radius gets from `a` to `b`: the region is inset with round corners of fine steps, and both ends
-/// must lie in one part.
-fn passes(region: &Region, radius: f64, a: Point, b: Point) -> bool {
-    let contours: Vec<Vec<[f64; 2]>> =
-        region.contours().map(|contour| contour.iter().map(|p| [p.x, p.y]).collect()).collect();
-    let style = OutlineStyle::new(-radius).line_join(LineJoin::Round(0.02));
-    contours.outline(&style).iter().any(|part| {
-        let rings: Vec<Polygon> = part
-            .iter()
-            .map(|ring| Polygon::new(ring.iter().map(|p| Point::new(p[0], p[1])).collect::<Vec<_>>()))
-            .collect();
-        let Some((outer, holes)) = rings.split_first() else { return false };
-        let part = Region::new([outer]).subtract(&Region::new(holes));
-        part.contains(a) && part.contains(b)
-    })
 }
 
 /// Half of them stand square on a raster of 100 mm, so that many touch along edges and in corners.

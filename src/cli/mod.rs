@@ -18,7 +18,7 @@ mod symbols;
 
 use crate::registry::Registry;
 use arguments::{Arguments, Colour, Command};
-use clap::Parser;
+use clap::{CommandFactory, Parser};
 use console::Console;
 use outcome::Outcome;
 use std::io::{self, Write};
@@ -40,6 +40,12 @@ pub fn run() -> ExitCode {
             Outcome::Broken.into()
         }
     }
+}
+
+/// The command with all its options, as the help is made from it: for manual pages and completions of shells.
+#[must_use]
+pub fn definition() -> clap::Command {
+    Arguments::command()
 }
 
 /// Prints help, the version, or what is wrong with the arguments.

@@ -1,126 +1,232 @@
-//! Times of the pipeline's stages: `cargo bench`.
+//! Times of the pipeline's stages, each on a line: `cargo bench --bench pipeline`. With a word, such as
+//! `cargo bench --bench pipeline -- warm`, only lines that have it.
 //!
-//! The demo layouts are compiled again and again, with a warm memory of clearance graphs. The long boxes are another
-//! layout each time, so nothing is remembered.
+//! Times are the middle of several runs and hold for this machine alone; what can be compared are the ratios to a peer,
+//! the growth from one size to the next, and `tests/benches/instructions.txt`.
 
-#![allow(missing_docs, reason = "the macros of criterion make public items")]
-#![allow(clippy::unwrap_used, reason = "a bench may stop at once")]
+#![allow(missing_docs, clippy::unwrap_used, clippy::print_stdout, reason = "a bench may stop at once, and prints")]
+#![allow(clippy::cast_possible_truncation, reason = "a peer takes single precision")]
 
 #[path = "../common/generator.rs"]
 mod generator;
+#[path = "../common/inset.rs"]
+mod inset;
 #[path = "../common/long_box.rs"]
 mod long_box;
+mod peers;
 
+use boxwright::backends::{Reads, pdf_file};
 use boxwright::base::memo::Memo;
 use boxwright::checks::Context;
-use boxwright::compile::{Compiled, Options, compile, produce, read, run_checks};
-use boxwright::diagnostic::Severity;
+use boxwright::compile::{Compiled, Options, Session, Wanted, compile, produce, read};
 use boxwright::figures::Figures;
 use boxwright::geometry::{Parcel, Prism, Roof, Stands, pack};
-use boxwright::model::Model;
 use boxwright::registry::Registry;
 use boxwright::source::MemoryWorld;
-use criterion::{BatchSize, Criterion, criterion_group, criterion_main};
+use boxwright::views::Chosen;
 use kurbo::{Point, Rect};
 use long_box::long_box;
 use rayon::prelude::*;
-use std::cell::Cell;
 use std::hint::black_box;
-use std::path::Path;
+use std::process::Command;
+use std::time::Instant;
 
-/// Name and text of each layout.
-fn demos() -> Vec<(String, String)> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("layouts");
-    let paths = std::fs::read_dir(folder).into_iter().flatten().flatten().map(|entry| entry.path());
-    let layouts = paths.filter(|path| path.extension().is_some_and(|ending| ending == "yaml"));
-    let mut demos: Vec<(String, String)> = layouts
-        .filter_map(|path| Some((path.file_name()?.to_str()?.to_owned(), std::fs::read_to_string(&path).ok()?)))
-        .collect();
-    demos.sort();
-    demos
+/// Which lines are wanted.
+struct Bench {
+    word: Option<String>,
 }
 
+impl Bench {
+    fn wants(&self, name: &str) -> bool {
+        self.word.as_ref().is_none_or(|word| name.contains(word.as_str()))
+    }
+
+    /// Prints the middle time of so many runs, ms; each run is given its number, from 1, after one run 0 that does not count.
+    fn line<T>(&self, name: &str, runs: u32, mut run: impl FnMut(u32) -> T) -> Option<f64> {
+        if !self.wants(name) {
+            return None;
+        }
+        if runs > 1 {
+            black_box(run(0));
+        }
+        let mut time = |number| {
+            let begun = Instant::now();
+            black_box(run(number));
+            begun.elapsed().as_secs_f64() * 1e3
+        };
+        let mut times: Vec<f64> = (1..=runs).map(&mut time).collect();
+        times.sort_by(f64::total_cmp);
+        let (middle, least, most) = (times[times.len() / 2], times[0], times[times.len() - 1]);
+        println!("{name:<58} {middle:>10.2} ms   {least:.2} to {most:.2}, {runs} runs");
+        Some(middle)
+    }
+
+    /// One stage beside a peer that does the same work.
+    fn beside<A, B>(&self, name: &str, own: impl Fn() -> A, (peer, theirs): (&str, impl Fn() -> B)) {
+        let own = self.line(name, 9, |_| own());
+        if let Some(own) = own {
+            let theirs = Bench { word: None }.line(&format!("    beside {peer}"), 3, |_| theirs());
+            println!("    ratio {:.3}", own / theirs.unwrap_or(f64::NAN));
+        }
+    }
+}
+
+/// A layout, and a figure in it that can become a little less.
+struct Demo {
+    name: &'static str,
+    text: String,
+    figure: &'static str,
+}
+
+impl Demo {
+    /// The layout with its figure a little less, another time by another step.
+    fn changed(&self, turn: u32) -> MemoryWorld {
+        let (before, after) = self.text.split_once(self.figure).unwrap();
+        let end = after.find(|c: char| !c.is_ascii_digit()).unwrap();
+        let figure: f64 = after[..end].parse().unwrap();
+        let less = figure - f64::from(turn) * 0.25;
+        self.world(&format!("{before}{}{less}{}", self.figure, &after[end..]))
+    }
+
+    fn world(&self, text: &str) -> MemoryWorld {
+        MemoryWorld::default().with(&self.path(), text)
+    }
+
+    fn path(&self) -> String {
+        format!("{}.yaml", self.name)
+    }
+}
+
+/// The demo layouts, and one with a fault.
+fn demos() -> [Demo; 4] {
+    let [marram, skua, teasel] = ["marram", "skua", "teasel"].map(|name| {
+        let path = format!("{}/layouts/{name}.yaml", env!("CARGO_MANIFEST_DIR"));
+        std::fs::read_to_string(path).unwrap()
+    });
+    let fault = marram.replacen("aisle: 760", "aisle: 420", 1);
+    assert!(fault != marram, "marram has another aisle");
+    [
+        Demo { name: "marram", text: marram, figure: "aisle: " },
+        Demo { name: "skua", text: skua, figure: "stature: " },
+        Demo { name: "teasel", text: teasel, figure: "counter: " },
+        Demo { name: "aisle-420", text: fault, figure: "bench: " },
+    ]
+}
+
+/// All outputs, side by side, as the command makes them.
 fn files(compiled: &Compiled, registry: &Registry) -> usize {
-    let Some(outputs) = produce(compiled, &Registry::standard()) else { return 0 };
-    let Some(product) = outputs.product(compiled) else { return 0 };
-    // Side by side, as the command does.
+    let outputs = produce(compiled, registry).unwrap();
+    let product = outputs.product(compiled);
     registry.backends.par_iter().filter_map(|backend| backend.files(&product).ok()).map(|files| files.len()).sum()
 }
 
-fn stages(criterion: &mut Criterion) {
-    let registry = Registry::standard();
-    let unchecked = Registry { checks: Vec::new(), backends: Vec::new() };
-    for (name, text) in demos() {
-        let world = MemoryWorld::default().with(&name, &text);
-        let run = |registry: &Registry| compile(&world, &name, registry, &Options::default());
-        let compiled = run(&registry);
-        let mut group = criterion.benchmark_group(name.trim_end_matches(".yaml"));
-        group.sample_size(20);
-        group.bench_function("read and resolve", |bench| bench.iter(|| black_box(run(&unchecked))));
-        group.bench_function("read, resolve and check", |bench| bench.iter(|| black_box(run(&registry))));
-        group.bench_function("cut list and sheets", |bench| {
-            bench.iter(|| black_box(produce(&compiled, &Registry::standard())))
+fn cold(bench: &Bench, demo: &Demo) {
+    let (registry, options, path, name) = (Registry::standard(), Options::default(), demo.path(), demo.name);
+    let world = demo.world(&demo.text);
+    let all = |_| compile(&world, &path, &registry, &options);
+    bench.line(&format!("{name}: read and resolve, cold"), 9, |_| read(&world, &path, &registry, &options));
+    bench.line(&format!("{name}: check, cold, without suggestions"), 9, |_| {
+        let session = Session::new(registry.clone(), options);
+        let mut compiled = session.read(&world, &path);
+        session.check(&mut compiled).unwrap();
+        compiled
+    });
+    bench.line(&format!("{name}: check, cold"), 9, all);
+    bench.line(&format!("{name}: build, cold"), 5, |turn| files(&all(turn), &registry));
+}
+
+/// One figure changed in a session that is kept.
+fn warm(bench: &Bench, demo: &Demo) {
+    let (name, path) = (demo.name, demo.path());
+    let stages: [(&str, Option<Wanted>); 3] = [
+        ("findings", None),
+        (
+            "findings and one sheet",
+            Some(Wanted { reads: vec![Reads::Sheets], sheets: Chosen(vec!["plan-day".into()]) }),
+        ),
+        ("findings and all sheets", Some(Wanted { reads: vec![Reads::Sheets], sheets: Chosen::default() })),
+    ];
+    for (what, wanted) in stages {
+        let session = Session::new(Registry::standard(), Options::default());
+        bench.line(&format!("{name}: one figure changed, warm, {what}"), 9, |turn| {
+            let mut compiled = session.read(&demo.changed(turn), &path);
+            session.check(&mut compiled).unwrap();
+            let sheets = wanted.as_ref().map(|wanted| session.draw(&compiled, wanted).unwrap().unwrap().sheets.len());
+            assert!(compiled.model.is_some() && sheets != Some(0), "{name}: nothing is drawn");
         });
-        group.bench_function("whole build", |bench| bench.iter(|| black_box(files(&run(&registry), &registry))));
-        group.finish();
     }
 }
 
-/// A row of long boxes, no two alike.
-struct Boxes {
-    rooms: usize,
-    turn: Cell<u32>,
-}
+/// What a size took, and how it grew from the size before.
+#[derive(Default)]
+struct Growth(Option<(f64, f64)>);
 
-impl Boxes {
-    fn world(&self) -> MemoryWorld {
-        self.turn.set(self.turn.get() + 1);
-        MemoryWorld::default().with("long.yaml", &long_box(self.rooms, self.turn.get()).yaml())
-    }
-
-    fn model(&self) -> Model {
-        read(&self.world(), "long.yaml", &Registry::standard(), &Options::default()).model.unwrap()
-    }
-}
-
-/// `check` on clean layouts of 40 and 400 modules in three arrangements, and each check by itself.
-fn long_boxes(criterion: &mut Criterion) {
-    let registry = Registry::standard();
-    let unchecked = Registry { checks: Vec::new(), backends: Vec::new() };
-    for rooms in [3, 31] {
-        let boxes = Boxes { rooms, turn: Cell::new(0) };
-        let first = compile(&boxes.world(), "long.yaml", &registry, &Options::default());
-        let open: Vec<_> =
-            first.findings.iter().filter(|one| one.severity < Severity::Note && one.accepted.is_none()).collect();
-        assert!(open.is_empty(), "{open:#?}");
-        let modules = first.model.unwrap().modules.len();
-        let mut group = criterion.benchmark_group(format!("{modules} modules"));
-        group.sample_size(if rooms > 10 { 10 } else { 40 });
-        let run = |registry: &Registry, world: MemoryWorld| compile(&world, "long.yaml", registry, &Options::default());
-        let whole = |registry: &Registry, bench: &mut criterion::Bencher<'_>| {
-            bench.iter_batched(|| boxes.world(), |world| black_box(run(registry, world)), BatchSize::PerIteration);
-        };
-        group.bench_function("read and resolve", |bench| whole(&unchecked, bench));
-        group.bench_function("read, resolve and check", |bench| whole(&registry, bench));
-        group.bench_function("all checks", |bench| {
-            bench.iter_batched_ref(
-                || boxes.model(),
-                |model| black_box(run_checks(model, &registry)),
-                BatchSize::PerIteration,
-            );
-        });
-        for check in &registry.checks {
-            let alone = |model: &Model| check.run(&Context::new(*check, &Figures::new(model, &Memo::default())));
-            group.bench_function(check.name(), |bench| {
-                bench.iter_batched_ref(|| boxes.model(), |model| black_box(alone(model)), BatchSize::PerIteration);
-            });
+impl Growth {
+    fn to(&mut self, modules: usize, time: Option<f64>) {
+        let now = time.map(|time| (modules as f64, time));
+        if let Some(((few, quick), (many, slow))) = self.0.zip(now) {
+            println!("    grew as n^{:.2}", (slow / quick).ln() / (many / few).ln());
         }
-        group.finish();
+        self.0 = now.or(self.0);
+    }
+}
+
+/// Clean boxes of more and more modules; each run has another box, so nothing is remembered.
+fn sizes(bench: &Bench) {
+    let (registry, options) = (Registry::standard(), Options::default());
+    let mut growth: [Growth; 3] = Default::default();
+    for rooms in [1, 3, 8, 39] {
+        let modules = long_box(rooms, 0).pieces.len();
+        let runs = if rooms > 100 {
+            1
+        } else if rooms > 10 {
+            3
+        } else {
+            7
+        };
+        let world = |turn| MemoryWorld::default().with("long.yaml", &long_box(rooms, turn).yaml());
+        let checked = |turn| compile(&world(turn), "long.yaml", &registry, &options);
+        let [reading, checking, building] = &mut growth;
+        let name = |what: &str| format!("{modules} modules: {what}");
+        reading.to(
+            modules,
+            bench.line(&name("read and resolve"), runs, |t| read(&world(t), "long.yaml", &registry, &options)),
+        );
+        checking.to(modules, bench.line(&name("check"), runs, checked));
+        building.to(modules, bench.line(&name("build"), runs.div_ceil(3), |turn| files(&checked(turn), &registry)));
+    }
+}
+
+/// Each check by itself, with nothing remembered.
+fn checks(bench: &Bench) {
+    let registry = Registry::standard();
+    let world = MemoryWorld::default().with("long.yaml", &long_box(8, 0).yaml());
+    let model = read(&world, "long.yaml", &registry, &Options::default()).model.unwrap();
+    for check in &registry.checks {
+        bench.line(&format!("{} modules: {} alone", model.modules.len(), check.name()), 5, |_| {
+            check.run(&Context::new(*check, &Figures::new(&model, &Memo::default())))
+        });
+    }
+}
+
+fn beside_peers(bench: &Bench) {
+    let ways = peers::ways(25);
+    let (own, theirs) = (peers::by_graph(&ways), peers::by_insets(&ways[..3]));
+    for (own, theirs) in own.iter().zip(&theirs) {
+        assert!((own - theirs).abs() < 0.5, "a way is {own} mm wide by the graph and {theirs} by insets");
+    }
+    let name = "clearance graph: widths of ways over 25 floors";
+    bench.beside(name, || peers::by_graph(&ways), ("insets by i_overlay, halved", || peers::by_insets(&ways)));
+    for demo in demos() {
+        let compiled = compile(&demo.world(&demo.text), &demo.path(), &Registry::standard(), &Options::default());
+        let sheets = produce(&compiled, &Registry::standard()).unwrap().sheets;
+        let name = format!("PDF of {} sheets of {}", sheets.len(), demo.name);
+        bench.beside(&name, || pdf_file(&sheets, "own"), ("printpdf's own writer", || peers::by_printpdf(&sheets)));
     }
 }
 
 /// Loads of a boot of 1400 x 2000 x 700 with a wheel box: some things, many, and too many.
-fn packing(criterion: &mut Criterion) {
+fn packing(bench: &Bench) {
     let space = Prism::upright(Rect::new(0.0, 0.0, 1400.0, 2000.0), 0.0, 700.0);
     let wheel = Prism::upright(Rect::new(100.0, 0.0, 800.0, 260.0), 0.0, 210.0);
     let roof = Roof::Line(vec![Point::new(0.0, 2000.0), Point::new(2000.0, 2000.0)]);
@@ -134,13 +240,27 @@ fn packing(criterion: &mut Criterion) {
         ("220 equal pieces, too many", vec![any([300.0, 200.0, 150.0], 220)]),
         ("500 pieces of 50 kinds, too many", mixed),
     ];
-    let mut group = criterion.benchmark_group("packing");
-    group.sample_size(10);
     for (name, parcels) in loads {
-        group.bench_function(name, |bench| bench.iter(|| black_box(pack(&space, &[&wheel], &roof, &parcels))));
+        bench.line(&format!("packing: {name}"), 9, |_| pack(&space, &[&wheel], &roof, &parcels));
     }
-    group.finish();
 }
 
-criterion_group!(benches, stages, long_boxes, packing);
-criterion_main!(benches);
+fn main() {
+    // Cargo itself gives `--bench`.
+    let bench = Bench { word: std::env::args().skip(1).find(|word| !word.starts_with("--")) };
+    let start = || Command::new(env!("CARGO_BIN_EXE_boxwright")).arg("--version").output().unwrap();
+    let shell = || Command::new("sh").args(["-c", "echo boxwright"]).output().unwrap();
+    bench.beside("process start", start, ("a shell that echoes", shell));
+    for demo in demos() {
+        cold(&bench, &demo);
+        warm(&bench, &demo);
+    }
+    sizes(&bench);
+    if bench.wants("alone") || bench.wants("modules") {
+        checks(&bench);
+    }
+    if bench.wants("clearance") || bench.wants("PDF") {
+        beside_peers(&bench);
+    }
+    packing(&bench);
+}

@@ -2,17 +2,43 @@
 
 use super::generator::plan::{Form, Opening, Piece, Plan, Range, Roof, Side};
 
-/// Length of one room, mm.
+/// Length of one room and width of a row of them, mm.
 const ROOM: f64 = 2600.0;
+const ROW: f64 = 2300.0;
+/// Rooms in a row: a box is at most 100 m long.
+const ROOMS: usize = 34;
+/// Free floor before the rooms of a box with more than one row, from row to row, mm.
+const PASSAGE: f64 = 1200.0;
 
-/// A box of so many rooms, each with thirteen modules, and a lift bed at its rear, in three arrangements; `turn` makes it a little longer, so that
-/// each is a layout of its own.
+/// Where a room stands: its row from the left, and how far its front wall is from the box's.
+#[derive(Debug, Clone, Copy)]
+struct Spot {
+    room: usize,
+    rows: usize,
+    row: usize,
+    start: f64,
+}
+
+impl Spot {
+    fn new(room: usize, rooms: usize) -> Self {
+        let rows = rooms.div_ceil(ROOMS);
+        let each = rooms.div_ceil(rows);
+        let (row, place) = (room / each, room % each);
+        Self { room, rows, row, start: ROOM * place as f64 + if rows > 1 { PASSAGE } else { 0.0 } }
+    }
+}
+
+/// A box of so many rooms, each with thirteen modules, and a lift bed at its rear, in three arrangements; rooms that do
+/// not fit into a row begin another one beside it. `turn` makes the box a little longer, so that each is a layout of its own.
 pub fn long_box(rooms: usize, turn: u32) -> Plan {
-    let length = ROOM * rooms as f64 + 1500.0 + f64::from(turn % 1000) * 0.25;
+    let spots: Vec<Spot> = (0..rooms).map(|room| Spot::new(room, rooms)).collect();
+    let end = spots.iter().map(|spot| spot.start + ROOM).fold(0.0, f64::max);
+    let rows = spots.last().map_or(1, |spot| spot.row + 1);
+    let length = end + 1500.0 + f64::from(turn % 1000) * 0.25;
     let mut plan = Plan {
         title: format!("Long box of {rooms} rooms"),
         length,
-        width: 2300.0,
+        width: ROW * rows as f64,
         height: 2150.0,
         roof: Roof::Arch(60.0),
         cutaways: Vec::new(),
@@ -24,23 +50,22 @@ pub fn long_box(rooms: usize, turn: u32) -> Plan {
         routes: Vec::new(),
         more: "accepted:\n  - { check: bed-access, of: bed, because: the inner sleeper climbs over }\n".to_owned(),
     };
-    for room in 0..rooms {
-        furnish(&mut plan, room);
+    for spot in spots {
+        furnish(&mut plan, spot);
     }
     bed(&mut plan);
     boot(&mut plan);
     plan
 }
 
-fn piece(name: String, symbol: &'static str, faces: Side, x: (f64, f64), depth: f64) -> Piece {
-    let left = if faces == Side::Right { 0.0 } else { 2300.0 - depth };
+fn piece(name: String, symbol: &'static str, faces: Side, x: (f64, f64), y: (f64, f64)) -> Piece {
     Piece {
         name,
         symbol,
         faces,
         mirror: false,
         x: Range::new(x.0, x.1, Form::Low),
-        y: Range::new(left, depth, if faces == Side::Right { Form::Low } else { Form::High }),
+        y: Range::new(y.0, y.1, if faces == Side::Left { Form::High } else { Form::Low }),
         height: None,
         upward: String::new(),
         set: String::new(),
@@ -70,43 +95,46 @@ const RIGHT: [Row; 5] = [
     ("stow/overhead-locker", "chest", 1800.0, 780.0, 320.0, Some(300.0), ", top: 2150", ""),
 ];
 
-fn furnish(plan: &mut Plan, room: usize) {
-    let start = ROOM * room as f64;
-    for (faces, rows) in [(Side::Right, &LEFT[..]), (Side::Left, &RIGHT[..])] {
-        for (symbol, name, at, run, depth, height, upward, set) in rows {
-            let mut piece = piece(format!("{name}-{room}"), symbol, faces, (start + at, *run), *depth);
+fn furnish(plan: &mut Plan, spot: Spot) {
+    let Spot { room, rows, row, start } = spot;
+    let (left, right) = (ROW * row as f64, ROW * (row + 1) as f64);
+    for (faces, pieces) in [(Side::Right, &LEFT[..]), (Side::Left, &RIGHT[..])] {
+        for (symbol, name, at, run, depth, height, upward, set) in pieces {
+            let y = (if faces == Side::Right { left } else { right - depth }, *depth);
+            let mut piece = piece(format!("{name}-{room}"), symbol, faces, (start + at, *run), y);
             piece.height = *height;
             (piece.upward, piece.set) = ((*upward).to_owned(), (*set).to_owned());
             plan.pieces.push(piece);
         }
     }
     if !room.is_multiple_of(3) {
-        table(plan, room);
-    } else {
+        table(plan, room, (start + 100.0, right - 400.0));
+    } else if row + 1 == rows {
         let along = Range::new(start + 120.0, 640.0, Form::Low);
         plan.openings.push(opening(&format!("door-{room}"), "door", Side::Right, along, (0.0, 1880.0)));
     }
-    let along = Range::new(start + 200.0, 700.0, Form::Low);
-    plan.openings.push(opening(&format!("window-{room}"), "window", Side::Left, along, (1500.0, 250.0)));
+    if row == 0 {
+        let along = Range::new(start + 200.0, 700.0, Form::Low);
+        plan.openings.push(opening(&format!("window-{room}"), "window", Side::Left, along, (1500.0, 250.0)));
+    }
 }
 
 /// Room for large things under the bed.
 fn boot(plan: &mut Plan) {
     plan.pieces.retain(|piece| piece.name != "high-shelf-0");
-    let mut boot = piece("boot".to_owned(), "stow/boot", Side::Front, (plan.length - 1370.0, 1370.0), 2300.0);
+    let mut boot = piece("boot".to_owned(), "stow/boot", Side::Front, (plan.length - 1370.0, 1370.0), (0.0, ROW));
     boot.height = Some(500.0);
-    boot.y = Range::new(0.0, 2300.0, Form::Both);
+    boot.y = Range::new(0.0, ROW, Form::Both);
     plan.pieces.push(boot);
     let along = Range::new(plan.length - 1200.0, 900.0, Form::Low);
     plan.openings.push(opening("boot-hatch", "hatch", Side::Left, along, (60.0, 420.0)));
 }
 
 /// A drop table in the place of a shelf, in another pose in each arrangement.
-fn table(plan: &mut Plan, room: usize) {
+fn table(plan: &mut Plan, room: usize, at: (f64, f64)) {
     plan.pieces.retain(|piece| piece.name != format!("board-{room}"));
     let name = format!("table-{room}");
-    let x = (ROOM * room as f64 + 100.0, 700.0);
-    plan.pieces.push(piece(name.clone(), "lounge/drop-table", Side::Left, x, 400.0));
+    plan.pieces.push(piece(name.clone(), "lounge/drop-table", Side::Left, (at.0, 700.0), (at.1, 400.0)));
     for ((_, poses), pose) in plan.arrangements.iter_mut().zip(["up", "down", "stowed"]) {
         poses.push((name.clone(), pose));
     }
@@ -129,10 +157,10 @@ fn opening(name: &str, kind: &'static str, wall: Side, along: Range, up: (f64, f
 }
 
 fn bed(plan: &mut Plan) {
-    let mut bed = piece("bed".to_owned(), "bed/lift-double", Side::Front, (plan.length - 1400.0, 1400.0), 2300.0);
+    let mut bed = piece("bed".to_owned(), "bed/lift-double", Side::Front, (plan.length - 1400.0, 1400.0), (0.0, ROW));
     bed.x.form = Form::High;
     bed.height = Some(2100.0);
-    bed.y = Range::new(0.0, 2300.0, Form::Both);
+    bed.y = Range::new(0.0, ROW, Form::Both);
     bed.more = ", sleepers: [p0, p1]".to_owned();
     plan.pieces.push(bed);
     for (arrangement, poses) in &mut plan.arrangements {
