@@ -193,7 +193,7 @@ fn only_what_is_read_is_made() {
     let project = demo("marram", "galley/base-run");
     let mut compiled = session.read(&world(&project.files), project.layout);
     session.check(&mut compiled).unwrap();
-    let sheets = boxwright::views::Chosen(vec!["plan-day".to_owned()]);
+    let sheets = boxwright::views::Chosen(vec!["plan-day".parse().unwrap()]);
     let reads = vec![boxwright::backends::Reads::Sheets];
     let outputs = session.draw(&compiled, &Wanted { reads, sheets }).unwrap().unwrap();
     let ids: Vec<&str> = outputs.sheets.iter().map(|sheet| sheet.id.as_str()).collect();

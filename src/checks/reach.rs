@@ -27,7 +27,7 @@ use crate::base::number::{mm, trimmed};
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass};
 use crate::geometry::Axis;
-use crate::model::{Module, Move, MoveKind, Need, PoseState, Solid, Swing};
+use crate::model::{Module, Move, MoveKind, Need, PoseState, Solid, Swing, Tag};
 use crate::source::Span;
 use kurbo::{Rect, Vec2};
 
@@ -105,8 +105,9 @@ fn things(state: &PoseState) -> impl Iterator<Item = Thing> {
 
 fn solid(solid: &Solid) -> Option<Thing> {
     let bounds = solid.prism.bounds();
-    let tag = solid.tags.iter().find(|tag| ["handle", "switch", "shelf"].contains(&tag.as_str()))?;
-    let z = if tag == "shelf" { bounds.z.1 } else { bounds.z.0 };
+    let reached = [Tag::Handle, Tag::Switch, Tag::Shelf];
+    let tag = solid.tags.iter().find(|tag| reached.iter().any(|reached| *tag == reached))?;
+    let z = if *tag == Tag::Shelf { bounds.z.1 } else { bounds.z.0 };
     Some(Thing { says: format!("the {tag} `{}`", solid.name), z, plan: bounds.plan(), span: solid.span })
 }
 

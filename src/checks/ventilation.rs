@@ -26,7 +26,7 @@ use super::check::{Check, Context};
 use super::words::{area, with_tightest};
 use crate::base::number::trimmed;
 use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass};
-use crate::model::{Model, Need, Opening, Wall};
+use crate::model::{Model, Need, Opening, Tag, Wall};
 
 /// The check `ventilation`.
 pub struct Ventilation;
@@ -95,7 +95,7 @@ fn floor_area(model: &Model) -> f64 {
 fn lived_in(model: &Model) -> bool {
     let states = || model.modules.iter().flat_map(|module| &module.poses);
     let bed = || states().any(|state| state.spaces.iter().any(|space| space.need == Need::Lying));
-    let hob = || states().any(|state| state.solids.iter().any(|solid| solid.tags.iter().any(|tag| tag == "hob")));
+    let hob = || states().any(|state| state.solids.iter().any(|solid| solid.is(Tag::Hob)));
     !model.people.is_empty() || bed() || hob()
 }
 

@@ -24,7 +24,7 @@ use super::words::{area, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass};
-use crate::model::{Module, Solid};
+use crate::model::{Module, Solid, Tag};
 
 /// The check `worktop`.
 pub struct Worktop;
@@ -60,9 +60,8 @@ impl Check for Worktop {
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
         let mut findings = Vec::new();
         for arrangement in context.arrangements() {
-            let tagged = |solid: &Solid, tag: &str| solid.tags.iter().any(|own| own == tag);
             let tops = context.model.solids(arrangement);
-            let tops = tops.filter(|(_, solid)| tagged(solid, "worktop") && !tagged(solid, "table"));
+            let tops = tops.filter(|(_, solid)| solid.is(Tag::Worktop) && !solid.is(Tag::Table));
             for mut finding in tops.map(|(module, solid)| look(context, module, solid)) {
                 finding.arrangements = vec![arrangement.name.clone()];
                 findings.push(finding);

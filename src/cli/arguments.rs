@@ -7,6 +7,7 @@ pub(super) use nest::{Nest, NestFormat};
 use crate::backends::Picture;
 use crate::compile::Options;
 use crate::registry::Registry;
+use crate::views::Choice;
 use clap::builder::{PossibleValue, PossibleValuesParser};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
@@ -135,7 +136,7 @@ pub(super) struct Build {
     pub only: Vec<String>,
     /// Draw these sheets only, by id or kind, such as `plan-day` or `plans`; what they do not show is not worked out
     #[arg(long, value_name = "SHEETS", value_delimiter = ',')]
-    pub sheets: Vec<String>,
+    pub sheets: Vec<Choice>,
     /// Make the brochure a PNG file too, this many pixels wide (100 to 20000)
     #[arg(long, value_name = "WIDTH", value_parser = width)]
     pub png: Option<u32>,

@@ -82,6 +82,9 @@ fn make(session: &Session, compiled: &Compiled, build: &Build) -> Result<Vec<Out
     let backends: Vec<_> = session.registry.backends.iter().copied().filter(|one| build.wants(one.name())).collect();
     let wanted = Wanted { reads: reads(&backends), sheets: Chosen(build.sheets.clone()) };
     let mut outputs = session.draw(compiled, &wanted).ok().flatten().ok_or(NOTHING)?;
+    if let Some(id) = wanted.sheets.missing(&outputs.sheets).filter(|_| wanted.reads.contains(&Reads::Sheets)) {
+        return Err(format!("the layout has no sheet `{id}`; build it without `--sheets` to see which it has"));
+    }
     outputs.picture = build.picture();
     if build.outlines {
         outputs.outline_texts();

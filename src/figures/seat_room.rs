@@ -5,7 +5,7 @@ use super::overhead_room::Above;
 use super::sides::{AROUND, Side, opposite};
 use super::stretches::{Stretch, long, longest, meet, without};
 use crate::base::tolerance::{NO_AREA, SAME_LENGTH};
-use crate::model::{Arrangement, Model, Module, Need, PoseState, Solid, Space, Wall};
+use crate::model::{Arrangement, Model, Module, Need, PoseState, Solid, Space, Tag, Wall};
 use kurbo::Rect;
 
 /// Height of a seat that is not part of the layout, mm; common practice.
@@ -34,10 +34,6 @@ pub(crate) struct Table<'a> {
     pub z: Stretch,
 }
 
-fn tagged(solid: &Solid, tag: &str) -> bool {
-    solid.tags.iter().any(|own| own == tag)
-}
-
 /// All sitting places of an arrangement.
 pub(crate) fn sitting_places<'a>(model: &'a Model, arrangement: &'a Arrangement) -> Vec<Place<'a>> {
     let sitting = |(module, state): (&'a Module, &'a PoseState)| {
@@ -59,7 +55,7 @@ fn place<'a>(
     let depth = if front.lengthwise() { rect.height() } else { rect.width() };
     let under = |solid: &Solid| {
         let bounds = solid.prism.bounds();
-        tagged(solid, "seat") && bounds.z.1 <= low + SAME_LENGTH && bounds.plan().intersect(rect).area() > NO_AREA
+        solid.is(Tag::Seat) && bounds.z.1 <= low + SAME_LENGTH && bounds.plan().intersect(rect).area() > NO_AREA
     };
     let seats = model.solids(arrangement).filter(|(_, solid)| under(solid));
     let seat = seats.map(|(_, solid)| solid.prism.bounds().z.1).reduce(f64::max);
@@ -69,7 +65,7 @@ fn place<'a>(
 /// Away from the backrest that lies along most of the space; else out of the module, or toward it from outside.
 fn faces(module: &Module, state: &PoseState, rect: Rect) -> Wall {
     let backs: Vec<Rect> =
-        state.solids.iter().filter(|s| tagged(s, "backrest")).map(|s| s.prism.bounds().plan()).collect();
+        state.solids.iter().filter(|s| s.is(Tag::Backrest)).map(|s| s.prism.bounds().plan()).collect();
     let leans = |side: &Side| {
         let touching = backs.iter().filter(|back| side.distance(**back).0.abs() <= SAME_LENGTH);
         let shared = touching.map(|back| {
@@ -123,7 +119,7 @@ impl<'a> Place<'a> {
         for (module, solid) in model.solids(arrangement) {
             let bounds = solid.prism.bounds();
             let shadow = self.front.shadow(bounds.plan());
-            let table = tagged(solid, "table") && bounds.z.0 > self.height();
+            let table = solid.is(Tag::Table) && bounds.z.0 > self.height();
             let beyond = meet(bounds.z, knees) && bounds.plan().intersect(zone).area() > NO_AREA;
             if beyond && !table && long(shadow) >= POST {
                 met.push((self.front.distance(bounds.plan()).0.max(0.0), shadow, Some(module)));
@@ -146,7 +142,7 @@ impl<'a> Place<'a> {
         let lap = self.front.outside(self.front.along, -self.depth, reach - self.depth);
         let over = |solid: &Solid| {
             let bounds = solid.prism.bounds();
-            tagged(solid, "table") && bounds.z.0 > self.height() && bounds.plan().intersect(lap).area() > NO_AREA
+            solid.is(Tag::Table) && bounds.z.0 > self.height() && bounds.plan().intersect(lap).area() > NO_AREA
         };
         let tables = model.solids(arrangement).filter(|(_, solid)| over(solid));
         tables.map(|(module, solid)| Table { module, z: solid.prism.bounds().z }).collect()
@@ -154,7 +150,7 @@ impl<'a> Place<'a> {
 
     /// Height over the seat, but for tables, and the module that is so low.
     pub fn headroom(&self, model: &'a Model, arrangement: &'a Arrangement) -> (f64, Option<&'a Module>) {
-        let counts = |solid: &Solid| !tagged(solid, "table");
+        let counts = |solid: &Solid| !solid.is(Tag::Table);
         Above::new(model, arrangement, self.plan(), self.height(), counts).least()
     }
 }

@@ -4,7 +4,7 @@ use super::around::Hinged;
 use super::ground::STEP;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::geometry::{Axis, Box3, Clearance, End, Polygon, Prism, Region, inscribed, travel};
-use crate::model::{Arrangement, Model, Module, PoseState, Solid, Wall};
+use crate::model::{Arrangement, Model, Module, PoseState, Purpose, Solid, Tag, Wall};
 use crate::source::Span;
 use kurbo::{Point, Rect, Shape, Size};
 
@@ -40,10 +40,6 @@ pub(crate) struct Seat<'a> {
     pub sides: [f64; 2],
     /// Before it, mm.
     pub before: f64,
-}
-
-fn tagged(solid: &Solid, tag: &str) -> bool {
-    solid.tags.iter().any(|known| known == tag)
 }
 
 /// The doors that people walk through, shut.
@@ -85,19 +81,18 @@ fn inside(model: &Model, rect: Rect) -> Rect {
 
 /// Modules with a shower, then zones of this purpose without such a module.
 pub(crate) fn rooms<'a>(model: &'a Model, arrangement: &'a Arrangement) -> Vec<Wash<'a>> {
-    let has_shower = |state: &PoseState| state.solids.iter().any(|solid| tagged(solid, "shower"));
+    let has_shower = |state: &PoseState| state.solids.iter().any(|solid| solid.is(Tag::Shower));
     let of_module = model.states(arrangement).filter(|(_, state)| has_shower(state));
     let of_module: Vec<&Module> = of_module.map(|(module, _)| module).collect();
-    let is_wet = |purpose: &str| purpose.trim().to_lowercase().replace(' ', "-") == "wet-room";
     let holds = |rect: Rect| of_module.iter().any(|module| rect.contains(module.extent.plan().center()));
-    let zones = model.zones.iter().filter(|zone| is_wet(&zone.purpose) && !holds(zone.rect));
+    let zones = model.zones.iter().filter(|zone| zone.purpose == Purpose::WetRoom && !holds(zone.rect));
     let zones = zones.map(|zone| (zone.name.as_str(), zone.span, zone.rect, 0.0));
     let modules = of_module
         .iter()
         .map(|module| (module.name.as_str(), module.place_span, module.extent.plan(), module.extent.z.0));
     let wash = |(name, span, rect, floor): (&'a str, Span, Rect, f64)| {
         let room = inside(model, rect);
-        let part_of_use = |solid: &Solid| tagged(solid, "toilet") || tagged(solid, "basin");
+        let part_of_use = |solid: &Solid| solid.is(Tag::Toilet) || solid.is(Tag::Basin);
         let heights = (floor + STEP, floor + model.tallest());
         let taken = taken(model, arrangement, room, heights, |solid| !part_of_use(solid));
         Wash { name, span, room, taken, over: room }
@@ -107,7 +102,7 @@ pub(crate) fn rooms<'a>(model: &'a Model, arrangement: &'a Arrangement) -> Vec<W
 
 /// Every shower, with all that stands in its way.
 pub(crate) fn showers<'a>(model: &'a Model, arrangement: &'a Arrangement) -> Vec<Wash<'a>> {
-    let trays = model.solids(arrangement).filter(|(_, solid)| tagged(solid, "shower"));
+    let trays = model.solids(arrangement).filter(|(_, solid)| solid.is(Tag::Shower));
     let wash = trays.map(|(module, solid)| {
         let room = inside(model, module.extent.plan());
         let bottom = solid.prism.bounds().z.1;
@@ -135,7 +130,7 @@ impl Wash<'_> {
 
 /// Every toilet.
 pub(crate) fn toilets<'a>(model: &'a Model, arrangement: &'a Arrangement) -> Vec<Seat<'a>> {
-    let solids = model.solids(arrangement).filter(|(_, solid)| tagged(solid, "toilet"));
+    let solids = model.solids(arrangement).filter(|(_, solid)| solid.is(Tag::Toilet));
     solids.map(|(module, solid)| seat(model, arrangement, module, solid)).collect()
 }
 
@@ -144,7 +139,7 @@ fn seat<'a>(model: &'a Model, arrangement: &Arrangement, module: &'a Module, toi
     let out = if matches!(module.faces, Wall::Front | Wall::Rear) { Axis::X } else { Axis::Y };
     let along = Axis::Z.third(out);
     let ahead = if matches!(module.faces, Wall::Rear | Wall::Right) { 1.0 } else { -1.0 };
-    let others = model.solids(arrangement).filter(|(_, solid)| !tagged(solid, "toilet"));
+    let others = model.solids(arrangement).filter(|(_, solid)| !solid.is(Tag::Toilet));
     let mut things: Vec<Prism> = others.map(|(_, solid)| solid.prism.clone()).collect();
     things.extend(model.space.cutaways.iter().map(|cutaway| cutaway.prism.clone()));
     things.extend(shut_doors(model, arrangement));

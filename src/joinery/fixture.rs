@@ -52,7 +52,7 @@ pub(crate) fn module(name: &str, parts: Vec<Part>) -> Module {
         name: "body".to_owned(),
         prism: prism.clone(),
         curve: None,
-        tags: vec!["worktop".to_owned()],
+        tags: vec![Tag::Worktop.into()],
         bought: false,
         open: vec![],
         span,

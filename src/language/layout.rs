@@ -5,7 +5,7 @@ use super::figures::FiguresDoc;
 use super::named::Named;
 use super::services::ServicesDoc;
 use super::vehicle::{LoadCaseDoc, LoadDoc, VehicleDoc};
-use crate::model::Theme;
+use crate::model::{Purpose, Said, SheetKind, Theme};
 use crate::source::{Span, Spanned};
 
 /// A layout file after `extends` has been applied.
@@ -265,7 +265,7 @@ impl OpeningDoc {
 #[derive(Debug, Clone, PartialEq)]
 pub struct ZoneDoc {
     /// Purpose.
-    pub purpose: Spanned<String>,
+    pub purpose: Spanned<Said<Purpose>>,
     /// Edges.
     pub place: PlaceDoc,
     /// Level, 0 by default.
@@ -405,7 +405,7 @@ pub struct SheetsDoc {
     /// `landscape` or `portrait`.
     pub orientation: Option<Spanned<String>>,
     /// Kinds of sheets to make.
-    pub only: Option<Vec<Spanned<String>>>,
+    pub only: Option<Vec<SheetKind>>,
     /// 20 for 1:20.
     pub scale: Option<Expr>,
     /// `first` or `third`.

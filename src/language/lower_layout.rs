@@ -10,7 +10,6 @@ mod services;
 mod vehicle;
 
 pub(super) use cargo::STANDS;
-pub(super) use loads::HOLDS;
 pub(super) use places::{EDGE_KEYS, EDGES, HINGES, KINDS, PANELS, WALLS};
 pub use prices::LABELS;
 
@@ -18,9 +17,9 @@ use super::expression::Expr;
 use super::layout::{DrawnDoc, LayoutDoc, RevisionDoc, SectionsDoc, SheetsDoc};
 use super::named::Named;
 use super::node::{Node, NodeValue};
-use super::reader::{Fields, Reader};
+use super::reader::{Fields, Own, Reader};
 use crate::diagnostic::{Diagnostic, Sink};
-use crate::model::{SHEET_KINDS, Theme};
+use crate::model::{SheetKind, Theme};
 use crate::source::{SourceMap, Spanned};
 
 /// Paper sizes, ISO 5457.
@@ -55,7 +54,9 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
     let space = f.need(r, "box", places::space).map(|space| Spanned::new(space, f.key_span("box")));
     let layups = named(r, &mut f, "layups", |r, name, node| places::layup(r, name, node));
     let openings = named(r, &mut f, "openings", |r, name, node| places::opening(r, name, node));
-    let zones = named(r, &mut f, "zones", |r, name, node| places::zone(r, name, node));
+    let mut purposes = Own::new("purposes", "purpose", "the layout");
+    f.section("purposes").inspect(|node| r.declare(node, &mut purposes));
+    let zones = named(r, &mut f, "zones", |r, name, node| places::zone(r, name, node, &purposes));
     let modules = named(r, &mut f, "modules", |r, name, node| contents::module(r, name, node));
     let arrangements = named(r, &mut f, "arrangements", |r, name, node| contents::arrangement(r, name, node));
     let routes = list(r, &mut f, "routes", contents::route);
@@ -186,9 +187,9 @@ fn sheets(r: &mut Reader<'_>, node: &Node) -> Option<SheetsDoc> {
 }
 
 /// Kinds of sheets.
-fn kinds(r: &mut Reader<'_>, node: &Node) -> Option<Vec<Spanned<String>>> {
-    let kinds = r.list(node, "`only`", |r, node| r.word(node, "only", &SHEET_KINDS));
-    Some(kinds.into_iter().map(|kind| kind.value).collect())
+fn kinds(r: &mut Reader<'_>, node: &Node) -> Option<Vec<SheetKind>> {
+    let kinds = r.list(node, "`only`", |r, node| r.known::<SheetKind>(node, "only"));
+    Some(kinds.into_iter().map(|kind| kind.value.value).collect())
 }
 
 fn sections(r: &mut Reader<'_>, node: &Node) -> Option<SectionsDoc> {

@@ -10,19 +10,17 @@ mod shapes;
 use super::expression::Expr;
 use super::named::Named;
 use super::node::Node;
-use super::reader::{Fields, Reader};
+use super::reader::{Fields, Own, Reader};
 use super::symbol::{PoseDoc, SizeDoc, SymbolDoc};
 use super::symbol_name::symbol_name;
 use crate::base::content::Key;
 use crate::diagnostic::{Diagnostic, Sink};
+use crate::model::Service;
 use crate::source::{SourceMap, Span, Spanned};
 use entries::{hardware, named, setting, value};
 pub(super) use parts::{LOOSE_SIDES, PLACED_SIDES};
 pub(super) use recipe::lower as lower_recipe;
 
-/// Services a symbol may ask for.
-pub(super) const SERVICES: [&str; 9] =
-    ["cold-water", "hot-water", "waste", "gas", "12v", "230v", "grey-water", "fresh-water", "vent"];
 /// Name of the one pose of a symbol that lists none.
 const ONLY_POSE: &str = "as-built";
 /// Most poses of a symbol.
@@ -48,7 +46,9 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
     let lets = named(r, &mut f, "let", |r, _, node| value(r, node));
     let exports = named(r, &mut f, "exports", |r, _, node| value(r, node));
     let poses = poses(r, &mut f);
-    let solids = named(r, &mut f, "solids", shapes::solid);
+    let mut tags = Own::new("tags", "tag", "the symbol");
+    f.section("tags").inspect(|node| r.declare(node, &mut tags));
+    let solids = named(r, &mut f, "solids", |r, name, node| shapes::solid(r, name, node, &tags));
     let spaces = named(r, &mut f, "spaces", shapes::space);
     let moves = named(r, &mut f, "moves", moves::movement);
     let plan = f.section("plan").map(|node| r.list(node, "`plan`", shapes::plan_line)).unwrap_or_default();
@@ -56,7 +56,10 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
     let pieces = named(r, &mut f, "pieces", pieces::piece);
     let hardware = named(r, &mut f, "hardware", hardware);
     let (fixed_mass, contents_mass) = f.opt(r, "mass", mass).unwrap_or_default();
-    let connects = f.section("connects").map(|node| r.list(node, "`connects`", service)).unwrap_or_default();
+    let connects = f
+        .section("connects")
+        .map(|node| r.list(node, "`connects`", |r, node| r.known::<Service>(node, "connects")))
+        .unwrap_or_default();
     f.close(r);
     if r.failures() > 0 {
         return None;
@@ -128,10 +131,6 @@ fn mass(r: &mut Reader<'_>, node: &Node) -> Option<(Option<Expr>, Option<Expr>)>
     let masses = (f.opt(r, "fixed", Reader::expr), f.opt(r, "contents", Reader::expr));
     f.close(r);
     Some(masses)
-}
-
-fn service(r: &mut Reader<'_>, node: &Node) -> Option<Spanned<String>> {
-    r.word(node, "connects", &SERVICES)
 }
 
 #[cfg(test)]

@@ -4,9 +4,11 @@
 #[cfg(test)]
 mod heard;
 mod values;
+mod words;
 
 #[cfg(test)]
 pub(super) use heard::take as heard;
+pub(super) use words::{MOST_OWN, Own};
 
 use super::named::Named;
 use super::node::{Map, Node, NodeValue};

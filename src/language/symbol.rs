@@ -3,7 +3,7 @@
 use super::expression::Expr;
 use super::named::Named;
 use crate::base::content::Key;
-use crate::model::{Grain, Need};
+use crate::model::{Grain, Need, Said, Service, Tag};
 use crate::source::{Span, Spanned};
 use std::sync::Arc;
 
@@ -48,7 +48,7 @@ pub struct SymbolDoc {
     /// `mass: { contents }`, kg.
     pub contents_mass: Option<Expr>,
     /// Services.
-    pub connects: Vec<Spanned<String>>,
+    pub connects: Vec<Spanned<Service>>,
 }
 
 /// A recipe file: how one thing that many symbols have is built, in its own frame.
@@ -201,7 +201,7 @@ pub struct SolidDoc {
     /// Shape.
     pub shape: SolidShape,
     /// Tags.
-    pub tags: Vec<Spanned<String>>,
+    pub tags: Vec<Said<Tag>>,
     /// Bought in.
     pub bought: bool,
     /// Sides that no board closes.

@@ -3,6 +3,7 @@
 use super::expression::Expr;
 use super::figures::{FigureKey, FiguresDoc, needed, or};
 use super::named::Named;
+use crate::model::Holds;
 use crate::source::Spanned;
 
 /// `vehicle:`.
@@ -114,8 +115,8 @@ pub struct LoadDoc {
     pub tank: Option<Spanned<[Expr; 3]>>,
     /// Outside size of a thing, for what hangs below the floor.
     pub size: Option<Spanned<[Expr; 3]>>,
-    /// `fresh-water`, `grey-water`, `black-water`, `fuel`, `other`.
-    pub holds: Option<Spanned<String>>,
+    /// What a tank holds.
+    pub holds: Option<Spanned<Holds>>,
     /// Kilograms a litre.
     pub density: Option<Expr>,
     /// `always` or `full`.

@@ -4,6 +4,7 @@ use super::make::{CONTENTS, Connection, Hardware, MassItem, Part};
 use super::moves::Move;
 use super::place::Toward;
 use super::space_box::Wall;
+use super::words::{Said, Tag};
 use crate::geometry::{Axis, Box3, Prism};
 use crate::source::Span;
 use kurbo::BezPath;
@@ -30,14 +31,28 @@ pub struct Solid {
     pub prism: Prism,
     /// The outline with true curves, where the prism's is made of chords.
     pub curve: Option<BezPath>,
-    /// Tags such as `worktop`, `mattress`, `table`, `seat`, `hob`.
-    pub tags: Vec<String>,
+    /// What it is.
+    pub tags: Vec<Said<Tag>>,
     /// Bought in (a mattress, an appliance), so no parts are made for it.
     pub bought: bool,
     /// Sides that no board closes.
     pub open: Vec<Toward>,
     /// Line of the symbol.
     pub span: Span,
+}
+
+impl Solid {
+    /// Whether it has a tag.
+    #[must_use]
+    pub fn is(&self, tag: Tag) -> bool {
+        self.tags.iter().any(|own| *own == tag)
+    }
+
+    /// Whether it has one of some tags.
+    #[must_use]
+    pub fn is_any(&self, tags: &[Tag]) -> bool {
+        tags.iter().any(|tag| self.is(*tag))
+    }
 }
 
 /// Room beside or in a module that a person or things need.

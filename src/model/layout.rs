@@ -7,6 +7,7 @@ use super::services::{Climate, Services};
 use super::space_box::{BoxSpace, Wall};
 use super::theme::Theme;
 use super::vehicle::{Load, OwnCase, Vehicle};
+use super::words::{Purpose, Said, SheetKind};
 use crate::diagnostic::Finding;
 use crate::geometry::Parcel;
 use crate::source::Span;
@@ -165,8 +166,8 @@ impl Opening {
 pub struct Zone {
     /// Name in the layout.
     pub name: String,
-    /// Purpose, as written.
-    pub purpose: String,
+    /// What it is for.
+    pub purpose: Said<Purpose>,
     /// Its rectangle in plan.
     pub rect: Rect,
     /// Zones of one level must not overlap.
@@ -293,8 +294,8 @@ pub struct SheetSettings {
     pub paper: String,
     /// Sheets stand upright.
     pub portrait: bool,
-    /// Kinds of sheets that are made, each one of [`SHEET_KINDS`]; `None` for all.
-    pub only: Option<Vec<String>>,
+    /// Kinds of sheets that are made; `None` for all.
+    pub only: Option<Vec<SheetKind>>,
     /// 20 for 1:20; `None` takes the largest that fits.
     pub scale: Option<f64>,
     /// How views are arranged.
@@ -307,30 +308,11 @@ pub struct SheetSettings {
     pub sections: Planes,
 }
 
-/// Kinds of sheets, in the order of the set. The index is always made.
-pub const SHEET_KINDS: [&str; 15] = [
-    "plans",
-    "roof-plan",
-    "elevations",
-    "sections",
-    "stowage",
-    "panels",
-    "modules",
-    "vehicle",
-    "shell",
-    "services",
-    "checks",
-    "schedules",
-    "cut-list",
-    "cutting",
-    "brochure",
-];
-
 impl SheetSettings {
     /// Whether sheets of a kind are made.
     #[must_use]
-    pub fn wants(&self, kind: &str) -> bool {
-        self.only.as_ref().is_none_or(|only| only.iter().any(|wanted| wanted == kind))
+    pub fn wants(&self, kind: SheetKind) -> bool {
+        self.only.as_ref().is_none_or(|only| only.contains(&kind))
     }
 }
 

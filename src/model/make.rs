@@ -1,6 +1,7 @@
 //! What is made: parts, stocks, hardware, masses, services.
 
 use super::place::{Hand, Place};
+use super::words::Service;
 use crate::base::number::micrometres;
 use crate::geometry::{Point3, Polygon};
 use crate::source::Span;
@@ -250,8 +251,8 @@ pub struct MassItem {
 /// A service that a module needs.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Connection {
-    /// E.g. `cold-water`, `waste`, `gas`, `12v`.
-    pub name: String,
+    /// Which.
+    pub service: Service,
     /// Line of the symbol.
     pub span: Span,
 }

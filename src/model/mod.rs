@@ -15,11 +15,12 @@ mod space_box;
 pub(crate) mod testing;
 mod theme;
 mod vehicle;
+mod words;
 
 pub use furniture::{Module, Need, PlanLine, PoseState, Solid, Space};
 pub use layout::{
     Accepted, Arrangement, Cargo, Figures, LimitChange, Model, Opening, OpeningKind, Person, Planes, Projection,
-    Revision, Route, RouteEnd, SHEET_KINDS, SheetSettings, Swings, Title, Zone,
+    Revision, Route, RouteEnd, SheetSettings, Swings, Title, Zone,
 };
 pub use make::{Bands, CONTENTS, Connection, Grain, Hardware, Machining, MassItem, Part, SheetSize, Stock};
 pub use moves::{Move, MoveKind, Slide, Swing};
@@ -28,4 +29,5 @@ pub use prices::{LabelGrid, Prices};
 pub use services::{Battery, Cable, Climate, Consumer, Run, Services, Waste};
 pub use space_box::{BoxSpace, Bridge, Cutaway, Layer, Panel, Wall};
 pub use theme::{Colour, Colours, Letters, Pattern, Theme, Widths};
-pub use vehicle::{Axle, Cab, FrameLine, Holds, Load, OwnCase, Region, Subframe, Tank, Vehicle, VehicleKind};
+pub use vehicle::{Axle, Cab, FrameLine, Load, OwnCase, Region, Subframe, Tank, Vehicle, VehicleKind};
+pub use words::{Holds, Purpose, Said, Service, SheetKind, Tag, Word};

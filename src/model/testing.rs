@@ -1,8 +1,8 @@
 //! Small models for tests of all rooms.
 
 use super::{
-    Arrangement, Axle, BoxSpace, Climate, LabelGrid, Model, Panel, Prices, Region, Services, SheetSettings, Title,
-    Vehicle, VehicleKind,
+    Arrangement, Axle, BoxSpace, Climate, LabelGrid, Model, Panel, Prices, Region, Said, Services, SheetSettings,
+    Title, Vehicle, VehicleKind, Word,
 };
 use crate::geometry::Roof;
 use crate::source::Span;
@@ -80,4 +80,9 @@ pub(crate) fn vehicle() -> Vehicle {
         span: Span::default(),
         axle_spans: [Span::default(); 2],
     }
+}
+
+/// A word that is known, else one of the author's own.
+pub(crate) fn said<W: Word>(name: &str) -> Said<W> {
+    W::of(name).map_or_else(|| Said::Own(name.into()), Said::Known)
 }

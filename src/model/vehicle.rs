@@ -3,6 +3,7 @@
 //! Lengths along the vehicle (`X`) are measured to the rear from the front axle, or from the coupling of a trailer; heights
 //! (`Z`) from the ground. Points of loads and seats are in box coordinates, like everything in a layout.
 
+use super::words::Holds;
 use crate::geometry::Point3;
 use crate::source::Span;
 use kurbo::Point;
@@ -172,35 +173,6 @@ impl Vehicle {
         let half = self.rear.spread / 2.0;
         let rear = if half > 0.0 { vec![self.wheelbase - half, self.wheelbase + half] } else { vec![self.wheelbase] };
         front.into_iter().chain(rear).collect()
-    }
-}
-
-/// What a tank is for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Holds {
-    /// Water to drink and wash.
-    Fresh,
-    /// Water from sinks and shower.
-    Grey,
-    /// From the toilet.
-    Black,
-    /// Diesel and the like.
-    Fuel,
-    /// Anything else.
-    Other,
-}
-
-impl Holds {
-    /// In words.
-    #[must_use]
-    pub fn words(self) -> &'static str {
-        match self {
-            Self::Fresh => "fresh water",
-            Self::Grey => "grey water",
-            Self::Black => "black water",
-            Self::Fuel => "fuel",
-            Self::Other => "other",
-        }
     }
 }
 

@@ -256,7 +256,7 @@ impl Resolver<'_> {
         SheetSettings {
             paper,
             portrait: is(&doc.orientation, "portrait"),
-            only: doc.only.as_ref().map(|kinds| kinds.iter().map(|kind| kind.value.clone()).collect()),
+            only: doc.only.clone(),
             scale,
             projection: if is(&doc.projection, "third") { Projection::Third } else { Projection::First },
             figures: if is(&doc.figures, "mm+inch") { Figures::MmInch } else { Figures::Mm },

@@ -235,7 +235,7 @@ impl Instance<'_, '_> {
 
 /// Services of the symbol.
 pub(super) fn connections(symbol: &SymbolDoc) -> Vec<Connection> {
-    symbol.connects.iter().map(|name| Connection { name: name.value.clone(), span: name.span }).collect()
+    symbol.connects.iter().map(|service| Connection { service: service.value, span: service.span }).collect()
 }
 
 fn rounded(point: Point) -> Point {

@@ -50,7 +50,7 @@ impl Instance<'_, '_> {
         }
         let upright = matches!(doc.shape, SolidShape::Outline(..));
         let curve = traced.filter(|traced| traced.curved && upright).map(|traced| traced.plan_curve(frame));
-        let tags = doc.tags.iter().map(|tag| tag.value.clone()).collect();
+        let tags = doc.tags.clone();
         let open = doc.open.iter().map(|side| outward(&side.value, frame)).collect();
         let solid = Solid { name, prism, curve, tags, bought: doc.bought, open, span };
         self.refuse_outside(&solid, frame)?;

@@ -176,13 +176,7 @@ impl Resolver<'_> {
             let message = format!("a tank {side} mm long; its sides are at most {LARGEST} mm");
             return Err(self.error(Diagnostic::new(expr.span, message).help("`tank` is [length, width, height] in mm")));
         }
-        let holds = match doc.holds.as_ref().map(|holds| holds.value.as_str()) {
-            Some("fresh-water") => Holds::Fresh,
-            Some("grey-water") => Holds::Grey,
-            Some("black-water") => Holds::Black,
-            Some("fuel") => Holds::Fuel,
-            _ => Holds::Other,
-        };
+        let holds = doc.holds.as_ref().map_or(Holds::Other, |holds| holds.value);
         let usual = if holds == Holds::Fuel { DIESEL } else { 1.0 };
         let density = doc.density.as_ref();
         let density = density.map_or(Ok(usual), |density| self.within(density, (0.0, 20.0), "density", " kg/l"))?;

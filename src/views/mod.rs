@@ -3,6 +3,7 @@
 mod boot;
 mod brochure;
 mod check_picture;
+mod chosen;
 mod cutting;
 mod kit;
 mod plan;
@@ -17,33 +18,17 @@ mod tests;
 mod vehicle;
 
 pub use check_picture::check_picture;
+pub use chosen::{Choice, Chosen};
 pub use cutting::CuttingJob;
 pub use tables::part_labels::part_labels;
 
 use crate::diagnostic::{Counts, Finding, Ran};
 use crate::drawing::{Paper, Sheet};
 use crate::figures::Figures;
-use crate::model::{Arrangement, Projection, Title};
+use crate::model::{Arrangement, Projection, SheetKind, Title, Word};
 use kit::draft::Draft;
 use plan::walkways::Narrow;
 use rayon::prelude::*;
-
-/// Sheets by their ids or kinds: `plan-day`, `plans`; every sheet where none is named.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Chosen(pub Vec<String>);
-
-impl Chosen {
-    /// Whether any sheet of a kind is wanted; its ids begin with one of `begins`.
-    fn kind(&self, kind: &str, begins: &[&str]) -> bool {
-        let of_kind = |name: &String| name == kind || begins.iter().any(|begin| name.starts_with(begin));
-        self.0.is_empty() || self.0.iter().any(of_kind)
-    }
-
-    /// Whether a sheet of a wanted kind is wanted itself.
-    fn sheet(&self, kind: &str, id: &str) -> bool {
-        self.0.is_empty() || self.0.iter().any(|name| name == kind || name == id)
-    }
-}
 
 /// What a sheet set is made from.
 #[derive(Debug, Clone, Copy)]
@@ -79,7 +64,7 @@ fn sheet_set_with(
     let paper = if model.sheets.portrait { paper.turned() } else { paper };
     let plans = plan::Plans { model, findings: &numbered, paper, held };
     let general = || {
-        let shown = |arrangement: &&Arrangement| chosen.sheet("plans", &plan::id(arrangement));
+        let shown = |arrangement: &&Arrangement| chosen.sheet(SheetKind::Plans, &plan::id(arrangement));
         let shown: Vec<&Arrangement> = model.arrangements.iter().filter(shown).collect();
         let drawn = shown.par_iter().map(|arrangement| plans.sheets(arrangement, &ways(arrangement)));
         drawn.collect::<Vec<_>>().into_iter().flatten().collect()
@@ -88,31 +73,33 @@ fn sheet_set_with(
         let tables = [Some(tables::check_table::checks(checks, findings)), tables::check_table::cautions(checks)];
         tables::findings_sheet::sheets(paper, held, tables, &numbered, (&model.limits, &model.title.revisions))
     };
-    let kinds: [(&str, &[&str], &(dyn Fn() -> Vec<Draft> + Sync)); 14] = [
-        ("plans", &["plan-"], &general),
-        ("roof-plan", &[], &|| room::roof_plan::sheets(paper, held, model)),
-        ("elevations", &["elevation"], &|| room::elevations::sheets(paper, held, model)),
-        ("sections", &["section"], &|| room::sections::sheets(paper, held, model)),
-        ("stowage", &["stowage", "boot"], &|| boot::sheets(paper, held, figures)),
-        ("panels", &["panel-"], &|| room::panels::sheets(paper, held, figures)),
-        ("modules", &["module-"], &|| room::module_sheets::sheets(paper, held, model, figures.cut_list())),
-        ("vehicle", &["vehicle"], &|| vehicle::sheets(paper, held, figures)),
-        ("shell", &["shell", "heat-loss"], &|| shell_report::sheets(paper, held, figures)),
-        ("services", &["services"], &|| services::sheets(paper, held, model)),
-        ("checks", &["checks", "findings"], &checked),
-        ("schedules", &["schedules", "inserts"], &|| tables::schedules::sheets(paper, held, figures)),
-        ("cut-list", &["cut-list"], &|| tables::cut_list_sheet::sheets(paper, held, model, figures.cut_list())),
-        ("cutting", &["cutting"], &|| cutting::sheets(paper, held, &cutting::jobs(model, figures.cut_list()))),
-    ];
-    let wanted = kinds.par_iter().filter(|(kind, begins, _)| model.sheets.wants(kind) && chosen.kind(kind, begins));
-    let drawn = wanted.map(|(kind, _, sheets)| (kind, sheets())).collect::<Vec<_>>().into_iter();
-    let drafts = drawn.flat_map(|(kind, drafts)| drafts.into_iter().filter(|one| chosen.sheet(kind, &one.id)));
+    let of_kind = |kind: SheetKind| match kind {
+        SheetKind::Plans => general(),
+        SheetKind::RoofPlan => room::roof_plan::sheets(paper, held, model),
+        SheetKind::Elevations => room::elevations::sheets(paper, held, model),
+        SheetKind::Sections => room::sections::sheets(paper, held, model),
+        SheetKind::Stowage => boot::sheets(paper, held, figures),
+        SheetKind::Panels => room::panels::sheets(paper, held, figures),
+        SheetKind::Modules => room::module_sheets::sheets(paper, held, model, figures.cut_list()),
+        SheetKind::Vehicle => vehicle::sheets(paper, held, figures),
+        SheetKind::Shell => shell_report::sheets(paper, held, figures),
+        SheetKind::Services => services::sheets(paper, held, model),
+        SheetKind::Checks => checked(),
+        SheetKind::Schedules => tables::schedules::sheets(paper, held, figures),
+        SheetKind::CutList => tables::cut_list_sheet::sheets(paper, held, model, figures.cut_list()),
+        SheetKind::Cutting => cutting::sheets(paper, held, &cutting::jobs(model, figures.cut_list())),
+        // It is no draft: it has neither frame nor number.
+        SheetKind::Brochure => Vec::new(),
+    };
+    let wants = |kind: SheetKind| model.sheets.wants(kind) && chosen.kind(kind);
+    let wanted = SheetKind::ALL.par_iter().copied().filter(|kind| wants(*kind));
+    let drawn = wanted.map(|kind| (kind, of_kind(kind))).collect::<Vec<_>>().into_iter();
+    let drafts = drawn.flat_map(|(kind, drafts)| drafts.into_iter().filter(move |one| chosen.sheet(kind, &one.id)));
     let drafts: Vec<Draft> = drafts.collect();
-    let index = if chosen.0.is_empty() { tables::schedules::index(paper, held, &drafts) } else { Vec::new() };
+    let index = if chosen.all() { tables::schedules::index(paper, held, &drafts) } else { Vec::new() };
     let all = index.into_iter().chain(drafts).collect();
     let mut sheets = kit::draft::finish(all, (&model.title, model.sheets.projection), faults);
-    let brochure = model.sheets.wants("brochure") && chosen.kind("brochure", &[]);
-    sheets.extend(brochure.then(|| brochure::sheet(paper, model, findings)));
+    sheets.extend(wants(SheetKind::Brochure).then(|| brochure::sheet(paper, model, findings)));
     sheets
 }
 

@@ -3,6 +3,7 @@
 use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity, Sink, SourceClass, Suggestion};
 use crate::geometry::{Axis, Box3, Prism};
 use crate::language::read_theme;
+use crate::model::testing::said;
 use crate::model::{
     Arrangement, BoxSpace, Cutaway, Model, Module, Move, MoveKind, Opening, OpeningKind, Panel, PlanLine, PoseState,
     SheetSettings, Slide, Solid, Swing, Swings, Theme, Title, Wall, Zone,
@@ -176,7 +177,7 @@ pub fn furnished() -> Model {
 fn zones(model: &mut Model) {
     let zone = |name: &str, x0, y0, x1, y1| Zone {
         name: name.into(),
-        purpose: name.into(),
+        purpose: said(name),
         rect: Rect::new(x0, y0, x1, y1),
         level: 0,
         span: Span::default(),

@@ -4,7 +4,7 @@ use super::make::{self, HardwareWire, MassWire, PartWire};
 use super::shapes::{Box3Wire, PrismWire, axis, box3, prism, range, toward};
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::{Pair, Place, pair, path_data};
-use crate::model::{Connection, Model, Module, Move, MoveKind, Need, PlanLine, PoseState, Slide, Solid, Space, Swing};
+use crate::model::{Connection, Model, Module, Move, MoveKind, Need, PlanLine, PoseState, Said, Slide, Solid, Space, Swing, Word};
 use crate::source::SourceMap;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -63,7 +63,7 @@ struct SolidWire<'a> {
     prism: PrismWire,
     /// The outline with true curves, where the prism's is made of chords.
     curve: Option<String>,
-    tags: &'a [String],
+    tags: Vec<&'a str>,
     /// Bought in: no parts are made for it.
     bought: bool,
     /// Sides that no board closes: `+x` is toward greater x.
@@ -161,8 +161,8 @@ pub(super) fn module_wire<'a>(module: &'a Module, model: &'a Model, sources: &'a
     } = module;
     let zone = zone.and_then(|index| model.zones.get(index));
     let connection = |connection: &'a Connection| {
-        let Connection { name, span } = connection;
-        ConnectionWire { name, place: Place::new(sources, *span) }
+        let Connection { service, span } = connection;
+        ConnectionWire { name: service.name(), place: Place::new(sources, *span) }
     };
     ModuleWire {
         name,
@@ -199,7 +199,7 @@ fn solid_wire<'a>(solid: &'a Solid, sources: &'a SourceMap) -> SolidWire<'a> {
         name,
         prism: prism(body),
         curve: curve.as_ref().map(path_data),
-        tags,
+        tags: tags.iter().map(Said::name).collect(),
         bought: *bought,
         open: open.iter().copied().map(toward).collect(),
         place: Place::new(sources, *span),

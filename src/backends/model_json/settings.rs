@@ -5,6 +5,7 @@ use crate::base::number::micrometres;
 use crate::diagnostic::wire::Pair;
 use crate::model::{
     Colour, Colours, Figures, LabelGrid, Letters, Pattern, Planes, Prices, Projection, SheetSettings, Theme, Widths,
+    Word,
 };
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -48,7 +49,7 @@ pub(super) struct SheetsWire<'a> {
     #[schemars(extend("enum" = ["landscape", "portrait"]))]
     orientation: &'static str,
     /// Kinds of sheets that are made; `null` for all.
-    only: Option<Vec<String>>,
+    only: Option<Vec<&'static str>>,
     /// 20 for 1:20; `null` takes the largest that fits.
     scale: Option<f64>,
     #[schemars(extend("enum" = ["first", "third"]))]
@@ -142,7 +143,7 @@ pub(super) fn sheets_wire(settings: &SheetSettings) -> SheetsWire<'_> {
     SheetsWire {
         paper,
         orientation: if *portrait { "portrait" } else { "landscape" },
-        only: only.clone(),
+        only: only.as_ref().map(|only| only.iter().map(|kind| kind.name()).collect()),
         scale: scale.map(micrometres),
         projection: match projection {
             Projection::First => "first",

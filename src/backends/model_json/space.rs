@@ -210,5 +210,5 @@ pub(super) fn opening_wire<'a>(opening: &'a Opening, sources: &'a SourceMap) -> 
 pub(super) fn zone_wire<'a>(zone: &'a Zone, sources: &'a SourceMap) -> ZoneWire<'a> {
     let Zone { name, purpose, rect, level, span } = zone;
     let (x, y) = (range((rect.x0, rect.x1)), range((rect.y0, rect.y1)));
-    ZoneWire { name, purpose, x, y, level: *level, place: Place::new(sources, *span) }
+    ZoneWire { name, purpose: purpose.name(), x, y, level: *level, place: Place::new(sources, *span) }
 }

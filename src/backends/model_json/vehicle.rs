@@ -3,7 +3,7 @@
 use super::shapes::point3;
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::{Pair, Place, pair};
-use crate::model::{Axle, Cab, FrameLine, Holds, Load, Model, OwnCase, Region, Subframe, Tank, Vehicle, VehicleKind};
+use crate::model::{Axle, Cab, FrameLine, Load, Model, OwnCase, Region, Subframe, Tank, Vehicle, VehicleKind, Word};
 use crate::source::{SourceMap, Span};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -273,13 +273,7 @@ fn tank_wire(tank: Tank) -> TankWire {
     let [empty, running, full] = fill.map(micrometres);
     TankWire {
         size: size.map(micrometres),
-        holds: match holds {
-            Holds::Fresh => "fresh-water",
-            Holds::Grey => "grey-water",
-            Holds::Black => "black-water",
-            Holds::Fuel => "fuel",
-            Holds::Other => "other",
-        },
+        holds: holds.name(),
         density: micrometres(density),
         fill: FillWire { empty, running, full },
     }

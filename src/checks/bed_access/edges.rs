@@ -12,7 +12,7 @@ use crate::figures::sides::Side;
 use crate::figures::stretches::{Stretch, long, meet, within, without};
 use crate::figures::ways::{Floor, no_way_in};
 use crate::geometry::{Axis, Prism, Region};
-use crate::model::{Module, Solid};
+use crate::model::{Module, Solid, Tag};
 use kurbo::Rect;
 
 /// How far from the mattress floor may begin, past a rail or a ladder, mm.
@@ -153,7 +153,7 @@ struct Ground<'a, 'f> {
 impl<'a, 'f> Ground<'a, 'f> {
     fn new(floor: &'f Floor<'a>, beds: &[Bed<'a>]) -> Self {
         let solids = floor.model.solids(floor.arrangement);
-        let steps: Vec<_> = solids.filter(|(_, solid)| solid.tags.iter().any(|tag| tag == "step")).collect();
+        let steps: Vec<_> = solids.filter(|(_, solid)| solid.is(Tag::Step)).collect();
         Self { floor, steps, beds: Region::all(beds.iter().map(|bed| Region::rect(bed.plan()))) }
     }
 

@@ -5,6 +5,7 @@ use crate::checks::testing::{
     block, box3, door, lying, model, run, solid, space, standing, with, with_opening, with_person, with_space,
 };
 use crate::geometry::{Axis, Box3};
+use crate::model::Tag;
 use crate::model::{Model, Module, Wall};
 use kurbo::Rect;
 
@@ -112,7 +113,7 @@ fn steps_share_the_climb() {
     stair.poses[0].solids = [(2300.0, 800.0), (2000.0, 400.0)]
         .map(|(x, z)| {
             let mut step = solid("step", box3((x, x + 300.0), (700.0, 1300.0), (0.0, z)).into());
-            step.tags.push("step".to_owned());
+            step.tags.push(Tag::Step.into());
             step
         })
         .to_vec();
@@ -126,7 +127,7 @@ fn a_ladder_needs_less_edge() {
         let one = bed(box3((2600.0, 4000.0), (0.0, 2000.0), (900.0, 1000.0)), 1, Axis::Y);
         let mut boards = block("boards", box3((2582.0, 2600.0), (gap, 2000.0), (900.0, 1200.0)));
         let mut rung = solid("rung", box3((2540.0, 2582.0), (0.0, gap), (400.0, 440.0)).into());
-        rung.tags = if tagged { vec!["step".to_owned()] } else { Vec::new() };
+        rung.tags = if tagged { vec![Tag::Step.into()] } else { Vec::new() };
         boards.poses[0].solids.push(rung);
         graver(&with(with(room(), one), boards)).iter().map(|f| f.measured.unwrap().value).collect::<Vec<_>>()
     };
@@ -140,7 +141,7 @@ fn with_wet_room(gap: f64) -> Model {
     let mut wash = block("wash", box3((0.0, 900.0), (0.0, 900.0), (0.0, 1900.0)));
     let wall = |name: &str, x| solid(name, box3(x, (880.0, 900.0), (0.0, 1900.0)).into());
     let mut toilet = solid("toilet", box3((0.0, 300.0), (0.0, 300.0), (0.0, 450.0)).into());
-    toilet.tags.push("toilet".to_owned());
+    toilet.tags.push(Tag::Toilet.into());
     let side = solid("side", box3((880.0, 900.0), (0.0, 900.0), (0.0, 1900.0)).into());
     wash.poses[0].solids = vec![wall("a", (0.0, 100.0)), wall("b", (100.0 + gap, 900.0)), side, toilet];
     let wash = with_space(wash, standing(Rect::new(300.0, 300.0, 880.0, 880.0)));

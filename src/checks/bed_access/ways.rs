@@ -8,17 +8,14 @@ use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity,
 use crate::figures::ground::spread;
 use crate::figures::ways::{Floor, between, no_way_in};
 use crate::geometry::{Region, Widest};
-use crate::model::{Model, Module, Need};
+use crate::model::{Model, Module, Need, Purpose, Tag};
 
 /// The modules with a toilet, or in a zone with the purpose `wet-room`.
 pub(super) fn wet_rooms(model: &Model) -> Vec<&Module> {
-    let toilet = |module: &Module| {
-        let solids = module.poses.iter().flat_map(|pose| &pose.solids);
-        solids.flat_map(|solid| &solid.tags).any(|tag| tag == "toilet")
-    };
+    let toilet = |module: &Module| module.poses.iter().flat_map(|pose| &pose.solids).any(|solid| solid.is(Tag::Toilet));
     let zoned = |module: &Module| {
         let zone = module.zone.and_then(|zone| model.zones.get(zone));
-        zone.is_some_and(|zone| zone.purpose.trim().replace(' ', "-") == "wet-room")
+        zone.is_some_and(|zone| zone.purpose == Purpose::WetRoom)
     };
     let with_toilet: Vec<&Module> = model.modules.iter().filter(|module| toilet(module)).collect();
     if with_toilet.is_empty() { model.modules.iter().filter(|module| zoned(module)).collect() } else { with_toilet }

@@ -6,7 +6,7 @@ use crate::figures::ground::plan;
 use crate::figures::sides::Side;
 use crate::figures::stretches::{Stretch, long, without};
 use crate::geometry::Region;
-use crate::model::{Arrangement, Model, Solid};
+use crate::model::{Arrangement, Model, Solid, Tag};
 use kurbo::Rect;
 
 /// Farther than this from the mattress nothing guards it, mm.
@@ -20,7 +20,7 @@ impl Bed<'_> {
     /// Height of the underside of the mattress above the floor; of the lying face, if no mattress is under it.
     pub fn deck(&self, arrangement: &Arrangement, model: &Model) -> f64 {
         let (top, plan) = (self.top(), self.plan());
-        let soft = |solid: &Solid| solid.tags.iter().any(|tag| tag == "mattress" || tag == "cushion");
+        let soft = |solid: &Solid| solid.is_any(&[Tag::Mattress, Tag::Cushion]);
         let under = |solid: &Solid| {
             let bounds = solid.prism.bounds();
             (bounds.z.1 - top).abs() <= SAME_LENGTH && bounds.plan().intersect(plan).area() > NO_AREA
@@ -46,7 +46,7 @@ impl<'a> Fence<'a> {
         let (top, around) = (bed.top(), bed.plan().inflate(BESIDE, BESIDE));
         let rises = |solid: &Solid| {
             let bounds = solid.prism.bounds();
-            let rail = solid.tags.iter().any(|tag| tag == "guard");
+            let rail = solid.is(Tag::Guard);
             let start = top + if rail { UNDER_RAIL } else { 0.0 } + SAME_LENGTH;
             bounds.z.0 <= start && bounds.z.1 > top + SAME_LENGTH && bounds.plan().intersect(around).area() > NO_AREA
         };

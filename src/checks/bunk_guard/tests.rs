@@ -3,16 +3,17 @@
 use super::*;
 use crate::checks::testing::{block, box3, lying, model, run, solid, space, with, with_space};
 use crate::geometry::{Axis, Box3};
+use crate::model::testing::said;
 use crate::model::{Model, Module};
 
 /// A bunk across the rear from wall to wall, deck at `deck`, mattress 100, with solids at its front by name and place.
 fn bunk(deck: f64, front: &[(&str, Box3)]) -> Model {
     let extent = box3((3200.0, 4000.0), (0.0, 2000.0), (deck, deck + 100.0));
     let mut bunk = with_space(block("bunk", extent), lying(extent, 1, Some(Axis::Y)));
-    bunk.poses[0].solids[0].tags.push("mattress".to_owned());
+    bunk.poses[0].solids[0].tags.push(said("mattress"));
     for (name, place) in front {
         let mut board = solid(name, (*place).into());
-        board.tags.push((*name).to_owned());
+        board.tags.push(said(name));
         bunk.poses[0].solids.push(board);
     }
     with(model(space(4000.0, 2000.0, 2500.0)), bunk)
@@ -70,7 +71,7 @@ fn farther_than_75_off_it_guards_nothing() {
 fn moved_off_the_wall(off: f64) -> Module {
     let extent = box3((3200.0, 4000.0), (off, 2000.0), (1000.0, 1100.0));
     let mut bunk = with_space(block("bunk", extent), lying(extent, 1, Some(Axis::Y)));
-    bunk.poses[0].solids[0].tags.push("mattress".to_owned());
+    bunk.poses[0].solids[0].tags.push(said("mattress"));
     bunk.poses[0].solids.push(solid("board", box3((3180.0, 3200.0), (off + 300.0, 2000.0), (1000.0, 1300.0)).into()));
     bunk
 }

@@ -2,7 +2,7 @@
 
 use crate::base::tolerance::{GREATEST_LENGTH, SAME_LENGTH};
 use crate::geometry::{Axis, Box3, Met, Prism, overlap, travel};
-use crate::model::{Arrangement, Model, Module, Need, OpeningKind, Solid, Wall};
+use crate::model::{Arrangement, Model, Module, Need, OpeningKind, Solid, Tag, Wall};
 use crate::source::Span;
 use kurbo::Rect;
 
@@ -39,10 +39,6 @@ pub(super) struct Near {
     pub span: Option<Span>,
 }
 
-fn tagged(solid: &Solid, tags: &[&str]) -> bool {
-    solid.tags.iter().any(|tag| tags.contains(&tag.as_str()))
-}
-
 fn nearest(all: impl IntoIterator<Item = Near>) -> Option<Near> {
     all.into_iter().reduce(|a, b| if b.by < a.by { b } else { a })
 }
@@ -50,7 +46,7 @@ fn nearest(all: impl IntoIterator<Item = Near>) -> Option<Near> {
 impl<'a> Hob<'a> {
     /// Every hob of an arrangement.
     pub fn all(model: &'a Model, arrangement: &'a Arrangement) -> Vec<Self> {
-        let solids = model.solids(arrangement).filter(|(_, solid)| tagged(solid, &["hob"]));
+        let solids = model.solids(arrangement).filter(|(_, solid)| solid.is(Tag::Hob));
         let hob = |(module, solid): (&'a Module, &'a Solid)| {
             let out = if matches!(module.faces, Wall::Front | Wall::Rear) { Axis::X } else { Axis::Y };
             Self { module, bounds: solid.prism.bounds(), solid, along: Axis::Z.third(out), out }
@@ -73,7 +69,7 @@ impl<'a> Hob<'a> {
         let (from, to) = self.worktop(model, arrangement);
         let solids: Vec<&Solid> = self.others(model, arrangement).map(|(_, solid)| solid).collect();
         let tall: Vec<&Prism> = solids.iter().map(|solid| &solid.prism).collect();
-        let holes = solids.iter().filter(|solid| tagged(solid, &["sink", "hob"]));
+        let holes = solids.iter().filter(|solid| solid.is_any(&[Tag::Sink, Tag::Hob]));
         let holes: Vec<&Prism> = holes.map(|solid| &solid.prism).collect();
         let [over, level] = [(LEVEL, HOT), (-LEVEL, 0.0)]
             .map(|(from, to)| self.bounds.with(Axis::Z, (self.top() + from, self.top() + to)));
@@ -91,7 +87,7 @@ impl<'a> Hob<'a> {
             let (front, back) = self.bounds.range(self.out);
             f64::midpoint(front, back)
         };
-        let tops = model.solids(arrangement).filter(|(_, solid)| tagged(solid, &["worktop"]));
+        let tops = model.solids(arrangement).filter(|(_, solid)| solid.is(Tag::Worktop));
         let level = tops.map(|(_, solid)| solid.prism.bounds()).filter(|bounds| {
             let (front, back) = bounds.range(self.out);
             (bounds.z.1 - self.top()).abs() <= LEVEL && front < middle && back > middle
@@ -129,7 +125,8 @@ impl<'a> Hob<'a> {
     /// Mattresses, cushions and people who lie, at any side.
     fn soft(&self, model: &'a Model, arrangement: &'a Arrangement) -> impl Iterator<Item = Near> {
         let hot = (self.top() + LEVEL, self.top() + HOT);
-        let solids = model.solids(arrangement).filter(|(_, solid)| tagged(solid, &["mattress", "cushion", "backrest"]));
+        let solids =
+            model.solids(arrangement).filter(|(_, solid)| solid.is_any(&[Tag::Mattress, Tag::Cushion, Tag::Backrest]));
         let solids = solids.map(|(module, solid)| (&solid.name, module, solid.span, solid.prism.bounds()));
         let lying = model.spaces(arrangement).filter(|(_, space)| space.need == Need::Lying);
         let lying = lying.map(|(module, space)| (&space.name, module, space.span, space.prism.bounds()));

@@ -3,12 +3,13 @@
 use super::*;
 use crate::checks::testing::{block, box3, door, model, run, solid, space, standing, with, with_opening, with_space};
 use crate::geometry::Box3;
+use crate::model::testing::said;
 use crate::model::{Model, Module, Need, OpeningKind, Wall};
 use kurbo::Rect;
 
 fn add(module: &mut Module, name: &str, extent: Box3, tag: &str) {
     let mut one = solid(name, extent.into());
-    one.tags.push(tag.to_owned());
+    one.tags.push(said(tag));
     module.poses[0].solids.push(one);
 }
 

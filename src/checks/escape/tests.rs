@@ -3,6 +3,7 @@
 use super::*;
 use crate::checks::testing::{block, box3, door, model, run, space, standing, with, with_opening, with_space};
 use crate::geometry::Prism;
+use crate::model::testing::said;
 use crate::model::{Model, Opening, OpeningKind, Space, Wall, Zone};
 use crate::source::Span;
 use kurbo::Rect;
@@ -21,7 +22,7 @@ fn window(name: &str, wall: Wall, along: (f64, f64), up: (f64, f64)) -> Opening 
 }
 
 fn zone(name: &str, rect: Rect) -> Zone {
-    Zone { name: name.to_owned(), purpose: name.to_owned(), rect, level: 0, span: Span::default() }
+    Zone { name: name.to_owned(), purpose: said(name), rect, level: 0, span: Span::default() }
 }
 
 fn graver(model: &Model) -> Vec<(Severity, String)> {

@@ -3,6 +3,7 @@
 use super::*;
 use crate::checks::testing::{block, box3, model, run, solid, space, with, with_person};
 use crate::geometry::{Box3, Prism};
+use crate::model::testing::said;
 use crate::model::{Model, Slide, Space};
 use kurbo::Point;
 
@@ -54,7 +55,7 @@ fn tagged_solids_and_storage() {
     let of = |tag: &'static str, z: (f64, f64)| {
         told(&holding(|state| {
             let mut piece = solid("piece", Prism::from(box3((0.0, 600.0), (0.0, 200.0), z)));
-            piece.tags.push(tag.to_owned());
+            piece.tags.push(said(tag));
             state.solids.push(piece);
         }))
     };

@@ -3,6 +3,7 @@
 use super::*;
 use crate::checks::testing::{block, box3, model, run, solid, space, with, with_space};
 use crate::geometry::{Box3, Prism};
+use crate::model::testing::said;
 use crate::model::{Model, Need, Space};
 use crate::source::Span;
 
@@ -13,7 +14,7 @@ fn sitting(extent: Box3, people: u32) -> Space {
 
 fn tagged(name: &str, extent: Box3, tags: &[&str]) -> crate::model::Solid {
     let mut piece = solid(name, Prism::from(extent));
-    piece.tags = tags.iter().map(|tag| (*tag).to_owned()).collect();
+    piece.tags = tags.iter().map(|tag| said(tag)).collect();
     piece
 }
 

@@ -3,12 +3,13 @@
 use super::*;
 use crate::checks::testing::{block, box3, model, run, solid, space, with};
 use crate::geometry::Box3;
+use crate::model::testing::said;
 use crate::model::{Model, Module, Move, MoveKind, Swing, Zone};
 use kurbo::{Point, Rect};
 
 fn add(module: &mut Module, name: &str, extent: Box3, tag: &str) {
     let mut one = solid(name, extent.into());
-    one.tags.push(tag.to_owned());
+    one.tags.push(said(tag));
     module.poses[0].solids.push(one);
 }
 
@@ -88,7 +89,7 @@ fn a_toilet_too_near_the_wall_or_the_door() {
 fn a_zone_without_a_module_of_its_own_is_a_room() {
     let zone = |x| Zone {
         name: "bath".to_owned(),
-        purpose: "Wet room".to_owned(),
+        purpose: said("wet-room"),
         rect: Rect::new(0.0, 0.0, x, 800.0),
         level: 0,
         span: Span::default(),

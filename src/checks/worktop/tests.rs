@@ -3,10 +3,11 @@
 use super::*;
 use crate::checks::testing::{block, box3, model, run, space, with, with_person};
 use crate::model::Model;
+use crate::model::testing::said;
 
 fn galley(height: f64, tags: &[&str]) -> Model {
     let mut galley = block("galley", box3((0.0, 1200.0), (0.0, 560.0), (0.0, height)));
-    galley.poses[0].solids[0].tags = tags.iter().map(|tag| (*tag).to_owned()).collect();
+    galley.poses[0].solids[0].tags = tags.iter().map(|tag| said(tag)).collect();
     with(model(space(4000.0, 2000.0, 2000.0)), galley)
 }
 

@@ -3,9 +3,10 @@
 use super::*;
 use crate::checks::testing;
 use crate::checks::testing::{block, box3, model, space, with};
+use crate::model::Purpose;
 
 fn zone(name: &str, level: i64, rect: Rect) -> Zone {
-    Zone { name: name.to_owned(), purpose: "living".to_owned(), rect, level, span: Span::default() }
+    Zone { name: name.to_owned(), purpose: Purpose::Living.into(), rect, level, span: Span::default() }
 }
 
 fn run(zones: Vec<Zone>) -> Vec<Finding> {

@@ -6,9 +6,7 @@ use crate::language::expression::Expr;
 use crate::language::node::Node;
 use crate::language::reader::Reader;
 use crate::language::vehicle::{LoadCaseDoc, LoadDoc};
-
-/// What tanks hold, as words.
-pub(in crate::language) const HOLDS: [&str; 5] = ["fresh-water", "grey-water", "black-water", "fuel", "other"];
+use crate::model::Holds;
 
 /// One tank or thing.
 pub(super) fn load(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<LoadDoc> {
@@ -17,7 +15,7 @@ pub(super) fn load(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<LoadDo
     let mass = f.opt(r, "mass", Reader::expr);
     let tank = f.opt(r, "tank", three);
     let size = f.opt(r, "size", three);
-    let holds = f.word(r, "holds", &HOLDS);
+    let holds = f.opt(r, "holds", |r, node| r.known::<Holds>(node, "holds"));
     let density = f.opt(r, "density", Reader::expr);
     let aboard = f.word(r, "aboard", &["always", "full"]);
     let fill = f.opt(r, "fill", fill).unwrap_or_default();

@@ -5,7 +5,8 @@ use crate::language::layout::{
     BoxDoc, BridgeDoc, CutawayDoc, CutawayShape, LayerDoc, OpeningDoc, PersonDoc, PlaceDoc, RoofDoc, ShellDoc, ZoneDoc,
 };
 use crate::language::node::{Node, NodeValue};
-use crate::language::reader::{Fields, Reader};
+use crate::language::reader::{Fields, Own, Reader};
+use crate::model::Purpose;
 use crate::source::Spanned;
 
 /// The four walls, as words.
@@ -205,9 +206,12 @@ fn centre(r: &mut Reader<'_>, node: &Node) -> Option<Spanned<Vec<Expr>>> {
 }
 
 /// One zone.
-pub(super) fn zone(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<ZoneDoc> {
+pub(super) fn zone(r: &mut Reader<'_>, name: &str, node: &Node, own: &Own<Purpose>) -> Option<ZoneDoc> {
     let mut f = r.fields(node, &format!("zone `{name}`"))?;
-    let purpose = f.need(r, "purpose", Reader::text);
+    let purpose = f.need(r, "purpose", |r, node| {
+        let written = r.text(node)?;
+        r.said(&written, own)
+    });
     let place = edges(r, &mut f, EDGE_KEYS);
     let level = f.opt(r, "level", Reader::expr);
     f.close(r);

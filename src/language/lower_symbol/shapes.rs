@@ -6,17 +6,17 @@ use crate::base::text::one_of;
 use crate::diagnostic::Diagnostic;
 use crate::language::expression::{Expr, ExprKind};
 use crate::language::node::Node;
-use crate::language::reader::{Fields, Reader};
+use crate::language::reader::{Fields, Own, Reader};
 use crate::language::symbol::{LineShape, PlanLineDoc, RangeDoc, SolidDoc, SolidShape, SpaceDoc, TALLEST};
-use crate::model::Need;
+use crate::model::{Need, Said, Tag};
 use crate::source::Spanned;
 
 /// One solid.
-pub(super) fn solid(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<SolidDoc> {
+pub(super) fn solid(r: &mut Reader<'_>, name: &str, node: &Node, own: &Own<Tag>) -> Option<SolidDoc> {
     let mut f = r.fields(node, &format!("solid `{name}`"))?;
     let (when, each) = repeated(r, &mut f);
     let shape = shape(r, &mut f, false);
-    let tags = f.opt(r, "tags", Reader::names).unwrap_or_default();
+    let tags = f.opt(r, "tags", |r, node| tags(r, node, own)).unwrap_or_default();
     let bought = f.opt(r, "bought", Reader::flag).is_some_and(|bought| bought.value);
     let open = f.opt(r, "open", Reader::names).unwrap_or_default();
     for side in &open {
@@ -33,6 +33,11 @@ pub(super) fn solid(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<Solid
         r.error(error.help("write `u`, `v` and `w`, or leave `under-roof` out"));
     }
     Some(SolidDoc { when, each, shape, tags, bought, open, under_roof })
+}
+
+fn tags(r: &mut Reader<'_>, node: &Node, own: &Own<Tag>) -> Option<Vec<Said<Tag>>> {
+    let written = r.names(node)?;
+    Some(written.iter().filter_map(|tag| r.said(tag, own)).map(|tag| tag.value).collect())
 }
 
 /// A block, or an outline of one of three kinds. With `standing`, `w` may be left out.

@@ -4,6 +4,7 @@ use super::*;
 use crate::language::expression::ExprKind;
 use crate::language::read_symbol;
 use crate::language::symbol::{LineShape, MachiningKind, MoveShape, OutlinePoint, PartSize, SolidShape, TALLEST};
+use crate::model::Service;
 use crate::model::{Grain, Need};
 use proptest::prelude::*;
 
@@ -121,7 +122,7 @@ fn a_whole_symbol() {
         .collect();
     assert_eq!(kinds, ["groove", "hole", "cutout", "cutout"]);
     assert!(doc.hardware["hinge"].value.size.is_none());
-    assert_eq!(doc.connects[1].value, "12v");
+    assert_eq!(doc.connects[1].value, Service::Volts12);
 }
 
 #[test]

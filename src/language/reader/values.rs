@@ -1,7 +1,8 @@
 //! Single values: texts, words, numbers, yes or no, pairs and ranges.
 
 use super::Reader;
-use crate::base::text::{nearest, one_of};
+use super::words::meant;
+use crate::base::text::one_of;
 use crate::diagnostic::Diagnostic;
 use crate::language::expression::{Expr, ExprKind, is_name, parse};
 use crate::language::node::{Node, NodeValue};
@@ -66,7 +67,7 @@ impl Reader<'_> {
         }
         let error = Diagnostic::new(node.span, format!("`{key}` can't be `{}`", text.value));
         let list = format!("write {}", one_of(allowed.iter().copied()));
-        let help = match nearest(&text.value, allowed.iter().copied()) {
+        let help = match meant(&text.value, allowed) {
             Some(meant) => format!("did you mean `{meant}`? {list}"),
             None => list,
         };

@@ -1,6 +1,8 @@
 //! Pieces that the schemas of the languages are put together from.
 
 use crate::language::figures::FigureKey;
+use crate::language::reader::MOST_OWN;
+use crate::model::Word;
 use serde_json::{Map, Value, json};
 
 /// Longest name of a thing, in characters.
@@ -89,6 +91,23 @@ pub(super) fn any(forms: impl IntoIterator<Item = Value>) -> Value {
 /// One of a few words.
 pub(super) fn words(words: &[&str]) -> Value {
     json!({ "enum": words })
+}
+
+/// A word of a list.
+pub(super) fn known<W: Word>() -> Value {
+    words(&W::names())
+}
+
+/// A word of a list or the author's own, which a schema can't tell from a slip.
+pub(super) fn known_or_own<W: Word>(own: &str) -> Value {
+    any([known::<W>(), by_name(own)])
+}
+
+/// Words that the author declares.
+pub(super) fn own() -> Value {
+    let mut names = list(by_name("name"));
+    names["maxItems"] = json!(MOST_OWN);
+    any([json!({ "type": "string", "pattern": format!("^\\s*{NAME}\\s*$") }), names])
 }
 
 /// A number or an expression.

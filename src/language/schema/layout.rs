@@ -1,10 +1,12 @@
 //! The schema of layout files.
 
-use super::keys::{Keys, any, at_most, by_name, document, full_list, list, loosened, named, number, words};
+use super::keys::{
+    Keys, any, at_most, by_name, document, full_list, known, known_or_own, list, loosened, named, number, own, words,
+};
 use super::places::{cutaway, layer, module, opening, roof, room, shell, zone};
 use super::vehicle::{climate, labels, load, load_case, services, vehicle};
 use crate::language::lower_layout::{MOST, PAPERS, STANDS};
-use crate::model::SHEET_KINDS;
+use crate::model::{Purpose, SheetKind};
 use serde_json::{Value, json};
 
 const SAYS: &str = "A layout of Boxwright. Lengths are mm, masses kg, angles degrees; an expression may stand in the place of a number";
@@ -20,6 +22,7 @@ pub fn layout_schema() -> Value {
         ("cutaway", cutaway()),
         ("layer", layer()),
         ("opening", opening()),
+        ("purpose", known_or_own::<Purpose>("name")),
         ("zone", zone()),
         ("module", module()),
         ("route", route()),
@@ -73,6 +76,7 @@ fn whole() -> Value {
         .need("box", "", by_name("room"))
         .opt("layups", "Layers of panels, from inside to outside", named(layers()))
         .opt("openings", "Doors, windows, hatches", section("openings", "opening"))
+        .opt("purposes", "Purposes of its own", own())
         .opt("zones", "Parts of the floor", section("zones", "zone"))
         .opt("modules", "The furniture", section("modules", "module"));
     uses(keys).closed()
@@ -207,7 +211,7 @@ fn sheets() -> Value {
     Keys::of("How the drawings are made")
         .opt("paper", "", words(&PAPERS))
         .opt("orientation", "", words(&["landscape", "portrait"]))
-        .opt("only", "Kinds of sheets to make", full_list(words(&SHEET_KINDS)))
+        .opt("only", "Kinds of sheets to make", full_list(known::<SheetKind>()))
         .opt("scale", "20 for 1:20", number())
         .opt("projection", "", words(&["first", "third"]))
         .opt("figures", "What dimensions say", words(&["mm", "mm+inch"]))

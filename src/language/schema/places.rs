@@ -81,7 +81,7 @@ pub(super) fn opening() -> Value {
 
 pub(super) fn zone() -> Value {
     Keys::of("A part of the floor")
-        .need("purpose", "What it is for", by_name("text"))
+        .need("purpose", "What it is for", by_name("purpose"))
         .opts(&EDGE_KEYS, "Position, mm", &number())
         .opt("level", "Zones of one level must not overlap", number())
         .closed()

@@ -34,7 +34,7 @@ fn shaped(keys: &Keys, upward: Upward) -> [Keys; 4] {
 pub(super) fn solid() -> Value {
     let sides = words(&PLACED_SIDES);
     let keys = repeated(Keys::of("A room that is filled"))
-        .opt("tags", "What it is, for checks and drawings", by_name("names"))
+        .opt("tags", "What it is, for checks and drawings", any([by_name("tag"), full_list(by_name("tag"))]))
         .opt("bought", "Bought in: no parts are cut for it", by_name("flag"))
         .opt("open", "Sides that no board closes", any([sides.clone(), full_list(sides)]));
     let [block, others @ ..] = shaped(&keys, Upward::Needed);

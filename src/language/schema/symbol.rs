@@ -1,9 +1,10 @@
 //! The schemas of symbols and recipes.
 
-use super::keys::{Keys, any, at_most, by_name, document, list, named, number, words};
+use super::keys::{Keys, any, at_most, by_name, document, known, known_or_own, list, named, number, own, words};
 use super::parts::{cutout, groove, hole, part, place, repeated};
 use super::shapes::{line, movement, solid, space};
-use crate::language::lower_symbol::{MOST_POSES, SERVICES};
+use crate::language::lower_symbol::MOST_POSES;
+use crate::model::{Service, Tag};
 use serde_json::Value;
 
 const SAYS: &str = "Lengths are mm, masses kg, angles degrees; an expression may stand in the place of a number";
@@ -23,14 +24,21 @@ pub fn symbol_schema() -> Value {
     let symbol = made(head)
         .opt("exports", "Values that layouts may refer to", named(by_name("value")))
         .opt("poses", "Variables of each pose", at_most(MOST_POSES, named(named(by_name("value")))))
+        .opt("tags", "Tags of its own", own())
         .opt("solids", "The room that it fills", named(by_name("solid")))
         .opt("spaces", "The room that people and things need", named(by_name("space")))
         .opt("moves", "What swings, slides or lifts", named(by_name("move")))
         .opt("plan", "Lines of the plan", list(by_name("line")))
         .opt("pieces", "Recipes at places", named(piece()))
         .opt("mass", "", mass.closed())
-        .opt("connects", "Services", list(words(&SERVICES)));
-    let shapes = [("solid", solid()), ("space", space()), ("move", movement()), ("line", line())];
+        .opt("connects", "Services", list(known::<Service>()));
+    let shapes = [
+        ("tag", known_or_own::<Tag>("name")),
+        ("solid", solid()),
+        ("space", space()),
+        ("move", movement()),
+        ("line", line()),
+    ];
     document("Symbol", SAYS, symbol.closed(), making().into_iter().chain(shapes).collect())
 }
 

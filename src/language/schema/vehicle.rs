@@ -1,9 +1,10 @@
 //! The vehicle, loads, services, climate and labels, in the schema of layouts.
 
-use super::keys::{Keys, any, by_name, list, named, number, words};
-use crate::language::lower_layout::{HOLDS, LABELS};
+use super::keys::{Keys, any, by_name, known, list, named, number, words};
+use crate::language::lower_layout::LABELS;
 use crate::language::services::{BATTERY, CABLE, CLIMATE, CONSUMER, PIPE, WATER};
 use crate::language::vehicle::{CAB, FRAME, FRONT, OVERHANG, REAR, SUBFRAME, VEHICLE};
+use crate::model::Holds;
 use serde_json::Value;
 
 pub(super) fn vehicle() -> Value {
@@ -31,7 +32,7 @@ pub(super) fn load() -> Value {
     let load = Keys::of("A tank, or a thing beside the furniture")
         .need("at", "Its middle, `[x, y, z]` in the box", by_name("triple"))
         .opt("size", "Outside size, mm", by_name("triple"))
-        .opt("holds", "", words(&HOLDS))
+        .opt("holds", "", known::<Holds>())
         .opt("density", "kg a litre", number())
         .opt("aboard", "", words(&["always", "full"]))
         .opt("fill", "", fill);

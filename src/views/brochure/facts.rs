@@ -3,7 +3,7 @@
 use crate::base::number::trimmed;
 use crate::diagnostic::{Finding, Severity};
 use crate::figures;
-use crate::model::{Arrangement, Model};
+use crate::model::{Arrangement, Model, Tag};
 use crate::views::kit::words::words_of;
 
 /// Cubic millimetres in a litre.
@@ -81,6 +81,6 @@ fn storage(model: &Model, findings: &[Finding]) -> Option<Fact> {
 fn litres_of_tanks(model: &Model) -> f64 {
     let first = model.arrangements.first();
     let solids = first.into_iter().flat_map(|arrangement| model.solids(arrangement));
-    let tanks = solids.filter(|(_, solid)| solid.tags.iter().any(|tag| tag == "tank"));
+    let tanks = solids.filter(|(_, solid)| solid.is(Tag::Tank));
     tanks.map(|(_, solid)| solid.prism.volume() / LITRE * 0.94).sum()
 }

@@ -117,8 +117,8 @@ fn zones(scene: &Scene<'_>, theme: &Theme, owners: &Raster, lines: &Sums, taken:
     let plain = |words: &str| words.to_lowercase().replace([' ', '-'], "");
     let height = theme.letters.note;
     for zone in &scene.model.zones {
-        let words = zone.purpose.to_uppercase();
-        if scene.model.modules.iter().any(|module| plain(&module.name) == plain(&zone.purpose)) {
+        let words = zone.purpose.words().to_uppercase();
+        if scene.model.modules.iter().any(|module| plain(&module.name) == plain(zone.purpose.name())) {
             continue;
         }
         let bounds = scene.place.rect(zone.rect).intersect(scene.inside()).inflate(-AIR, -AIR);
@@ -128,6 +128,6 @@ fn zones(scene: &Scene<'_>, theme: &Theme, owners: &Raster, lines: &Sums, taken:
         let at = Point::new(place.center().x, place.center().y - height / 2.0);
         let text = Text { at, words, height, align: Align::Middle, turn: 0.0, inverse: false };
         taken.add(text_box(&text));
-        canvas.group(LayerKind::Zones, &format!("zone-{}", zone.name), &zone.purpose, vec![Item::Text(text)]);
+        canvas.group(LayerKind::Zones, &format!("zone-{}", zone.name), &zone.purpose.words(), vec![Item::Text(text)]);
     }
 }

@@ -3,7 +3,7 @@
 use super::people;
 use crate::drawing::{Fill, Item, LayerKind, LineClass};
 use crate::figures;
-use crate::model::{Module, Opening, OpeningKind, Pattern, PlanLine, PoseState, Solid, Swings, Theme, Wall};
+use crate::model::{Module, Opening, OpeningKind, Pattern, PlanLine, PoseState, Solid, Swings, Tag, Theme, Wall};
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::piece::{Owner, Piece, owner, paint};
 use crate::views::kit::placement::{outline, polyline};
@@ -113,14 +113,13 @@ fn solid_piece(scene: &Scene<'_>, owner: &Owner, solid: &Solid) -> Piece {
 
 /// How a solid looks by what it is for.
 fn look(solid: &Solid) -> (Fill, LineClass) {
-    let is = |tags: &[&str]| solid.tags.iter().any(|tag| tags.contains(&tag.as_str()));
-    let fill = if is(&["toilet", "basin", "mattress", "hob"]) {
+    let fill = if solid.is_any(&[Tag::Toilet, Tag::Basin, Tag::Mattress, Tag::Hob]) {
         Fill::Paper
-    } else if is(&["shower", "sink"]) {
+    } else if solid.is_any(&[Tag::Shower, Tag::Sink]) {
         Fill::Wet
-    } else if is(&["seat", "cushion", "backrest"]) {
+    } else if solid.is_any(&[Tag::Seat, Tag::Cushion, Tag::Backrest]) {
         Fill::Upholstery
-    } else if is(&["wall"]) && solid.prism.bounds().z.1 > EYE {
+    } else if solid.is(Tag::Wall) && solid.prism.bounds().z.1 > EYE {
         Fill::Shell
     } else {
         Fill::Furniture
@@ -135,7 +134,7 @@ fn line_piece(scene: &Scene<'_>, owner: &Owner, module: &Module, state: &PoseSta
     let closed = shape.elements().last() == Some(&kurbo::PathEl::ClosePath);
     let bowl = |solid: &&Solid| {
         let on = (solid.prism.bounds().z.1 - line.height).abs() < 1.0 && solid.prism.bounds().plan().contains(middle);
-        on && solid.tags.iter().any(|tag| ["toilet", "basin"].contains(&tag.as_str()))
+        on && solid.is_any(&[Tag::Toilet, Tag::Basin])
     };
     let height = line.height.min(module.extent.z.1) + 0.05;
     if closed && state.solids.iter().any(|solid| bowl(&solid)) {

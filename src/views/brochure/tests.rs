@@ -3,6 +3,7 @@
 use super::*;
 use crate::drawing::{Fill, Text, text_box};
 use crate::geometry::{Axis, Box3, Prism};
+use crate::model::testing::said;
 use crate::model::{Module, Need, Person, Space, Wall};
 use crate::source::Span;
 use crate::views::sample::{add, block, empty, findings, furnished, pose, solid};
@@ -49,7 +50,7 @@ fn inhabited() -> Model {
     let mut give = |index: usize, space: Space, tag: &str| {
         let module: &mut Module = &mut model.modules[index];
         module.faces = Wall::Rear;
-        module.poses[0].solids[0].tags = vec![tag.to_owned()];
+        module.poses[0].solids[0].tags = vec![said(tag)];
         module.poses[0].spaces.push(space);
     };
     give(0, space("lie", bed, Need::Lying, 2), "mattress");

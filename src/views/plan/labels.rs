@@ -297,6 +297,6 @@ fn zones(scene: &Scene<'_>, owners: &Raster, lines: &Sums, taken: &mut Taken, ca
         let at = Point::new(place.x0, place.y0 + ZONE * 0.36);
         let text = Text { at, words: zone.name.clone(), height: ZONE, align: Align::Start, turn: 0.0, inverse: false };
         taken.add(text_box(&text));
-        canvas.group(LayerKind::Zones, &format!("name-{}", zone.name), &zone.purpose, vec![Item::Text(text)]);
+        canvas.group(LayerKind::Zones, &format!("name-{}", zone.name), &zone.purpose.words(), vec![Item::Text(text)]);
     }
 }

@@ -135,7 +135,7 @@ fn zones(scene: &Scene<'_>, canvas: &mut Canvas) {
             continue;
         }
         let edge = Item::line(outline(rect.inflate(-0.4, -0.4)), LineClass::Zone);
-        let title = format!("Zone {}: {}", zone.name, zone.purpose);
+        let title = format!("Zone {}: {}", zone.name, zone.purpose.words());
         canvas.group(LayerKind::Zones, &format!("zone-{}", zone.name), &title, vec![edge]);
     }
 }

@@ -5,7 +5,7 @@ use super::painter::Painter;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::drawing::LayerKind;
 use crate::drawing::dimension::{Chain, Laid, Running, Side, Stop, lay, lay_running};
-use crate::model::Figures;
+use crate::model::{Figures, Tag};
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::ink::Taken;
 use crate::views::kit::placement::Placement;
@@ -104,8 +104,7 @@ pub(super) fn heights(painter: &Painter<'_>, top: f64) -> Vec<f64> {
             if painter.look.depth(&bounds).1 <= painter.plane {
                 continue;
             }
-            let tells = |tag: &String| matches!(tag.as_str(), "worktop" | "seat" | "mattress" | "table");
-            if solid.tags.iter().any(tells) {
+            if solid.is_any(&[Tag::Worktop, Tag::Seat, Tag::Mattress, Tag::Table]) {
                 values.push(bounds.z.1);
             } else if bounds.z.0 > top / 2.0 && !state.solids.iter().any(|other| other.prism.bounds().z.0 < bounds.z.0)
             {

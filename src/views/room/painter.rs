@@ -3,7 +3,7 @@
 use super::look::Look;
 use crate::drawing::{Fill, Hatch, Item, LineClass, hatch};
 use crate::geometry::{Box3, Prism};
-use crate::model::{Module, Move, MoveKind, PoseState, Solid, Swing};
+use crate::model::{Module, Move, MoveKind, PoseState, Solid, Swing, Tag};
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::piece::{Owner, Piece, owner, paint};
 use crate::views::kit::placement::{Placement, outline, polyline};
@@ -92,7 +92,7 @@ impl Painter<'_> {
             put(depth, Item::area(shape, Some(LineClass::Visible), Fill::Furniture));
         }
         if self.is_cut(&solid.prism) {
-            let soft = solid.tags.iter().any(|tag| tag == "mattress");
+            let soft = solid.is(Tag::Mattress);
             for face in self.cut_face(&solid.prism, place) {
                 let plain = || vec![Item::area(face.clone(), Some(LineClass::Cut), Fill::Cut)];
                 let items = if soft { cut_items(face.clone(), Fill::Cut, Hatch::Foam).to_vec() } else { plain() };
@@ -179,7 +179,7 @@ pub(super) fn hinge_sign(leaf: Rect, hinge: Rect) -> BezPath {
 pub(super) fn other_poses(module: &Module, state: &PoseState, look: Look, plane: f64) -> Vec<Rect> {
     let tells = |solid: &&Solid| {
         let beyond = look.depth(&solid.prism.bounds()).1 > plane + SLICE;
-        beyond && solid.tags.iter().any(|tag| tag == "mattress" || tag == "table")
+        beyond && solid.is_any(&[Tag::Mattress, Tag::Table])
     };
     let rects = |state: &PoseState| -> Vec<Rect> {
         state.solids.iter().filter(tells).map(|solid| look.rect(&solid.prism.bounds())).collect()

@@ -1,7 +1,7 @@
 //! Tables of the services.
 
 use crate::base::number::{mm, trimmed};
-use crate::model::Model;
+use crate::model::{Model, Word};
 use crate::services::{day, drop, fall, nominal, water};
 use crate::views::kit::flexible::Flexible;
 use std::collections::BTreeMap;
@@ -64,7 +64,7 @@ pub(super) fn tanks(model: &Model) -> Flexible {
         let at = [load.at.x, load.at.y, load.at.z].map(|value| trimmed(value, 1)).join(", ");
         let fill = tank.fill.map(|share| format!("{} %", trimmed(share * 100.0, 0))).join(" / ");
         let litres = format!("{} l", trimmed(tank.litres(), 0));
-        rows.push(vec![load.name.clone(), tank.holds.words().to_owned(), format!("{x} × {y} × {z}"), at, litres, fill]);
+        rows.push(vec![load.name.clone(), tank.holds.words(), format!("{x} × {y} × {z}"), at, litres, fill]);
     }
     if let Some(water) = water(model) {
         let lasts = format!("{} l a day: {} days of fresh water", trimmed(water.daily, 1), trimmed(water.days, 1));
@@ -115,7 +115,7 @@ pub(super) fn connections(model: &Model) -> Flexible {
     let mut all: BTreeMap<&str, Vec<&str>> = BTreeMap::new();
     for module in &model.modules {
         for connection in &module.connects {
-            all.entry(&connection.name).or_default().push(&module.name);
+            all.entry(connection.service.name()).or_default().push(&module.name);
         }
     }
     let rows = all.into_iter().map(|(service, modules)| vec![service.to_owned(), modules.join(", ")]);

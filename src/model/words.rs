@@ -1,0 +1,282 @@
+//! Words of the languages as types: what checks and drawings tell apart is never compared as text.
+
+use std::fmt;
+use std::sync::Arc;
+
+/// A list of words, each with one meaning.
+pub trait Word: Copy + PartialEq + 'static {
+    /// All of them, in the order in which messages list them.
+    const ALL: &'static [Self];
+
+    /// As it is written.
+    fn name(self) -> &'static str;
+
+    /// The word that is written so.
+    #[must_use]
+    fn of(name: &str) -> Option<Self> {
+        Self::ALL.iter().copied().find(|word| word.name() == name)
+    }
+
+    /// How all of them are written.
+    #[must_use]
+    fn names() -> Vec<&'static str> {
+        Self::ALL.iter().map(|word| word.name()).collect()
+    }
+}
+
+/// A word that is known, or one that the author has declared.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Said<W> {
+    /// One that checks and drawings know.
+    Known(W),
+    /// The author's own, which means nothing to them.
+    Own(Arc<str>),
+}
+
+impl<W: Word> Said<W> {
+    /// As it is written.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        match self {
+            Self::Known(word) => word.name(),
+            Self::Own(name) => name,
+        }
+    }
+
+    /// In words for people: `wet-room` is "wet room".
+    #[must_use]
+    pub fn words(&self) -> String {
+        self.name().replace('-', " ")
+    }
+}
+
+impl<W: Word> fmt::Display for Said<W> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.name())
+    }
+}
+
+impl<W: Word> From<W> for Said<W> {
+    fn from(word: W) -> Self {
+        Self::Known(word)
+    }
+}
+
+impl<W: Word> PartialEq<W> for Said<W> {
+    fn eq(&self, other: &W) -> bool {
+        matches!(self, Self::Known(word) if word == other)
+    }
+}
+
+/// Makes an enum of words with how each is written.
+macro_rules! words {
+    ($(#[$about:meta])* $name:ident { $($(#[$says:meta])* $word:ident = $written:literal,)* }) => {
+        $(#[$about])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum $name {
+            $($(#[$says])* $word,)*
+        }
+
+        impl Word for $name {
+            const ALL: &'static [Self] = &[$(Self::$word),*];
+
+            fn name(self) -> &'static str {
+                match self {
+                    $(Self::$word => $written,)*
+                }
+            }
+        }
+    };
+}
+
+words! {
+    /// What a solid is, for checks and drawings.
+    Tag {
+        /// Worked at.
+        Worktop = "worktop",
+        /// A bowl for washing up.
+        Sink = "sink",
+        /// Burners or plates.
+        Hob = "hob",
+        /// Sat on.
+        Seat = "seat",
+        /// Of a seat or a bed made from seats.
+        Cushion = "cushion",
+        /// Leant at.
+        Backrest = "backrest",
+        /// Slept on.
+        Mattress = "mattress",
+        /// Eaten or worked at, sitting.
+        Table = "table",
+        /// A toilet.
+        Toilet = "toilet",
+        /// A shower tray.
+        Shower = "shower",
+        /// A bowl for washing hands.
+        Basin = "basin",
+        /// A fridge.
+        Fridge = "fridge",
+        /// A leaf.
+        Door = "door",
+        /// A drawer.
+        Drawer = "drawer",
+        /// Parts rooms.
+        Wall = "wall",
+        /// A cupboard overhead or strong.
+        Locker = "locker",
+        /// Something is put on it.
+        Shelf = "shelf",
+        /// Holds a liquid.
+        Tank = "tank",
+        /// A battery.
+        Battery = "battery",
+        /// Stepped on to get into bed.
+        Step = "step",
+        /// Keeps sleepers from falling.
+        Guard = "guard",
+        /// Held on to.
+        Handle = "handle",
+        /// Switched.
+        Switch = "switch",
+    }
+}
+
+words! {
+    /// What a zone is for.
+    Purpose {
+        /// Beds.
+        Sleeping = "sleeping",
+        /// Cooking.
+        Galley = "galley",
+        /// Washing, toilet.
+        WetRoom = "wet-room",
+        /// Sitting.
+        Lounge = "lounge",
+        /// Eating.
+        Dining = "dining",
+        /// All that is done by day.
+        Living = "living",
+        /// Working.
+        Work = "work",
+        /// Coming in.
+        Entry = "entry",
+        /// Keeping things.
+        Storage = "storage",
+        /// Keeping large things.
+        Boot = "boot",
+    }
+}
+
+words! {
+    /// What a module is joined to.
+    Service {
+        /// Cold water.
+        ColdWater = "cold-water",
+        /// Hot water.
+        HotWater = "hot-water",
+        /// A waste pipe.
+        Waste = "waste",
+        /// Gas.
+        Gas = "gas",
+        /// Low voltage.
+        Volts12 = "12v",
+        /// Mains voltage.
+        Volts230 = "230v",
+        /// The tank for used water.
+        GreyWater = "grey-water",
+        /// The tank for fresh water.
+        FreshWater = "fresh-water",
+        /// Air.
+        Vent = "vent",
+    }
+}
+
+words! {
+    /// What a tank holds.
+    Holds {
+        /// Water to drink and wash.
+        Fresh = "fresh-water",
+        /// Water from sinks and shower.
+        Grey = "grey-water",
+        /// From the toilet.
+        Black = "black-water",
+        /// Diesel and the like.
+        Fuel = "fuel",
+        /// Anything else.
+        Other = "other",
+    }
+}
+
+impl Holds {
+    /// In words for people.
+    #[must_use]
+    pub fn words(self) -> String {
+        self.name().replace('-', " ")
+    }
+}
+
+words! {
+    /// A kind of sheets, in the order of the set. The index is always made.
+    SheetKind {
+        /// The general plan of each arrangement.
+        Plans = "plans",
+        /// The roof from above.
+        RoofPlan = "roof-plan",
+        /// The walls from inside.
+        Elevations = "elevations",
+        /// Along and across the box.
+        Sections = "sections",
+        /// What is kept where.
+        Stowage = "stowage",
+        /// The panels of the shell.
+        Panels = "panels",
+        /// A sheet for each module.
+        Modules = "modules",
+        /// What carries the box.
+        Vehicle = "vehicle",
+        /// The insulation.
+        Shell = "shell",
+        /// Water, electricity, waste.
+        Services = "services",
+        /// All checks and findings.
+        Checks = "checks",
+        /// Tables of modules, openings, hardware, masses.
+        Schedules = "schedules",
+        /// What is sawn.
+        CutList = "cut-list",
+        /// How sheets are sawn.
+        Cutting = "cutting",
+        /// All on one page, for customers.
+        Brochure = "brochure",
+    }
+}
+
+impl SheetKind {
+    /// What the ids of its sheets begin with.
+    #[must_use]
+    pub fn begins(self) -> &'static [&'static str] {
+        match self {
+            Self::Plans => &["plan-"],
+            Self::RoofPlan => &["roof-plan"],
+            Self::Elevations => &["elevation"],
+            Self::Sections => &["section"],
+            Self::Stowage => &["stowage", "boot"],
+            Self::Panels => &["panel-"],
+            Self::Modules => &["module-"],
+            Self::Vehicle => &["vehicle", "masses", "load-cases"],
+            Self::Shell => &["shell", "heat-loss"],
+            Self::Services => &["services"],
+            Self::Checks => &["checks", "findings"],
+            Self::Schedules => &["schedules", "inserts"],
+            Self::CutList => &["cut-list"],
+            Self::Cutting => &["cutting"],
+            Self::Brochure => &["brochure"],
+        }
+    }
+
+    /// The kind of the sheet with an id.
+    #[must_use]
+    pub fn of_id(id: &str) -> Option<Self> {
+        Self::ALL.iter().copied().find(|kind| kind.begins().iter().any(|begin| id.starts_with(begin)))
+    }
+}
