@@ -10,8 +10,9 @@ mod common;
 
 use boxwright::compile::{Compiled, Options, Outputs, compile, produce};
 use boxwright::drawing::{Item, LayerKind, LineClass, Sheet, View};
-use boxwright::model::{Opening, Wall};
+use boxwright::model::{Opening, SheetKind, Wall};
 use boxwright::registry::Registry;
+use boxwright::views::Choice;
 use common::{directly_in, world, yaml_files};
 use kurbo::{Rect, Shape};
 use std::collections::BTreeSet;
@@ -241,6 +242,20 @@ fn only_the_sheets_that_are_wanted_are_made() {
     assert!(ids[1..].iter().all(|id| id.starts_with("sections") || id.starts_with("panel-")), "{ids:?}");
     assert!(ids.len() >= 8, "{ids:?}");
     assert_eq!(errors(&hut("{ only: [sectoins] }")), ["`only` can't be `sectoins`"]);
+}
+
+/// Every sheet of the demos but the index can be asked for by its id, and a slip is told.
+#[test]
+fn ids_of_sheets_belong_to_kinds() {
+    for (path, _, outputs) in demos() {
+        for sheet in outputs.sheets.iter().filter(|sheet| !sheet.id.starts_with("index")) {
+            assert!(sheet.id.parse::<Choice>().is_ok(), "{path}: {}", sheet.id);
+        }
+    }
+    assert_eq!("cut-list".parse(), Ok(Choice::Kind(SheetKind::CutList)));
+    assert_eq!("plan-day".parse(), Ok(Choice::Id(SheetKind::Plans, "plan-day".to_owned())));
+    let told = "elevatoins".parse::<Choice>().unwrap_err();
+    assert!(told.starts_with("did you mean `elevations`? write the id of a sheet"), "{told}");
 }
 
 /// The pictures of the page in `out` are sheets of the demo.

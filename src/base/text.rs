@@ -3,12 +3,16 @@
 /// The candidate nearest to `word`, if one is near enough to be a likely slip.
 #[must_use]
 pub fn nearest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    let length = word.chars().count();
     candidates
         .into_iter()
-        .map(|candidate| (strsim::damerau_levenshtein(word, candidate), candidate))
-        .filter(|(distance, candidate)| {
+        .filter_map(|candidate| {
             let letters = candidate.chars().count();
-            *distance <= 1.max(letters / 3) && *distance < letters
+            let most = 1.max(letters / 3);
+            // The distance is never less than this, and long words take long.
+            let near = |distance: usize| (distance <= most && distance < letters).then_some(distance);
+            near(letters.abs_diff(length))?;
+            Some((near(strsim::damerau_levenshtein(word, candidate))?, candidate))
         })
         .min_by_key(|(distance, _)| *distance)
         .map(|(_, candidate)| candidate)
