@@ -68,12 +68,12 @@ const HOSTILE: [&str; 5] = [
 #[test]
 fn texts_of_a_layout_stay_texts() {
     let quoted: Vec<String> = HOSTILE.iter().map(|text| format!("'{}'", text.replace('\'', "''"))).collect();
-    let [title, note, purpose, owner, because] = [0, 1, 2, 3, 4].map(|at: usize| quoted[at].as_str());
+    let [title, note, mark, owner, because] = [0, 1, 2, 3, 4].map(|at: usize| quoted[at].as_str());
     let layout = format!(
-        "boxwright: 1\ntitle: {title}\nnumber: {title}\nrevision: [{{ mark: {purpose}, note: {note}, by: {owner} }}]\n\
+        "boxwright: 1\ntitle: {title}\nnumber: {title}\nrevision: [{{ mark: {mark}, note: {note}, by: {owner} }}]\n\
          drawn: {{ by: {because}, approved: {title}, owner: {owner} }}\n\
          box: {{ length: 2400, width: 1900, height: 1950 }}\n\
-         zones:\n  script: {{ purpose: {purpose}, front: 0, rear: 900, left: 0, right: 900 }}\n\
+         zones:\n  script: {{ purpose: lounge, front: 0, rear: 900, left: 0, right: 900 }}\n\
          modules:\n  onload:\n    symbol: stow/wardrobe\n    faces: right\n    place: {{ front: 0, left: 0 }}\n\
          limits:\n  walkway: {{ least: 400, because: {because} }}\n"
     );

@@ -4,8 +4,7 @@ use super::*;
 use crate::language::expression::ExprKind;
 use crate::language::read_symbol;
 use crate::language::symbol::{LineShape, MachiningKind, MoveShape, OutlinePoint, PartSize, SolidShape, TALLEST};
-use crate::model::Service;
-use crate::model::{Grain, Need};
+use crate::model::{Grain, Need, Said, Service, Tag};
 use proptest::prelude::*;
 
 const WHOLE: &str = "symbol: test/all
@@ -22,6 +21,7 @@ settings:
 let: { bay: run / 2 }
 exports: { worktop: floor + height }
 poses: { raised: { deck: 1380 }, lowered: { deck: 720 } }
+tags: [hot]
 solids:
   carcass: { u: [0, run], v: [t.front, depth], w: [toe, height - t.worktop] }
   hob:     { when: stool, u: [0, 1], v: [0, 1], w: [0, 1], bought: true, tags: [hob, hot] }
@@ -123,6 +123,7 @@ fn a_whole_symbol() {
     assert_eq!(kinds, ["groove", "hole", "cutout", "cutout"]);
     assert!(doc.hardware["hinge"].value.size.is_none());
     assert_eq!(doc.connects[1].value, Service::Volts12);
+    assert_eq!(doc.solids["hob"].value.tags, [Said::Known(Tag::Hob), Said::Own("hot".into())]);
 }
 
 #[test]
@@ -190,6 +191,7 @@ const MISTAKES: &[(&str, &str, &str, &str)] = &[
     ("bands: { front: 1 }, scribe", "bands: { top: 1 }, scribe", "unknown key `top` in `bands`", "top"),
     ("stock: worktop", "stok: worktop", "unknown key `stok` in part `top`", "stok"),
     ("circle: [5, 6], radius: 7", "radius: 7", "a cutout has one shape, and 0 are written", "{ name: tap, radius: 7 }"),
+    ("tags: [hob, hot]", "tags: [hobb, hot]", "unknown tag `hobb`", "hobb"),
     ("connects: [cold-water", "connects: [cold-watr", "`connects` can't be `cold-watr`", "cold-watr"),
     (
         "outline: [[0, 0], [run, 0], {",
