@@ -3,12 +3,13 @@
 
 #[cfg(test)]
 mod heard;
+mod own;
 mod values;
 mod words;
 
 #[cfg(test)]
 pub(super) use heard::take as heard;
-pub(super) use words::{MOST_OWN, Own};
+pub(super) use own::{MOST_OWN, Own};
 
 use super::named::Named;
 use super::node::{Map, Node, NodeValue};

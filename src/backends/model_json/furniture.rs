@@ -4,7 +4,9 @@ use super::make::{self, HardwareWire, MassWire, PartWire};
 use super::shapes::{Box3Wire, PrismWire, axis, box3, prism, range, toward};
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::{Pair, Place, pair, path_data};
-use crate::model::{Connection, Model, Module, Move, MoveKind, Need, PlanLine, PoseState, Said, Slide, Solid, Space, Swing, Word};
+use crate::model::{
+    Connection, Model, Module, Move, MoveKind, Need, PlanLine, PoseState, Said, Slide, Solid, Space, Swing, Word,
+};
 use crate::source::SourceMap;
 use schemars::JsonSchema;
 use serde::Serialize;

@@ -1,38 +1,13 @@
 //! Words with one meaning each, and words that the author declares.
 
 use super::Reader;
+use super::own::{MOST_OWN, Own};
 use crate::base::text::{nearest, one_of};
 use crate::diagnostic::Diagnostic;
 use crate::language::expression::is_name;
 use crate::language::node::Node;
 use crate::model::{Said, Word};
 use crate::source::Spanned;
-use std::marker::PhantomData;
-use std::sync::Arc;
-
-/// Most words that a file may declare as its own.
-pub(in crate::language) const MOST_OWN: usize = 64;
-
-/// The words of one kind that a file declares.
-pub(in crate::language) struct Own<W> {
-    /// The key they are declared with.
-    key: &'static str,
-    /// What one is called.
-    one: &'static str,
-    /// What declares them.
-    file: &'static str,
-    names: Vec<Arc<str>>,
-    /// Some could not be read, so nobody complains about unknown ones.
-    broken: bool,
-    of: PhantomData<W>,
-}
-
-impl<W: Word> Own<W> {
-    /// Nothing declared yet.
-    pub fn new(key: &'static str, one: &'static str, file: &'static str) -> Self {
-        Self { key, one, file, names: Vec::new(), broken: false, of: PhantomData }
-    }
-}
 
 /// A text in the form of words: small letters, with hyphens for blanks and underscores.
 fn plain(text: &str) -> String {
