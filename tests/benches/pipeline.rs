@@ -23,7 +23,7 @@ use boxwright::figures::Figures;
 use boxwright::geometry::{Parcel, Prism, Roof, Stands, pack};
 use boxwright::registry::Registry;
 use boxwright::source::MemoryWorld;
-use boxwright::views::Chosen;
+use boxwright::views::{Choice, Chosen};
 use kurbo::{Point, Rect};
 use long_box::long_box;
 use rayon::prelude::*;
@@ -97,6 +97,10 @@ impl Demo {
     }
 }
 
+fn plan_day() -> Choice {
+    Choice::Id(boxwright::model::SheetKind::Plans, "plan-day".to_owned())
+}
+
 /// The demo layouts, and one with a fault.
 fn demos() -> [Demo; 4] {
     let [marram, skua, teasel] = ["marram", "skua", "teasel"].map(|name| {
@@ -140,10 +144,7 @@ fn warm(bench: &Bench, demo: &Demo) {
     let (name, path) = (demo.name, demo.path());
     let stages: [(&str, Option<Wanted>); 3] = [
         ("findings", None),
-        (
-            "findings and one sheet",
-            Some(Wanted { reads: vec![Reads::Sheets], sheets: Chosen(vec!["plan-day".into()]) }),
-        ),
+        ("findings and one sheet", Some(Wanted { reads: vec![Reads::Sheets], sheets: Chosen(vec![plan_day()]) })),
         ("findings and all sheets", Some(Wanted { reads: vec![Reads::Sheets], sheets: Chosen::default() })),
     ];
     for (what, wanted) in stages {
