@@ -103,4 +103,10 @@ pub trait Check: Sync {
     fn grave(&self, context: &Context<'_>) -> Vec<Finding> {
         self.run(context)
     }
+
+    /// Whether a finding of the layout before a change surely holds after it, told more quickly than by a run: `no` from a
+    /// check that has no quick way, and where it cannot be told.
+    fn surely_stays(&self, _context: &Context<'_>, _before: &Finding) -> bool {
+        false
+    }
 }

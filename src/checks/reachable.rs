@@ -17,7 +17,7 @@
 //! `limits: { reachable: { least: 340, because: "..." } }`.
 
 use super::check::{Check, Context};
-use super::words::{area as marked, length, with_tightest};
+use super::words::{area as marked, length, stays_narrow, with_tightest};
 use crate::base::number::mm;
 use crate::base::text::one_of;
 use crate::base::tolerance::{NO_AREA, WAY_WIDTH};
@@ -62,6 +62,10 @@ impl Check for Reachable {
             floor.ways_in().iter().filter_map(|way| finding(context, &floor, way)).collect::<Vec<_>>()
         };
         with_tightest(context.arrangements().iter().flat_map(in_one))
+    }
+
+    fn surely_stays(&self, context: &Context<'_>, before: &Finding) -> bool {
+        stays_narrow(context, before)
     }
 }
 

@@ -22,7 +22,7 @@
 //! `limits: { walkway: { least: 420, because: "..." } }`, or `comfortable`, or `least` of a route.
 
 use super::check::{Check, Context};
-use super::words::{length, with_tightest};
+use super::words::{length, stays_narrow, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::WAY_WIDTH;
 use crate::diagnostic::{Finding, Limit, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
@@ -80,6 +80,10 @@ impl Check for Walkway {
             groups.filter_map(|group| finding(context, &floor, &group)).collect::<Vec<_>>()
         };
         with_tightest(context.arrangements().iter().flat_map(in_one))
+    }
+
+    fn surely_stays(&self, context: &Context<'_>, before: &Finding) -> bool {
+        stays_narrow(context, before)
     }
 }
 

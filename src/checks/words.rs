@@ -1,5 +1,6 @@
 //! Words and marks that several checks use: directions, sizes, rectangles.
 
+use super::check::Context;
 use crate::base::number::trimmed;
 use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity};
 use crate::geometry::{Axis, Box3};
@@ -42,6 +43,12 @@ pub(super) fn with_tightest(findings: impl IntoIterator<Item = Finding>) -> Vec<
     };
     others.extend(met.into_iter().min_by(|a, b| spare(a).total_cmp(&spare(b))));
     others
+}
+
+/// Whether what narrows the ways to the standing spaces of a finding's module still does, in any arrangement.
+pub(super) fn stays_narrow(context: &Context<'_>, before: &Finding) -> bool {
+    let [Mark::Between(a, b)] = before.marks[..] else { return false };
+    context.arrangements().iter().any(|one| context.floor(one).all_cross((a, b), &before.subject))
 }
 
 /// A measured length.

@@ -52,7 +52,7 @@ impl<'a> Figures<'a> {
 
     /// Makes the ground of all arrangements side by side, so that no two checks make the same one.
     pub fn prepare(&self) {
-        (0..self.grounds.len()).into_par_iter().for_each(|at| drop(self.ground(at)));
+        (0..self.grounds.len()).into_par_iter().for_each(|at| _ = self.ground(at).ways_in());
     }
 
     /// The walkable floor of one of the layout's arrangements.

@@ -7,27 +7,34 @@
 
 use crate::base::content::Key;
 use crate::base::memo::Memo;
-use crate::geometry::{Clearance, End, Prism, Region, Ways, Widest};
+use crate::base::once::Once;
+use crate::geometry::{Clearance, End, Polygon, Prism, Region, Ways, Widest};
 use crate::model::{Arrangement, Model, Opening, OpeningKind, PoseState, Space, Wall};
-use kurbo::Rect;
+use kurbo::{Point, Rect, Vec2};
 use std::sync::Arc;
 
 /// What is no higher than this above the floor can be stepped on, mm; common practice.
 pub const STEP: f64 = 230.0;
 
+/// Half the width of the slit that stands for a line, and how far it goes beyond its ends: some steps of the grid, mm.
+const SLIT: f64 = 0.01;
+
 /// A way found, with the number of the door it comes from where doors are asked for.
 pub(crate) type Found = Option<(usize, Widest)>;
 
-/// The ground of one arrangement, which takes its time to work out.
+/// The ground of one arrangement. Its clearance takes its time to work out, and is when it is asked for.
 #[derive(Debug, Default)]
 pub(crate) struct Ground {
     /// What each module and then each cutaway takes of the floor.
     pub taken: Vec<Region>,
     /// The floor of the box without what is taken and without the doors' outside.
     pub inside: Region,
-    pub clearance: Clearance,
-    /// The ways from outside all doors.
-    pub ways_in: Ways,
+    /// The same with the doors' outside.
+    pub walkable: Region,
+    /// Where people stand outside the doors.
+    doorsteps: Vec<Point>,
+    clearance: Once<Clearance>,
+    ways_in: Once<Ways>,
 }
 
 impl Ground {
@@ -47,17 +54,39 @@ impl Ground {
     fn new(plan: Rect, taken: Vec<Region>, doors: &[Rect]) -> Self {
         let inside = Region::rect(plan).subtract(&Region::all(taken.iter().cloned()));
         let notches = doors.iter().copied().map(Region::rect);
-        let clearance = Clearance::new(&Region::all(notches.chain([inside.clone()])));
-        let doorsteps: Vec<End> = doors.iter().map(|outside| End::Point(outside.center())).collect();
-        let ways_in = clearance.ways_from(&doorsteps);
-        Self { taken, inside, clearance, ways_in }
+        let walkable = Region::all(notches.chain([inside.clone()]));
+        let doorsteps = doors.iter().map(|outside| outside.center()).collect();
+        Self { taken, inside, walkable, doorsteps, ..Self::default() }
+    }
+
+    /// How wide a disc gets about.
+    pub fn clearance(&self) -> &Clearance {
+        self.clearance.get(|| Clearance::new(&self.walkable))
+    }
+
+    /// The ways from outside all doors.
+    pub fn ways_in(&self) -> &Ways {
+        let ends = || self.doorsteps.iter().copied().map(End::Point).collect::<Vec<End>>();
+        self.ways_in.get(|| self.clearance().ways_from(&ends()))
+    }
+
+    /// Whether every way from outside a door to an area crosses the straight line between two places, neither of them on
+    /// walkable ground: then none is wider than the line is long.
+    pub fn all_cross(&self, (a, b): (Point, Point), area: &Region) -> bool {
+        let along = (b - a) / a.distance(b).max(f64::MIN_POSITIVE) * SLIT;
+        let side = Vec2::new(-along.y, along.x);
+        let (a, b) = (a - along, b + along);
+        let slit = Region::new([&Polygon::new(vec![a + side, a - side, b - side, b + side])]);
+        let from_outside = |part: &Region| self.doorsteps.iter().any(|step| part.contains(*step));
+        let mut reached = self.walkable.subtract(&slit).parts().filter(from_outside).collect::<Vec<_>>().into_iter();
+        !slit.is_empty() && reached.all(|part| part.intersect(area).is_empty())
     }
 }
 
 /// Its regions say all: clearance and ways follow from them.
 impl PartialEq for Ground {
     fn eq(&self, other: &Self) -> bool {
-        self.taken == other.taken && self.clearance.region() == other.clearance.region()
+        self.taken == other.taken && self.walkable == other.walkable
     }
 }
 

@@ -188,7 +188,13 @@ impl<'a> Floor<'a> {
     }
 
     fn to_spaces(&self) -> impl Iterator<Item = Found> {
-        self.standing().map(|(_, space)| self.ground.ways_in.widest(&End::Area(spread([space]))))
+        self.standing().map(|(_, space)| self.ground.ways_in().widest(&End::Area(spread([space]))))
+    }
+
+    /// Whether every way from a door to any standing space of a module crosses a line; see [`Ground::all_cross`].
+    pub fn all_cross(&self, line: (Point, Point), module: &str) -> bool {
+        let mut spaces = self.standing().filter(|(owner, _)| owner.name == module).map(|(_, space)| space).peekable();
+        spaces.peek().is_some() && self.ground.all_cross(line, &spread(spaces))
     }
 
     /// The way from a door to a standing space; `None` if there is no door.
@@ -210,20 +216,20 @@ impl<'a> Floor<'a> {
         });
         let notches = Region::all(through.filter_map(|opening| outside(self.model, opening)).map(Region::rect));
         if notches.is_empty() {
-            return self.ground.clearance.widest(&ends.0, &ends.1);
+            return self.ground.clearance().widest(&ends.0, &ends.1);
         }
-        clearance(&self.ground.clearance.region().union(&notches), self.memo).widest(&ends.0, &ends.1)
+        clearance(&self.ground.walkable.union(&notches), self.memo).widest(&ends.0, &ends.1)
     }
 
     /// The widest way between two areas.
     pub fn way(&self, from: &Region, to: &Region) -> Option<Widest> {
-        self.ground.clearance.widest(&End::Area(from.clone()), &End::Area(to.clone()))
+        self.ground.clearance().widest(&End::Area(from.clone()), &End::Area(to.clone()))
     }
 
     /// Which of some areas a disc of this diameter gets to from a door; all of them, if there is no door.
     pub fn reached(&self, areas: &[Region], width: f64) -> Vec<bool> {
         let no_door = doors(self.model).next().is_none();
-        let reached = |area: &Region| no_door || self.ground.ways_in.width(&End::Area(area.clone())) >= width;
+        let reached = |area: &Region| no_door || self.ground.ways_in().width(&End::Area(area.clone())) >= width;
         areas.iter().map(reached).collect()
     }
 
@@ -251,12 +257,12 @@ impl<'a> Floor<'a> {
 
     /// The widest way between two ends over this floor.
     pub fn widest(&self, from: &End, to: &End) -> Option<Widest> {
-        self.ground.clearance.widest(from, to)
+        self.ground.clearance().widest(from, to)
     }
 
     /// The widest way between two ends that keeps its middle and its width out of a region.
     pub fn widest_round(&self, from: &End, to: &End, region: &Region) -> Option<Widest> {
-        clearance(&self.ground.clearance.region().subtract(region), self.memo).widest(from, to)
+        clearance(&self.ground.walkable.subtract(region), self.memo).widest(from, to)
     }
 
     /// Where a person stands who climbs or walks out of an opening in a wall: outside a door, else within `reach` before it.
@@ -277,7 +283,7 @@ impl<'a> Floor<'a> {
 
     /// The largest disc that has room with its middle in an area; 0 if there is none.
     pub fn room(&self, area: &Region) -> f64 {
-        self.ground.clearance.largest(&End::Area(area.clone())).map_or(0.0, |(_, width)| width)
+        self.ground.clearance().largest(&End::Area(area.clone())).map_or(0.0, |(_, width)| width)
     }
 
     /// What stands at both sides of a narrow place.

@@ -5,14 +5,14 @@
 
 use super::clearance_arc::{Arc, Link, Site, Spot, nearest_on};
 use super::clearance_bins::Bins;
+use super::clearance_fit::{Fit, Mirror};
 use super::region::{Region, off_grid};
-use crate::base::tolerance::CLEARANCE_GRID;
 use boostvoronoi::prelude::{Builder, BvError, Cell, Diagram, SourceCategory};
 use i_overlay::i_float::int::point::IntPoint;
 use kurbo::{Point, Rect};
 use std::collections::BTreeMap;
 
-type Edge = (IntPoint<i32>, IntPoint<i32>);
+pub(super) type Edge = (IntPoint<i32>, IntPoint<i32>);
 
 /// An arc between two nodes.
 #[derive(Debug, Clone)]
@@ -42,17 +42,14 @@ pub(super) struct Graph {
 /// How far along x the boundary near a point is looked for at first, mm.
 pub(super) const FIRST_REACH: f64 = 400.0;
 
-/// A turn of the plane.
-type Turn = fn(f64, f64) -> (f64, f64);
-
-/// Turns of the plane under which the diagram is tried; each is its own inverse.
-const TURNS: [Turn; 4] = [|x, y| (x, y), |x, y| (y, x), |x, y| (-x, y), |x, y| (-y, -x)];
+/// Mirrors of the plane under which the diagram is tried; each is its own inverse.
+const MIRRORS: [Mirror; 4] = [|x, y| (x, y), |x, y| (y, x), |x, y| (-x, y), |x, y| (-y, -x)];
 
 impl Graph {
     /// The graph of a region; empty if the region is.
     pub fn new(region: &Region) -> Self {
         let edges = split(region.grid_edges().collect());
-        let built = TURNS.iter().find_map(|turn| Self::build(region, &edges, *turn).ok());
+        let built = MIRRORS.iter().find_map(|mirror| Self::build(region, &edges, *mirror).ok());
         let mut graph = built.unwrap_or_else(|| Self::bounded_by(region));
         graph.prepare();
         graph
@@ -141,20 +138,14 @@ impl Graph {
         edge.map_or_else(|| self.contains(p), |(a, b)| (b - a).cross(p - a) > 0.0)
     }
 
-    fn build(region: &Region, edges: &[Edge], turn: Turn) -> Result<Self, BvError> {
-        let turned = |p: IntPoint<i32>| {
-            let (x, y) = turn(f64::from(p.x), f64::from(p.y));
-            [x as i32, y as i32]
-        };
-        let lines: Vec<[[i32; 2]; 2]> = edges.iter().map(|(a, b)| [turned(*a), turned(*b)]).collect();
-        if lines.is_empty() {
-            return Ok(Self::bounded_by(region));
-        }
+    fn build(region: &Region, edges: &[Edge], mirror: Mirror) -> Result<Self, BvError> {
+        let Some(fit) = Fit::new(edges, mirror) else { return Ok(Self::bounded_by(region)) };
+        let lines: Vec<[[i32; 2]; 2]> = edges.iter().map(|(a, b)| [fit.small(*a), fit.small(*b)]).collect();
         let diagram = Builder::<i32>::default().with_segments(lines.iter())?.build()?;
-        Self::collect(region, edges, &diagram, turn)
+        Self::collect(region, edges, &diagram, &fit)
     }
 
-    fn collect(region: &Region, edges: &[Edge], diagram: &Diagram, turn: Turn) -> Result<Self, BvError> {
+    fn collect(region: &Region, edges: &[Edge], diagram: &Diagram, fit: &Fit) -> Result<Self, BvError> {
         let mut graph = Self::bounded_by(region);
         let mut known: BTreeMap<usize, Option<usize>> = BTreeMap::new();
         for edge in diagram.edges() {
@@ -168,8 +159,7 @@ impl Graph {
             let mut node = |id: usize| {
                 let vertex = diagram.vertices().get(id)?;
                 *known.entry(id).or_insert_with(|| {
-                    let (x, y) = turn(vertex.x(), vertex.y());
-                    let p = Point::new(x * CLEARANCE_GRID, y * CLEARANCE_GRID);
+                    let p = fit.large(vertex.x(), vertex.y());
                     let inside = vertex.is_site_point() || graph.inside([first, second], p);
                     inside.then(|| {
                         graph.nodes.push(Spot { p, r: first.distance(p).min(second.distance(p)) });

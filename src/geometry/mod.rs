@@ -8,6 +8,7 @@ mod clearance;
 mod clearance_arc;
 mod clearance_bins;
 mod clearance_ends;
+mod clearance_fit;
 mod clearance_graph;
 mod clearance_search;
 mod clearance_ways;

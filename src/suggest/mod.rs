@@ -27,42 +27,78 @@ use trial::Trial;
 const MOST_FINDINGS: usize = 32;
 /// Trials for one finding.
 const MOST_TRIALS: usize = 160;
-/// Trials for all findings together, times the layout's modules: what a trial costs goes with their number.
-const MOST_WORK: usize = 4000;
+/// Trials for all findings together, times the solids, spaces and moves of the layout: what a trial costs goes with their
+/// number.
+const MOST_WORK: usize = 40_000;
+/// Trials that every finding may make, as long as there are any.
+const LEAST_TRIALS: usize = 16;
 
 /// Suggestions for the findings of a layout, in their order: for open faults and cautions that a small change clears.
 #[must_use]
 pub fn suggestions(input: &Input<'_>, findings: &[Finding]) -> Vec<Option<Suggestion>> {
-    let mut left = MOST_WORK / input.model.modules.len().max(1);
-    let mut known: Vec<Found> = Vec::new();
-    let mut turns = 0;
-    let mut suggest = |finding: &Finding| {
-        let wanted = finding.severity < Severity::Note && finding.accepted.is_none() && finding.help.is_none();
-        if !wanted || turns == MOST_FINDINGS {
+    let wanted =
+        |finding: &Finding| finding.severity < Severity::Note && finding.accepted.is_none() && finding.help.is_none();
+    let mut waiting = findings.iter().filter(|finding| wanted(finding)).count().min(MOST_FINDINGS);
+    let mut left = MOST_WORK / items(input.model).max(1);
+    let mut searched: Vec<(&Finding, Option<Found>)> = Vec::new();
+    let mut suggest = |finding| {
+        if !wanted(finding) || waiting == 0 {
             return None;
         }
-        turns += 1;
-        let found = find(input, finding, findings, &known, &mut left)?;
-        let suggestion = Suggestion { words: words::words(&found, input.sources), edits: found.rewrite.edits.clone() };
-        known.push(found);
-        Some(suggestion)
+        waiting -= 1;
+        let found = match searched.iter().find(|(other, _)| same_cause(other, finding)) {
+            Some((_, found)) => {
+                let trial = trial(input, finding, findings)?;
+                let as_far = |found: &Found| if found.softened { Outcome::Softened } else { Outcome::Cleared };
+                found.clone().filter(|found| trial.reached(&found.after, as_far(found)))
+            }
+            None => {
+                // What those that wait may make at least is kept back.
+                let kept = waiting * LEAST_TRIALS.min(left / (waiting + 1));
+                let mut trials = MOST_TRIALS.min(left - kept);
+                left -= trials;
+                let known = searched.iter().filter_map(|(_, found)| found.as_ref());
+                let found = find(&trial(input, finding, findings)?, known, &mut trials);
+                left += trials;
+                searched.push((finding, found.clone()));
+                found
+            }
+        }?;
+        Some(Suggestion { words: words::words(&found, input.sources), edits: found.rewrite.edits })
     };
     findings.iter().map(&mut suggest).collect()
 }
 
-/// The smallest change for one finding; `known` are changes that serve other findings and may serve this one too.
-fn find(input: &Input<'_>, finding: &Finding, all: &[Finding], known: &[Found], left: &mut usize) -> Option<Found> {
+/// What a trial has to make and to look at, counted.
+fn items(model: &Model) -> usize {
+    let poses = model.modules.iter().flat_map(|module| &module.poses);
+    poses.map(|pose| pose.solids.len() + pose.spaces.len() + pose.moves.len()).sum()
+}
+
+/// Whether one change clears both: the same figure misses the same limit, on the same subject or at the same place.
+fn same_cause(a: &Finding, b: &Finding) -> bool {
+    let place = a.subject == b.subject || (!a.marks.is_empty() && a.marks == b.marks);
+    let limit = |finding: &Finding| finding.required.as_ref().map(|required| required.measure);
+    let same = a.check == b.check && a.severity == b.severity && a.measured == b.measured && limit(a) == limit(b);
+    a.measured.is_some() && same && place
+}
+
+fn trial<'a>(input: &'a Input<'a>, finding: &'a Finding, all: &'a [Finding]) -> Option<Trial<'a>> {
     let check = input.checks.iter().copied().find(|check| check.name() == finding.check)?;
-    let trial = Trial { input, check, goal: Goal::new(finding, all), before: all };
-    let work = check.work(input.model).max(1);
+    Some(Trial { input, check, goal: Goal::new(finding, all), before: all })
+}
+
+/// The smallest change for one finding, within some trials; `known` are changes that serve other findings and may serve
+/// this one too.
+fn find<'k>(trial: &Trial<'_>, known: impl Iterator<Item = &'k Found>, left: &mut usize) -> Option<Found> {
+    let work = trial.check.work(trial.input.model).max(1);
     let serves = |found: &&Found| trial.reached(&found.after, Outcome::Cleared);
-    let shared = known.iter().filter(serves).min_by(|a, b| a.price().total_cmp(&b.price()));
+    let shared = known.filter(serves).min_by(|a, b| a.price().total_cmp(&b.price()));
     let mut best = shared.map(|found| Found { softened: false, ..found.clone() });
     for ring in [Ring::Named, Ring::Near, Ring::Box] {
-        let candidates = gather::candidates(input, finding, ring);
-        let trials = MOST_TRIALS.min(*left) / work;
-        let search = Search::new(&trial, &candidates, trials, best);
-        let (found, unused) = search.run();
+        let candidates = gather::candidates(trial.input, trial.goal.finding, ring);
+        let trials = *left / work;
+        let (found, unused) = Search::new(trial, &candidates, trials, best).run();
         *left = left.saturating_sub((trials - unused) * work);
         if found.is_some() {
             return found;

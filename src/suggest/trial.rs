@@ -47,7 +47,11 @@ impl Trial<'_> {
         let Some(mut model) = written.and_then(|()| self.resolve(&doc)) else { return Outcome::Refused };
         self.keep_arrangements(&mut model, scope.whole);
         let figures = Figures::new(&model, self.input.memo);
-        let outcome = self.goal.outcome(&self.check.grave(&Context::new(self.check, &figures)));
+        let context = Context::new(self.check, &figures);
+        if self.check.surely_stays(&context, self.goal.finding) {
+            return Outcome::Unmoved;
+        }
+        let outcome = self.goal.outcome(&self.check.grave(&context));
         let fine =
             |check: &&'static dyn Check| self.goal.nothing_worse(self.before, &(self.input.judge)(&figures, *check));
         match outcome {

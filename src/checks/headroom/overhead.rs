@@ -13,6 +13,9 @@ const HALF_STRIP: f64 = 150.0;
 /// A course may be taken for straight by this much, mm.
 const STRAIGHT: f64 = 2.0;
 
+/// Corners of a course that are left out in one go, at most, so that the work goes with their number.
+const MOST_LEFT_OUT: usize = 64;
+
 /// The border of a standing space that does not count, mm.
 const EDGE: f64 = 100.0;
 
@@ -138,7 +141,8 @@ fn fewer(path: &[Point]) -> Vec<Point> {
         let Some(start) = path.get(from) else { continue };
         let chord = Line::new(*start, *to);
         let left_out = path.get(from + 1..=at).unwrap_or_default();
-        if left_out.iter().any(|p| chord.nearest(*p, SAME_LENGTH).distance_sq > STRAIGHT * STRAIGHT) {
+        let many = left_out.len() > MOST_LEFT_OUT;
+        if many || left_out.iter().any(|p| chord.nearest(*p, SAME_LENGTH).distance_sq > STRAIGHT * STRAIGHT) {
             kept.push(at);
         }
     }
