@@ -3,18 +3,23 @@
 //! Walkable is the floor of the box without every solid and cutaway that reaches into the walking volume, from the step
 //! height to the tallest person's height. What is lower can be stepped on, what hangs higher can be walked under (if
 //! there is headroom). A door continues the floor outward by one and a half times its width, so that a person comes in
-//! through it; a person's way starts 0.75 of its width outside.
+//! through it; a person's way starts 0.75 of its width outside. A gap of 3 mm or less between two upright solids of a
+//! module that begin and end in line counts as closed.
 
 use crate::base::content::Key;
 use crate::base::memo::Memo;
 use crate::base::once::Once;
-use crate::geometry::{Clearance, End, Polygon, Prism, Region, Ways, Widest};
+use crate::base::tolerance::{NO_AREA, SAME_LENGTH};
+use crate::geometry::{Axis, Clearance, End, Polygon, Prism, Region, Ways, Widest};
 use crate::model::{Arrangement, Model, Opening, OpeningKind, PoseState, Space, Wall};
 use kurbo::{Point, Rect, Vec2};
 use std::sync::Arc;
 
 /// What is no higher than this above the floor can be stepped on, mm; common practice.
 pub const STEP: f64 = 230.0;
+
+/// A gap between two solids of a module that counts as closed: the air between two fronts, mm; common practice.
+const CLOSED: f64 = 3.0;
 
 /// Half the width of the slit that stands for a line, and how far it goes beyond its ends: some steps of the grid, mm.
 const SLIT: f64 = 0.01;
@@ -107,7 +112,32 @@ fn standing<'a>(model: &'a Model, arrangement: &'a Arrangement) -> Vec<Vec<&'a P
 }
 
 fn taken(prisms: &[&Prism], top: f64) -> Region {
-    Region::footprints(prisms.iter().copied(), STEP, top)
+    let gaps = gaps(prisms, top);
+    Region::footprints(prisms.iter().copied().chain(&gaps), STEP, top)
+}
+
+/// What fills the gaps between upright solids that stand side by side: a row of fronts is one straight edge of the floor
+/// then, and a comb of a thousand teeth a rectangle. Nothing wider than 50 mm becomes narrower by more than 0.05 mm, which
+/// is how far a disc would reach into the gap.
+fn gaps(prisms: &[&Prism], top: f64) -> Vec<Prism> {
+    let stands = |prism: &&&Prism| prism.axis == Axis::Z && prism.low < top && prism.high > STEP;
+    let rect = |prism: &&Prism| {
+        let bounds = prism.outline.bounds();
+        (prism.outline.points().len() == 4 && prism.outline.area() >= bounds.area() - NO_AREA).then_some(bounds)
+    };
+    let rects: Vec<Rect> = prisms.iter().filter(stands).filter_map(rect).collect();
+    let mut found = Vec::new();
+    for turn in [|r: Rect| r, |r: Rect| Rect::new(r.y0, r.x0, r.y1, r.x1)] {
+        let mut row: Vec<Rect> = rects.iter().map(|rect| turn(*rect)).collect();
+        row.sort_by(|a, b| a.y0.total_cmp(&b.y0).then(a.y1.total_cmp(&b.y1)).then(a.x0.total_cmp(&b.x0)));
+        for (a, b) in row.iter().zip(row.iter().skip(1)) {
+            let in_line = (a.y0 - b.y0).abs() <= SAME_LENGTH && (a.y1 - b.y1).abs() <= SAME_LENGTH;
+            if in_line && b.x0 > a.x1 && b.x0 - a.x1 <= CLOSED + SAME_LENGTH {
+                found.push(Prism::upright(turn(Rect::new(a.x1, a.y0, b.x0, a.y1)), STEP, top));
+            }
+        }
+    }
+    found
 }
 
 /// The floor of the box.
@@ -145,4 +175,37 @@ pub(crate) fn outside(model: &Model, opening: &Opening) -> Option<Rect> {
 /// Where a person stands outside a door.
 pub(crate) fn doorstep(model: &Model, door: &Opening) -> End {
     End::Point(outside(model, door).unwrap_or(Rect::ZERO).center())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn narrow_gaps_in_a_row_are_closed_and_others_stay() {
+        let block = |x0: f64, x1: f64| Prism::upright(Rect::new(x0, 0.0, x1, 500.0), 100.0, 900.0);
+        let row = [block(0.0, 397.0), block(400.0, 800.0), block(803.1, 1000.0)];
+        let floor = taken(&row.iter().collect::<Vec<_>>(), 1800.0);
+        assert_eq!(floor.contours().count(), 2);
+        assert!((floor.area() - 500.0 * (800.0 + 196.9)).abs() < NO_AREA);
+        let turned: Vec<Prism> = [(0.0, 400.0), (402.0, 900.0)]
+            .map(|(y0, y1)| Prism::upright(Rect::new(0.0, y0, 500.0, y1), 0.0, 900.0))
+            .to_vec();
+        assert_eq!(taken(&turned.iter().collect::<Vec<_>>(), 1800.0).contours().count(), 1);
+        let low = Prism { high: STEP, ..block(400.0, 800.0) };
+        assert_eq!(taken(&[&row[0], &low], 1800.0).area(), 500.0 * 397.0, "what is stepped on closes nothing");
+    }
+
+    #[test]
+    fn a_line_across_the_only_way_is_crossed_and_another_is_not() {
+        let wall = Region::rect(Rect::new(1500.0, 0.0, 1520.0, 1600.0));
+        let door = Rect::new(-900.0, 500.0, 0.0, 1100.0);
+        let ground = Ground::new(Rect::new(0.0, 0.0, 4000.0, 2000.0), vec![wall], &[door]);
+        let goal = Region::rect(Rect::new(3000.0, 0.0, 3600.0, 2000.0));
+        let line = |x: f64, from: f64| (Point::new(x, from), Point::new(x, 2000.0));
+        assert!(ground.all_cross(line(1510.0, 1600.0), &goal));
+        assert!(!ground.all_cross(line(1510.0, 1700.0), &goal), "it ends on walkable ground");
+        assert!(!ground.all_cross(line(1510.0, 1600.0), &Region::rect(Rect::new(0.0, 0.0, 600.0, 600.0))));
+        assert!(!ground.clearance.is_made(), "told without the clearance");
+    }
 }
