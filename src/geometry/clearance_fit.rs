@@ -4,10 +4,12 @@
 //! decide, and is worked out in long whole numbers. Their length counts squared, so the common divisor of all distances
 //! (1 mm in most floors, 1,000 steps of the grid) is taken out, and the lowest corner is put at 0, 0: nothing is rounded.
 
-use super::clearance_graph::Edge;
 use crate::base::tolerance::CLEARANCE_GRID;
 use i_overlay::i_float::int::point::IntPoint;
 use kurbo::Point;
+
+/// An edge on the grid.
+pub(super) type Edge = (IntPoint<i32>, IntPoint<i32>);
 
 /// A mirror of the plane.
 pub(super) type Mirror = fn(f64, f64) -> (f64, f64);

@@ -5,14 +5,12 @@
 
 use super::clearance_arc::{Arc, Link, Site, Spot, nearest_on};
 use super::clearance_bins::Bins;
-use super::clearance_fit::{Fit, Mirror};
+use super::clearance_fit::{Edge, Fit, Mirror};
 use super::region::{Region, off_grid};
 use boostvoronoi::prelude::{Builder, BvError, Cell, Diagram, SourceCategory};
 use i_overlay::i_float::int::point::IntPoint;
 use kurbo::{Point, Rect};
 use std::collections::BTreeMap;
-
-pub(super) type Edge = (IntPoint<i32>, IntPoint<i32>);
 
 /// An arc between two nodes.
 #[derive(Debug, Clone)]
