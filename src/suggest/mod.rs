@@ -17,6 +17,7 @@ mod trial;
 mod words;
 
 use crate::diagnostic::{Finding, Severity, Suggestion};
+use crate::model::Model;
 use gather::Ring;
 use goal::{Goal, Outcome};
 pub use input::Input;
