@@ -362,7 +362,7 @@ fn unused_acceptances(model: &Model, registry: &Registry, findings: &[Finding]) 
 fn refuse_unknown_checks(doc: &LayoutDoc, registry: &Registry, errors: &mut Sink) {
     for limit in &doc.limits {
         let Some(check) = known_check(&limit.check, registry, errors) else { continue };
-        let names: Vec<&str> = check.limits().iter().map(|known| known.name).collect();
+        let names: Vec<&str> = check.limits().iter().map(|known| known.name.as_ref()).collect();
         if !names.contains(&limit.name.value.as_str()) {
             let message = format!("check `{}` has no limit `{}`", check.name(), limit.name.value);
             let error = Diagnostic::new(limit.name.span, message);

@@ -91,7 +91,7 @@ fn figures(found: &[Finding], to: Affine) -> Vec<Figure> {
                 _ => format!("{} {:?} {} {arrangement}", one.check, one.severity, one.subject),
             },
             measured: one.measured.map_or(0.0, |measure| measure.value),
-            required: one.required.as_ref().map_or(0.0, |required| required.measure.value),
+            required: one.required.as_ref().map_or(0.0, boxwright::diagnostic::Requirement::value),
             marks: one.marks.iter().map(|mark| bounds(mark, to)).collect(),
         })
     });

@@ -355,8 +355,8 @@ fn asked_limits(text: &str) -> Vec<String> {
     asked.filter_map(|rest| rest.split('"').next()).map(str::to_owned).collect()
 }
 
-fn names_of(check: &dyn Check) -> impl Iterator<Item = &'static str> + use<> {
-    check.limits().iter().map(|limit| limit.name)
+fn names_of(check: &dyn Check) -> impl Iterator<Item = &str> {
+    check.limits().iter().map(|limit| limit.name.as_ref())
 }
 
 #[test]

@@ -7,7 +7,7 @@ use crate::base::number::micrometres;
 use crate::diagnostic::Ran;
 use crate::diagnostic::wire::{Pair, Place, json_schema, pair, path_data};
 use crate::diagnostic::{
-    Counts, Diagnostic, Edit, Finding, Mark, Measure, Note, Quantity, Requirement, SourceClass, Suggestion,
+    Bound, Counts, Diagnostic, Edit, Finding, Mark, Measure, Note, Quantity, Requirement, SourceClass, Suggestion,
 };
 use crate::model::{Accepted, LimitChange, Model};
 use crate::source::SourceMap;
@@ -53,9 +53,13 @@ struct RequiredWire<'a> {
     value: f64,
     #[schemars(extend("enum" = ["mm", "degrees", "litres", "mm2", "count", "kg", "percent", "days", "W"]))]
     unit: &'static str,
-    /// Whether the figure is to be at least or at most this.
-    #[schemars(extend("enum" = ["least", "most"]))]
+    /// Whether the figure is to be at least or at most this, or from this up to `to`.
+    #[schemars(extend("enum" = ["least", "most", "between"]))]
     bound: &'static str,
+    /// The greater of two limits.
+    to: Option<f64>,
+    /// A figure that misses the limit by no more than this meets it: rounding, and what measuring may miss by.
+    within: f64,
     /// How sure the source is.
     #[schemars(extend("enum" = ["geometry", "published", "common-practice", "from-memory", "layout"]))]
     class: &'static str,
@@ -314,9 +318,20 @@ fn required_wire(required: &Requirement) -> RequiredWire<'_> {
         SourceClass::FromMemory => "from-memory",
         SourceClass::Layout => "layout",
     };
-    let MeasureWire { value, unit } = measure_wire(required.measure);
-    let bound = if required.most { "most" } else { "least" };
-    RequiredWire { value, unit, bound, class, source: &required.source }
+    let (bound, to) = match required.bound {
+        Bound::Least(_) => ("least", None),
+        Bound::Most(_) => ("most", None),
+        Bound::Between(_, high) => ("between", Some(micrometres(high))),
+    };
+    RequiredWire {
+        value: micrometres(required.value()),
+        unit: unit(required.quantity),
+        bound,
+        to,
+        within: micrometres(required.slack()),
+        class,
+        source: &required.source,
+    }
 }
 
 fn mark_wire(mark: &Mark) -> MarkWire {

@@ -145,9 +145,8 @@ fn result(rule: Option<usize>, finding: &Finding, sources: &SourceMap) -> Value 
 fn properties(finding: &Finding) -> Value {
     let figure = |measure: &Measure| json!({ "value": micrometres(measure.value), "text": measure.to_string() });
     let required = finding.required.as_ref().map(|required| {
-        let mut figure = figure(&required.measure);
-        figure["source"] = json!(required.origin());
-        figure
+        let value = micrometres(required.value());
+        json!({ "value": value, "text": required.words(), "source": required.origin() })
     });
     json!({
         "subject": finding.subject,

@@ -3,7 +3,7 @@
 use super::{Backend, CutListCsv, FindingsJson, ModelJson, Product};
 use super::{Found, Report};
 use crate::diagnostic::wire::json_text;
-use crate::diagnostic::{Diagnostic, Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::{Bound, Diagnostic, Finding, Limit, Mark, Measure, Quantity, Severity};
 use crate::figures::Figures;
 use crate::geometry::Polygon;
 use crate::joinery::fixture::{model, module, part};
@@ -74,9 +74,7 @@ fn finding() -> Finding {
     let measure = |value| Measure { value, quantity: Quantity::Length };
     finding.arrangements = vec!["day".to_owned()];
     finding.measured = Some(measure(412.000_49));
-    let source = "common practice, no source".to_owned();
-    finding.required =
-        Some(Requirement { measure: measure(480.0), class: SourceClass::CommonPractice, source, most: false });
+    finding.required = Some(Limit::practice("least", Bound::Least(480.0), Quantity::Length).requirement(None));
     finding.spans = vec![span()];
     let (a, b) = (Point::new(1.0, 2.0), Point::new(3.0, 1.0 / 3.0));
     finding.marks = vec![Mark::At(a), Mark::Between(a, b), Mark::Area(Rect::new(0.0, 0.0, 5.0, 5.0).to_path(0.1))];

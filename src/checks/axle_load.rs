@@ -23,6 +23,7 @@
 use super::check::{Check, Context};
 use super::words::{judged, with_tightest};
 use crate::base::number::trimmed;
+use crate::diagnostic::Bound::{Least, Most};
 use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity, SourceClass, Worked};
 use crate::figures::axle_sums::{PAPERS, sum};
 use crate::model::{Axle, Model, Vehicle, VehicleKind};
@@ -32,13 +33,13 @@ use crate::vehicle::{LoadCase, Mass, Weighed};
 pub struct AxleLoad;
 
 const NAME: &str = "axle-load";
-const LIMITS: [Limit; 1] = [Limit {
-    name: "front-share",
-    default: 20.0,
-    quantity: Quantity::Percent,
-    class: SourceClass::Published,
-    source: "EU rules on masses, from a secondary source",
-}];
+static LIMITS: [Limit; 1] = [Limit::new(
+    "front-share",
+    Least(20.0),
+    Quantity::Percent,
+    SourceClass::Published,
+    "EU rules on masses, from a secondary source",
+)];
 /// Things are moved by no more than this in advice, mm.
 const MOST_MOVE: f64 = 400.0;
 
@@ -94,11 +95,11 @@ impl Look<'_> {
         let axle: &Axle = if front { &self.vehicle.front } else { &self.vehicle.rear };
         let subject = if front { self.vehicle.kind.front_words() } else { "rear axle" };
         let load = |weighed: &Weighed| if front { weighed.front } else { weighed.rear };
-        let required = |value| Requirement::at_least(value, Quantity::Mass, SourceClass::Published, PAPERS);
+        let required = |bound| Requirement::new(bound, Quantity::Mass, SourceClass::Published, PAPERS);
         let mut found = Vec::new();
         let heaviest = self.weighed.iter().enumerate().max_by(|a, b| load(a.1).total_cmp(&load(b.1)));
         if let Some((at, weighed)) = heaviest {
-            let (value, limit) = (load(weighed), required(axle.limit).at_most());
+            let (value, limit) = (load(weighed), required(Most(axle.limit)));
             let message = format!(
                 "the {subject} carries {} kg in the case `{}`, of {} kg at most",
                 trimmed(value, 0),
@@ -119,7 +120,7 @@ impl Look<'_> {
                 weighed.case,
                 trimmed(axle.least, 0)
             );
-            found.push(judged(NAME, Severity::Fault, subject, (value, required(axle.least)), message));
+            found.push(judged(NAME, Severity::Fault, subject, (value, required(Least(axle.least))), message));
         }
         let place = self.vehicle.axle_spans.get(usize::from(!front)).copied().unwrap_or(self.vehicle.span);
         found.iter_mut().for_each(|finding| finding.spans = vec![place]);

@@ -19,20 +19,15 @@
 use super::check::{Check, Context};
 use super::words::judged;
 use crate::base::number::trimmed;
-use crate::diagnostic::{Finding, Limit, Quantity, Severity, SourceClass, Worked};
+use crate::diagnostic::Bound::Least;
+use crate::diagnostic::{Finding, Limit, Quantity, Severity, Worked};
 use crate::services::day;
 
 /// The check `battery`.
 pub struct BatteryLasts;
 
 const NAME: &str = "battery";
-const LIMITS: [Limit; 1] = [Limit {
-    name: "days",
-    default: 1.0,
-    quantity: Quantity::Days,
-    class: SourceClass::CommonPractice,
-    source: "common practice, no source",
-}];
+static LIMITS: [Limit; 1] = [Limit::practice("days", Least(1.0), Quantity::Days)];
 
 impl Check for BatteryLasts {
     fn name(&self) -> &'static str {

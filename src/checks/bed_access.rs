@@ -31,8 +31,9 @@ mod ways;
 use super::check::{Check, Context};
 use super::words::{area, length, with_tightest};
 use crate::base::number::mm;
-use crate::base::tolerance::{SAME_LENGTH, WAY_WIDTH};
-use crate::diagnostic::{Finding, Limit, Mark, Quantity, Requirement, Severity, SourceClass};
+use crate::base::tolerance::WAY_WIDTH;
+use crate::diagnostic::Bound::{Least, Most};
+use crate::diagnostic::{Bound, Finding, Limit, Mark, Quantity, Requirement, Severity};
 use crate::figures::berths::{beds, night};
 use crate::figures::shell::at_the;
 use crate::figures::stretches::long;
@@ -44,11 +45,10 @@ use ways::{ways_to_wet_rooms, wet_rooms};
 pub struct BedAccess;
 
 const NAME: &str = "bed-access";
-const LIMITS: [Limit; 3] = [limit("edge", 500.0), limit("ladder", 300.0), limit("climb", 900.0)];
+static LIMITS: [Limit; 3] = [limit("edge", Least(500.0)), limit("ladder", Least(300.0)), limit("climb", Most(900.0))];
 
-const fn limit(name: &'static str, default: f64) -> Limit {
-    let (quantity, class, source) = (Quantity::Length, SourceClass::CommonPractice, "common practice, no source");
-    Limit { name, default, quantity, class, source }
+const fn limit(name: &'static str, default: Bound) -> Limit {
+    Limit::practice(name, default, Quantity::Length)
 }
 
 impl Check for BedAccess {
@@ -124,13 +124,13 @@ fn found(place: &Place<'_, '_>, severity: Severity, message: String, measured: f
 
 /// How long the free edge is, against the limit.
 fn free_edge(context: &Context<'_>, place: &Place<'_, '_>, edge: &Edge) -> Finding {
-    let mut required = context.limits.get("edge");
-    if !edge.steps.is_empty() && context.limits.value("ladder") < required.measure.value {
-        required = context.limits.get("ladder");
+    let mut required = context.limits.get("edge").within(WAY_WIDTH);
+    if !edge.steps.is_empty() && context.limits.value("ladder") < required.value() {
+        required = context.limits.get("ladder").within(WAY_WIDTH);
     }
-    let (free, least) = (long(edge.free), required.measure.value);
+    let (free, least) = (long(edge.free), required.value());
     let (who, side) = (place.bed.who(&place.strip), at_the(edge.side.faces));
-    let (severity, message) = if free + WAY_WIDTH >= least {
+    let (severity, message) = if required.holds(free) {
         (Severity::Met, format!("{who} gets out over {} of free edge {side}", mm(free)))
     } else {
         let message = format!("{who} gets out over only {} of free edge {side}, {} is needed", mm(free), mm(least));
@@ -145,8 +145,8 @@ fn free_edge(context: &Context<'_>, place: &Place<'_, '_>, edge: &Edge) -> Findi
 /// The mattress is too high above the floor or the last step.
 fn high(context: &Context<'_>, place: &Place<'_, '_>, edge: &Edge) -> Option<Finding> {
     let required = context.limits.get("climb");
-    let (climb, most) = (edge.climb(place.bed.top()), required.measure.value);
-    if climb <= most + SAME_LENGTH {
+    let (climb, most) = (edge.climb(place.bed.top()), required.value());
+    if required.holds(climb) {
         return None;
     }
     let who = place.bed.who(&place.strip);
@@ -168,7 +168,7 @@ fn shut_in(context: &Context<'_>, place: &Place<'_, '_>, over: Over) -> Option<F
         Over::NoWay => (Severity::Fault, "has no way out".to_owned()),
     };
     let required = context.limits.get("edge");
-    let least = mm(required.measure.value);
+    let least = mm(required.value());
     let message = format!("{who} {effect}: no edge of this place is free, {least} is needed");
     Some(found(place, severity, message, 0.0, required))
 }

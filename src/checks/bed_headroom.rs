@@ -25,8 +25,9 @@
 use super::check::{Check, Context};
 use super::words::{area, length, with_tightest};
 use crate::base::number::mm;
-use crate::base::tolerance::{SAME_LENGTH, WAY_WIDTH};
-use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::base::tolerance::WAY_WIDTH;
+use crate::diagnostic::Bound::Least;
+use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity, SourceClass};
 use crate::figures::berths::{Bed, Strip, beds};
 use crate::figures::overhead_room::Above;
 use crate::geometry::Axis;
@@ -44,21 +45,15 @@ const SIT_WIDTH: f64 = 450.0;
 /// Stature of whom the limit `sit` is for, mm: the 95th percentile of men.
 const TALL: f64 = 1870.0;
 
-const LIMITS: [Limit; 2] = [
-    Limit {
-        name: "sit",
-        default: 977.0,
-        quantity: Quantity::Length,
-        class: SourceClass::Published,
-        source: "sitting height, 95th percentile of men, open survey data (ANSUR II)",
-    },
-    Limit {
-        name: "least",
-        default: 600.0,
-        quantity: Quantity::Length,
-        class: SourceClass::CommonPractice,
-        source: "common practice, no source",
-    },
+static LIMITS: [Limit; 2] = [
+    Limit::new(
+        "sit",
+        Least(977.0),
+        Quantity::Length,
+        SourceClass::Published,
+        "sitting height, 95th percentile of men, open survey data (ANSUR II)",
+    ),
+    Limit::practice("least", Least(600.0), Quantity::Length),
 ];
 
 impl Check for BedHeadroom {
@@ -100,19 +95,18 @@ struct Room<'a> {
 fn look(context: &Context<'_>, arrangement: &Arrangement, bed: &Bed<'_>) -> Option<Finding> {
     let (least, sit) = (context.limits.get("least"), sitting(context, bed));
     let strips = bed.strips().into_iter();
-    let mut rooms: Vec<Room<'_>> =
-        strips.map(|strip| room(context, arrangement, bed, strip, sit.measure.value)).collect();
+    let mut rooms: Vec<Room<'_>> = strips.map(|strip| room(context, arrangement, bed, strip, sit.value())).collect();
     rooms.sort_by(|a, b| a.sit.total_cmp(&b.sit).then(a.least.total_cmp(&b.least)));
     let taken = if bed.sleepers.is_empty() { rooms.len() } else { bed.sleepers.len() };
     let worst = rooms.into_iter().rev().take(taken).reduce(|_, worse| worse)?;
     let who = bed.who(&worst.strip);
-    let (severity, message, measured, required) = if worst.least + SAME_LENGTH < least.measure.value {
+    let (severity, message, measured, required) = if !least.holds(worst.least) {
         let under = worst.under.map_or("the roof lining".to_owned(), |module| format!("`{}`", module.name));
-        let needed = mm(least.measure.value);
+        let needed = mm(least.value());
         let message = format!("{who} has only {} over the mattress under {under}, {needed} is needed", mm(worst.least));
         (Severity::Fault, message, worst.least, least)
-    } else if worst.sit + SAME_LENGTH < sit.measure.value {
-        let needed = mm(sit.measure.value);
+    } else if !sit.holds(worst.sit) {
+        let needed = mm(sit.value());
         let message = format!(
             "{who} cannot sit up: at the best place {} is over the mattress, {needed} is needed",
             mm(worst.sit)
@@ -151,9 +145,9 @@ fn middle(strip: Rect, lies: Axis) -> Rect {
 fn sitting(context: &Context<'_>, bed: &Bed<'_>) -> Requirement {
     let required = context.limits.get("sit");
     let Some(tallest) = bed.sleepers.iter().map(|person| person.stature).reduce(f64::max) else { return required };
-    let value = (required.measure.value * tallest / TALL).round();
+    let value = (required.value() * tallest / TALL).round();
     let source = format!("{} for a stature of {}, in proportion to {}", required.source, mm(TALL), mm(tallest));
-    Requirement { measure: Measure { value, ..required.measure }, source, ..required }
+    Requirement { source, ..required.at(value) }
 }
 
 #[cfg(test)]

@@ -26,7 +26,8 @@ mod words;
 use super::check::{Check, Context};
 use super::words::with_tightest;
 use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::{Finding, Limit, Quantity, Severity, SourceClass};
+use crate::diagnostic::Bound::Least;
+use crate::diagnostic::{Bound, Finding, Limit, Quantity, Severity};
 use crate::figures::berths::{Bed, beds, night, places};
 use crate::model::{Arrangement, Model};
 use words::{NAME, berths_finding, nearest, size_finding};
@@ -34,13 +35,12 @@ use words::{NAME, berths_finding, nearest, size_finding};
 /// The check `bed-size`.
 pub struct BedSize;
 
-const LIMITS: [Limit; 2] = [limit("spare", 150.0), limit("width", 650.0)];
+static LIMITS: [Limit; 2] = [limit("spare", Least(150.0)), limit("width", Least(650.0))];
 /// Narrower than this for each person is a fault, mm; common practice, no source.
 const LEAST_WIDTH: f64 = 500.0;
 
-const fn limit(name: &'static str, default: f64) -> Limit {
-    let (quantity, class, source) = (Quantity::Length, SourceClass::CommonPractice, "common practice, no source");
-    Limit { name, default, quantity, class, source }
+const fn limit(name: &'static str, default: Bound) -> Limit {
+    Limit::practice(name, default, Quantity::Length)
 }
 
 impl Check for BedSize {
@@ -81,9 +81,9 @@ fn length(context: &Context<'_>, arrangement: &Arrangement, bed: &Bed<'_>) -> Op
         None if context.model.people.is_empty() => ("a sleeper".to_owned(), context.model.tallest()),
         None => return None,
     };
-    let mut required = context.limits.get("spare");
-    required.measure.value += stature;
-    let least = required.measure.value;
+    let spare = context.limits.get("spare");
+    let least = spare.value() + stature;
+    let required = spare.at(least);
     let severity = severity(bed.length, stature, least);
     Some(size_finding(arrangement, bed, severity, ("long", bed.length), required, (&who, stature)))
 }
@@ -99,7 +99,7 @@ fn severity(measured: f64, fault: f64, caution: f64) -> Severity {
 fn width(context: &Context<'_>, arrangement: &Arrangement, bed: &Bed<'_>) -> Finding {
     let each = bed.width / f64::from(bed.space.people.max(1));
     let required = context.limits.get("width");
-    let severity = severity(each, LEAST_WIDTH, required.measure.value);
+    let severity = severity(each, LEAST_WIDTH, required.value());
     size_finding(arrangement, bed, severity, ("wide", each), required, ("each sleeper", 0.0))
 }
 

@@ -24,6 +24,7 @@ use super::check::{Check, Context};
 use super::words::area;
 use crate::base::number::trimmed;
 use crate::base::tolerance::VOLUME;
+use crate::diagnostic::Bound::Least;
 use crate::diagnostic::{Finding, Limit, Measure, Quantity, Severity, SourceClass};
 use crate::figures::Room;
 use crate::model::{Arrangement, Module, Need};
@@ -33,13 +34,8 @@ use kurbo::Rect;
 pub struct BootVolume;
 
 const NAME: &str = "boot-volume";
-const LIMITS: [Limit; 1] = [Limit {
-    name: "least",
-    default: 0.0,
-    quantity: Quantity::Volume,
-    class: SourceClass::CommonPractice,
-    source: "none asked for",
-}];
+static LIMITS: [Limit; 1] =
+    [Limit::new("least", Least(0.0), Quantity::Volume, SourceClass::CommonPractice, "none asked for")];
 
 impl Check for BootVolume {
     fn name(&self) -> &'static str {
@@ -77,8 +73,8 @@ impl Check for BootVolume {
 
 fn report(context: &Context<'_>, arrangement: &Arrangement, module: &Module, room: &Room) -> Vec<Finding> {
     let (space, memo) = (&room.space, context.memo());
-    let required = context.limits.get("least");
-    let (litres, least) = (room.litres(memo), required.measure.value);
+    let required = context.limits.get("least").within(VOLUME * context.limits.value("least"));
+    let (litres, least) = (room.litres(memo), required.value());
     let holds = format!("the storage space `{}` of `{}` holds {} litres", space.name, module.name, trimmed(litres, 1));
     let plan: Rect = space.prism.bounds().plan();
     let finding = |severity, message: String| {
@@ -89,11 +85,12 @@ fn report(context: &Context<'_>, arrangement: &Arrangement, module: &Module, roo
         finding.marks = vec![area(plan)];
         finding
     };
+    let missed = !required.holds(litres);
     let blocks = room.blocks(memo);
     let mut note = finding(Severity::Note, format!("{holds} and {blocks} blocks of 200 x 100 x 50 mm"));
-    note.required = Some(required.clone()).filter(|_| least > 0.0);
+    note.required = Some(required.clone()).filter(|_| least > 0.0 && !missed);
     let mut found = vec![note];
-    if litres < least * (1.0 - VOLUME) {
+    if missed {
         let mut fault = finding(Severity::Fault, format!("{holds}, less than {} litres", trimmed(least, 1)));
         fault.required = Some(required);
         found.push(fault);

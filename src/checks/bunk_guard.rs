@@ -30,7 +30,8 @@ use super::check::{Check, Context};
 use super::words::{area, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::{Finding, Limit, Mark, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::Bound::{Least, Most};
+use crate::diagnostic::{Bound, Finding, Limit, Mark, Quantity, Requirement, Severity, SourceClass};
 use crate::figures::berths::{Bed, beds};
 use crate::figures::shell::at_the;
 use crate::figures::sides::Side;
@@ -42,15 +43,15 @@ use edges::Fence;
 pub struct BunkGuard;
 
 const NAME: &str = "bunk-guard";
-const LIMITS: [Limit; 4] = [
-    limit("deck", 760.0, "16 CFR 1213.2: underside above 30 in"),
-    limit("guard", 127.0, "16 CFR 1213.3, as a public page quotes it: 5 in above the mattress"),
-    limit("opening", 381.0, "16 CFR 1213.3, as a public page quotes it: 15 in at an end of one rail"),
-    limit("gap", 5.6, "16 CFR 1213.3: 0.22 in between a rail and an end"),
+static LIMITS: [Limit; 4] = [
+    limit("deck", Most(760.0), "16 CFR 1213.2: underside above 30 in"),
+    limit("guard", Least(127.0), "16 CFR 1213.3, as a public page quotes it: 5 in above the mattress"),
+    limit("opening", Most(381.0), "16 CFR 1213.3, as a public page quotes it: 15 in at an end of one rail"),
+    limit("gap", Most(5.6), "16 CFR 1213.3: 0.22 in between a rail and an end"),
 ];
 
-const fn limit(name: &'static str, default: f64, source: &'static str) -> Limit {
-    Limit { name, default, quantity: Quantity::Length, class: SourceClass::Published, source }
+const fn limit(name: &'static str, default: Bound, source: &'static str) -> Limit {
+    Limit::new(name, default, Quantity::Length, SourceClass::Published, source)
 }
 
 impl Check for BunkGuard {
@@ -81,16 +82,15 @@ impl Check for BunkGuard {
 
 /// The longest stretch of a high bed that should not be open.
 fn look(context: &Context<'_>, arrangement: &Arrangement, beds: &[Bed<'_>], bed: &Bed<'_>) -> Option<Finding> {
-    if bed.deck(arrangement, context.model) <= context.limits.value("deck") + SAME_LENGTH {
+    if context.limits.get("deck").holds(bed.deck(arrangement, context.model)) {
         return None;
     }
     let fence = Fence::new(context.model, arrangement, beds, bed);
     let [opening, gap] = ["opening", "gap"].map(|name| context.limits.get(name));
     let sides = Side::all(bed.plan()).map(|side| (side, fence.open(&side, context.limits.value("guard"))));
     let open = || sides.iter().flat_map(|(side, open)| open.iter().map(move |stretch| (*side, *stretch)));
-    let wide = open().filter(|(_, stretch)| long(*stretch) > gap.measure.value + SAME_LENGTH);
-    let (ways_in, too_wide): (Vec<_>, Vec<_>) =
-        wide.partition(|(_, stretch)| long(*stretch) <= opening.measure.value + SAME_LENGTH);
+    let wide = open().filter(|(_, stretch)| !gap.holds(long(*stretch)));
+    let (ways_in, too_wide): (Vec<_>, Vec<_>) = wide.partition(|(_, stretch)| opening.holds(long(*stretch)));
     let longest = |found: &[(Side, Stretch)]| {
         found.iter().copied().reduce(|best, next| if long(next.1) > long(best.1) + SAME_LENGTH { next } else { best })
     };
@@ -99,7 +99,7 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, beds: &[Bed<'_>], bed:
     }
     let way_in = longest(&ways_in).map(|(side, _)| side.faces);
     let second: Vec<_> = ways_in.into_iter().filter(|(side, _)| Some(side.faces) != way_in).collect();
-    let Some(found) = longest(&second) else { return met(context, bed, arrangement, &fence, opening.measure.value) };
+    let Some(found) = longest(&second) else { return met(context, bed, arrangement, &fence, opening.value()) };
     Some(finding(context, bed, arrangement, &fence, found, gap))
 }
 
@@ -132,13 +132,12 @@ fn finding(
     most: Requirement,
 ) -> Finding {
     let guard = context.limits.get("guard");
-    let (height, tall, side_words) =
-        (fence.height(&side, most.measure.value), mm(guard.measure.value), at_the(side.faces));
+    let (height, tall, side_words) = (fence.height(&side, most.value()), mm(guard.value()), at_the(side.faces));
     let which = format!("`{}` of `{}`", bed.space.name, bed.module.name);
     let message = if height > SAME_LENGTH {
         format!("the guard of {which} {side_words} is only {} above the mattress, {tall} is needed", mm(height))
     } else {
-        let (open, most) = (mm(long(stretch)), mm(most.measure.value));
+        let (open, most) = (mm(long(stretch)), mm(most.value()));
         format!("{which} is open {side_words} for {open} without a guard {tall} above the mattress, {most} is the most")
     };
     let mut finding = Finding::new(NAME, Severity::Caution, &bed.module.name, message);

@@ -29,11 +29,12 @@ use super::check::{Check, Context};
 use super::words::{area, size};
 use crate::base::number::trimmed;
 use crate::base::tolerance::SAME_SHARE;
-use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::Bound::{Least, Most};
+use crate::diagnostic::{Bound, Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass};
 use crate::figures::Stowage;
 use crate::geometry::Hole;
 use crate::model::{Cargo, Model, Opening};
-use hatch_way::{clear, hole, mark, passes};
+use hatch_way::{clear, hole, mark, none_passes, passes};
 
 /// The check `cargo`.
 pub struct CargoFits;
@@ -85,8 +86,8 @@ fn new(model: &Model, stowage: &Stowage, severity: Severity, message: String) ->
     finding
 }
 
-fn required(value: f64, quantity: Quantity, source: &str) -> Option<Requirement> {
-    Some(Requirement::at_least(value, quantity, SourceClass::Geometry, source))
+fn required(bound: Bound, quantity: Quantity, source: &str) -> Option<Requirement> {
+    Some(Requirement::new(bound, quantity, SourceClass::Geometry, source))
 }
 
 /// That everything lies somewhere, or what does not.
@@ -102,7 +103,7 @@ fn fit(model: &Model, stowage: &Stowage) -> Finding {
     let room = format!("{} litres are left{}", litres(stowage.litres_left()), largest.unwrap_or_default());
     let counted = |mut finding: Finding| {
         finding.measured = Some(Measure { value: (pieces - left) as f64, quantity: Quantity::Count });
-        finding.required = required(pieces as f64, Quantity::Count, "pieces listed by the layout");
+        finding.required = required(Least(pieces as f64), Quantity::Count, "pieces listed by the layout");
         finding
     };
     if left == 0 {
@@ -144,7 +145,7 @@ fn mass(model: &Model, stowage: &Stowage) -> Option<Finding> {
     let message = format!("`{boot}` carries {} kg and its cargo weighs {} kg", trimmed(carries, 1), trimmed(mass, 1));
     let mut fault = new(model, stowage, Severity::Fault, message);
     fault.measured = Some(Measure { value: mass, quantity: Quantity::Mass });
-    fault.required = required(carries, Quantity::Mass, "what the symbol says its storage carries");
+    fault.required = required(Most(carries), Quantity::Mass, "what the symbol says its storage carries");
     Some(fault)
 }
 
@@ -174,7 +175,7 @@ fn blocked(model: &Model, stowage: &Stowage, cargo: &Cargo, opening: &Opening, h
     let [a, b, c] = cargo.parcel.size.map(|side| trimmed(side, 1));
     let piece = format!("`{}` of {a} x {b} x {c} mm does not pass `{}`", cargo.name, opening.name);
     let Some(hole) = hole else {
-        return about(model, cargo, opening, format!("{piece}, which does not open to `{boot}`"));
+        return none_passes(about(model, cargo, opening, format!("{piece}, which does not open to `{boot}`")), cargo);
     };
     let corners = if hole.radius > 0.0 { format!(", corners {} mm", trimmed(hole.radius, 1)) } else { String::new() };
     let clear = format!("{} x {} mm clear{corners}", trimmed(hole.width, 1), trimmed(hole.height, 1));
@@ -184,10 +185,9 @@ fn blocked(model: &Model, stowage: &Stowage, cargo: &Cargo, opening: &Opening, h
     let least = [higher, wider].into_iter().flatten().min_by(|a, b| (a.0 - a.1).total_cmp(&(b.0 - b.1)));
     let wants = least.map(|(wants, _, way)| format!("; it would if that were {} mm {way}", trimmed(wants, 1)));
     let mut finding = about(model, cargo, opening, format!("{piece}, {clear}{}", wants.unwrap_or_default()));
-    if let Some((wants, has, _)) = least {
-        finding.measured = super::words::length(has);
-        finding.required = required(wants, Quantity::Length, "geometry");
-    }
+    let Some((wants, has, _)) = least else { return none_passes(finding, cargo) };
+    finding.measured = super::words::length(has);
+    finding.required = required(Least(wants), Quantity::Length, "geometry");
     finding
 }
 

@@ -33,7 +33,7 @@ use crate::shell::layered;
 pub struct ColdBridge;
 
 const NAME: &str = "cold-bridge";
-const LIMITS: [Limit; 1] = [MOULD];
+static LIMITS: [Limit; 1] = [MOULD];
 
 impl Check for ColdBridge {
     fn name(&self) -> &'static str {
@@ -72,7 +72,7 @@ impl Check for ColdBridge {
                 trimmed(bridged.section.u, 2),
                 trimmed(bridged.plain, 2)
             );
-            let required = context.limits.get("mould").at_most();
+            let required = context.limits.get("mould");
             let mut finding = judged(NAME, severity, bridged.name, (humidity, required), message);
             finding.spans = vec![climate.span.unwrap_or(context.model.space.span)];
             finding

@@ -25,8 +25,8 @@ mod hob;
 use super::check::{Check, Context};
 use super::words::{area, length, with_tightest};
 use crate::base::number::mm;
-use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::{Finding, Limit, Quantity, Severity, SourceClass};
+use crate::diagnostic::Bound::Least;
+use crate::diagnostic::{Bound, Finding, Limit, Quantity, Severity, SourceClass};
 use crate::model::Arrangement;
 use hob::{Hob, Near};
 
@@ -36,15 +36,15 @@ pub struct Cooking;
 const NAME: &str = "cooking";
 const PRACTICE: &str = "common practice, no source; follow the appliance maker and local code";
 
-const fn limit(name: &'static str, default: f64, source: &'static str) -> Limit {
-    Limit { name, default, quantity: Quantity::Length, class: SourceClass::CommonPractice, source }
+const fn limit(name: &'static str, default: Bound, source: &'static str) -> Limit {
+    Limit::new(name, default, Quantity::Length, SourceClass::CommonPractice, source)
 }
 
-const LIMITS: [Limit; 4] = [
-    limit("landing", 300.0, PRACTICE),
-    limit("side", 150.0, PRACTICE),
-    limit("window", 100.0, PRACTICE),
-    limit("above", 650.0, PRACTICE),
+static LIMITS: [Limit; 4] = [
+    limit("landing", Least(300.0), PRACTICE),
+    limit("side", Least(150.0), PRACTICE),
+    limit("window", Least(100.0), PRACTICE),
+    limit("above", Least(650.0), PRACTICE),
 ];
 
 impl Check for Cooking {
@@ -114,8 +114,8 @@ fn finding(
     near: Near,
 ) -> Finding {
     let required = context.limits.get(limit);
-    let needed = required.measure.value;
-    let met = near.by >= needed - SAME_LENGTH;
+    let needed = required.value();
+    let met = required.holds(near.by);
     let wanted = match limit {
         "landing" => format!("{} on one side is needed to put a pan down", mm(needed)),
         "window" => format!("{} to its side is needed", mm(needed)),

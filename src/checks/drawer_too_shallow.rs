@@ -21,7 +21,8 @@
 use super::check::{Check, Context};
 use super::words::{judged, with_tightest};
 use crate::base::number::mm;
-use crate::diagnostic::{Finding, Limit, Quantity, Severity, SourceClass};
+use crate::diagnostic::Bound::Least;
+use crate::diagnostic::{Bound, Finding, Limit, Quantity, Severity};
 use crate::geometry::{Axis, overlap};
 use crate::model::{Module, Part, Place};
 
@@ -32,11 +33,10 @@ const NAME: &str = "drawer-too-shallow";
 /// Hardware that carries the sides of a drawer.
 const RUNNERS: &str = "drawer-runner-pair";
 
-const fn common(name: &'static str, default: f64) -> Limit {
-    let (class, source) = (SourceClass::CommonPractice, "common practice, no source");
-    Limit { name, default, quantity: Quantity::Length, class, source }
+const fn common(name: &'static str, default: Bound) -> Limit {
+    Limit::practice(name, default, Quantity::Length)
 }
-const LIMITS: [Limit; 2] = [common("inside-height", 60.0), common("runner", 250.0)];
+static LIMITS: [Limit; 2] = [common("inside-height", Least(60.0)), common("runner", Least(250.0))];
 
 impl Check for DrawerTooShallow {
     fn name(&self) -> &'static str {
@@ -99,11 +99,8 @@ fn look(context: &Context<'_>, drawer: &Drawer<'_>, limit: &'static str) -> Find
         "runner" => (*runner, format!("has runners of {}", mm(*runner))),
         _ => (*height, format!("is {} high inside", mm(*height))),
     };
-    let least = if required.holds(value) {
-        String::new()
-    } else {
-        format!("; at least {} are wanted", mm(required.measure.value))
-    };
+    let least =
+        if required.holds(value) { String::new() } else { format!("; at least {} are wanted", mm(required.value())) };
     let message = format!("a drawer of `{}`, on part `{}`, {is}{least}", module.name, bottom.name);
     let mut finding = judged(NAME, Severity::Caution, &module.name, (value, required), message);
     finding.spans = [Some(module.place_span), bottom.piece, Some(bottom.span)].into_iter().flatten().collect();

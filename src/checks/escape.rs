@@ -31,7 +31,8 @@ use super::check::{Check, Context};
 use super::words::{area, length};
 use crate::base::number::{mm, trimmed};
 use crate::base::text::one_of;
-use crate::diagnostic::{Finding, Limit, Mark, Measure, Quantity, Severity, SourceClass};
+use crate::diagnostic::Bound::{Least, Most};
+use crate::diagnostic::{Bound, Finding, Limit, Mark, Measure, Quantity, Severity, SourceClass};
 use crate::figures::panel::{clear, room};
 use crate::figures::ways::{Floor, between};
 use crate::model::{Arrangement, Need};
@@ -43,20 +44,18 @@ pub struct Escape;
 const NAME: &str = "escape";
 const PRACTICE: &str = "common practice, no source; local code decides";
 
-const fn limit(name: &'static str, default: f64, quantity: Quantity) -> Limit {
-    Limit { name, default, quantity, class: SourceClass::CommonPractice, source: PRACTICE }
+const SILL: &str = "24 CFR 3280.404, homes, as quoted by public pages; local code decides";
+
+const fn limit(name: &'static str, default: Bound, quantity: Quantity) -> Limit {
+    Limit::new(name, default, quantity, SourceClass::CommonPractice, PRACTICE)
 }
 
-const LIMITS: [Limit; 5] = [
-    limit("exits", 2.0, Quantity::Count),
-    limit("narrow", 450.0, Quantity::Length),
-    limit("long", 600.0, Quantity::Length),
-    Limit {
-        class: SourceClass::Published,
-        source: "24 CFR 3280.404, homes, as quoted by public pages; local code decides",
-        ..limit("sill", 914.0, Quantity::Length)
-    },
-    limit("roof", 1400.0, Quantity::Length),
+static LIMITS: [Limit; 5] = [
+    limit("exits", Least(2.0), Quantity::Count),
+    limit("narrow", Least(450.0), Quantity::Length),
+    limit("long", Least(600.0), Quantity::Length),
+    Limit::new("sill", Most(914.0), Quantity::Length, SourceClass::Published, SILL),
+    limit("roof", Most(1400.0), Quantity::Length),
 ];
 
 impl Check for Escape {
@@ -103,7 +102,7 @@ fn in_one(context: &Context<'_>, arrangement: &Arrangement) -> Vec<Finding> {
 /// Ways out that are too small.
 fn small(context: &Context<'_>, arrangement: &Arrangement) -> Vec<Finding> {
     let required = [context.limits.get("narrow"), context.limits.get("long")];
-    let sizes = [required[0].measure.value, required[1].measure.value];
+    let sizes = [required[0].value(), required[1].value()];
     let found = small_exits(context.model, arrangement, sizes).into_iter();
     found
         .map(|(opening, rect)| {
@@ -145,11 +144,11 @@ fn told(context: &Context<'_>, floor: &Floor<'_>, berth: &Berth<'_>) -> Vec<Find
     if !exits.is_empty() {
         let ways: Vec<String> = exits.iter().map(|exit| way(floor, exit)).collect();
         let mut note = finding(Severity::Note, format!("ways out from {from}: {}", ways.join("; ")));
-        note.required = Some(needed.clone());
+        note.required = Some(needed.clone()).filter(|needed| needed.holds(f64::from(apart)));
         note.marks = exits.iter().filter_map(narrowest).collect();
         all.push(note);
     }
-    if f64::from(apart) < needed.measure.value {
+    if !needed.holds(f64::from(apart)) {
         let names = one_of(exits.iter().map(|exit| exit.opening.name.as_str()));
         let is = match (apart, exits.len()) {
             (0, _) => format!("there is no way out from {from}"),
@@ -157,7 +156,7 @@ fn told(context: &Context<'_>, floor: &Floor<'_>, berth: &Berth<'_>) -> Vec<Find
             _ => format!("the ways out from {from} by {names} share a zone and count as {apart}"),
         };
         let severity = if apart == 0 { Severity::Fault } else { Severity::Caution };
-        let wanted = trimmed(needed.measure.value, 0);
+        let wanted = trimmed(needed.value(), 0);
         let mut bad = finding(severity, format!("{is}, {wanted} apart from each other are needed; local code decides"));
         bad.help = berth.hindered(floor, &context.limits, &exits);
         bad.required = Some(needed);

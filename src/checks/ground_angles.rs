@@ -23,22 +23,22 @@
 use super::check::{Check, Context};
 use super::words::{judged, with_tightest};
 use crate::base::number::{mm, trimmed};
-use crate::diagnostic::{Finding, Limit, Quantity, Severity, SourceClass, Worked};
+use crate::diagnostic::Bound::Least;
+use crate::diagnostic::{Bound, Finding, Limit, Quantity, Severity, Worked};
 use crate::vehicle::{Angles, Touch, angles, underside};
 
 /// The check `ground-angles`.
 pub struct GroundAngles;
 
 const NAME: &str = "ground-angles";
-const fn angle(name: &'static str, default: f64) -> Limit {
-    let (quantity, class) = (Quantity::Angle, SourceClass::CommonPractice);
-    Limit { name, default, quantity, class, source: "common practice, no source" }
+const fn angle(name: &'static str, default: Bound) -> Limit {
+    Limit::practice(name, default, Quantity::Angle)
 }
-const LIMITS: [Limit; 4] = [
-    angle("departure", 12.0),
-    angle("approach", 12.0),
-    angle("ramp", 10.0),
-    Limit { quantity: Quantity::Length, ..angle("clearance", 150.0) },
+static LIMITS: [Limit; 4] = [
+    angle("departure", Least(12.0)),
+    angle("approach", Least(12.0)),
+    angle("ramp", Least(10.0)),
+    Limit::practice("clearance", Least(150.0), Quantity::Length),
 ];
 
 impl Check for GroundAngles {

@@ -24,12 +24,15 @@ use super::check::{Check, Context};
 use super::words::{area, length};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::Bound::Least;
+use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity};
 use crate::figures::ways::Floor;
 use overhead::{Low, Overhead, lows};
 
 /// The check of the height over ways and standing spaces.
 pub struct Headroom;
+
+static LIMITS: [Limit; 1] = [Limit::practice("spare", Least(50.0), Quantity::Length)];
 
 impl Check for Headroom {
     fn name(&self) -> &'static str {
@@ -45,13 +48,7 @@ impl Check for Headroom {
     }
 
     fn limits(&self) -> &'static [Limit] {
-        &[Limit {
-            name: "spare",
-            default: 50.0,
-            quantity: Quantity::Length,
-            class: SourceClass::CommonPractice,
-            source: "common practice, no source",
-        }]
+        &LIMITS
     }
 
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
@@ -68,7 +65,7 @@ impl Check for Headroom {
 
 fn finding(context: &Context<'_>, floor: &Floor<'_>, low: Low<'_>) -> Option<Finding> {
     let (tallest, spare) = (context.model.tallest(), context.limits.get("spare"));
-    let needed = tallest + spare.measure.value;
+    let needed = tallest + spare.value();
     if low.height + SAME_LENGTH >= needed {
         return None;
     }
@@ -86,9 +83,8 @@ fn finding(context: &Context<'_>, floor: &Floor<'_>, low: Low<'_>) -> Option<Fin
     let mut finding = Finding::new("headroom", severity, subject, message);
     finding.arrangements = vec![floor.arrangement.name.clone()];
     finding.measured = length(low.height);
-    let measure = Measure { value: needed, quantity: Quantity::Length };
-    let source = format!("tallest person {} and {} to spare; {}", mm(tallest), mm(spare.measure.value), spare.source);
-    finding.required = Some(Requirement { measure, class: spare.class, source, most: false });
+    let source = format!("tallest person {} and {} to spare; {}", mm(tallest), mm(spare.value()), spare.source);
+    finding.required = Some(Requirement { source, ..spare.at(needed) });
     finding.spans = vec![low.under.map_or(context.model.space.span, |module| module.place_span)];
     finding.marks = vec![area(low.at.bounds())];
     Some(finding)

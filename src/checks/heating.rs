@@ -20,20 +20,15 @@
 use super::check::{Check, Context};
 use super::words::judged;
 use crate::base::number::trimmed;
-use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass, Worked};
+use crate::diagnostic::Bound::Least;
+use crate::diagnostic::{Finding, Limit, Quantity, Severity, Worked};
 use crate::shell::losses::{AIR, Losses};
 
 /// The check `heating`.
 pub struct Heating;
 
 const NAME: &str = "heating";
-const LIMITS: [Limit; 1] = [Limit {
-    name: "spare",
-    default: 20.0,
-    quantity: Quantity::Percent,
-    class: SourceClass::CommonPractice,
-    source: "common practice, no source",
-}];
+static LIMITS: [Limit; 1] = [Limit::practice("spare", Least(20.0), Quantity::Percent)];
 
 impl Check for Heating {
     fn name(&self) -> &'static str {
@@ -61,7 +56,7 @@ impl Check for Heating {
         let Some(span) = climate.span else { return Vec::new() };
         let losses = context.figures.losses();
         let spare = context.limits.get("spare");
-        let wanted = losses.watts() * (1.0 + spare.measure.value / 100.0);
+        let wanted = losses.watts() * (1.0 + spare.value() / 100.0);
         let message = format!(
             "{} W go out at {} °C outside (mean U {} W/(m²K)); with the margin a heater of {} W is wanted",
             trimmed(losses.watts(), 0),
@@ -69,7 +64,7 @@ impl Check for Heating {
             trimmed(losses.mean_u, 2),
             trimmed(wanted, 0)
         );
-        let required = Requirement { measure: Measure { value: wanted, quantity: Quantity::Power }, ..spare };
+        let required = spare.of(wanted, Quantity::Power);
         let mut finding = if climate.heater > 0.0 {
             judged(NAME, Severity::Caution, "heater", (climate.heater, required), message)
         } else {

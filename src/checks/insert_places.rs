@@ -19,7 +19,8 @@
 //! Move the module or the opening.
 
 use super::check::{Check, Context};
-use crate::diagnostic::{Finding, Limit, Severity};
+use crate::diagnostic::Bound::Least;
+use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity};
 use crate::model::Wall;
 
 /// The check `insert-places`.
@@ -60,6 +61,8 @@ impl Check for InsertPlaces {
             };
             let message = format!("openings leave no place for inserts of `{module}` in the {panel}");
             let mut finding = Finding::new(NAME, Severity::Caution, module, message);
+            finding.measured = Some(Measure { value: 0.0, quantity: Quantity::Count });
+            finding.required = Some(Requirement::geometry(Least(1.0), Quantity::Count));
             finding.spans = vec![*span];
             finding
         };

@@ -28,7 +28,8 @@ mod clash;
 use super::check::{Check, Context};
 use super::words::area;
 use crate::base::number::trimmed;
-use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::Bound::Least;
+use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity};
 use crate::geometry::common_bounds;
 use crate::model::Arrangement;
 use clash::{Moving, Short, clash};
@@ -37,13 +38,7 @@ use clash::{Moving, Short, clash};
 pub struct MovesClash;
 
 const NAME: &str = "moves-clash";
-const LIMITS: [Limit; 1] = [Limit {
-    name: "angle",
-    default: 85.0,
-    quantity: Quantity::Angle,
-    class: SourceClass::CommonPractice,
-    source: "common practice, no source",
-}];
+static LIMITS: [Limit; 1] = [Limit::practice("angle", Least(85.0), Quantity::Angle)];
 
 impl Check for MovesClash {
     fn name(&self) -> &'static str {
@@ -126,10 +121,9 @@ fn finding(context: &Context<'_>, arrangement: &Arrangement, group: &Group<'_>) 
     let mut finding = Finding::new(NAME, severity, &subject, message);
     finding.arrangements = vec![arrangement.name.clone()];
     finding.measured = Some(Measure { value: short.reached, quantity: short.quantity });
-    let measure = Measure { value: short.needed, quantity: short.quantity };
     finding.required = Some(match short.quantity {
-        Quantity::Angle => Requirement { measure, ..context.limits.get("angle") },
-        _ => Requirement { measure, ..Requirement::geometry() },
+        Quantity::Angle => context.limits.get("angle").at(short.needed),
+        _ => Requirement::geometry(Least(short.needed), short.quantity),
     });
     finding.spans = [&moved.spans[..], &open.spans[..]].concat();
     finding.spans.dedup();

@@ -133,7 +133,7 @@ fn finding(model: &Model, arrangement: &Arrangement, pair: (usize, usize), clash
     let mut finding = Finding::new(NAME, Severity::Fault, &subject, message);
     finding.arrangements = vec![arrangement.name.clone()];
     finding.measured = length(side(clash.shared.x).min(side(clash.shared.y)).min(side(clash.shared.z)));
-    finding.required = Some(Requirement::geometry());
+    finding.required = Some(Requirement::nothing());
     finding.spans = vec![b.place_span, a.place_span, clash.second.span, clash.first.span];
     finding.marks = vec![area(clash.shared.plan())];
     Some(finding)

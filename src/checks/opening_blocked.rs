@@ -25,6 +25,7 @@ use super::check::{Check, Context};
 use super::words::{area, length};
 use crate::base::number::{mm, trimmed};
 use crate::base::tolerance::{CHORD, NO_AREA, SAME_LENGTH};
+use crate::diagnostic::Bound::Least;
 use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity, SourceClass};
 use crate::figures::ground::STEP;
 use crate::figures::panel::{Before, before, named, room};
@@ -39,15 +40,9 @@ pub struct OpeningBlocked;
 const NAME: &str = "opening-blocked";
 /// What is no farther than this from a wall meets it, mm; a fitting gap, common practice, no source.
 const MEETS: f64 = 10.0;
-const LIMITS: [Limit; 2] = [
-    Limit {
-        name: "before",
-        default: 150.0,
-        quantity: Quantity::Length,
-        class: SourceClass::CommonPractice,
-        source: "common practice, no source",
-    },
-    Limit { name: "apart", default: 0.0, quantity: Quantity::Length, class: SourceClass::Geometry, source: "geometry" },
+static LIMITS: [Limit; 2] = [
+    Limit::practice("before", Least(150.0), Quantity::Length),
+    Limit::new("apart", Least(0.0), Quantity::Length, SourceClass::Geometry, "geometry"),
 ];
 
 impl Check for OpeningBlocked {
@@ -114,7 +109,7 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, opening: &Opening) -> 
     let mut finding = Finding::new(NAME, severity, &opening.name, message);
     finding.arrangements = vec![arrangement.name.clone()];
     finding.measured = length(depth);
-    finding.required = Some(Requirement::geometry());
+    finding.required = Some(Requirement::nothing());
     finding.spans = vec![opening.span];
     finding.spans.extend(things.iter().filter_map(|before| before.thing.span));
     finding.marks = vec![area(room(context.model, opening, bounds, reach).plan())];
@@ -175,7 +170,7 @@ fn meetings(context: &Context<'_>) -> Vec<Finding> {
         let later = openings.iter().skip(at + 1).filter(|other| other.wall == one.wall);
         later.map(move |other| (one, other, gap(one.hole(), other.hole())))
     });
-    let near = pairs.filter(|(.., gap)| *gap < apart.measure.value - SAME_LENGTH);
+    let near = pairs.filter(|(.., gap)| !apart.holds(*gap));
     near.map(|(one, other, gap)| {
         let are = if gap < 0.0 { format!("overlap by {}", mm(-gap)) } else { format!("are {} apart", mm(gap)) };
         let message = format!("`{}` and `{}` in {} {are}", one.name, other.name, wall_name(one.wall));

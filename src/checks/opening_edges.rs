@@ -22,7 +22,8 @@ use super::check::{Check, Context};
 use super::words::{judged, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::{NO_AREA, ROUNDING};
-use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::Bound::Least;
+use crate::diagnostic::{Bound, Finding, Limit, Quantity, Requirement, Severity, SourceClass};
 use crate::geometry::{Polygon, Region};
 use crate::model::{BoxSpace, Model, Opening, Wall};
 use crate::shell::taken_outline;
@@ -35,10 +36,10 @@ const NAME: &str = "opening-edges";
 const SOURCE: &str = "common practice, no source; the maker of the panels decides";
 /// Openings smaller than this either way are drilled round or are small enough, mm.
 const SMALL: f64 = 200.0;
-const fn limit(name: &'static str, default: f64) -> Limit {
-    Limit { name, default, quantity: Quantity::Length, class: SourceClass::CommonPractice, source: SOURCE }
+const fn limit(name: &'static str, default: Bound) -> Limit {
+    Limit::new(name, default, Quantity::Length, SourceClass::CommonPractice, SOURCE)
 }
-const LIMITS: [Limit; 2] = [limit("least", 60.0), limit("radius", 20.0)];
+static LIMITS: [Limit; 2] = [limit("least", Least(60.0)), limit("radius", Least(20.0))];
 
 impl Check for OpeningEdges {
     fn name(&self) -> &'static str {
@@ -145,22 +146,18 @@ fn between(one: &Opening, other: &Opening, least: &Requirement) -> Finding {
 fn without_radius(model: &Model, wanted: &Requirement) -> Option<Finding> {
     let large = |opening: &&Opening| opening.hole().width() >= SMALL && opening.hole().height() >= SMALL;
     let silent: Vec<&Opening> = model.openings.iter().filter(large).filter(|opening| opening.radius <= 0.0).collect();
-    let first = silent.first().filter(|_| wanted.measure.value > 0.0)?;
+    let first = silent.first().filter(|_| wanted.value() > 0.0)?;
     let names: Vec<&str> = silent.iter().map(|opening| opening.name.as_str()).collect();
     let says = if names.len() == 1 { "says" } else { "say" };
-    let message = format!("{} {says} no corner radius; panels want {}", names.join(", "), mm(wanted.measure.value));
+    let message = format!("{} {says} no corner radius; panels want {}", names.join(", "), mm(wanted.value()));
     let mut note = Finding::new(NAME, Severity::Note, &first.name, message);
     note.spans = silent.iter().map(|opening| opening.span).collect();
     Some(note)
 }
 
 fn corners(opening: &Opening, required: Requirement) -> Finding {
-    let message = format!(
-        "`{}` has corners of {} radius, {} are wanted",
-        opening.name,
-        mm(opening.radius),
-        mm(required.measure.value)
-    );
+    let message =
+        format!("`{}` has corners of {} radius, {} are wanted", opening.name, mm(opening.radius), mm(required.value()));
     let mut finding = judged(NAME, Severity::Caution, &opening.name, (opening.radius, required), message);
     finding.spans = vec![opening.span];
     finding

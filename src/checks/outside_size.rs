@@ -21,6 +21,7 @@
 use super::check::{Check, Context};
 use super::words::{judged, with_tightest};
 use crate::base::number::mm;
+use crate::diagnostic::Bound::Most;
 use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity, SourceClass, Worked};
 use crate::vehicle::{outside, size_limits};
 
@@ -61,7 +62,7 @@ impl Check for OutsideSize {
         ];
         let known = sides.into_iter().filter(|(.., most)| most.is_finite());
         with_tightest(known.map(|(subject, word, value, most)| {
-            let required = Requirement::at_least(most, Quantity::Length, class, limits.source).at_most();
+            let required = Requirement::new(Most(most), Quantity::Length, class, limits.source);
             let message = format!("the vehicle is {} {word} outside, of {} at most", mm(value), mm(most));
             let mut finding = judged(NAME, Severity::Fault, subject, (value, required), message);
             finding.spans = vec![vehicle.span];

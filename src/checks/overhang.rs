@@ -19,6 +19,7 @@
 use super::check::{Check, Context};
 use super::words::judged;
 use crate::base::number::mm;
+use crate::diagnostic::Bound::Most;
 use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity, SourceClass, Worked};
 use crate::vehicle::{outside, size_limits};
 
@@ -59,7 +60,7 @@ impl Check for Overhang {
         let message = format!("the vehicle reaches {} behind its rear axle{words}", mm(size.overhang));
         let source = if own { "limit of the layout" } else { size_limits(context.model, vehicle).source };
         let class = if own { SourceClass::Layout } else { SourceClass::Published };
-        let required = Requirement::at_least(size.most_overhang, Quantity::Length, class, source).at_most();
+        let required = Requirement::new(Most(size.most_overhang), Quantity::Length, class, source);
         let mut finding = judged(NAME, severity, "vehicle", (size.overhang, required), message);
         if severity == Severity::Note {
             (finding.severity, finding.required) = (severity, None);

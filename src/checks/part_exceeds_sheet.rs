@@ -21,6 +21,7 @@ use super::check::{Check, Context};
 use super::words::length;
 use crate::base::number::{mm, trimmed};
 use crate::base::tolerance::SAME_LENGTH;
+use crate::diagnostic::Bound::Least;
 use crate::diagnostic::{Finding, Limit, Quantity, Severity, SourceClass};
 use crate::model::{Grain, Module, Part, Stock};
 
@@ -29,13 +30,7 @@ pub struct PartExceedsSheet;
 
 const NAME: &str = "part-exceeds-sheet";
 
-const LIMITS: [Limit; 1] = [Limit {
-    name: "least",
-    default: 0.0,
-    quantity: Quantity::Length,
-    class: SourceClass::Geometry,
-    source: "geometry",
-}];
+static LIMITS: [Limit; 1] = [Limit::new("least", Least(0.0), Quantity::Length, SourceClass::Geometry, "geometry")];
 
 impl Check for PartExceedsSheet {
     fn name(&self) -> &'static str {

@@ -24,7 +24,8 @@ use super::check::{Check, Context};
 use super::words::{area, length, with_tightest};
 use crate::base::number::{mm, trimmed};
 use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::{Finding, Limit, Quantity, Severity, SourceClass};
+use crate::diagnostic::Bound::Least;
+use crate::diagnostic::{Bound, Finding, Limit, Quantity, Severity, SourceClass};
 use crate::figures::panel::{before, clear, named, passage, room};
 use crate::model::{Arrangement, Opening, OpeningKind};
 
@@ -34,14 +35,14 @@ pub struct PassThrough;
 const NAME: &str = "pass-through";
 const MEMORY: &str = "whole-body opening, light clothing; from memory, not verified";
 
-const fn limit(name: &'static str, default: f64, class: SourceClass, source: &'static str) -> Limit {
-    Limit { name, default, quantity: Quantity::Length, class, source }
+const fn limit(name: &'static str, default: Bound, class: SourceClass, source: &'static str) -> Limit {
+    Limit::new(name, default, Quantity::Length, class, source)
 }
 
-const LIMITS: [Limit; 3] = [
-    limit("narrow", 330.0, SourceClass::FromMemory, MEMORY),
-    limit("long", 580.0, SourceClass::FromMemory, MEMORY),
-    limit("reach", 500.0, SourceClass::CommonPractice, "common practice, no source"),
+static LIMITS: [Limit; 3] = [
+    limit("narrow", Least(330.0), SourceClass::FromMemory, MEMORY),
+    limit("long", Least(580.0), SourceClass::FromMemory, MEMORY),
+    limit("reach", Least(500.0), SourceClass::CommonPractice, "common practice, no source"),
 ];
 
 impl Check for PassThrough {
@@ -70,7 +71,7 @@ impl Check for PassThrough {
 
 fn look(context: &Context<'_>, arrangement: &Arrangement, opening: &Opening) -> Finding {
     let (narrow, long) = (context.limits.get("narrow"), context.limits.get("long"));
-    let (a, b, reach) = (narrow.measure.value, long.measure.value, context.limits.value("reach"));
+    let (a, b, reach) = (narrow.value(), long.value(), context.limits.value("reach"));
     let clear = clear(opening);
     let things = before(context.model, arrangement, opening, clear, reach);
     let found = passage(clear, &things, a, b);

@@ -22,7 +22,8 @@
 use super::check::{Check, Context};
 use super::words::{judged, with_tightest};
 use crate::base::number::trimmed;
-use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass, Worked};
+use crate::diagnostic::Bound::{Least, Most};
+use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity, SourceClass, Worked};
 use crate::figures::axle_sums::PAPERS;
 use crate::model::Vehicle;
 use crate::vehicle::{Weighed, outside};
@@ -31,13 +32,13 @@ use crate::vehicle::{Weighed, outside};
 pub struct Payload;
 
 const NAME: &str = "payload";
-const LIMITS: [Limit; 1] = [Limit {
-    name: "least",
-    default: 100.0,
-    quantity: Quantity::Percent,
-    class: SourceClass::Published,
-    source: "Regulation (EU) 1230/2012, annex I, 2.6.4.1.2; the formula by a handbook",
-}];
+static LIMITS: [Limit; 1] = [Limit::new(
+    "least",
+    Least(100.0),
+    Quantity::Percent,
+    SourceClass::Published,
+    "Regulation (EU) 1230/2012, annex I, 2.6.4.1.2; the formula by a handbook",
+)];
 
 impl Check for Payload {
     fn name(&self) -> &'static str {
@@ -67,18 +68,18 @@ impl Check for Payload {
         let Figures { gross, full, left, wanted, .. } = figures;
         let span = figures.vehicle.span;
         let kg = |value: f64| trimmed(value, 0);
-        let limit = Requirement::at_least(gross, Quantity::Mass, SourceClass::Published, PAPERS).at_most();
+        let limit = Requirement::new(Most(gross), Quantity::Mass, SourceClass::Published, PAPERS);
         let message =
             format!("the vehicle is {} kg in the case `{}`, of {} kg at most", kg(full.total), full.case, kg(gross));
         let whole = judged(NAME, Severity::Fault, "vehicle", (full.total, limit), message);
         let percent = context.limits.get("least");
-        let needed = wanted * percent.measure.value / 100.0;
+        let needed = wanted * percent.value() / 100.0;
         let message = format!(
             "{} kg are left over the mass in running order; {} kg are wanted for people and what they bring",
             kg(left),
             kg(needed)
         );
-        let required = Requirement { measure: Measure { value: needed, quantity: Quantity::Mass }, ..percent };
+        let required = percent.of(needed, Quantity::Mass);
         let spare = judged(NAME, Severity::Caution, "payload", (left, required), message);
         let mut findings = with_tightest([whole, spare]);
         findings.iter_mut().for_each(|finding| finding.spans = vec![span]);

@@ -25,7 +25,8 @@ use super::check::{Check, Context};
 use super::words::{area, length};
 use crate::base::number::{mm, trimmed};
 use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::Bound::Most;
+use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity};
 use crate::geometry::Axis;
 use crate::model::{Module, Move, MoveKind, Need, PoseState, Solid, Swing, Tag};
 use crate::source::Span;
@@ -35,13 +36,7 @@ use kurbo::{Rect, Vec2};
 pub struct Reach;
 
 const NAME: &str = "reach";
-const LIMITS: [Limit; 1] = [Limit {
-    name: "percent",
-    default: 120.0,
-    quantity: Quantity::Count,
-    class: SourceClass::CommonPractice,
-    source: "common practice, no source",
-}];
+static LIMITS: [Limit; 1] = [Limit::practice("percent", Most(120.0), Quantity::Count)];
 
 impl Check for Reach {
     fn name(&self) -> &'static str {
@@ -134,7 +129,7 @@ fn shut(swing: &Swing) -> (f64, Rect) {
 
 fn look(context: &Context<'_>, module: &Module, thing: &Thing) -> Finding {
     let (percent, shortest) = (context.limits.get("percent"), context.model.shortest());
-    let reach = shortest * percent.measure.value / 100.0;
+    let reach = shortest * percent.value() / 100.0;
     let severity = if thing.z <= reach + SAME_LENGTH { Severity::Met } else { Severity::Caution };
     let message = format!(
         "{} of `{}` is {} above the floor, the shortest person, {} tall, reaches {}",
@@ -146,9 +141,8 @@ fn look(context: &Context<'_>, module: &Module, thing: &Thing) -> Finding {
     );
     let mut finding = Finding::new(NAME, severity, &module.name, message);
     finding.measured = length(thing.z);
-    let measure = Measure { value: reach, quantity: Quantity::Length };
-    let source = format!("{} % of {}; {}", trimmed(percent.measure.value, 1), mm(shortest), percent.source);
-    finding.required = Some(Requirement { measure, source, ..percent });
+    let source = format!("{} % of {}; {}", trimmed(percent.value(), 1), mm(shortest), percent.source);
+    finding.required = Some(Requirement { source, ..percent.of(reach, Quantity::Length) });
     finding.spans = vec![module.place_span, thing.span];
     finding.marks = vec![area(thing.plan)];
     finding

@@ -21,7 +21,8 @@ use super::words::{area as marked, length, stays_narrow, with_tightest};
 use crate::base::number::mm;
 use crate::base::text::one_of;
 use crate::base::tolerance::{NO_AREA, WAY_WIDTH};
-use crate::diagnostic::{Finding, Limit, Mark, Quantity, Severity, SourceClass};
+use crate::diagnostic::Bound::Least;
+use crate::diagnostic::{Finding, Limit, Mark, Measure, Quantity, Requirement, Severity};
 use crate::figures::ground::{doors, spread};
 use crate::figures::ways::{Asked, Floor, NO_WAY, Owner, between, no_way_in};
 use crate::geometry::Region;
@@ -29,6 +30,8 @@ use crate::model::{Module, Space};
 
 /// The check that every standing space can be reached.
 pub struct Reachable;
+
+static LIMITS: [Limit; 1] = [Limit::practice("least", Least(NO_WAY), Quantity::Length)];
 
 impl Check for Reachable {
     fn name(&self) -> &'static str {
@@ -44,13 +47,7 @@ impl Check for Reachable {
     }
 
     fn limits(&self) -> &'static [Limit] {
-        &[Limit {
-            name: "least",
-            default: NO_WAY,
-            quantity: Quantity::Length,
-            class: SourceClass::CommonPractice,
-            source: "common practice, no source",
-        }]
+        &LIMITS
     }
 
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
@@ -72,6 +69,8 @@ impl Check for Reachable {
 fn no_door(context: &Context<'_>) -> Finding {
     let message = "the layout has no door, so no way in can be measured";
     let mut finding = Finding::new("reachable", Severity::Caution, "box", message);
+    finding.measured = Some(Measure { value: 0.0, quantity: Quantity::Count });
+    finding.required = Some(Requirement::geometry(Least(1.0), Quantity::Count));
     finding.spans = vec![context.model.space.span];
     finding.help = Some("add an opening of `kind: door` in a wall".to_owned());
     finding
@@ -87,7 +86,7 @@ fn finding(context: &Context<'_>, floor: &Floor<'_>, way: &Asked<'_>) -> Option<
     let room = floor.room(&area);
     let mut finding = Finding::new("reachable", Severity::Fault, &module.name, "");
     finding.arrangements = vec![floor.arrangement.name.clone()];
-    finding.required = Some(context.limits.get("least"));
+    finding.required = Some(context.limits.get("least").within(WAY_WIDTH));
     finding.spans = vec![module.place_span];
     let measured = if room + WAY_WIDTH < least {
         no_room(&mut finding, floor, (module, space), &area, room);
@@ -106,7 +105,7 @@ fn met(context: &Context<'_>, floor: &Floor<'_>, way: &Asked<'_>, module: &Modul
     let mut finding = Finding::new("reachable", Severity::Met, &module.name, message);
     finding.arrangements = vec![floor.arrangement.name.clone()];
     finding.measured = length(way.width());
-    finding.required = Some(context.limits.get("least"));
+    finding.required = Some(context.limits.get("least").within(WAY_WIDTH));
     finding.spans = vec![module.place_span];
     finding
 }

@@ -22,19 +22,20 @@
 use super::check::{Check, Context};
 use super::words::judged;
 use crate::base::number::trimmed;
-use crate::diagnostic::{Finding, Limit, Quantity, Severity, SourceClass, Worked};
+use crate::diagnostic::Bound::Least;
+use crate::diagnostic::{Bound, Finding, Limit, Quantity, Severity, SourceClass, Worked};
 use crate::vehicle::Weighed;
 
 /// The check `roll-threshold`.
 pub struct RollThreshold;
 
 const NAME: &str = "roll-threshold";
-const fn angle(name: &'static str, default: f64, class: SourceClass, source: &'static str) -> Limit {
-    Limit { name, default, quantity: Quantity::Angle, class, source }
+const fn angle(name: &'static str, default: Bound, class: SourceClass, source: &'static str) -> Limit {
+    Limit::new(name, default, Quantity::Angle, class, source)
 }
-const LIMITS: [Limit; 2] = [
-    angle("caution", 30.0, SourceClass::CommonPractice, "common practice, no source"),
-    angle("fault", 23.0, SourceClass::FromMemory, "tilt test of ECE R111, from memory, not verified"),
+static LIMITS: [Limit; 2] = [
+    angle("caution", Least(30.0), SourceClass::CommonPractice, "common practice, no source"),
+    angle("fault", Least(23.0), SourceClass::FromMemory, "tilt test of ECE R111, from memory, not verified"),
 ];
 
 impl Check for RollThreshold {

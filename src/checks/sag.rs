@@ -25,7 +25,8 @@ use super::check::{Check, Context};
 use super::words::with_tightest;
 use crate::base::number::{mm, trimmed};
 use crate::base::tolerance::BEARING;
-use crate::diagnostic::{Finding, Limit, Measure, Quantity, Severity, SourceClass};
+use crate::diagnostic::Bound::Least;
+use crate::diagnostic::{Finding, Limit, Measure, Quantity, Severity};
 use crate::geometry::{Axis, Box3};
 use crate::model::{Lies, Module, Part, Stock};
 
@@ -38,13 +39,7 @@ const GRAVITY: f64 = 9.81;
 /// More than this many times the sag is as good as stiff.
 const STIFF: f64 = 100_000.0;
 
-const LIMITS: [Limit; 1] = [Limit {
-    name: "span-over-sag",
-    default: 200.0,
-    quantity: Quantity::Count,
-    class: SourceClass::CommonPractice,
-    source: "common practice, no source",
-}];
+static LIMITS: [Limit; 1] = [Limit::practice("span-over-sag", Least(200.0), Quantity::Count)];
 
 impl Check for Sag {
     fn name(&self) -> &'static str {
@@ -149,8 +144,8 @@ fn rest(board: &Box3, piece: &Box3, axis: Axis, other: Axis) -> Option<(f64, f64
 
 fn look(context: &Context<'_>, module: &Module, part: &Part, bent: &Bent) -> Finding {
     let required = context.limits.get("span-over-sag");
-    let limit = required.measure.value;
-    let fails = bent.ratio() < limit;
+    let limit = required.value();
+    let fails = !required.holds(bent.ratio());
     let which = format!(
         "part `{}` of `{}` sags {} mm over {} under {} kg/m²",
         part.name,

@@ -28,8 +28,8 @@
 use super::check::{Check, Context};
 use super::words::{area, length, with_tightest};
 use crate::base::number::mm;
-use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::Bound::{Least, Most};
+use crate::diagnostic::{Bound, Finding, Limit, Quantity, Requirement, Severity, SourceClass};
 use crate::figures::seat_room::{Place, sitting_places};
 use crate::model::{Arrangement, Module};
 
@@ -37,26 +37,25 @@ use crate::model::{Arrangement, Module};
 pub struct Seat;
 
 const NAME: &str = "seat";
-const LIMITS: [Limit; 10] = [
-    survey("low", 350.0, "popliteal height, 5th percentile of women, open survey data (ANSUR II)"),
-    survey("high", 471.0, "popliteal height, 95th percentile of men, open survey data (ANSUR II)"),
-    habit("depth", 380.0),
-    survey("deep", 541.0, "buttock to knee, 5th percentile of women, open survey data (ANSUR II)"),
-    habit("width", 450.0),
-    survey("knee", 669.0, "buttock to knee, 95th percentile of men, open survey data (ANSUR II)"),
-    habit("thigh", 180.0),
-    habit("table-low", 240.0),
-    habit("table-high", 330.0),
-    survey("head", 977.0, "sitting height, 95th percentile of men, open survey data (ANSUR II)"),
+static LIMITS: [Limit; 10] = [
+    survey("low", Least(350.0), "popliteal height, 5th percentile of women, open survey data (ANSUR II)"),
+    survey("high", Most(471.0), "popliteal height, 95th percentile of men, open survey data (ANSUR II)"),
+    habit("depth", Least(380.0)),
+    survey("deep", Most(541.0), "buttock to knee, 5th percentile of women, open survey data (ANSUR II)"),
+    habit("width", Least(450.0)),
+    survey("knee", Least(669.0), "buttock to knee, 95th percentile of men, open survey data (ANSUR II)"),
+    habit("thigh", Least(180.0)),
+    habit("table-low", Least(240.0)),
+    habit("table-high", Most(330.0)),
+    survey("head", Least(977.0), "sitting height, 95th percentile of men, open survey data (ANSUR II)"),
 ];
 
-const fn survey(name: &'static str, default: f64, source: &'static str) -> Limit {
-    Limit { name, default, quantity: Quantity::Length, class: SourceClass::Published, source }
+const fn survey(name: &'static str, default: Bound, source: &'static str) -> Limit {
+    Limit::new(name, default, Quantity::Length, SourceClass::Published, source)
 }
 
-const fn habit(name: &'static str, default: f64) -> Limit {
-    let (quantity, class, source) = (Quantity::Length, SourceClass::CommonPractice, "common practice, no source");
-    Limit { name, default, quantity, class, source }
+const fn habit(name: &'static str, default: Bound) -> Limit {
+    Limit::practice(name, default, Quantity::Length)
 }
 
 impl Check for Seat {
@@ -101,10 +100,10 @@ impl Look<'_> {
     /// A finding, if a figure lies below `least` or above `most`, both limits by name. `says` is followed by the figure.
     fn figure(&self, says: &str, measured: f64, limits: [Option<&str>; 2], other: Option<&Module>) -> Option<Finding> {
         let [least, most] = limits.map(|name| name.map(|name| self.context.limits.get(name)));
-        let low = least.filter(|limit| measured + SAME_LENGTH < limit.measure.value).map(|limit| (limit, "least"));
-        let high = || most.filter(|limit| measured - SAME_LENGTH > limit.measure.value).map(|limit| (limit, "most"));
+        let low = least.filter(|limit| !limit.holds(measured)).map(|limit| (limit, "least"));
+        let high = || most.filter(|limit| !limit.holds(measured)).map(|limit| (limit, "most"));
         let (required, word) = low.or_else(high)?;
-        let says = format!("{says} {}, {} is the {word}", mm(measured), mm(required.measure.value));
+        let says = format!("{says} {}, {} is the {word}", mm(measured), mm(required.value()));
         let mut finding = self.finding(Severity::Caution, &says, measured, required);
         finding.spans.extend(other.map(|other| other.place_span));
         Some(finding)
@@ -130,8 +129,8 @@ impl Look<'_> {
         if let Some(seat) = place.seat {
             let says = "the seat is at a height of";
             let off = self.figure(says, seat, [Some("low"), Some("high")], None);
-            let low = self.context.limits.get("low");
-            let met = || self.finding(Severity::Met, &format!("{says} {}", mm(seat)), seat, low);
+            let [low, high] = ["low", "high"].map(|name| self.context.limits.get(name));
+            let met = || self.finding(Severity::Met, &format!("{says} {}", mm(seat)), seat, low.up_to(&high));
             found.push(off.unwrap_or_else(met));
             let depth = "the seat, from the back to its front edge, is deep by";
             found.extend(self.figure(depth, place.depth, [Some("depth"), Some("deep")], None));

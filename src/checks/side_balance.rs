@@ -19,7 +19,8 @@
 use super::check::{Check, Context};
 use super::words::judged;
 use crate::base::number::trimmed;
-use crate::diagnostic::{Finding, Limit, Quantity, Severity, SourceClass, Worked};
+use crate::diagnostic::Bound::Most;
+use crate::diagnostic::{Finding, Limit, Quantity, Severity, Worked};
 use crate::model::Model;
 use crate::vehicle::{LoadCase, Mass, Weighed};
 
@@ -27,13 +28,7 @@ use crate::vehicle::{LoadCase, Mass, Weighed};
 pub struct SideBalance;
 
 const NAME: &str = "side-balance";
-const LIMITS: [Limit; 1] = [Limit {
-    name: "most",
-    default: 4.0,
-    quantity: Quantity::Percent,
-    class: SourceClass::CommonPractice,
-    source: "common practice, no source",
-}];
+static LIMITS: [Limit; 1] = [Limit::practice("most", Most(4.0), Quantity::Percent)];
 
 impl Check for SideBalance {
     fn name(&self) -> &'static str {
@@ -63,7 +58,7 @@ impl Check for SideBalance {
             worst.case,
             trimmed(worst.centre.y.abs(), 0)
         );
-        let required = context.limits.get("most").at_most();
+        let required = context.limits.get("most");
         let mut finding = judged(NAME, Severity::Caution, "vehicle", (worst.lean(), required), message);
         let case = cases.iter().find(|case| case.name == worst.case);
         finding.help =

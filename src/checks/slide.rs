@@ -22,7 +22,8 @@ use super::check::{Check, Context};
 use super::words::{area, length};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::Bound::Least;
+use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity};
 use crate::figures::around::around;
 use crate::figures::ground::STEP;
 use crate::figures::shell::wall_name;
@@ -34,13 +35,7 @@ use crate::model::{Arrangement, Model, Module, Move, MoveKind, Slide as Sliding,
 pub struct Slide;
 
 const NAME: &str = "slide";
-const LIMITS: [Limit; 1] = [Limit {
-    name: "left",
-    default: 250.0,
-    quantity: Quantity::Length,
-    class: SourceClass::CommonPractice,
-    source: "common practice, no source",
-}];
+static LIMITS: [Limit; 1] = [Limit::practice("left", Least(250.0), Quantity::Length)];
 
 impl Check for Slide {
     fn name(&self) -> &'static str {
@@ -124,8 +119,7 @@ impl Place<'_> {
         let (name, owner, free) = (&self.part.name, &self.module.name, mm(reached.free));
         let message = format!("`{name}` of `{owner}` slides {free} of {} and then meets {}", mm(full), thing.says);
         let mut finding = self.finding(severity, message, reached.free);
-        let measure = Measure { value: full, quantity: Quantity::Length };
-        finding.required = Some(Requirement { measure, ..Requirement::geometry() });
+        finding.required = Some(Requirement::geometry(Least(full), Quantity::Length));
         finding.spans.extend(thing.span);
         finding.marks = vec![area(swept(&self.sliding.body, self.sliding.axis, self.sliding.travel).plan())];
         Some(finding)
@@ -137,7 +131,7 @@ impl Place<'_> {
         if axis == Axis::Z {
             return None;
         }
-        let (sign, left) = (self.sliding.travel.signum(), required.measure.value);
+        let (sign, left) = (self.sliding.travel.signum(), required.value());
         let open = self.sliding.body.moved(axis, reached.free * sign);
         let person = Box3 { z: (STEP, self.context.model.tallest().max(STEP)), ..open };
         let (room, thing) = self.go(&person, left * sign, &self.module.name);

@@ -35,7 +35,7 @@ use crate::source::Span;
 pub struct SurfaceDew;
 
 const NAME: &str = "surface-dew";
-const LIMITS: [Limit; 1] = [MOULD];
+static LIMITS: [Limit; 1] = [MOULD];
 
 impl Check for SurfaceDew {
     fn name(&self) -> &'static str {
@@ -89,7 +89,7 @@ impl SurfaceDew {
             trimmed(humidity, 0),
             trimmed(wets_at(surface, climate.inside) * 100.0, 0)
         );
-        let mut finding = judged(NAME, severity, name, (humidity, context.limits.get("mould").at_most()), message);
+        let mut finding = judged(NAME, severity, name, (humidity, context.limits.get("mould")), message);
         finding.spans = vec![span];
         finding
     }

@@ -24,8 +24,9 @@
 use super::check::{Check, Context};
 use super::words::with_tightest;
 use crate::base::number::trimmed;
-use crate::base::tolerance::{LEAF_GAP, SAME_ANGLE};
-use crate::diagnostic::{Finding, Limit, Mark, Measure, Quantity, Severity, SourceClass};
+use crate::base::tolerance::LEAF_GAP;
+use crate::diagnostic::Bound::Least;
+use crate::diagnostic::{Finding, Limit, Mark, Measure, Quantity, Severity};
 use crate::figures::around::Hinged;
 use crate::figures::thing::Thing;
 use crate::geometry::{Axis, Leaf, Stop};
@@ -36,13 +37,7 @@ use kurbo::{BezPath, PathEl};
 pub struct Swing;
 
 const NAME: &str = "swing";
-const LIMITS: [Limit; 1] = [Limit {
-    name: "least",
-    default: 85.0,
-    quantity: Quantity::Angle,
-    class: SourceClass::CommonPractice,
-    source: "common practice, no source",
-}];
+static LIMITS: [Limit; 1] = [Limit::practice("least", Least(85.0), Quantity::Angle)];
 
 impl Check for Swing {
     fn name(&self) -> &'static str {
@@ -78,14 +73,15 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, hinged: &Hinged<'_>) -
     let stop = stop(model, arrangement, hinged);
     let opens = hinged.leaf.opens.abs();
     let angle = stop.as_ref().map_or(opens, |(stop, _)| stop.angle);
-    let mut required = context.limits.get("least");
-    required.measure.value = required.measure.value.min(opens);
+    let required = context.limits.get("least");
+    let least = required.value().min(opens);
+    let required = required.at(least);
     let says = format!("{} opens {}", hinged.says, degrees(angle));
     let mut finding = Finding::new(NAME, Severity::Met, hinged.owner, says);
     finding.arrangements = vec![arrangement.name.clone()];
     finding.measured = Some(Measure { value: angle, quantity: Quantity::Angle });
     finding.spans.clone_from(&hinged.spans);
-    let short = angle < required.measure.value - SAME_ANGLE;
+    let short = !required.holds(angle);
     finding.required = Some(required);
     let Some((stop, thing)) = stop.filter(|_| short) else { return finding };
     finding.severity = if hinged.walk_through { Severity::Fault } else { Severity::Caution };

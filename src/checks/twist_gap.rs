@@ -22,6 +22,7 @@
 use super::check::{Check, Context};
 use super::words::{judged, with_tightest};
 use crate::base::number::{mm, trimmed};
+use crate::diagnostic::Bound::{Least, Most};
 use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity, SourceClass, Worked};
 use crate::vehicle::twist;
 
@@ -60,14 +61,14 @@ impl Check for TwistGap {
             ("sleeve", "the sleeve is sheared by", twist.shear, subframe.sleeve_shear),
             ("sleeve", "the sleeve is stretched by", twist.stretch, subframe.sleeve_stretch),
         ];
-        let required = |value| Requirement::at_least(value, Quantity::Length, SourceClass::Layout, GIVEN);
+        let required = |bound| Requirement::new(bound, Quantity::Length, SourceClass::Layout, GIVEN);
         let sleeves = most.into_iter().filter(|_| sleeve).map(|(subject, words, value, allowed)| {
             let message = format!("{words} {}, of {} at most", mm(value), mm(allowed));
-            judged(NAME, Severity::Fault, subject, (value, required(allowed).at_most()), message)
+            judged(NAME, Severity::Fault, subject, (value, required(Most(allowed))), message)
         });
         let under = twist.under.map(|(rest, left)| {
             let message = format!("{} of {} are left between frame and box", mm(left), mm(rest));
-            judged(NAME, Severity::Fault, "frame", (left, required(subframe.least_gap)), message)
+            judged(NAME, Severity::Fault, "frame", (left, required(Least(subframe.least_gap))), message)
         });
         let mut findings = with_tightest(sleeves.chain(under));
         findings.iter_mut().for_each(|finding| finding.spans = vec![subframe.span]);

@@ -25,7 +25,8 @@
 use super::check::{Check, Context};
 use super::words::{area, with_tightest};
 use crate::base::number::trimmed;
-use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::Bound::Least;
+use crate::diagnostic::{Finding, Limit, Measure, Quantity, Severity, SourceClass};
 use crate::model::{Model, Need, Opening, Tag, Wall};
 
 /// The check `ventilation`.
@@ -43,10 +44,10 @@ const TABLE: [(f64, f64, f64); 5] = [
 ];
 
 const fn percent(name: &'static str) -> Limit {
-    Limit { name, default: 100.0, quantity: Quantity::Count, class: SourceClass::FromMemory, source: SOURCE }
+    Limit::new(name, Least(100.0), Quantity::Count, SourceClass::FromMemory, SOURCE)
 }
 
-const LIMITS: [Limit; 2] = [percent("high"), percent("low")];
+static LIMITS: [Limit; 2] = [percent("high"), percent("low")];
 
 impl Check for Ventilation {
     fn name(&self) -> &'static str {
@@ -121,10 +122,11 @@ fn none(context: &Context<'_>, high: f64, low: f64) -> Finding {
 fn short(context: &Context<'_>, limit: &str, place: &str, table: f64, upper: bool) -> Finding {
     let model = context.model;
     let percent = context.limits.get(limit);
-    let needed = table * percent.measure.value / 100.0;
+    let needed = table * percent.value() / 100.0;
     let open = || model.openings.iter().filter(|opening| opening.free_area > 0.0 && is_high(model, opening) == upper);
     let found = open().fold(0.0, |sum, opening| sum + opening.free_area);
-    let severity = if found >= needed { Severity::Met } else { Severity::Caution };
+    let required = percent.of(needed, Quantity::Area);
+    let severity = if required.holds(found) { Severity::Met } else { Severity::Caution };
     let message = format!(
         "vents {place} have {} mm² open, {} mm² is wanted for {} m² of floor",
         trimmed(found, 0),
@@ -132,9 +134,8 @@ fn short(context: &Context<'_>, limit: &str, place: &str, table: f64, upper: boo
         trimmed(floor_area(model), 2)
     );
     let mut finding = Finding::new(NAME, severity, "box", message);
-    let measure = |value| Measure { value, quantity: Quantity::Area };
-    finding.measured = Some(measure(found));
-    finding.required = Some(Requirement { measure: measure(needed), ..percent });
+    finding.measured = Some(Measure { value: found, quantity: Quantity::Area });
+    finding.required = Some(required);
     finding.spans = vec![model.space.span];
     finding.spans.extend(open().map(|opening| opening.span));
     finding.marks =

@@ -19,7 +19,8 @@
 use super::check::{Check, Context};
 use super::words::{judged, with_tightest};
 use crate::base::number::trimmed;
-use crate::diagnostic::{Finding, Limit, Quantity, Severity, SourceClass, Worked};
+use crate::diagnostic::Bound::Most;
+use crate::diagnostic::{Bound, Finding, Limit, Quantity, Severity, SourceClass, Worked};
 use crate::model::Cable;
 use crate::services::{Drop, drop, nominal};
 
@@ -27,11 +28,11 @@ use crate::services::{Drop, drop, nominal};
 pub struct VoltageDrop;
 
 const NAME: &str = "voltage-drop";
-const fn percent(name: &'static str, default: f64) -> Limit {
+const fn percent(name: &'static str, default: Bound) -> Limit {
     let (quantity, class) = (Quantity::Percent, SourceClass::Published);
-    Limit { name, default, quantity, class, source: "ABYC E-11, from secondary sources" }
+    Limit::new(name, default, quantity, class, "ABYC E-11, from secondary sources")
 }
-const LIMITS: [Limit; 2] = [percent("critical", 3.0), percent("other", 10.0)];
+static LIMITS: [Limit; 2] = [percent("critical", Most(3.0)), percent("other", Most(10.0))];
 
 impl Check for VoltageDrop {
     fn name(&self) -> &'static str {
@@ -58,7 +59,7 @@ impl Check for VoltageDrop {
         let volts = nominal(context.model);
         with_tightest(context.model.services.cables.iter().map(|cable| {
             let Drop { length, volts: lost, percent, .. } = drop(cable, volts);
-            let required = context.limits.get(if cable.critical { "critical" } else { "other" }).at_most();
+            let required = context.limits.get(if cable.critical { "critical" } else { "other" });
             let message = format!(
                 "`{}` loses {} V of {} V, {} %, over {} m",
                 cable.name,

@@ -25,28 +25,17 @@ use super::check::{Check, Context};
 use super::words::{length, stays_narrow, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::WAY_WIDTH;
-use crate::diagnostic::{Finding, Limit, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::Bound::Least;
+use crate::diagnostic::{Finding, Limit, Mark, Quantity, Requirement, Severity, SourceClass};
 use crate::figures::ways::{Asked, Floor, Owner, between, no_way_in};
 
 /// The check of walkway widths.
 pub struct Walkway;
 
 const PRACTICE: &str = "common practice in small living boxes, no source";
-const LIMITS: &[Limit] = &[
-    Limit {
-        name: "least",
-        default: 380.0,
-        quantity: Quantity::Length,
-        class: SourceClass::CommonPractice,
-        source: PRACTICE,
-    },
-    Limit {
-        name: "comfortable",
-        default: 500.0,
-        quantity: Quantity::Length,
-        class: SourceClass::CommonPractice,
-        source: PRACTICE,
-    },
+static LIMITS: &[Limit] = &[
+    Limit::new("least", Least(380.0), Quantity::Length, SourceClass::CommonPractice, PRACTICE),
+    Limit::new("comfortable", Least(500.0), Quantity::Length, SourceClass::CommonPractice, PRACTICE),
 ];
 
 impl Check for Walkway {
@@ -74,7 +63,7 @@ impl Check for Walkway {
             let is_way = |way: &&Asked<'_>| way.standing.is_none() || way.width() + WAY_WIDTH >= no_way;
             let (met, missed): (Vec<&Asked<'_>>, _) =
                 ways.iter().filter(is_way).partition(|way| judged(context, way).0 == Severity::Met);
-            let spare = |way: &Asked<'_>| way.width() / judged(context, way).1.measure.value.max(f64::MIN_POSITIVE);
+            let spare = |way: &Asked<'_>| way.width() / judged(context, way).1.value().max(f64::MIN_POSITIVE);
             let tightest = met.into_iter().min_by(|a, b| spare(a).total_cmp(&spare(b)));
             let groups = groups(&floor, missed).into_iter().chain(tightest.map(|way| vec![way]));
             groups.filter_map(|group| finding(context, &floor, &group)).collect::<Vec<_>>()
@@ -115,14 +104,13 @@ fn same_place((a, left): (&Asked<'_>, &Sides<'_>), (b, right): (&Asked<'_>, &Sid
 
 /// The limit that a way misses, or the one that it meets.
 fn judged(context: &Context<'_>, way: &Asked<'_>) -> (Severity, Requirement) {
-    let below = |required: &Requirement| way.width() + WAY_WIDTH < required.measure.value;
+    let below = |required: &Requirement| !required.holds(way.width());
     if let Some(least) = way.least {
-        let measure = Measure { value: least, quantity: Quantity::Length };
-        let source = "least width of the route, set by the layout".to_owned();
-        let required = Requirement { measure, class: SourceClass::Layout, source, most: false };
+        let source = "least width of the route, set by the layout";
+        let required = Requirement::new(Least(least), Quantity::Length, SourceClass::Layout, source).within(WAY_WIDTH);
         return (if below(&required) { Severity::Fault } else { Severity::Met }, required);
     }
-    let (least, comfortable) = (context.limits.get("least"), context.limits.get("comfortable"));
+    let [least, comfortable] = ["least", "comfortable"].map(|name| context.limits.get(name).within(WAY_WIDTH));
     match (below(&least), below(&comfortable)) {
         (true, _) => (Severity::Fault, least),
         (false, true) => (Severity::Caution, comfortable),
@@ -133,7 +121,7 @@ fn judged(context: &Context<'_>, way: &Asked<'_>) -> (Severity, Requirement) {
 fn finding(context: &Context<'_>, floor: &Floor<'_>, group: &[&Asked<'_>]) -> Option<Finding> {
     let first = group.first()?;
     let (severity, required) = judged(context, first);
-    let needed = required.measure.value;
+    let needed = required.value();
     let mut finding = Finding::new("walkway", severity, first.subject, "");
     finding.arrangements = vec![floor.arrangement.name.clone()];
     finding.measured = length(first.width());

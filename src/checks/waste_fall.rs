@@ -17,19 +17,20 @@
 //! `limits: { waste-fall: { small: 1.5, because: "..." } }`.
 
 use super::check::{Check, Context};
-use super::words::{judged, with_tightest};
+use super::words::{judged, length, with_tightest};
 use crate::base::number::{mm, trimmed};
-use crate::diagnostic::{Finding, Limit, Quantity, Severity, SourceClass, Worked};
+use crate::diagnostic::Bound::Least;
+use crate::diagnostic::{Bound, Finding, Limit, Quantity, Requirement, Severity, SourceClass, Worked};
 use crate::services::{SMALL_BORE, fall};
 
 /// The check `waste-fall`.
 pub struct WasteFall;
 
 const NAME: &str = "waste-fall";
-const fn percent(name: &'static str, default: f64) -> Limit {
-    Limit { name, default, quantity: Quantity::Percent, class: SourceClass::Published, source: "IPC 704.1" }
+const fn percent(name: &'static str, default: Bound) -> Limit {
+    Limit::new(name, default, Quantity::Percent, SourceClass::Published, "IPC 704.1")
 }
-const LIMITS: [Limit; 2] = [percent("small", 100.0 / 48.0), percent("large", 100.0 / 96.0)];
+static LIMITS: [Limit; 2] = [percent("small", Least(100.0 / 48.0)), percent("large", Least(100.0 / 96.0))];
 
 impl Check for WasteFall {
     fn name(&self) -> &'static str {
@@ -52,7 +53,7 @@ impl Check for WasteFall {
         with_tightest(context.model.services.wastes.iter().map(|waste| {
             let fall = fall(waste);
             let required = context.limits.get(if waste.bore <= SMALL_BORE { "small" } else { "large" });
-            let rises = if fall.rises { ", and a leg of it rises" } else { "" };
+            let rises = if fall.rise > 0.0 { ", and a leg of it rises" } else { "" };
             let message = format!(
                 "`{}` falls {} over {}, {} %{rises}",
                 waste.name,
@@ -61,8 +62,10 @@ impl Check for WasteFall {
                 trimmed(fall.percent, 2)
             );
             let mut finding = judged(NAME, Severity::Caution, &waste.name, (fall.percent, required), message);
-            if fall.rises {
+            if fall.rise > 0.0 && finding.severity == Severity::Met {
                 finding.severity = Severity::Caution;
+                finding.measured = length(fall.rise);
+                finding.required = Some(Requirement::nothing());
             }
             finding.spans = vec![waste.span];
             finding

@@ -20,18 +20,19 @@
 use super::check::{Check, Context};
 use super::words::{judged, with_tightest};
 use crate::base::number::trimmed;
-use crate::diagnostic::{Finding, Limit, Quantity, Severity, SourceClass, Worked};
+use crate::diagnostic::Bound::Least;
+use crate::diagnostic::{Bound, Finding, Limit, Quantity, Severity, SourceClass, Worked};
 use crate::services::water;
 
 /// The check `water`.
 pub struct WaterLasts;
 
 const NAME: &str = "water";
-const fn limit(name: &'static str, default: f64, quantity: Quantity) -> Limit {
+const fn limit(name: &'static str, default: Bound, quantity: Quantity) -> Limit {
     let (class, source) = (SourceClass::CommonPractice, "common practice, no source");
-    Limit { name, default, quantity, class, source }
+    Limit::new(name, default, quantity, class, source)
 }
-const LIMITS: [Limit; 2] = [limit("days", 3.0, Quantity::Days), limit("grey", 60.0, Quantity::Percent)];
+static LIMITS: [Limit; 2] = [limit("days", Least(3.0), Quantity::Days), limit("grey", Least(60.0), Quantity::Percent)];
 
 impl Check for WaterLasts {
     fn name(&self) -> &'static str {

@@ -26,8 +26,9 @@
 use super::check::{Check, Context};
 use super::words::{area, length};
 use crate::base::number::{mm, trimmed};
-use crate::base::tolerance::{SAME_LENGTH, WAY_WIDTH};
-use crate::diagnostic::{Finding, Limit, Mark, Quantity, Severity, SourceClass};
+use crate::base::tolerance::WAY_WIDTH;
+use crate::diagnostic::Bound::Least;
+use crate::diagnostic::{Bound, Finding, Limit, Mark, Quantity, Requirement, Severity, SourceClass};
 use crate::figures::washing::{Seat, Wash, rooms, showers, toilets};
 use crate::model::Arrangement;
 use crate::source::Span;
@@ -40,15 +41,15 @@ const PRACTICE: (SourceClass, &str) = (SourceClass::CommonPractice, "common prac
 const SHOULDERS: (SourceClass, &str) =
     (SourceClass::Published, "half the median man's breadth of shoulders, ANSUR II public data");
 
-const fn limit(name: &'static str, default: f64, (class, source): (SourceClass, &'static str)) -> Limit {
-    Limit { name, default, quantity: Quantity::Length, class, source }
+const fn limit(name: &'static str, default: Bound, (class, source): (SourceClass, &'static str)) -> Limit {
+    Limit::new(name, default, Quantity::Length, class, source)
 }
 
-const LIMITS: [Limit; 4] = [
-    limit("free", 700.0, PRACTICE),
-    limit("beside", 255.0, SHOULDERS),
-    limit("before", 250.0, PRACTICE),
-    limit("disc", 450.0, PRACTICE),
+static LIMITS: [Limit; 4] = [
+    limit("free", Least(700.0), PRACTICE),
+    limit("beside", Least(255.0), SHOULDERS),
+    limit("before", Least(250.0), PRACTICE),
+    limit("disc", Least(450.0), PRACTICE),
 ];
 
 impl Check for WetRoom {
@@ -95,11 +96,15 @@ impl One<'_> {
         finding
     }
 
+    fn limit(&self, name: &str) -> Requirement {
+        self.context.limits.get(name).within(if name == "disc" { WAY_WIDTH } else { 0.0 })
+    }
+
     /// A note with what is there, and a caution where that is less than a limit.
     fn told(&self, about: (&str, Span), is: &str, (limit, found): (&str, f64), mark: &Mark) -> Option<Finding> {
-        let required = self.context.limits.get(limit);
-        let needed = required.measure.value;
-        if found >= needed - if limit == "disc" { WAY_WIDTH } else { SAME_LENGTH } {
+        let required = self.limit(limit);
+        let needed = required.value();
+        if required.holds(found) {
             return None;
         }
         let mut caution = self.finding(Severity::Caution, about, format!("{is}, {} is needed", mm(needed)), found);
@@ -114,13 +119,13 @@ impl One<'_> {
         let found = rect.width().min(rect.height());
         let both = format!("{} x {}", trimmed(rect.width(), 1), mm(rect.height()));
         let is = format!("the free floor of `{}` is {both} with its door shut", wash.name);
-        let needed = self.context.limits.get("free").measure.value;
+        let needed = self.context.limits.get("free").value();
         let caution = self.told(about, &is, ("free", found), &area(rect)).map(|mut caution| {
             caution.message = format!("{is}, {needed} x {needed} mm is needed", needed = trimmed(needed, 1));
             caution
         });
         let mut note = self.finding(Severity::Note, about, is, found);
-        note.required = Some(self.context.limits.get("free"));
+        note.required = Some(self.limit("free"));
         note.marks = vec![area(rect)];
         vec![caution.unwrap_or(note)]
     }
@@ -153,7 +158,7 @@ impl One<'_> {
         let is = format!("the widest disc to shower in at `{}` is {}", wash.name, mm(disc));
         let caution = self.told(about, &is, ("disc", disc), &Mark::At(at));
         let mut note = self.finding(Severity::Note, about, is, disc);
-        note.required = Some(self.context.limits.get("disc"));
+        note.required = Some(self.limit("disc"));
         note.marks = vec![Mark::At(at)];
         vec![caution.unwrap_or(note)]
     }

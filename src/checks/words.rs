@@ -35,10 +35,7 @@ pub(super) fn with_tightest(findings: impl IntoIterator<Item = Finding>) -> Vec<
     let (met, mut others): (Vec<Finding>, Vec<Finding>) =
         findings.into_iter().partition(|finding| finding.severity == Severity::Met);
     let spare = |finding: &Finding| match (&finding.measured, &finding.required) {
-        (Some(measured), Some(required)) if required.most => {
-            required.measure.value / measured.value.max(f64::MIN_POSITIVE)
-        }
-        (Some(measured), Some(required)) => measured.value / required.measure.value.max(f64::MIN_POSITIVE),
+        (Some(measured), Some(required)) => required.spare(measured.value),
         _ => f64::INFINITY,
     };
     others.extend(met.into_iter().min_by(|a, b| spare(a).total_cmp(&spare(b))));
@@ -66,7 +63,7 @@ pub(super) fn judged(
 ) -> Finding {
     let severity = if required.holds(value) { Severity::Met } else { severity };
     let mut finding = Finding::new(check, severity, subject, message);
-    finding.measured = Some(Measure { value, quantity: required.measure.quantity });
+    finding.measured = Some(Measure { value, quantity: required.quantity });
     finding.required = Some(required);
     finding
 }

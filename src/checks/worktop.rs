@@ -22,8 +22,8 @@
 use super::check::{Check, Context};
 use super::words::{area, length, with_tightest};
 use crate::base::number::mm;
-use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::Bound::{Least, Most};
+use crate::diagnostic::{Bound, Finding, Limit, Quantity, Requirement, Severity};
 use crate::model::{Module, Solid, Tag};
 
 /// The check `worktop`.
@@ -33,11 +33,10 @@ const NAME: &str = "worktop";
 /// What is easy to work at is half the stature and this, mm.
 const OVER_HALF: f64 = 50.0;
 
-const LIMITS: [Limit; 2] = [limit("low", 850.0), limit("high", 950.0)];
+static LIMITS: [Limit; 2] = [limit("low", Least(850.0)), limit("high", Most(950.0))];
 
-const fn limit(name: &'static str, default: f64) -> Limit {
-    let (quantity, class, source) = (Quantity::Length, SourceClass::CommonPractice, "common practice, no source");
-    Limit { name, default, quantity, class, source }
+const fn limit(name: &'static str, default: Bound) -> Limit {
+    Limit::practice(name, default, Quantity::Length)
 }
 
 impl Check for Worktop {
@@ -76,23 +75,22 @@ fn look(context: &Context<'_>, module: &Module, solid: &Solid) -> Finding {
     let (low, high) = (context.limits.get("low"), context.limits.get("high"));
     let (tallest, shortest) = (model.tallest(), model.shortest());
     let easy = |stature: f64| stature / 2.0 + OVER_HALF;
-    let low = if easy(tallest) < low.measure.value { shifted(low, easy(tallest), "tallest", tallest) } else { low };
-    let high =
-        if easy(shortest) > high.measure.value { shifted(high, easy(shortest), "shortest", shortest) } else { high };
+    let low = if easy(tallest) < low.value() { shifted(low, easy(tallest), "tallest", tallest) } else { low };
+    let high = if easy(shortest) > high.value() { shifted(high, easy(shortest), "shortest", shortest) } else { high };
     let top = solid.prism.bounds().z.1;
     let which = format!("the worktop `{}` of `{}` is {} high", solid.name, module.name, mm(top));
     let not = |limit: &Requirement, word: &str, who: &str, stature: f64| {
-        let (limit, stature) = (mm(limit.measure.value), mm(stature));
+        let (limit, stature) = (mm(limit.value()), mm(stature));
         format!("{which}, {limit} is the {word} (the {who} person is {stature} tall)")
     };
-    let (severity, required, message) = if top + SAME_LENGTH < low.measure.value {
+    let (severity, required, message) = if !low.holds(top) {
         let message = not(&low, "least", "tallest", tallest);
         (Severity::Caution, low, message)
-    } else if top - SAME_LENGTH > high.measure.value {
+    } else if !high.holds(top) {
         let message = not(&high, "most", "shortest", shortest);
         (Severity::Caution, high, message)
     } else {
-        (Severity::Met, low, which)
+        (Severity::Met, low.up_to(&high), which)
     };
     let mut finding = Finding::new(NAME, severity, &module.name, message);
     finding.measured = length(top);
@@ -106,7 +104,7 @@ fn look(context: &Context<'_>, module: &Module, solid: &Solid) -> Finding {
 fn shifted(limit: Requirement, value: f64, who: &str, stature: f64) -> Requirement {
     let source =
         format!("half the stature of the {who} person, {}, and {}; {}", mm(stature), mm(OVER_HALF), limit.source);
-    Requirement { measure: Measure { value, ..limit.measure }, source, ..limit }
+    Requirement { source, ..limit.at(value) }
 }
 
 #[cfg(test)]

@@ -83,7 +83,7 @@ fn excess(inner: Rect, outer: Rect) -> Option<Excess> {
 fn finding(subject: &str, message: String, far: f64, mark: Rect, spans: Vec<Span>) -> Finding {
     let mut finding = Finding::new(NAME, Severity::Fault, subject, message);
     finding.measured = length(far);
-    finding.required = Some(Requirement::geometry());
+    finding.required = Some(Requirement::nothing());
     finding.spans = spans;
     finding.marks = vec![area(mark)];
     finding

@@ -9,7 +9,6 @@ use crate::base::text;
 use crate::checks::{Check, Context, manual_page};
 use crate::compile::{Options, Session};
 use crate::diagnostic::Limit;
-use crate::diagnostic::{Measure, Requirement};
 use crate::registry::Registry;
 use std::fmt::Write;
 use std::fs;
@@ -146,7 +145,6 @@ fn page(check: &dyn Check) -> String {
 }
 
 fn line(check: &str, limit: &Limit) -> String {
-    let measure = Measure { value: limit.default, quantity: limit.quantity };
-    let origin = Requirement { measure, class: limit.class, source: limit.source.to_owned(), most: false }.origin();
-    format!("{check}: {{ {}: {} }}    # {measure}; {origin}", limit.name, limit.default)
+    let required = limit.requirement(None);
+    format!("{check}: {{ {}: {} }}    # {}; {}", limit.name, required.value(), required.words(), required.origin())
 }

@@ -4,12 +4,14 @@ mod error;
 mod finding;
 mod limits;
 pub mod report;
+mod requirement;
 mod suggestion;
 pub mod wire;
 mod worked;
 
 pub use error::{Diagnostic, Note, Sink};
-pub use finding::{Counts, Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
+pub use finding::{Counts, Finding, Mark, Severity};
 pub use limits::{Limit, Limits, Ran};
+pub use requirement::{Bound, Measure, Quantity, Requirement, SourceClass};
 pub use suggestion::{Edit, Suggestion, edited};
 pub use worked::{Step, Worked};

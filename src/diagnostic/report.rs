@@ -1,7 +1,8 @@
 //! Errors and findings as text for a terminal, each with the lines of the file it speaks of.
 
 use super::error::{Diagnostic, Sink};
-use super::finding::{Finding, Requirement, Severity};
+use super::finding::{Finding, Severity};
+use super::requirement::Requirement;
 use crate::source::{FileId, SourceMap, Span, is_shown};
 use annotate_snippets::{Annotation, AnnotationKind, Group, Level, Renderer, Snippet, normalize_untrusted_str};
 use std::ops::Range;
@@ -97,7 +98,7 @@ fn line<'a>(group: Group<'a>, level: Level<'a>, name: &'static str, text: &str) 
 }
 
 fn requirement(required: &Requirement) -> String {
-    format!("{} ({})", required.measure, required.origin())
+    format!("{} ({})", required.short(), required.origin())
 }
 
 /// Places as (span, label, whether it is the main one), one snippet for each file, the main place's file first.

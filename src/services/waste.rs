@@ -12,8 +12,8 @@ pub struct Fall {
     pub drop: f64,
     /// Percent.
     pub percent: f64,
-    /// Whether a leg of it rises.
-    pub rises: bool,
+    /// How much the leg that rises most rises, mm; 0 where none does.
+    pub rise: f64,
 }
 
 /// The fall of a pipe along its way.
@@ -21,9 +21,10 @@ pub struct Fall {
 pub fn fall(waste: &Waste) -> Fall {
     let run = &waste.run;
     let (length, drop) = (run.level_length(), run.fall());
-    let rises = run.points.iter().zip(run.points.iter().skip(1)).any(|(a, b)| b.z > a.z + SAME_LENGTH);
+    let legs = run.points.iter().zip(run.points.iter().skip(1));
+    let rise = legs.map(|(a, b)| b.z - a.z).filter(|rise| *rise > SAME_LENGTH).fold(0.0, f64::max);
     let percent = if length > 0.0 { drop / length * 100.0 } else { f64::INFINITY };
-    Fall { length, drop, percent, rises }
+    Fall { length, drop, percent, rise }
 }
 
 /// Bore up to which the steeper fall is wanted, mm: 2½ in; IPC 704.1.

@@ -1,16 +1,16 @@
 //! Water vapour: saturation pressure, dew point, and the humidity at which a surface gets wet or mouldy.
 
 use crate::base::tolerance::ROUNDING;
-use crate::diagnostic::{Limit, Quantity, SourceClass};
+use crate::diagnostic::{Bound, Limit, Quantity, SourceClass};
 
 /// Humidity at a surface from which on mould grows.
-pub const MOULD: Limit = Limit {
-    name: "mould",
-    default: 80.0,
-    quantity: Quantity::Percent,
-    class: SourceClass::Published,
-    source: "ISO 13788:2012, 5.3, as quoted in public texts",
-};
+pub const MOULD: Limit = Limit::new(
+    "mould",
+    Bound::Most(80.0),
+    Quantity::Percent,
+    SourceClass::Published,
+    "ISO 13788:2012, 5.3, as quoted in public texts",
+);
 
 /// Saturation pressure of water vapour, Pa, at a temperature in degrees Celsius; ISO 13788, annex E.
 #[must_use]

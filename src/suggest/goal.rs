@@ -96,7 +96,7 @@ fn concerns(other: &Finding, finding: &Finding) -> bool {
 /// By how much a finding misses its limit, in the limit's unit.
 pub(super) fn miss(finding: &Finding) -> f64 {
     match (&finding.measured, &finding.required) {
-        (Some(measured), Some(required)) => (required.measure.value - measured.value).abs(),
+        (Some(measured), Some(required)) => required.miss(measured.value),
         _ => 0.0,
     }
 }

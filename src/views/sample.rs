@@ -1,6 +1,6 @@
 //! Layouts made by hand for the tests of the views.
 
-use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity, Sink, SourceClass, Suggestion};
+use crate::diagnostic::{Bound, Finding, Limit, Mark, Measure, Quantity, Severity, Sink, Suggestion};
 use crate::geometry::{Axis, Box3, Prism};
 use crate::language::read_theme;
 use crate::model::testing::said;
@@ -195,12 +195,7 @@ pub fn findings() -> Vec<Finding> {
         Finding::new("walkway", Severity::Fault, "entry galley", "the way is 412 mm wide, less than 500 mm");
     fault.marks = vec![Mark::Between(Point::new(2080.0, 1480.0), Point::new(2080.0, 580.0))];
     fault.measured = Some(Measure { value: 412.0, quantity: Quantity::Length });
-    fault.required = Some(Requirement {
-        measure: Measure { value: 500.0, quantity: Quantity::Length },
-        class: SourceClass::CommonPractice,
-        source: "common practice, no source".into(),
-        most: false,
-    });
+    fault.required = Some(Limit::practice("least", Bound::Least(500.0), Quantity::Length).requirement(None));
     let words = "make the depth of `galley` 472 mm instead of 560 mm".into();
     fault.suggestion = Some(Suggestion { words, edits: Vec::new() });
     let mut caution = Finding::new(

@@ -4,7 +4,7 @@ use super::super::words::{area, length};
 use super::edges::Place;
 use crate::base::number::mm;
 use crate::base::tolerance::WAY_WIDTH;
-use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::{Bound, Finding, Mark, Quantity, Requirement, Severity, SourceClass};
 use crate::figures::ground::spread;
 use crate::figures::ways::{Floor, between, no_way_in};
 use crate::geometry::{Region, Widest};
@@ -99,6 +99,5 @@ fn finding(
 /// The least width of a way, as the check of standing spaces has it.
 fn requirement(least: f64) -> Requirement {
     let source = "least width of a way: limit `least` of the check `reachable`; common practice, no source";
-    let measure = Measure { value: least, quantity: Quantity::Length };
-    Requirement { measure, class: SourceClass::CommonPractice, source: source.to_owned(), most: false }
+    Requirement::new(Bound::Least(least), Quantity::Length, SourceClass::CommonPractice, source).within(WAY_WIDTH)
 }

@@ -2,7 +2,7 @@
 
 use super::super::words::{area, length};
 use crate::base::number::{mm, trimmed};
-use crate::diagnostic::{Finding, Measure, Quantity, Requirement, Severity};
+use crate::diagnostic::{Bound, Finding, Measure, Quantity, Requirement, Severity};
 use crate::figures::berths::Bed;
 use crate::model::{Arrangement, Model};
 use crate::source::Span;
@@ -19,7 +19,7 @@ pub(super) fn size_finding(
     required: Requirement,
     (who, stature): (&str, f64),
 ) -> Finding {
-    let least = required.measure.value;
+    let least = required.value();
     let tall = if stature > 0.0 { format!(", {} tall", mm(stature)) } else { String::new() };
     let (space, owner) = (&bed.space.name, &bed.module.name);
     let message = format!(
@@ -66,8 +66,7 @@ pub(super) fn berths_finding(model: &Model, night: &Arrangement, people: usize, 
     let mut finding = Finding::new(NAME, Severity::Fault, "berths", message);
     finding.arrangements = vec![night.name.clone()];
     finding.measured = Some(Measure { value: berths as f64, quantity: Quantity::Count });
-    let measure = Measure { value: people as f64, quantity: Quantity::Count };
-    finding.required = Some(Requirement { measure, ..Requirement::geometry() });
+    finding.required = Some(Requirement::geometry(Bound::Least(people as f64), Quantity::Count));
     finding.spans = spans(model, night);
     finding.help = Some("add a bed, or a pose with a lying space".to_owned());
     finding

@@ -2,10 +2,10 @@
 //! goes ahead.
 
 use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::Mark;
+use crate::diagnostic::{Bound, Finding, Mark, Measure, Quantity, Requirement, SourceClass};
 use crate::figures::Room;
 use crate::geometry::{Axis, Box3, Hole, Parcel, Stands};
-use crate::model::{Arrangement, Model, Opening, Wall};
+use crate::model::{Arrangement, Cargo, Model, Opening, Wall};
 use kurbo::{Point, Rect, Shape};
 
 /// Most clear rectangles that are looked at; the smallest are dropped beyond it.
@@ -111,6 +111,14 @@ pub(super) fn passes(parcel: &Parcel, wall: Wall, hole: Hole) -> bool {
         (Stands::Fixed, true) => hole.lets_straight(if normal(wall) == Axis::X { second } else { first }, third),
         (Stands::Fixed, false) => hole.lets_straight(first, second),
     }
+}
+
+/// Of all pieces not one passes: what is said where no single side of the hole is to blame.
+pub(super) fn none_passes(finding: Finding, cargo: &Cargo) -> Finding {
+    let measured = Some(Measure { value: 0.0, quantity: Quantity::Count });
+    let (all, class) = (Bound::Least(cargo.parcel.count as f64), SourceClass::Geometry);
+    let required = Some(Requirement::new(all, Quantity::Count, class, "pieces listed by the layout"));
+    Finding { measured, required, ..finding }
 }
 
 /// An opening in plan: its width on the wall, or its area in the roof.

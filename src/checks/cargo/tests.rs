@@ -82,7 +82,7 @@ fn what_is_left_over_is_named() {
     let found = run(&CargoFits, &load(boot(), [990.0, 650.0, 350.0], 7, Stands::Any));
     let fault = found.iter().find(|one| one.severity == Severity::Fault).unwrap();
     assert!(fault.message.starts_with("`boot` has no place for 1 of 7 `crate`;"), "{}", fault.message);
-    assert_eq!((fault.measured.unwrap().value, fault.required.as_ref().unwrap().measure.value), (6.0, 7.0));
+    assert_eq!((fault.measured.unwrap().value, fault.required.as_ref().unwrap().value()), (6.0, 7.0));
 }
 
 #[test]

@@ -35,7 +35,7 @@ fn a_seat_back_takes_its_strip_and_the_body_turns() {
     let found = run(&PassThrough, &behind(100.0, 791.0));
     let [finding] = found.as_slice() else { panic!("{found:?}") };
     assert_eq!(finding.measured.unwrap().value, 329.0);
-    assert_eq!(finding.required.as_ref().unwrap().measure.value, 330.0);
+    assert_eq!(finding.required.as_ref().unwrap().value(), 330.0);
     assert!(finding.message.contains("620 x 329 mm beside `body` of `seat`"), "{}", finding.message);
     assert!(run(&PassThrough, &behind(500.0, 1000.0)).is_empty(), "beyond the reach");
 }
@@ -53,6 +53,6 @@ fn a_slanted_thing_is_taken_as_it_is() {
     module.poses[0].solids[0].prism = wedge;
     let found = run(&PassThrough, &with(cab(0.0), module));
     let k = 1.0 / (330.0 / 620.0 + 580.0 / 700.0);
-    let share = found[0].measured.unwrap().value / found[0].required.as_ref().unwrap().measure.value;
+    let share = found[0].measured.unwrap().value / found[0].required.as_ref().unwrap().value();
     assert!((share - k).abs() < 0.0002, "{} against {k}", found[0].message);
 }

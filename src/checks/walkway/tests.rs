@@ -29,7 +29,7 @@ fn a_gap_below_500_is_a_caution_with_its_figures() {
     let [finding] = findings.as_slice() else { panic!("{findings:?}") };
     assert_eq!((finding.severity, finding.subject.as_str()), (Severity::Caution, "galley"));
     assert!((finding.measured.unwrap().value - 450.0).abs() < WAY_WIDTH);
-    assert_eq!(finding.required.as_ref().unwrap().measure.value, 500.0);
+    assert_eq!(finding.required.as_ref().unwrap().value(), 500.0);
     assert_eq!(
         finding.message,
         "the way from entry to galley narrows to 450 mm between `bench` and `locker`, 500 mm is needed"

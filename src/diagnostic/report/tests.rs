@@ -1,7 +1,7 @@
 //! Tests of the terminal report: its exact text, and that no span can upset it.
 
 use super::*;
-use crate::diagnostic::{Measure, Quantity, SourceClass, Suggestion};
+use crate::diagnostic::{Bound, Limit, Measure, Quantity, Suggestion};
 use proptest::prelude::*;
 
 const TEXT: &str = "boxwright: 1\nmodules:\n  bed:\n    symbol: bed/lift\n    place: { reer: box.rear }   # é\n  höhe: { symbol: x/y }\n";
@@ -27,12 +27,7 @@ fn finding(sources: &SourceMap) -> Finding {
         arrangements: vec!["day".to_owned(), "night".to_owned()],
         message: "the way to `bed` is 412.5 mm wide".to_owned(),
         measured: Some(measure(412.46)),
-        required: Some(Requirement {
-            measure: measure(450.0),
-            class: SourceClass::CommonPractice,
-            source: "common practice, no source".to_owned(),
-            most: false,
-        }),
+        required: Some(Limit::practice("least", Bound::Least(450.0), Quantity::Length).requirement(None)),
         spans: vec![span(sources, "bed"), span(sources, "höhe")],
         marks: Vec::new(),
         suggestion: Some(Suggestion { words: "move `bed` 38 mm to the rear".to_owned(), edits: Vec::new() }),

@@ -47,14 +47,9 @@ fn row(ran: &Ran, findings: &[&Finding]) -> Vec<String> {
         worst.map(|finding| finding.subject.clone()).unwrap_or_default(),
         worst.map(arrangements).unwrap_or_default(),
         worst.and_then(|finding| finding.measured).map(|measured| measured.to_string()).unwrap_or_default(),
-        required.map(required_words).unwrap_or_default(),
+        required.map(Requirement::short).unwrap_or_default(),
         required.map_or_else(|| SourceClass::Geometry.words().to_owned(), Requirement::origin),
     ]
-}
-
-/// The limit, with "at most" where it is one.
-fn required_words(required: &Requirement) -> String {
-    if required.most { required.words() } else { required.measure.to_string() }
 }
 
 /// The finding that the row shows: the gravest with a figure, else the tightest place that is met.

@@ -90,7 +90,7 @@ fn row(number: usize, finding: &Finding) -> Vec<String> {
         arrangements,
         text,
         finding.measured.map(|measured| measured.to_string()).unwrap_or_default(),
-        required.map(|required| required.measure.to_string()).unwrap_or_default(),
+        required.map(Requirement::short).unwrap_or_default(),
         required.map(Requirement::origin).unwrap_or_default(),
     ]
 }
