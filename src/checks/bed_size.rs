@@ -99,7 +99,8 @@ fn severity(measured: f64, fault: f64, caution: f64) -> Severity {
 fn width(context: &Context<'_>, arrangement: &Arrangement, bed: &Bed<'_>) -> Finding {
     let each = bed.width / f64::from(bed.space.people.max(1));
     let required = context.limits.get("width");
-    let severity = severity(each, LEAST_WIDTH, required.value());
+    // A layout that sets a limit below the fault's own has said why.
+    let severity = severity(each, LEAST_WIDTH.min(required.value()), required.value());
     size_finding(arrangement, bed, severity, ("wide", each), required, ("each sleeper", 0.0))
 }
 
