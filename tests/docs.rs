@@ -183,3 +183,74 @@ fn commands_of_the_readme_work() {
         assert!(output.status.success(), "{command:?}: {}", String::from_utf8_lossy(&output.stdout));
     }
 }
+
+/// A number below a hundred in words, with a capital.
+fn in_words(number: usize) -> String {
+    const SMALL: [&str; 20] = [
+        "zero",
+        "one",
+        "two",
+        "three",
+        "four",
+        "five",
+        "six",
+        "seven",
+        "eight",
+        "nine",
+        "ten",
+        "eleven",
+        "twelve",
+        "thirteen",
+        "fourteen",
+        "fifteen",
+        "sixteen",
+        "seventeen",
+        "eighteen",
+        "nineteen",
+    ];
+    const TENS: [&str; 8] = ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"];
+    let words = match (number / 10, number % 10) {
+        (0 | 1, _) => SMALL[number].to_owned(),
+        (tens, 0) => TENS[tens - 2].to_owned(),
+        (tens, rest) => format!("{}-{}", TENS[tens - 2], SMALL[rest]),
+    };
+    words[..1].to_uppercase() + &words[1..]
+}
+
+/// The names that a page lists after `N checks`, up to the end of the paragraph, in its order.
+fn listed(page: &str, count: usize) -> Option<Vec<String>> {
+    let (_, rest) = page.split_once(&format!("{} checks", in_words(count)))?;
+    let (_, list) = rest.split_once(": ")?;
+    let list = list.split(".\n").next()?;
+    let words = list.split(|c: char| !c.is_ascii_lowercase() && c != '-').filter(|word| !word.is_empty());
+    Some(
+        words
+            .filter(|word| !["of", "the", "vehicle", "shell", "services", "parts", "and"].contains(word))
+            .map(str::to_owned)
+            .collect(),
+    )
+}
+
+#[test]
+fn pages_list_all_checks_in_the_order_of_the_registry() {
+    let names: Vec<&str> = Registry::standard().checks.iter().map(|check| check.name()).collect();
+    for path in ["README.md", "CHANGELOG.md"] {
+        let found = listed(&common::text(path), names.len());
+        assert_eq!(
+            found.as_deref(),
+            Some(names.iter().map(|name| (*name).to_owned()).collect::<Vec<_>>().as_slice()),
+            "{path}"
+        );
+    }
+}
+
+#[test]
+fn a_list_of_checks_is_read() {
+    assert_eq!(
+        [0, 9, 10, 19, 20, 44, 99].map(in_words).join(" "),
+        "Zero Nine Ten Nineteen Twenty Forty-four Ninety-nine"
+    );
+    let page = "Three checks look: `one`,\n`two`; of the vehicle `three-four`.\nMore `five`.\n";
+    assert_eq!(listed(page, 3).unwrap(), ["one", "two", "three-four"]);
+    assert_eq!(listed(page, 4), None);
+}

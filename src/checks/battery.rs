@@ -90,3 +90,6 @@ impl Check for BatteryLasts {
         ]
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -114,3 +114,6 @@ fn named(angles: Angles) -> Vec<(&'static str, Touch)> {
     let all = [("approach", angles.approach), ("departure", angles.departure), ("ramp", angles.ramp)];
     all.into_iter().filter_map(|(name, touch)| Some((name, touch?))).collect()
 }
+
+#[cfg(test)]
+mod tests;

@@ -116,3 +116,6 @@ impl Check for Heating {
         ]
     }
 }
+
+#[cfg(test)]
+mod tests;

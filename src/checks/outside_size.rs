@@ -101,3 +101,6 @@ impl Check for OutsideSize {
         ]
     }
 }
+
+#[cfg(test)]
+mod tests;

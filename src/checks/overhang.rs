@@ -81,3 +81,6 @@ impl Check for Overhang {
         ]
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -106,3 +106,6 @@ fn may_lie(part: Grain, sheet: Grain) -> bool {
 fn may_turn(part: Grain, sheet: Grain) -> bool {
     part == Grain::Free || sheet == Grain::Free || part != sheet
 }
+
+#[cfg(test)]
+mod tests;

@@ -137,3 +137,6 @@ fn figures<'a>(context: &Context<'a>, vehicle: &'a Vehicle) -> Option<Figures<'a
         length,
     })
 }
+
+#[cfg(test)]
+mod tests;

@@ -99,3 +99,6 @@ impl Check for RollThreshold {
         context.figures.weighed().iter().map(sum).collect()
     }
 }
+
+#[cfg(test)]
+mod tests;

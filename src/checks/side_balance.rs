@@ -105,3 +105,6 @@ fn sum(weighed: &Weighed, track: f64) -> Worked {
         .step("left wheels", ["load - right", ""], format!("{left} kg"), "")
         .step("difference", ["|left - right| / (left + right)", ""], format!("{} %", trimmed(weighed.lean(), 2)), "")
 }
+
+#[cfg(test)]
+mod tests;

@@ -105,3 +105,6 @@ impl Check for TwistGap {
         vec![worked]
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -92,3 +92,6 @@ impl Check for VoltageDrop {
         context.model.services.cables.iter().map(sum).collect()
     }
 }
+
+#[cfg(test)]
+mod tests;

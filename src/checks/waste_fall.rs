@@ -86,3 +86,6 @@ impl Check for WasteFall {
         context.model.services.wastes.iter().map(sum).collect()
     }
 }
+
+#[cfg(test)]
+mod tests;

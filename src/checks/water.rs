@@ -104,3 +104,6 @@ impl Check for WaterLasts {
 fn persons(count: usize) -> String {
     if count == 1 { "1 person".to_owned() } else { format!("{count} people") }
 }
+
+#[cfg(test)]
+mod tests;

@@ -76,5 +76,10 @@ mod tests {
             .collect();
         assert_eq!(figures, ["0", "0.5", "1", "1.5", "2 m"]);
         assert!(bounds.width() > 100.0);
+        // Four parts of 500 mm at 1:20 are 25 mm each on paper, 100 mm in all, from the bar's corner.
+        let drawn =
+            bar.items.iter().filter_map(|i| if let Item::Path(p) = i { Some(p.shape.bounding_box()) } else { None });
+        let drawn: Vec<(f64, f64)> = drawn.map(|part| (part.x0, part.x1)).collect();
+        assert_eq!(drawn, [(30.0, 55.0), (55.0, 80.0), (80.0, 105.0), (105.0, 130.0)]);
     }
 }

@@ -130,6 +130,20 @@ mod tests {
         assert!(is_own_mirror(&side), "what goes through is seen from both faces");
     }
 
+    /// Holes in opposite corners, one in each face: the mirror image through the middle of the board puts each where the other
+    /// is, and no other does. Both in one face, only a turn does, which makes no mirror image.
+    #[test]
+    fn a_board_may_be_its_mirror_image_through_its_middle() {
+        let hole = |at, reverse| Machining::Hole { at, diameter: 5.0, depth: Some(11.0), reverse };
+        let mut board = part("board", 1, 800.0, 400.0);
+        board.machining = vec![hole((64.0, 37.0), false), hole((736.0, 363.0), true)];
+        assert!(is_own_mirror(&board));
+        board.machining[1] = hole((736.0, 363.0), false);
+        assert!(!is_own_mirror(&board));
+        board.machining[1] = hole((735.0, 363.0), true);
+        assert!(!is_own_mirror(&board));
+    }
+
     #[test]
     fn a_good_face_gives_a_hand_to_an_uneven_outline() {
         let mut wall = part("wall", 1, 2000.0, 800.0);

@@ -115,4 +115,28 @@ mod tests {
             assert_eq!((resistance(section, 2, 20.0), resistance(section, 5, 20.0)), (solid, flexible));
         }
     }
+    /// Copper at 70 degrees has 1.1965 times its resistance at 20 (IEC 60228: 0.00393 a kelvin): 7.41 ohm/km become 8.866.
+    #[test]
+    fn warm_copper_resists_more() {
+        assert!((resistance(2.5, 2, 70.0) - 8.866).abs() < 0.0005);
+        assert!((resistance(50.0, 5, 20.0) - 0.344_82).abs() < 1e-9, "a section that the table lacks");
+    }
+
+    /// 24 V x 200 Ah x 80 % are 3,840 Wh; 50 W x 8 h and 100 W x 2 h are 600 Wh; 24 V x 10 Ah come in: 3,840 / 360 days.
+    #[test]
+    fn a_day_is_a_balance_of_energy() {
+        let mut model = crate::model::testing::model(crate::model::testing::space(4000.0, 2000.0, 2000.0));
+        assert_eq!((day(&model), nominal(&model)), (None, 12.0));
+        let span = Span::default();
+        model.services.battery =
+            Some(crate::model::Battery { volts: 24.0, capacity: 200.0, usable: 0.8, charge: 10.0, span });
+        let consumer = |watts, hours| crate::model::Consumer { name: String::new(), watts, hours, span };
+        model.services.consumers = vec![consumer(50.0, 8.0), consumer(100.0, 2.0)];
+        let found = day(&model).unwrap();
+        assert_eq!((found.used, found.charged, nominal(&model)), (600.0, 240.0, 24.0));
+        assert!((found.stored - 3840.0).abs() < 1e-9 && (found.days - 3840.0 / 360.0).abs() < 1e-9, "{found:?}");
+        model.services.consumers.truncate(1);
+        model.services.battery.as_mut().unwrap().charge = 17.0;
+        assert_eq!(day(&model).unwrap().days, f64::INFINITY);
+    }
 }

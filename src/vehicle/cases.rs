@@ -169,3 +169,6 @@ fn worst_side(model: &Model, full: &Recipe) -> Option<Recipe> {
     let differs = tanks.into_iter().any(|(_, (one, other))| one != other);
     differs.then(|| Recipe { fill, ..full.clone() })
 }
+
+#[cfg(test)]
+mod tests;

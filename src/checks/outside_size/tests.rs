@@ -1,0 +1,50 @@
+//! Outside sizes by hand, against Regulation (EU) 1230/2012.
+
+use super::*;
+use crate::checks::testing::{met, on_wheels, run};
+use crate::model::{Cab, Model, Region, Vehicle};
+
+fn with(change: impl Fn(&mut Vehicle)) -> Model {
+    let mut model = on_wheels();
+    change(model.vehicle.as_mut().unwrap());
+    model
+}
+
+fn over(model: &Model) -> Vec<(String, f64)> {
+    run(&OutsideSize, model)
+        .into_iter()
+        .map(|finding| (finding.subject, finding.measured.map_or(0.0, |measured| measured.value)))
+        .collect()
+}
+
+/// 2,000 mm and two walls of 40 mm are 2,080 mm; 470 mm beside them make the 2.55 m that are allowed, 2.60 m with insulated
+/// walls of 45 mm or more (annex I, part C, 1.1).
+#[test]
+fn insulated_walls_may_be_fifty_millimetres_wider() {
+    assert_eq!(met(&OutsideSize, &with(|vehicle| vehicle.beside = 470.0)).unwrap(), ("width".to_owned(), 2550.0));
+    assert_eq!(over(&with(|vehicle| vehicle.beside = 471.0)), [("width".to_owned(), 2551.0)]);
+    let mut insulated = with(|vehicle| vehicle.beside = 510.0);
+    insulated.space.walls.thickness = 45.0;
+    assert_eq!(over(&insulated), []);
+    insulated.vehicle.as_mut().unwrap().beside = 511.0;
+    assert_eq!(over(&insulated), [("width".to_owned(), 2601.0)]);
+}
+
+/// 1,120 + 2,000 + 40 mm are 3,160 mm: 840 mm may stand on the roof. Behind the front axle are 4,660 mm: 7,340 mm may be
+/// ahead of it. A cab counts where it is higher or wider.
+#[test]
+fn height_and_length_are_sums() {
+    assert_eq!(over(&with(|vehicle| vehicle.on_roof = 840.0)), []);
+    assert_eq!(over(&with(|vehicle| vehicle.on_roof = 841.0)), [("height".to_owned(), 4001.0)]);
+    assert_eq!(over(&with(|vehicle| vehicle.ahead = 7340.0)), []);
+    assert_eq!(over(&with(|vehicle| vehicle.ahead = 7341.0)), [("length".to_owned(), 12_001.0)]);
+    let cab = with(|vehicle| vehicle.cab = Some(Cab { rear: 0.0, top: 4002.0, width: 2560.0 }));
+    assert_eq!(over(&cab), [("width".to_owned(), 2560.0), ("height".to_owned(), 4002.0)]);
+}
+
+#[test]
+fn a_region_without_a_height_sets_none() {
+    let high = |region| with(|vehicle| (vehicle.region, vehicle.on_roof) = (region, 1141.0));
+    assert_eq!(over(&high(Region::Uk)), []);
+    assert_eq!(over(&high(Region::Au)), [("height".to_owned(), 4301.0)]);
+}
