@@ -47,9 +47,9 @@ mod tests {
     #[test]
     fn the_fall_is_over_the_length_seen_from_above() {
         let found = along(&[(0.0, 0.0, 120.0), (300.0, 400.0, 100.0)]);
-        assert_eq!((found.length, found.drop, found.percent, found.rises), (500.0, 20.0, 4.0, false));
+        assert_eq!((found.length, found.drop, found.percent, found.rise), (500.0, 20.0, 4.0, 0.0));
         let corner = along(&[(0.0, 0.0, 120.0), (300.0, 0.0, 90.0), (300.0, 400.0, 99.0)]);
-        assert_eq!((corner.length, corner.drop, corner.rises), (700.0, 21.0, true));
+        assert_eq!((corner.length, corner.drop, corner.rise), (700.0, 21.0, 9.0));
         assert!((corner.percent - 3.0).abs() < 1e-12);
         assert_eq!(along(&[(0.0, 0.0, 120.0), (0.0, 0.0, 0.0)]).percent, f64::INFINITY);
     }

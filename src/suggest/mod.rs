@@ -79,7 +79,7 @@ fn items(model: &Model) -> usize {
 /// Whether one change clears both: the same figure misses the same limit, on the same subject or at the same place.
 fn same_cause(a: &Finding, b: &Finding) -> bool {
     let place = a.subject == b.subject || (!a.marks.is_empty() && a.marks == b.marks);
-    let limit = |finding: &Finding| finding.required.as_ref().map(|required| required.measure);
+    let limit = |finding: &Finding| finding.required.as_ref().map(|required| (required.bound, required.quantity));
     let same = a.check == b.check && a.severity == b.severity && a.measured == b.measured && limit(a) == limit(b);
     a.measured.is_some() && same && place
 }

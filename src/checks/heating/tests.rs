@@ -15,7 +15,7 @@ fn box_of_air(changes: f64, heater: f64) -> Model {
 }
 
 fn wanted(model: &Model) -> f64 {
-    run(&Heating, model)[0].required.as_ref().unwrap().measure.value
+    run(&Heating, model)[0].required.as_ref().unwrap().value()
 }
 
 #[test]

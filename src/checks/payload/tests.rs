@@ -18,7 +18,7 @@ fn ten_kilograms_a_metre_are_wanted() {
     let found = run(&Payload, &gross(4059.5));
     assert_eq!((found.len(), found[0].severity, found[0].subject.as_str()), (1, Severity::Caution, "payload"));
     assert!((found[0].measured.as_ref().unwrap().value - 59.5).abs() < 1e-9);
-    assert!((found[0].required.as_ref().unwrap().measure.value - 59.6).abs() < 1e-9);
+    assert!((found[0].required.as_ref().unwrap().value() - 59.6).abs() < 1e-9);
 }
 
 /// The driver's 70 kg belong to running order; 10 (1 + 5.96) = 69.6 kg are wanted beside them: 4,139.6 kg in all.
