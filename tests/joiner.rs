@@ -41,8 +41,8 @@ fn the_spreadsheet_has_every_row_of_the_cut_list() {
     for name in ["marram", "teasel", "skua"] {
         let (compiled, outputs) = demo(name);
         let model = compiled.model.as_ref().unwrap();
-        let made = files("cut-list-xlsx", &compiled, &outputs);
-        assert_eq!(made, files("cut-list-xlsx", &compiled, &outputs), "{name}: other bytes the second time");
+        let made = files("cut-list-xlsx", compiled, &outputs);
+        assert_eq!(made, files("cut-list-xlsx", compiled, &outputs), "{name}: other bytes the second time");
         let mut book: Xlsx<_> = Xlsx::new(Cursor::new(made[0].bytes.clone())).unwrap();
         let names = book.sheet_names();
         assert_eq!(names.len(), outputs.cut_list().totals.len() + 2, "{name}: {names:?}");
@@ -131,7 +131,7 @@ fn texts_of_the_labels_stay_on_them() {
 #[test]
 fn shaped_parts_are_in_true_size() {
     let (compiled, outputs) = demo("marram");
-    let made = files("shaped-parts", &compiled, &outputs);
+    let made = files("shaped-parts", compiled, &outputs);
     assert!(made.len() >= 5, "{}", made.len());
     for file in &made {
         let text = String::from_utf8(file.bytes.clone()).unwrap();
@@ -159,7 +159,7 @@ fn shaped_parts_are_in_true_size() {
 #[test]
 fn parts_lie_as_their_hand_says() {
     let (compiled, outputs) = demo("marram");
-    let made = files("shaped-parts", &compiled, &outputs);
+    let made = files("shaped-parts", compiled, &outputs);
     let mut hands = Vec::new();
     for file in &made {
         let row = outputs.cut_list().rows.iter().find(|row| file.name == format!("part-{}.svg", row.number)).unwrap();

@@ -5,7 +5,7 @@
 //! and expressions, which take less. With `FUZZ_TRACE=1` each input is written to the target's temporary folder before it
 //! is tried, which finds even an overflow of the stack.
 
-#![allow(clippy::unwrap_used, reason = "a test may stop at once")]
+#![allow(clippy::unwrap_used, clippy::print_stdout, reason = "a test may stop at once, and tells what it did")]
 
 mod common;
 mod fuzz {

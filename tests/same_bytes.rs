@@ -1,6 +1,6 @@
 //! Same layout, same bytes: whatever the line ends, blanks, order of keys and working folder.
 
-#![allow(clippy::unwrap_used, reason = "a test may stop at once")]
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test may stop at once")]
 
 #[path = "common/command.rs"]
 mod command;

@@ -1,6 +1,6 @@
 //! The severity of every finding says the same as its figures: a fault or a caution exactly where the limit is missed.
 
-#![allow(clippy::unwrap_used, reason = "a test may stop at once")]
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test may stop at once")]
 
 mod common;
 #[path = "common/generator.rs"]

@@ -58,7 +58,7 @@ impl std::fmt::Write for Digest {
 
 /// What has a key.
 ///
-/// Implementations name every field, most simply by [`contents!`], so that a new field is not forgotten.
+/// Implementations name every field, most simply by the macro `contents`, so that a new field is not forgotten.
 pub trait Content {
     /// Puts all of it into a digest.
     fn feed(&self, digest: &mut Digest);

@@ -1,6 +1,6 @@
 //! What a check requires: a bound with its direction, its unit, and on whose word.
 
-use crate::base::tolerance::{ROUNDING, SAME_ANGLE, SAME_LENGTH};
+use crate::base::tolerance::{ROUNDING, SAME_LENGTH};
 
 /// A unit of a measured or required value.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -45,8 +45,8 @@ impl Quantity {
     /// Figures that differ by no more than this are equal, near a figure.
     fn slack(self, near: f64) -> f64 {
         match self {
-            Self::Length => SAME_LENGTH,
-            Self::Angle => SAME_ANGLE,
+            // Lengths are whole micrometres, so one more is more.
+            Self::Length => SAME_LENGTH / 2.0,
             _ => ROUNDING * near.abs().max(1.0),
         }
     }

@@ -80,7 +80,7 @@ pub fn lists() -> Vec<String> {
     let plain = "length,width,count\n600,400,2\n560,380,4\n";
     let jobs = r#"{ "version": 1, "jobs": [ { "id": "one", "sheets": [ { "w": 2440, "h": 1220 } ], "kerf": 3.2,
         "parts": [ { "id": "A", "w": 600, "h": 400, "count": 2, "rot": 1 } ] } ] }"#;
-    let blocks = ["README.md", "CHANGELOG.md"].map(|path| common::text(path));
+    let blocks = ["README.md", "CHANGELOG.md"].map(common::text);
     let shown = blocks.iter().flat_map(|page| page.split("```")).filter(|block| {
         let block = block.trim_start_matches(|c: char| c.is_alphanumeric()).trim_start();
         block.starts_with('{') || block.lines().next().is_some_and(|line| line.contains("length") && line.contains(','))
