@@ -30,8 +30,9 @@ SHAPE = re.compile(
 )
 # A limit of a check that there is none of: the error keeps a layout from being checked at length when only its shape is asked.
 STOP = {"no-such-check": {"least": 1, "because": "stop here"}}
-# Said of an end that is no expression as well: what it is about cannot be told from it.
-UNSURE = re.compile(r"`slope` needs two ends")
+# Said of an end that is no expression as well, of words that another entry declares, and of a word that YAML takes for a
+# yes: what these are about cannot be told from them.
+UNSURE = re.compile(r"`slope` needs two ends|unknown (tag|purpose) `|`tags` needs a list")
 # One change in so many is tried; all of them take four minutes of a processor.
 EACH = 4
 # What each value is made in turn.
