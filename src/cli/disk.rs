@@ -12,10 +12,10 @@ use std::path::{Component, Path, PathBuf};
 const LARGEST: usize = 1 << 20;
 
 /// Stands for standard input on the command line.
-const STDIN: &str = "-";
+pub(super) const STDIN: &str = "-";
 
 /// What a layout from standard input is called; files it names are looked for in the present folder.
-const STDIN_NAME: &str = "stdin";
+pub(super) const STDIN_NAME: &str = "stdin";
 
 /// The disk as one layout may see it.
 #[derive(Debug)]

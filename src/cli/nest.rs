@@ -2,7 +2,7 @@
 
 use super::arguments::{Nest, NestFormat};
 use super::console::Console;
-use super::disk::read_text;
+use super::disk::{STDIN, STDIN_NAME, read_text};
 use super::outcome::Outcome;
 use super::report::count;
 use super::swap::swap;
@@ -22,9 +22,6 @@ const WITHIN: f64 = 0.7;
 /// Times the effort of a layout that a list gets, and up to how many pieces it gets all of it: this many by as many times.
 const USUAL: u32 = 18;
 const WHOLE: u32 = 6_000;
-/// Stands for standard input on the command line, and what it is called in messages and outputs.
-const STDIN: &str = "-";
-const STDIN_NAME: &str = "stdin";
 /// Largest list that is read, bytes.
 const LARGEST: usize = 16 << 20;
 
