@@ -127,7 +127,7 @@ impl Session {
     pub fn check(&self, compiled: &mut Compiled) -> Result<(), Stopped> {
         let Some(figures) = compiled.figures() else { return Ok(()) };
         let findings = run_checks_of(&figures, &self.registry, &self.stop)?;
-        let checks = self.registry.checks.iter().map(|check| ran(*check, figures.model)).collect();
+        let checks = self.registry.checks.iter().map(|check| ran(check.as_ref(), figures.model)).collect();
         (compiled.findings, compiled.checks) = (findings, checks);
         Ok(())
     }
@@ -199,7 +199,7 @@ pub struct Outputs<'a> {
     /// Labels of the pieces.
     pub labels: Vec<Sheet>,
     /// The worked sums of the checks that have some, in their order.
-    pub sums: Vec<(&'static str, Vec<Worked>)>,
+    pub sums: Vec<(String, Vec<Worked>)>,
     /// The picture that is asked for, if one is.
     pub picture: Option<Picture>,
 }
@@ -268,7 +268,7 @@ pub fn produce<'a>(compiled: &'a Compiled, registry: &Registry) -> Option<Output
 }
 
 /// What one check finds that is graver than a note.
-fn grave(figures: &Figures<'_>, check: &'static dyn Check) -> Vec<Finding> {
+fn grave(figures: &Figures<'_>, check: &dyn Check) -> Vec<Finding> {
     settled(figures.model, check.grave(&Context::new(check, figures)))
 }
 
@@ -281,8 +281,8 @@ pub fn run_checks(model: &Model, registry: &Registry) -> Vec<Finding> {
 
 fn run_checks_of(figures: &Figures<'_>, registry: &Registry, stop: &Stop) -> Result<Vec<Finding>, Stopped> {
     figures.prepare();
-    let run = |check: &&'static dyn Check| {
-        stop.check().map(|()| settled(figures.model, check.run(&Context::new(*check, figures))))
+    let run = |check: &Arc<dyn Check>| {
+        stop.check().map(|()| settled(figures.model, check.run(&Context::new(check.as_ref(), figures))))
     };
     let found: Vec<Vec<Finding>> = registry.checks.par_iter().map(run).collect::<Result<_, Stopped>>()?;
     let mut findings: Vec<Finding> = found.into_iter().flatten().collect();
@@ -292,8 +292,8 @@ fn run_checks_of(figures: &Figures<'_>, registry: &Registry, stop: &Stop) -> Res
 }
 
 /// The worked sums of all checks that have some.
-fn sums(figures: &Figures<'_>, registry: &Registry) -> Vec<(&'static str, Vec<Worked>)> {
-    let of = |check: &&'static dyn Check| (check.name(), check.worked(&Context::new(*check, figures)));
+fn sums(figures: &Figures<'_>, registry: &Registry) -> Vec<(String, Vec<Worked>)> {
+    let of = |check: &Arc<dyn Check>| (check.name().to_owned(), check.worked(&Context::new(check.as_ref(), figures)));
     registry.checks.iter().map(of).filter(|(_, sums)| !sums.is_empty()).collect()
 }
 
@@ -351,7 +351,7 @@ fn unused_acceptances(model: &Model, registry: &Registry, findings: &[Finding]) 
         .filter_map(|entry| {
             let check = registry.check(&entry.check)?;
             let message = format!("nothing to accept: `{}` has no finding about `{}`", entry.check, entry.of);
-            let mut note = Finding::new(check.name(), Severity::Note, &entry.of, message);
+            let mut note = Finding::new(check.name().to_owned(), Severity::Note, &entry.of, message);
             note.spans.push(entry.span);
             note.help = Some("delete this entry of `accepted`".to_owned());
             Some(note)
@@ -377,7 +377,7 @@ fn refuse_unknown_checks(doc: &LayoutDoc, registry: &Registry, errors: &mut Sink
     }
 }
 
-fn known_check(name: &Spanned<String>, registry: &Registry, errors: &mut Sink) -> Option<&'static dyn Check> {
+fn known_check<'a>(name: &Spanned<String>, registry: &'a Registry, errors: &mut Sink) -> Option<&'a dyn Check> {
     let found = registry.check(&name.value);
     if found.is_none() {
         let names = registry.checks.iter().map(|check| check.name());

@@ -10,14 +10,15 @@ use crate::checks::{
     RollThreshold, Sag, Seat, SideBalance, Slide, SurfaceDew, Swing, TwistGap, Ventilation, VoltageDrop, Walkway,
     WasteFall, WaterLasts, WetRoom, Worktop, ZoneFit,
 };
+use std::sync::Arc;
 
-/// Checks and back-ends that a compile may use, in order.
+/// Checks and back-ends that a compile may use, in order; others than the built-in ones may join them at run time.
 #[derive(Clone, Default)]
 pub struct Registry {
     /// Checks, in the order they run and are listed.
-    pub checks: Vec<&'static dyn Check>,
+    pub checks: Vec<Arc<dyn Check>>,
     /// Back-ends, in the order they write.
-    pub backends: Vec<&'static dyn Backend>,
+    pub backends: Vec<Arc<dyn Backend>>,
 }
 
 impl Registry {
@@ -29,64 +30,75 @@ impl Registry {
 
     /// The check of a name.
     #[must_use]
-    pub fn check(&self, name: &str) -> Option<&'static dyn Check> {
-        self.checks.iter().copied().find(|check| check.name() == name)
+    pub fn check(&self, name: &str) -> Option<&dyn Check> {
+        self.checks.iter().map(AsRef::as_ref).find(|check| check.name() == name)
     }
 }
 
 /// The built-in checks, in the order they run and are listed.
-fn checks() -> Vec<&'static dyn Check> {
+fn checks() -> Vec<Arc<dyn Check>> {
     vec![
-        &InsideBox,
-        &NoOverlap,
-        &ZoneFit,
-        &Walkway,
-        &Reachable,
-        &Headroom,
-        &PassThrough,
-        &Swing,
-        &Slide,
-        &MovesClash,
-        &OpeningBlocked,
-        &BedSize,
-        &BedAccess,
-        &BedHeadroom,
-        &BunkGuard,
-        &Seat,
-        &Worktop,
-        &Reach,
-        &WetRoom,
-        &Cooking,
-        &BootVolume,
-        &CargoFits,
-        &Escape,
-        &Ventilation,
-        &AxleLoad,
-        &Payload,
-        &SideBalance,
-        &RollThreshold,
-        &OutsideSize,
-        &Overhang,
-        &GroundAngles,
-        &TwistGap,
-        &OpeningEdges,
-        &InsertPlaces,
-        &SurfaceDew,
-        &ColdBridge,
-        &Heating,
-        &WaterLasts,
-        &BatteryLasts,
-        &VoltageDrop,
-        &WasteFall,
-        &PartExceedsSheet,
-        &Sag,
-        &DrawerTooShallow,
+        Arc::new(InsideBox),
+        Arc::new(NoOverlap),
+        Arc::new(ZoneFit),
+        Arc::new(Walkway),
+        Arc::new(Reachable),
+        Arc::new(Headroom),
+        Arc::new(PassThrough),
+        Arc::new(Swing),
+        Arc::new(Slide),
+        Arc::new(MovesClash),
+        Arc::new(OpeningBlocked),
+        Arc::new(BedSize),
+        Arc::new(BedAccess),
+        Arc::new(BedHeadroom),
+        Arc::new(BunkGuard),
+        Arc::new(Seat),
+        Arc::new(Worktop),
+        Arc::new(Reach),
+        Arc::new(WetRoom),
+        Arc::new(Cooking),
+        Arc::new(BootVolume),
+        Arc::new(CargoFits),
+        Arc::new(Escape),
+        Arc::new(Ventilation),
+        Arc::new(AxleLoad),
+        Arc::new(Payload),
+        Arc::new(SideBalance),
+        Arc::new(RollThreshold),
+        Arc::new(OutsideSize),
+        Arc::new(Overhang),
+        Arc::new(GroundAngles),
+        Arc::new(TwistGap),
+        Arc::new(OpeningEdges),
+        Arc::new(InsertPlaces),
+        Arc::new(SurfaceDew),
+        Arc::new(ColdBridge),
+        Arc::new(Heating),
+        Arc::new(WaterLasts),
+        Arc::new(BatteryLasts),
+        Arc::new(VoltageDrop),
+        Arc::new(WasteFall),
+        Arc::new(PartExceedsSheet),
+        Arc::new(Sag),
+        Arc::new(DrawerTooShallow),
     ]
 }
 
 /// The built-in back-ends, in the order they write.
-fn backends() -> Vec<&'static dyn Backend> {
-    vec![&Svg, &Pdf, &Png, &CutListCsv, &CutListXlsx, &LabelsPdf, &ShapedParts, &ModelJson, &ReportJson, &FindingsJson]
+fn backends() -> Vec<Arc<dyn Backend>> {
+    vec![
+        Arc::new(Svg),
+        Arc::new(Pdf),
+        Arc::new(Png),
+        Arc::new(CutListCsv),
+        Arc::new(CutListXlsx),
+        Arc::new(LabelsPdf),
+        Arc::new(ShapedParts),
+        Arc::new(ModelJson),
+        Arc::new(ReportJson),
+        Arc::new(FindingsJson),
+    ]
 }
 
 impl std::fmt::Debug for Registry {

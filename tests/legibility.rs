@@ -208,7 +208,7 @@ fn compiled(world: &MemoryWorld, path: &str) -> Option<Compiled> {
     let registry = Registry::standard();
     let mut compiled = read(world, path, &registry, &Options::default());
     let model = compiled.model.as_ref()?;
-    compiled.checks = registry.checks.iter().map(|check| ran(*check, model)).collect();
+    compiled.checks = registry.checks.iter().map(|check| ran(check.as_ref(), model)).collect();
     compiled.findings = run_checks(model, &registry);
     Some(compiled)
 }

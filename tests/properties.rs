@@ -205,7 +205,8 @@ fn all_figures(found: &[Finding]) -> Vec<String> {
         .iter()
         .filter(|one| one.severity < Severity::Note)
         .flat_map(|one| {
-            let measured = one.measured.filter(|_| !single.contains(&one.check)).map_or(0.0, |measure| measure.value);
+            let measured =
+                one.measured.filter(|_| !single.contains(&one.check.as_ref())).map_or(0.0, |measure| measure.value);
             let figure = format!("{} {:?} {} {measured:.4}", one.check, one.severity, one.subject);
             one.arrangements.iter().map(move |name| format!("{name} {figure}"))
         })

@@ -7,12 +7,13 @@ mod common;
 use boxwright::backends::{
     Backend, Found, ModelJson, Reads, Report, ReportJson, Rule, findings_schema, model_schema, report_schema, sarif_log,
 };
-use boxwright::checks::manual_page;
+use boxwright::checks::Check;
 use boxwright::compile::{Compiled, Options, Session, Wanted, compile};
 use boxwright::diagnostic::wire::json_text;
 use boxwright::registry::Registry;
 use serde_json::Value;
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 /// Every layout of the suite and of the demos, compiled: errors and findings of all kinds.
 fn layouts() -> Vec<(String, Compiled)> {
@@ -93,10 +94,10 @@ fn model_and_report_have_the_keys_of_their_schemas() {
 #[test]
 fn the_log_has_every_error_and_finding() {
     let registry = Registry::standard();
-    let rule = |check: &&'static dyn boxwright::checks::Check| Rule {
-        name: check.name(),
-        says: check.says(),
-        page: manual_page(*check),
+    let rule = |check: &Arc<dyn Check>| Rule {
+        name: check.name().to_owned(),
+        says: check.says().to_owned(),
+        page: check.manual(),
     };
     let rules: Vec<Rule> = registry.checks.iter().map(rule).collect();
     let layouts = layouts();

@@ -108,10 +108,10 @@ fn differences(marks: &[Mark], given: &[Given]) -> Vec<String> {
 }
 
 /// The check whose atlas a file belongs to, and which of the three it is.
-fn in_atlas(path: &str) -> Option<(&'static str, &str)> {
+fn in_atlas(path: &str) -> Option<(&str, &str)> {
     let name = path.strip_prefix(FOLDER)?.strip_suffix(".yaml")?;
     let (check, kind) = name.rsplit_once('-').filter(|(_, kind)| ATLAS.contains(kind))?;
-    Some((Registry::standard().check(check)?.name(), kind))
+    Registry::standard().check(check).map(|_| (check, kind))
 }
 
 fn run(path: &str, suite: &[(String, String)]) -> Compiled {

@@ -19,7 +19,7 @@ pub struct Product<'a> {
     /// What they found.
     pub findings: &'a [Finding],
     /// The worked sums of the checks that have some, by the checks' names.
-    pub sums: &'a [(&'static str, Vec<Worked>)],
+    pub sums: &'a [(String, Vec<Worked>)],
     /// The sheet set, in order.
     pub sheets: &'a [Sheet],
     /// Labels of the pieces, sheet by sheet.
@@ -60,15 +60,15 @@ pub struct OutputFile {
 }
 
 /// Something that turns the compiled result into files.
-pub trait Backend: Sync {
+pub trait Backend: Send + Sync {
     /// Name for `--only`: letters and hyphens.
-    fn name(&self) -> &'static str;
+    fn name(&self) -> &str;
 
     /// One line for help and manual.
-    fn says(&self) -> &'static str;
+    fn says(&self) -> &str;
 
     /// What it reads.
-    fn reads(&self) -> &'static [Reads];
+    fn reads(&self) -> &[Reads];
 
     /// Makes the files. The same product gives the same bytes.
     ///

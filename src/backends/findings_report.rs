@@ -236,7 +236,8 @@ pub fn findings_schema() -> Value {
 
 fn check_wire(ran: &Ran) -> CheckWire<'_> {
     let limit = |(name, required)| LimitWire { name, required: required_wire(required) };
-    CheckWire { name: ran.name, says: ran.says, caution: ran.caution, limits: ran.limits.iter().map(limit).collect() }
+    let Ran { name, says, caution, limits } = ran;
+    CheckWire { name, says, caution: caution.as_deref(), limits: limits.iter().map(limit).collect() }
 }
 
 fn change_wire<'a>(change: &'a LimitChange, sources: &'a SourceMap) -> ChangeWire<'a> {
@@ -272,7 +273,7 @@ fn error_wire<'a>(error: &'a Diagnostic, sources: &'a SourceMap) -> ErrorWire<'a
 
 fn finding_wire<'a>(finding: &'a Finding, sources: &'a SourceMap) -> FindingWire<'a> {
     FindingWire {
-        check: finding.check,
+        check: &finding.check,
         severity: finding.severity.word(),
         subject: &finding.subject,
         arrangements: &finding.arrangements,

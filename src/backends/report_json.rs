@@ -55,7 +55,7 @@ struct ReportWire<'a> {
     vehicle: Option<VehicleWire>,
     shell: ShellWire,
     services: ServicesWire,
-    sums: Vec<SumsWire>,
+    sums: Vec<SumsWire<'a>>,
 }
 
 /// What the results of a check on safety are worth.
@@ -197,8 +197,8 @@ struct WasteWire {
 /// The worked sums of a check.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Sums")]
-struct SumsWire {
-    check: &'static str,
+struct SumsWire<'a> {
+    check: &'a str,
     sums: Vec<SumWire>,
 }
 
@@ -229,7 +229,8 @@ pub fn report_schema() -> Value {
 
 fn wire<'a>(product: &Product<'a>) -> ReportWire<'a> {
     let model = product.model;
-    let caution = |ran: &'a crate::diagnostic::Ran| Some(CautionWire { check: ran.name, says: ran.caution? });
+    let caution =
+        |ran: &'a crate::diagnostic::Ran| Some(CautionWire { check: &ran.name, says: ran.caution.as_deref()? });
     ReportWire {
         format: "boxwright-report",
         version: 1,

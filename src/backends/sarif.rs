@@ -17,9 +17,9 @@ use serde_json::{Map, Value, json};
 #[derive(Debug, Clone)]
 pub struct Rule {
     /// Its name.
-    pub name: &'static str,
+    pub name: String,
     /// One line.
-    pub says: &'static str,
+    pub says: String,
     /// Its manual page.
     pub page: String,
 }

@@ -20,7 +20,7 @@
 //! # Change it
 //! `limits: { axle-load: { front-share: 22, because: "..." } }`.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{judged, with_tightest};
 use crate::base::number::trimmed;
 use crate::diagnostic::Bound::{Least, Most};
@@ -52,8 +52,8 @@ impl Check for AxleLoad {
         "load of each axle and coupling in every load case"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("axle_load.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("axle_load.rs"))
     }
 
     fn caution(&self) -> Option<&'static str> {

@@ -16,7 +16,7 @@
 //! # Change it
 //! `limits: { battery: { days: 3, because: "..." } }`.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::judged;
 use crate::base::number::trimmed;
 use crate::diagnostic::Bound::Least;
@@ -38,8 +38,8 @@ impl Check for BatteryLasts {
         "days that the battery feeds all consumers"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("battery.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("battery.rs"))
     }
 
     fn caution(&self) -> Option<&'static str> {

@@ -28,7 +28,7 @@
 mod edges;
 mod ways;
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{area, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::WAY_WIDTH;
@@ -60,8 +60,8 @@ impl Check for BedAccess {
         "each sleeper gets out of bed without climbing over another, and by night to the wet room"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("bed_access.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("bed_access.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

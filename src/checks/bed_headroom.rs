@@ -22,7 +22,7 @@
 //! # Change it
 //! `limits: { bed-headroom: { sit: 850, because: "..." } }`, or name `sleepers` at the module.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{area, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::WAY_WIDTH;
@@ -65,8 +65,8 @@ impl Check for BedHeadroom {
         "height over the mattress to turn over and to sit up"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("bed_headroom.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("bed_headroom.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

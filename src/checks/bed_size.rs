@@ -23,7 +23,7 @@
 
 mod words;
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::with_tightest;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::Bound::Least;
@@ -52,8 +52,8 @@ impl Check for BedSize {
         "length and width of each bed against its sleepers, and enough berths"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("bed_size.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("bed_size.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

@@ -20,7 +20,7 @@
 //! # Change it
 //! `limits: { boot-volume: { least: 800, because: "..." } }`.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::area;
 use crate::base::number::trimmed;
 use crate::base::tolerance::VOLUME;
@@ -46,8 +46,8 @@ impl Check for BootVolume {
         "litres of each storage space, and the blocks of 200 x 100 x 50 mm that fit"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("boot_volume.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("boot_volume.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

@@ -26,7 +26,7 @@
 
 mod edges;
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{area, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
@@ -63,8 +63,8 @@ impl Check for BunkGuard {
         "guards at the edges of beds whose deck is high"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("bunk_guard.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("bunk_guard.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

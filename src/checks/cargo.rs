@@ -25,7 +25,7 @@
 
 mod hatch_way;
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{area, size};
 use crate::base::number::trimmed;
 use crate::base::tolerance::SAME_SHARE;
@@ -53,8 +53,8 @@ impl Check for CargoFits {
         1 + model.cargo.iter().map(|cargo| cargo.parcel.count).sum::<usize>() / 4
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("cargo.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("cargo.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

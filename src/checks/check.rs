@@ -18,15 +18,14 @@ pub fn limits(check: &dyn Check, model: &Model) -> Limits {
 /// What is told of a check that was run over a model.
 #[must_use]
 pub fn ran(check: &dyn Check, model: &Model) -> Ran {
-    Ran { name: check.name(), says: check.says(), caution: check.caution(), limits: limits(check, model) }
+    let [name, says] = [check.name(), check.says()].map(str::to_owned);
+    Ran { name, says, caution: check.caution().map(str::to_owned), limits: limits(check, model) }
 }
 
-/// The manual page of a check: the leading doc comment of its own file, as plain text.
-///
-/// Its headings are `# Computes`, `# Why`, `# Limit`, `# Source` and `# Change it`, in this order.
+/// The manual page that is the leading doc comment of a source text.
 #[must_use]
-pub fn manual_page(check: &dyn Check) -> String {
-    let lines = check.source_text().lines().map_while(|line| line.strip_prefix("//!"));
+pub fn page_of(source: &str) -> String {
+    let lines = source.lines().map_while(|line| line.strip_prefix("//!"));
     lines.map(|line| line.strip_prefix(' ').unwrap_or(line)).fold(String::new(), |page, line| page + line + "\n")
 }
 
@@ -67,18 +66,20 @@ impl<'a> Context<'a> {
 }
 
 /// A rule over the model.
-pub trait Check: Sync {
+pub trait Check: Send + Sync {
     /// Name, as in `explain NAME`.
-    fn name(&self) -> &'static str;
+    fn name(&self) -> &str;
 
     /// One line for lists.
-    fn says(&self) -> &'static str;
+    fn says(&self) -> &str;
 
-    /// The check's own source file (`include_str!`), whose leading doc comment is its manual page.
-    fn source_text(&self) -> &'static str;
+    /// The manual page, as plain text; a built-in check takes it from its own doc comment ([`page_of`]).
+    ///
+    /// Its headings are `# Computes`, `# Why`, `# Limit`, `# Source` and `# Change it`, in this order.
+    fn manual(&self) -> String;
 
     /// What a result on safety is worth, in one sentence without a full stop.
-    fn caution(&self) -> Option<&'static str> {
+    fn caution(&self) -> Option<&str> {
         None
     }
 
@@ -88,7 +89,7 @@ pub trait Check: Sync {
     }
 
     /// The limits that a layout may change.
-    fn limits(&self) -> &'static [Limit];
+    fn limits(&self) -> &[Limit];
 
     /// Looks at the model in every arrangement. Findings of several arrangements that are equal in all else may be
     /// given one by one; the caller merges them.

@@ -19,7 +19,7 @@
 //! # Change it
 //! `limits: { cold-bridge: { mould: 85, because: "..." } }`; or part the member from the skins, or use another layup.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::judged;
 use crate::base::number::trimmed;
 use crate::diagnostic::{Finding, Limit, Severity, Worked};
@@ -44,8 +44,8 @@ impl Check for ColdBridge {
         "humidity at the coldest place over members in the panels"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("cold_bridge.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("cold_bridge.rs"))
     }
 
     fn caution(&self) -> Option<&'static str> {

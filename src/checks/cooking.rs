@@ -22,7 +22,7 @@
 
 mod hob;
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{area, length, with_tightest};
 use crate::base::number::mm;
 use crate::diagnostic::Bound::Least;
@@ -56,8 +56,8 @@ impl Check for Cooking {
         "landing beside the hob, and its distance to walls, beds, windows and lockers"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("cooking.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("cooking.rs"))
     }
 
     fn caution(&self) -> Option<&'static str> {

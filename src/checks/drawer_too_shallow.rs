@@ -18,7 +18,7 @@
 //! # Change it
 //! `limits: { drawer-too-shallow: { inside-height: 45, because: "a tray for cutlery" } }`.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{judged, with_tightest};
 use crate::base::number::mm;
 use crate::diagnostic::Bound::Least;
@@ -47,8 +47,8 @@ impl Check for DrawerTooShallow {
         "drawers are high enough inside and run out far enough"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("drawer_too_shallow.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("drawer_too_shallow.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

@@ -27,7 +27,7 @@
 
 mod exits;
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{area, length};
 use crate::base::number::{mm, trimmed};
 use crate::base::text::one_of;
@@ -67,8 +67,8 @@ impl Check for Escape {
         "two ways out from every place to sleep"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("escape.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("escape.rs"))
     }
 
     fn caution(&self) -> Option<&'static str> {

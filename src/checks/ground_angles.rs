@@ -20,7 +20,7 @@
 //! # Change it
 //! `limits: { ground-angles: { departure: 20, because: "..." } }`.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{judged, with_tightest};
 use crate::base::number::{mm, trimmed};
 use crate::diagnostic::Bound::Least;
@@ -50,8 +50,8 @@ impl Check for GroundAngles {
         "approach, departure and ramp angle"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("ground_angles.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("ground_angles.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

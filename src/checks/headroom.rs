@@ -20,7 +20,7 @@
 
 mod overhead;
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{area, length};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
@@ -43,8 +43,8 @@ impl Check for Headroom {
         "people can stand and walk upright"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("headroom.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("headroom.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

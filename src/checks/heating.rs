@@ -17,7 +17,7 @@
 //! # Change it
 //! `limits: { heating: { spare: 10, because: "..." } }`, `climate: { heater: 4000 }`.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::judged;
 use crate::base::number::trimmed;
 use crate::diagnostic::Bound::Least;
@@ -39,8 +39,8 @@ impl Check for Heating {
         "heat loss of the box against its heater"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("heating.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("heating.rs"))
     }
 
     fn caution(&self) -> Option<&'static str> {

@@ -18,7 +18,7 @@
 //! # Change it
 //! Move the module or the opening.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use crate::diagnostic::Bound::Least;
 use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity};
 use crate::model::Wall;
@@ -37,8 +37,8 @@ impl Check for InsertPlaces {
         "places in the panels for the inserts of heavy modules, seats and beds"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("insert_places.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("insert_places.rs"))
     }
 
     fn caution(&self) -> Option<&'static str> {

@@ -19,7 +19,7 @@
 //! There is no limit to change. Move or shorten the module, or correct the box. A finding may be accepted with a
 //! reason (`accepted`).
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{area, length, size};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
@@ -42,8 +42,8 @@ impl Check for InsideBox {
         "every solid lies in the box, under the roof, clear of cutaways"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("inside_box.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("inside_box.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

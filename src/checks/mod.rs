@@ -57,7 +57,7 @@ pub use bed_size::BedSize;
 pub use boot_volume::BootVolume;
 pub use bunk_guard::BunkGuard;
 pub use cargo::CargoFits;
-pub use check::{Check, Context, limits, manual_page, ran};
+pub use check::{Check, Context, limits, page_of, ran};
 pub use cold_bridge::ColdBridge;
 pub use cooking::Cooking;
 pub use drawer_too_shallow::DrawerTooShallow;

@@ -25,7 +25,7 @@
 
 mod clash;
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::area;
 use crate::base::number::trimmed;
 use crate::diagnostic::Bound::Least;
@@ -49,8 +49,8 @@ impl Check for MovesClash {
         "doors, drawers and lids that cannot be open at the same time"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("moves_clash.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("moves_clash.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

@@ -18,7 +18,7 @@
 //! There is no limit to change. Move one of the modules. A finding may be accepted with a reason
 //! (`accepted`); its subject is both modules: `of: a and b`.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{area, length, size};
 use crate::diagnostic::{Finding, Limit, Requirement, Severity};
 use crate::geometry::{Box3, common_bounds, overlap};
@@ -39,8 +39,8 @@ impl Check for NoOverlap {
         "no two modules take the same space in any arrangement"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("no_overlap.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("no_overlap.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

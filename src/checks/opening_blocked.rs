@@ -21,7 +21,7 @@
 //! # Change it
 //! `limits: { opening-blocked: { before: 60, because: "..." } }`, or `apart`, or accept the finding with a reason.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{area, length};
 use crate::base::number::{mm, trimmed};
 use crate::base::tolerance::{CHORD, NO_AREA, SAME_LENGTH};
@@ -54,8 +54,8 @@ impl Check for OpeningBlocked {
         "nothing stands before a door, window or hatch, and no two openings meet"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("opening_blocked.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("opening_blocked.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

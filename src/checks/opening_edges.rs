@@ -18,7 +18,7 @@
 //! # Change it
 //! `limits: { opening-edges: { least: 50, because: "..." } }`, or `radius`.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{judged, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::{NO_AREA, ROUNDING};
@@ -50,8 +50,8 @@ impl Check for OpeningEdges {
         "strips of panel beside openings, and corner radii"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("opening_edges.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("opening_edges.rs"))
     }
 
     fn caution(&self) -> Option<&'static str> {

@@ -18,7 +18,7 @@
 //! # Change it
 //! Another `region`; a local rule that allows more is accepted with its reason under `accepted`.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{judged, with_tightest};
 use crate::base::number::mm;
 use crate::diagnostic::Bound::Most;
@@ -39,8 +39,8 @@ impl Check for OutsideSize {
         "length, width and height of the vehicle against the region's table"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("outside_size.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("outside_size.rs"))
     }
 
     fn caution(&self) -> Option<&'static str> {

@@ -16,7 +16,7 @@
 //! # Change it
 //! `vehicle: { rear-overhang-limit: { share-of-wheelbase: 60, most: 3700 } }`.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::judged;
 use crate::base::number::mm;
 use crate::diagnostic::Bound::Most;
@@ -37,8 +37,8 @@ impl Check for Overhang {
         "distance from the rear axle to the rear end"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("overhang.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("overhang.rs"))
     }
 
     fn caution(&self) -> Option<&'static str> {

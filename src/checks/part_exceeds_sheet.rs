@@ -17,7 +17,7 @@
 //! # Change it
 //! List another sheet size: `stocks: { worktop: { sheets: [[3050, 1220]] } }`, or make the module smaller.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::length;
 use crate::base::number::{mm, trimmed};
 use crate::base::tolerance::SAME_LENGTH;
@@ -41,8 +41,8 @@ impl Check for PartExceedsSheet {
         "every part can be cut from a sheet of its stock"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("part_exceeds_sheet.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("part_exceeds_sheet.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

@@ -20,7 +20,7 @@
 //! # Change it
 //! `limits: { pass-through: { narrow: 400, because: "..." } }`, or `long`, or `reach`.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{area, length, with_tightest};
 use crate::base::number::{mm, trimmed};
 use crate::base::tolerance::SAME_LENGTH;
@@ -54,8 +54,8 @@ impl Check for PassThrough {
         "the clear size of each opening that people crawl through"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("pass_through.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("pass_through.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

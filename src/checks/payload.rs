@@ -19,7 +19,7 @@
 //! # Change it
 //! `limits: { payload: { least: 120, because: "..." } }`.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{judged, with_tightest};
 use crate::base::number::trimmed;
 use crate::diagnostic::Bound::{Least, Most};
@@ -49,8 +49,8 @@ impl Check for Payload {
         "mass of the full vehicle against its gross mass, and what is left for its people"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("payload.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("payload.rs"))
     }
 
     fn caution(&self) -> Option<&'static str> {

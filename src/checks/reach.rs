@@ -21,7 +21,7 @@
 //! `limits: { reach: { percent: 125, because: "..." } }`, or accept it: `accepted: [{ check: reach, of: locker, because:
 //! "the children need not reach it" }]`.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{area, length};
 use crate::base::number::{mm, trimmed};
 use crate::base::tolerance::SAME_LENGTH;
@@ -47,8 +47,8 @@ impl Check for Reach {
         "handles, switches and shelves within the shortest person's reach"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("reach.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("reach.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

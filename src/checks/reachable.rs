@@ -16,7 +16,7 @@
 //! # Change it
 //! `limits: { reachable: { least: 340, because: "..." } }`.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{area as marked, length, stays_narrow, with_tightest};
 use crate::base::number::mm;
 use crate::base::text::one_of;
@@ -42,8 +42,8 @@ impl Check for Reachable {
         "every standing space can be reached from a door"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("reachable.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("reachable.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

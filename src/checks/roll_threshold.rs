@@ -19,7 +19,7 @@
 //! # Change it
 //! `limits: { roll-threshold: { caution: 27, because: "..." } }`.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::judged;
 use crate::base::number::trimmed;
 use crate::diagnostic::Bound::Least;
@@ -47,8 +47,8 @@ impl Check for RollThreshold {
         "angle at which the vehicle tips, from the height of its centre of gravity"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("roll_threshold.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("roll_threshold.rs"))
     }
 
     fn caution(&self) -> Option<&'static str> {

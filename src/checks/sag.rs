@@ -21,7 +21,7 @@
 //! # Change it
 //! `limits: { sag: { span-over-sag: 150, because: "..." } }`.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::with_tightest;
 use crate::base::number::{mm, trimmed};
 use crate::base::tolerance::BEARING;
@@ -50,8 +50,8 @@ impl Check for Sag {
         "shelves, worktops and bed boards stay flat under their load"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("sag.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("sag.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

@@ -25,7 +25,7 @@
 //! # Change it
 //! `limits: { seat: { width: 420, because: "..." } }`.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{area, length, with_tightest};
 use crate::base::number::mm;
 use crate::diagnostic::Bound::{Least, Most};
@@ -67,8 +67,8 @@ impl Check for Seat {
         "height, depth and width of seats, room for knees, table and head"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("seat.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("seat.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

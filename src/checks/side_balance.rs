@@ -16,7 +16,7 @@
 //! # Change it
 //! `limits: { side-balance: { most: 6, because: "..." } }`.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::judged;
 use crate::base::number::trimmed;
 use crate::diagnostic::Bound::Most;
@@ -39,8 +39,8 @@ impl Check for SideBalance {
         "difference of the wheel loads left and right"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("side_balance.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("side_balance.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

@@ -18,7 +18,7 @@
 //! # Change it
 //! `limits: { slide: { left: 200, because: "..." } }`, or give the drawer less `travel` in the symbol.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{area, length};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
@@ -46,8 +46,8 @@ impl Check for Slide {
         "the travel of each drawer, and the room left to stand in front of it"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("slide.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("slide.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

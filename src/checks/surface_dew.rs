@@ -19,7 +19,7 @@
 //! # Change it
 //! `limits: { surface-dew: { mould: 85, because: "..." } }`, or another `climate`.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{judged, with_tightest};
 use crate::base::number::trimmed;
 use crate::base::tolerance::ROUNDING;
@@ -46,8 +46,8 @@ impl Check for SurfaceDew {
         "humidity at the inside of panels and windows"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("surface_dew.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("surface_dew.rs"))
     }
 
     fn caution(&self) -> Option<&'static str> {

@@ -21,7 +21,7 @@
 //! # Change it
 //! `limits: { swing: { least: 75, because: "..." } }`, or set the leaf's `opens` in the symbol.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::with_tightest;
 use crate::base::number::trimmed;
 use crate::base::tolerance::LEAF_GAP;
@@ -48,8 +48,8 @@ impl Check for Swing {
         "the angle to which each door, flap and lid opens before it meets something"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("swing.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("swing.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

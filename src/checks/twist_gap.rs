@@ -19,7 +19,7 @@
 //! # Change it
 //! `vehicle: { subframe: { sleeve-shear: 90 } }`: what the maker of the sleeve allows.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{judged, with_tightest};
 use crate::base::number::{mm, trimmed};
 use crate::diagnostic::Bound::{Least, Most};
@@ -41,8 +41,8 @@ impl Check for TwistGap {
         "movement between cab, frame and box when the frame twists"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("twist_gap.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("twist_gap.rs"))
     }
 
     fn caution(&self) -> Option<&'static str> {

@@ -22,7 +22,7 @@
 //! # Change it
 //! `limits: { ventilation: { high: 80, because: "..." } }`, or `low`.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{area, with_tightest};
 use crate::base::number::trimmed;
 use crate::diagnostic::Bound::Least;
@@ -58,8 +58,8 @@ impl Check for Ventilation {
         "free area of vents high and low for the floor area"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("ventilation.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("ventilation.rs"))
     }
 
     fn caution(&self) -> Option<&'static str> {

@@ -16,7 +16,7 @@
 //! # Change it
 //! `limits: { voltage-drop: { other: 5, because: "..." } }`.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{judged, with_tightest};
 use crate::base::number::trimmed;
 use crate::diagnostic::Bound::Most;
@@ -43,8 +43,8 @@ impl Check for VoltageDrop {
         "voltage lost in each cable"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("voltage_drop.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("voltage_drop.rs"))
     }
 
     fn caution(&self) -> Option<&'static str> {

@@ -21,7 +21,7 @@
 //! # Change it
 //! `limits: { walkway: { least: 420, because: "..." } }`, or `comfortable`, or `least` of a route.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{length, stays_narrow, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::WAY_WIDTH;
@@ -47,8 +47,8 @@ impl Check for Walkway {
         "every way is wide enough for a person"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("walkway.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("walkway.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

@@ -16,7 +16,7 @@
 //! # Change it
 //! `limits: { waste-fall: { small: 1.5, because: "..." } }`.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{judged, length, with_tightest};
 use crate::base::number::{mm, trimmed};
 use crate::diagnostic::Bound::Least;
@@ -41,8 +41,8 @@ impl Check for WasteFall {
         "fall of the waste pipes along their way"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("waste_fall.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("waste_fall.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

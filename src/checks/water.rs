@@ -17,7 +17,7 @@
 //! # Change it
 //! `limits: { water: { days: 5, because: "..." } }`.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{judged, with_tightest};
 use crate::base::number::trimmed;
 use crate::diagnostic::Bound::Least;
@@ -43,8 +43,8 @@ impl Check for WaterLasts {
         "days that the fresh water lasts, and room for grey water"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("water.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("water.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

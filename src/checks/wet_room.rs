@@ -23,7 +23,7 @@
 //! # Change it
 //! `limits: { wet-room: { free: 650, because: "..." } }`, or `beside`, `before`, `disc`.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{area, length};
 use crate::base::number::{mm, trimmed};
 use crate::base::tolerance::WAY_WIDTH;
@@ -61,8 +61,8 @@ impl Check for WetRoom {
         "free floor of wet rooms, room around the toilet and in the shower"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("wet_room.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("wet_room.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

@@ -19,7 +19,7 @@
 //! # Change it
 //! `limits: { worktop: { high: 1000, because: "..." } }`.
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{area, length, with_tightest};
 use crate::base::number::mm;
 use crate::diagnostic::Bound::{Least, Most};
@@ -48,8 +48,8 @@ impl Check for Worktop {
         "height of worktops for the tallest and the shortest person"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("worktop.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("worktop.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

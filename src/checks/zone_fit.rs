@@ -18,7 +18,7 @@
 //! There is no limit to change. Widen the zone, move the module, or put zones that lie over each other on different
 //! levels (`level`).
 
-use super::check::{Check, Context};
+use super::check::{Check, Context, page_of};
 use super::words::{area, direction, length};
 use crate::base::number::{mm, trimmed};
 use crate::base::tolerance::SAME_LENGTH;
@@ -42,8 +42,8 @@ impl Check for ZoneFit {
         "modules keep to their zones, zones to the box and apart from each other"
     }
 
-    fn source_text(&self) -> &'static str {
-        include_str!("zone_fit.rs")
+    fn manual(&self) -> String {
+        page_of(include_str!("zone_fit.rs"))
     }
 
     fn limits(&self) -> &'static [Limit] {

@@ -178,7 +178,9 @@ impl Build {
 
 fn backends() -> PossibleValuesParser {
     let backends = Registry::standard().backends;
-    PossibleValuesParser::new(backends.into_iter().map(|one| PossibleValue::new(one.name()).help(one.says())))
+    PossibleValuesParser::new(
+        backends.iter().map(|one| PossibleValue::new(one.name().to_owned()).help(one.says().to_owned())),
+    )
 }
 
 /// Say what a check measures, why, and how to change its limit

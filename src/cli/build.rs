@@ -16,6 +16,7 @@ use rayon::prelude::*;
 use std::collections::BTreeMap;
 use std::io;
 use std::path::Path;
+use std::sync::Arc;
 
 /// Builds every file in the order given.
 pub(super) fn run(build: &Build, registry: &Registry, options: Options, console: &mut Console) -> io::Result<Outcome> {
@@ -79,7 +80,7 @@ fn one(file: &str, build: &Build, registry: &Registry, options: Options, console
 /// The files of the chosen back-ends.
 fn make(session: &Session, compiled: &Compiled, build: &Build) -> Result<Vec<OutputFile>, String> {
     const NOTHING: &str = "the layout gives no drawings; check it first";
-    let backends: Vec<_> = session.registry.backends.iter().copied().filter(|one| build.wants(one.name())).collect();
+    let backends: Vec<_> = session.registry.backends.iter().filter(|one| build.wants(one.name())).collect();
     let wanted = Wanted { reads: reads(&backends), sheets: Chosen(build.sheets.clone()) };
     let mut outputs = session.draw(compiled, &wanted).ok().flatten().ok_or(NOTHING)?;
     if let Some(id) = wanted.sheets.missing(&outputs.sheets).filter(|_| wanted.reads.contains(&Reads::Sheets)) {
@@ -102,7 +103,7 @@ fn make(session: &Session, compiled: &Compiled, build: &Build) -> Result<Vec<Out
 }
 
 /// What some back-ends read, each once.
-fn reads(backends: &[&'static dyn Backend]) -> Vec<Reads> {
+fn reads(backends: &[&Arc<dyn Backend>]) -> Vec<Reads> {
     let mut all: Vec<Reads> = Vec::new();
     let each = backends.iter().flat_map(|backend| backend.reads());
     each.for_each(|one| all.extend(Some(*one).filter(|one| !all.contains(one))));

@@ -6,7 +6,7 @@ use super::disk::Disk;
 use super::example::Example;
 use super::outcome::Outcome;
 use crate::base::text;
-use crate::checks::{Check, Context, manual_page};
+use crate::checks::{Check, Context};
 use crate::compile::{Options, Session};
 use crate::diagnostic::Limit;
 use crate::registry::Registry;
@@ -97,7 +97,7 @@ fn manual(folder: &str, registry: &Registry) -> Result<String, String> {
             write(&to.join(format!("{name}.svg")), &svg)?;
             let _ = write!(text, "![what {name} finds]({name}.svg)\n\n");
         }
-        text += &page(*check).lines().skip(2).map(deeper).collect::<String>();
+        text += &page(check.as_ref()).lines().skip(2).map(deeper).collect::<String>();
         if let Some(example) = example {
             let _ = write!(text, "\n## Example\n\n```yaml\n{}```\n", example.text);
         }
@@ -131,7 +131,7 @@ fn unknown(name: &str, registry: &Registry) -> String {
 }
 
 fn page(check: &dyn Check) -> String {
-    let mut page = format!("{}\n\n{}", check.name(), manual_page(check));
+    let mut page = format!("{}\n\n{}", check.name(), check.manual());
     if let Some(caution) = check.caution() {
         let _ = writeln!(page, "\n# Caution\n{caution}.");
     }

@@ -2,12 +2,13 @@
 
 use super::console::Console;
 use crate::backends::{Found, Report, Rule, sarif_log};
-use crate::checks::{Check, manual_page};
+use crate::checks::Check;
 use crate::compile::Compiled;
 use crate::diagnostic::wire::json_text;
 use crate::diagnostic::{Counts, Finding, Severity, report};
 use crate::registry::Registry;
 use std::io;
+use std::sync::Arc;
 
 /// Prints errors, findings and one line that sums them up.
 pub(super) fn text(file: &str, compiled: &Compiled, console: &mut Console) -> io::Result<()> {
@@ -28,7 +29,11 @@ pub(super) fn json(layouts: &[(String, Compiled)]) -> String {
 
 /// All layouts in one SARIF log.
 pub(super) fn sarif(layouts: &[(String, Compiled)], registry: &Registry) -> String {
-    let rule = |check: &&'static dyn Check| Rule { name: check.name(), says: check.says(), page: manual_page(*check) };
+    let rule = |check: &Arc<dyn Check>| Rule {
+        name: check.name().to_owned(),
+        says: check.says().to_owned(),
+        page: check.manual(),
+    };
     let rules: Vec<Rule> = registry.checks.iter().map(rule).collect();
     sarif_log(&rules, &layouts.iter().map(|(_, one)| found(one)).collect::<Vec<_>>())
 }

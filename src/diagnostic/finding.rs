@@ -4,6 +4,7 @@ use super::requirement::{Measure, Requirement};
 use super::suggestion::Suggestion;
 use crate::source::Span;
 use kurbo::{BezPath, Point};
+use std::borrow::Cow;
 
 /// How grave a finding is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -46,7 +47,7 @@ pub enum Mark {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Finding {
     /// The check's name.
-    pub check: &'static str,
+    pub check: Cow<'static, str>,
     /// How grave it is.
     pub severity: Severity,
     /// What it is about: a module, an opening, a zone, a route or a person, by name.
@@ -74,9 +75,14 @@ pub struct Finding {
 impl Finding {
     /// A finding with a sentence; the rest is filled in by the `with` functions.
     #[must_use]
-    pub fn new(check: &'static str, severity: Severity, subject: &str, message: impl Into<String>) -> Self {
+    pub fn new(
+        check: impl Into<Cow<'static, str>>,
+        severity: Severity,
+        subject: &str,
+        message: impl Into<String>,
+    ) -> Self {
         Self {
-            check,
+            check: check.into(),
             severity,
             subject: subject.to_owned(),
             arrangements: Vec::new(),

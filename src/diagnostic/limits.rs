@@ -87,11 +87,11 @@ impl Limit {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Ran {
     /// The check's name.
-    pub name: &'static str,
+    pub name: String,
     /// What it says of itself.
-    pub says: &'static str,
+    pub says: String,
     /// What its results on safety are worth.
-    pub caution: Option<&'static str>,
+    pub caution: Option<String>,
     /// Its limits.
     pub limits: Limits,
 }

@@ -24,9 +24,9 @@ pub struct Input<'a> {
     /// The resolved layout.
     pub model: &'a Model,
     /// The checks that may be run.
-    pub checks: &'a [&'static dyn Check],
+    pub checks: &'a [Arc<dyn Check>],
     /// What takes long and is known already.
     pub memo: &'a Memo,
     /// The findings of one check in a layout that are graver than notes, with those that are accepted marked.
-    pub judge: &'a (dyn Fn(&Figures<'_>, &'static dyn Check) -> Vec<Finding> + Sync),
+    pub judge: &'a (dyn Fn(&Figures<'_>, &dyn Check) -> Vec<Finding> + Sync),
 }

@@ -85,7 +85,7 @@ fn same_cause(a: &Finding, b: &Finding) -> bool {
 }
 
 fn trial<'a>(input: &'a Input<'a>, finding: &'a Finding, all: &'a [Finding]) -> Option<Trial<'a>> {
-    let check = input.checks.iter().copied().find(|check| check.name() == finding.check)?;
+    let check = input.checks.iter().map(AsRef::as_ref).find(|check| check.name() == finding.check)?;
     Some(Trial { input, check, goal: Goal::new(finding, all), before: all })
 }
 

@@ -60,7 +60,7 @@ pub(super) struct Search<'a> {
     left: usize,
     proofs: usize,
     best: Option<Found>,
-    scope: Scope,
+    scope: Scope<'a>,
 }
 
 impl<'a> Search<'a> {
@@ -169,7 +169,7 @@ impl<'a> Search<'a> {
     }
 
     /// Widens the scope by what has kept a change from holding, if that is new.
-    fn widen(&mut self, fault: &Fault) -> bool {
+    fn widen(&mut self, fault: &Fault<'a>) -> bool {
         match fault {
             Fault::Text => false,
             Fault::Other(check) if !self.scope.others.iter().any(|other| other.name() == check.name()) => {
@@ -225,7 +225,7 @@ impl<'a> Search<'a> {
     }
 
     /// A change with its edits, if it holds with all checks.
-    fn prove(&mut self, at: usize, step: f64, wanted: Outcome) -> Result<Found, Fault> {
+    fn prove(&mut self, at: usize, step: f64, wanted: Outcome) -> Result<Found, Fault<'a>> {
         self.proofs = self.proofs.saturating_sub(1);
         let candidate = self.candidates.get(at).ok_or(Fault::Text)?;
         let rewrite = rewrite(candidate, step, self.trial.input.doc, self.trial.input.sources).ok_or(Fault::Text)?;

@@ -14,17 +14,17 @@ use crate::source::{FileId, MemoryWorld, SourceMap};
 
 /// What a trial looks at besides the finding's own check in its first arrangement.
 #[derive(Default)]
-pub(super) struct Scope {
+pub(super) struct Scope<'a> {
     /// Checks that have found something worse with a change that clears the finding.
-    pub others: Vec<&'static dyn Check>,
+    pub others: Vec<&'a dyn Check>,
     /// All arrangements that the finding holds in.
     pub whole: bool,
 }
 
 /// Why a change does not hold.
-pub(super) enum Fault {
+pub(super) enum Fault<'a> {
     /// This check finds something worse.
-    Other(&'static dyn Check),
+    Other(&'a dyn Check),
     /// The finding is still there.
     Own,
     /// The text does not compile.
@@ -34,14 +34,14 @@ pub(super) enum Fault {
 /// One finding with all that a trial needs.
 pub(super) struct Trial<'a> {
     pub input: &'a Input<'a>,
-    pub check: &'static dyn Check,
+    pub check: &'a dyn Check,
     pub goal: Goal<'a>,
     pub before: &'a [Finding],
 }
 
-impl Trial<'_> {
+impl<'a> Trial<'a> {
     /// What a change comes to within a scope.
-    pub fn run(&self, candidate: &Candidate, step: f64, scope: &Scope) -> Outcome {
+    pub fn run(&self, candidate: &Candidate, step: f64, scope: &Scope<'_>) -> Outcome {
         let mut doc = self.input.doc.clone();
         let written = candidate.slot.write(&mut doc, candidate.value(step));
         let Some(mut model) = written.and_then(|()| self.resolve(&doc)) else { return Outcome::Refused };
@@ -52,8 +52,7 @@ impl Trial<'_> {
             return Outcome::Unmoved;
         }
         let outcome = self.goal.outcome(&self.check.grave(&context));
-        let fine =
-            |check: &&'static dyn Check| self.goal.nothing_worse(self.before, &(self.input.judge)(&figures, *check));
+        let fine = |check: &&dyn Check| self.goal.nothing_worse(self.before, &(self.input.judge)(&figures, *check));
         match outcome {
             Outcome::Cleared | Outcome::Softened if !scope.others.iter().all(fine) => Outcome::Open,
             outcome => outcome,
@@ -86,7 +85,7 @@ impl Trial<'_> {
     ///
     /// # Errors
     /// Why it does not hold.
-    pub fn prove(&self, rewrite: &Rewrite, wanted: Outcome) -> Result<Vec<Finding>, Fault> {
+    pub fn prove(&self, rewrite: &Rewrite, wanted: Outcome) -> Result<Vec<Finding>, Fault<'a>> {
         let (mut sources, mut sink) = (SourceMap::default(), Sink::default());
         let world = self.edited_files(rewrite);
         let doc = read_layout(&world, self.input.path, true, &mut sources, &mut sink).filter(|_| sink.is_empty());
@@ -96,10 +95,12 @@ impl Trial<'_> {
         if !self.reached(&after, wanted) {
             return Err(Fault::Own);
         }
-        for check in self.input.checks.iter().filter(|check| check.name() != self.check.name()) {
-            after.extend((self.input.judge)(&figures, *check));
+        for check in
+            self.input.checks.iter().map(AsRef::as_ref).filter(|check: &&dyn Check| check.name() != self.check.name())
+        {
+            after.extend((self.input.judge)(&figures, check));
             if !self.goal.nothing_worse(self.before, &after) {
-                return Err(Fault::Other(*check));
+                return Err(Fault::Other(check));
             }
         }
         Ok(after)

@@ -205,7 +205,7 @@ fn checks(bench: &Bench) {
     let model = read(&world, "long.yaml", &registry, &Options::default()).model.unwrap();
     for check in &registry.checks {
         bench.line(&format!("{} modules: {} alone", model.modules.len(), check.name()), 5, |_| {
-            check.run(&Context::new(*check, &Figures::new(&model, &Memo::default())))
+            check.run(&Context::new(check.as_ref(), &Figures::new(&model, &Memo::default())))
         });
     }
 }

@@ -112,7 +112,7 @@ fn a_narrow_door_is_the_narrowest_place() {
 
 #[test]
 fn the_manual_page_has_its_headings() {
-    let page = super::super::check::manual_page(&Walkway);
+    let page = Walkway.manual();
     for heading in ["# Computes", "# Why", "# Limit", "# Source", "# Change it"] {
         assert!(page.contains(heading), "{heading}");
     }

@@ -21,7 +21,7 @@ fn map() -> SourceMap {
 fn finding(sources: &SourceMap) -> Finding {
     let measure = |value| Measure { value, quantity: Quantity::Length };
     Finding {
-        check: "walkway",
+        check: "walkway".into(),
         severity: Severity::Fault,
         subject: "bed".to_owned(),
         arrangements: vec!["day".to_owned(), "night".to_owned()],

@@ -26,7 +26,7 @@ pub(in crate::views) fn checks(checks: &[Ran], findings: &[Finding]) -> Flexible
 
 /// What results on safety are worth, one row for each check that says so.
 pub(in crate::views) fn cautions(checks: &[Ran]) -> Option<Flexible> {
-    let rows = checks.iter().filter_map(|ran| ran.caution.map(|says| vec![ran.name.to_owned(), sentence(says)]));
+    let rows = checks.iter().filter_map(|ran| ran.caution.as_ref().map(|says| vec![ran.name.clone(), sentence(says)]));
     let rows: Vec<Vec<String>> = rows.collect();
     let columns = [("check", 27.0, false), ("caution", -1.0, false)];
     (!rows.is_empty()).then(|| Flexible::new("Cautions", &columns, rows))
@@ -41,8 +41,8 @@ fn row(ran: &Ran, findings: &[&Finding]) -> Vec<String> {
         names => names.join(", "),
     };
     vec![
-        ran.name.to_owned(),
-        sentence(ran.says),
+        ran.name.clone(),
+        sentence(&ran.says),
         result(findings),
         worst.map(|finding| finding.subject.clone()).unwrap_or_default(),
         worst.map(arrangements).unwrap_or_default(),

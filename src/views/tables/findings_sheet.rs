@@ -85,7 +85,7 @@ fn row(number: usize, finding: &Finding) -> Vec<String> {
     vec![
         number.to_string(),
         finding.kind().to_owned(),
-        finding.check.to_owned(),
+        finding.check.to_string(),
         finding.subject.clone(),
         arrangements,
         text,
