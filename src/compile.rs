@@ -10,7 +10,7 @@ use crate::drawing::{Sheet, outlined};
 use crate::figures::Figures;
 use crate::joinery::CutList;
 use crate::language::{LayoutDoc, SymbolDoc, Symbols, read_layout};
-use crate::model::Model;
+use crate::model::{Accepted, Model};
 use crate::registry::Registry;
 use crate::resolve::resolve;
 use crate::source::{FileId, SourceMap, Span, Spanned, World, layout_name, refused_name};
@@ -272,7 +272,7 @@ fn grave(figures: &Figures<'_>, check: &dyn Check) -> Vec<Finding> {
     settled(figures.model, check.grave(&Context::new(check, figures)))
 }
 
-/// Runs every check, joins findings that differ only in their arrangement, and marks accepted ones.
+/// Runs every check, joins findings that say the same of one thing in several arrangements, and marks accepted ones.
 #[must_use]
 pub fn run_checks(model: &Model, registry: &Registry) -> Vec<Finding> {
     let memo = Memo::default();
@@ -319,13 +319,7 @@ fn refuse_name(name: &str, errors: &mut Sink) {
 }
 
 fn join(findings: &mut Vec<Finding>, finding: Finding) {
-    let equal = findings.iter_mut().find(|known| {
-        known.check == finding.check
-            && known.severity == finding.severity
-            && known.subject == finding.subject
-            && known.message == finding.message
-    });
-    match equal {
+    match findings.iter_mut().find(|known| known.says_as_much(&finding)) {
         Some(known) => {
             for arrangement in finding.arrangements {
                 if !known.arrangements.contains(&arrangement) {
@@ -343,20 +337,16 @@ fn reason(model: &Model, finding: &Finding) -> Option<String> {
 }
 
 fn unused_acceptances(model: &Model, registry: &Registry, findings: &[Finding]) -> Vec<Finding> {
-    let unused = model
-        .accepted
-        .iter()
-        .filter(|entry| !findings.iter().any(|finding| finding.accepted.is_some() && entry.fits(finding)));
-    unused
-        .filter_map(|entry| {
-            let check = registry.check(&entry.check)?;
-            let message = format!("nothing to accept: `{}` has no finding about `{}`", entry.check, entry.of);
-            let mut note = Finding::new(check.name().to_owned(), Severity::Note, &entry.of, message);
-            note.spans.push(entry.span);
-            note.help = Some("delete this entry of `accepted`".to_owned());
-            Some(note)
-        })
-        .collect()
+    let used = |entry: &Accepted| findings.iter().any(|finding| finding.accepted.is_some() && entry.fits(finding));
+    let mut notes = Vec::new();
+    for entry in model.accepted.iter().filter(|entry| !used(entry) && registry.check(&entry.check).is_some()) {
+        let message = format!("nothing to accept: `{}` has no finding about `{}`", entry.check, entry.of);
+        let mut note = Finding::new(entry.check.clone(), Severity::Note, &entry.of, message).asks("accepted");
+        note.spans.push(entry.span);
+        note.help = Some("delete this entry of `accepted`".to_owned());
+        join(&mut notes, note);
+    }
+    notes
 }
 
 fn refuse_unknown_checks(doc: &LayoutDoc, registry: &Registry, errors: &mut Sink) {
@@ -388,4 +378,35 @@ fn known_check<'a>(name: &Spanned<String>, registry: &'a Registry, errors: &mut 
         });
     }
     found
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::diagnostic::{Measure, Quantity};
+
+    fn joined(findings: [Finding; 2]) -> Vec<Finding> {
+        findings.into_iter().fold(Vec::new(), |mut known, finding| {
+            join(&mut known, finding);
+            known
+        })
+    }
+
+    fn finding(arrangement: &str, message: &str, mm: f64) -> Finding {
+        let mut finding = Finding::new("walkway", Severity::Fault, "galley", message);
+        finding.arrangements = vec![arrangement.to_owned()];
+        finding.measured = Some(Measure { value: mm, quantity: Quantity::Length });
+        finding
+    }
+
+    #[test]
+    fn findings_are_joined_by_key_and_figures_whatever_their_words() {
+        let both = joined([finding("day", "narrow", 300.0), finding("night", "too narrow", 300.0 + 1e-9)]);
+        assert_eq!((both.len(), both[0].arrangements.join(" ").as_str()), (1, "day night"));
+        let apart = |other: Finding| joined([finding("day", "narrow", 300.0), other]).len() == 2;
+        assert!(apart(finding("night", "narrow", 310.0)), "another figure is another fact");
+        assert!(apart(finding("night", "narrow", 300.0).of_part("stand")));
+        assert!(apart(finding("night", "narrow", 300.0).names("where", "within `bed`")));
+        assert!(apart(Finding { severity: Severity::Caution, ..finding("night", "narrow", 300.0) }));
+    }
 }

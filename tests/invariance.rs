@@ -54,7 +54,7 @@ fn random_layouts_compile_and_have_findings_of_every_kind() {
     valid()
         .iter()
         .flat_map(|(_, compiled)| &compiled.findings)
-        .for_each(|one| *counts.entry(&*one.check).or_default() += 1);
+        .for_each(|one| *counts.entry(&*one.key.check).or_default() += 1);
     let registry = Registry::standard();
     let first = registry.checks.iter().take(10).map(|check| check.name()).collect::<Vec<_>>();
     assert!(first.iter().all(|name| counts.contains_key(name)), "{counts:?}");
@@ -88,8 +88,8 @@ fn figures(found: &[Finding], to: Affine) -> Vec<Figure> {
         let told = if one.severity == Severity::Met { 1 } else { arrangements.len() };
         arrangements.into_iter().take(told).map(move |arrangement| Figure {
             about: match one.severity {
-                Severity::Met => format!("{} met", one.check),
-                _ => format!("{} {:?} {} {arrangement}", one.check, one.severity, one.subject),
+                Severity::Met => format!("{} met", one.key.check),
+                _ => format!("{} {:?} {} {arrangement}", one.key.check, one.severity, one.key.subject),
             },
             measured: one.measured.map_or(0.0, |measure| measure.value),
             required: one.required.as_ref().map_or(0.0, boxwright::diagnostic::Requirement::value),

@@ -71,7 +71,7 @@ fn truck_and_trailer_pass() {
     for name in ON_WHEELS {
         let compiled = demo(name);
         for check in VEHICLE.into_iter().filter(|check| !(name == "teasel" && *check == "twist-gap")) {
-            let own: Vec<_> = compiled.findings.iter().filter(|finding| finding.check == check).collect();
+            let own: Vec<_> = compiled.findings.iter().filter(|finding| finding.key.check == check).collect();
             assert!(!own.is_empty(), "{name}: {check} says nothing");
             assert!(own.iter().all(|finding| finding.severity >= Severity::Note), "{name}: {own:?}");
         }
@@ -89,7 +89,7 @@ fn the_report_holds_what_the_checks_say() {
     let report: serde_json::Value = serde_json::from_slice(&files[0].bytes).unwrap();
     let cases = report["vehicle"]["load-cases"].as_array().unwrap();
     let heaviest = cases.iter().map(|case| case["front"].as_f64().unwrap()).fold(0.0, f64::max);
-    let said = compiled.findings.iter().find(|finding| finding.check == "axle-load").unwrap();
+    let said = compiled.findings.iter().find(|finding| finding.key.check == "axle-load").unwrap();
     assert!((said.measured.unwrap().value - heaviest).abs() <= 0.001);
     let titles: Vec<&str> =
         report["sums"].as_array().unwrap().iter().map(|sum| sum["check"].as_str().unwrap()).collect();

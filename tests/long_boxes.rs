@@ -28,7 +28,7 @@ fn long_boxes_are_clean() {
         let errors: Vec<_> = compiled.errors.errors().iter().map(|error| &error.message).collect();
         assert!(errors.is_empty(), "{rooms} rooms: {errors:#?}");
         let grave = compiled.findings.iter().filter(|one| one.severity < Severity::Note && one.accepted.is_none());
-        let grave: Vec<_> = grave.map(|one| (&one.check, &one.subject, &one.message)).collect();
+        let grave: Vec<_> = grave.map(|one| (&one.key.check, &one.key.subject, &one.message)).collect();
         assert!(grave.is_empty(), "{rooms} rooms: {grave:#?}");
         let made = compiled.model.unwrap().modules.len();
         assert_eq!(made, modules, "{rooms} rooms");

@@ -117,7 +117,7 @@ fn a_module_moved_away_never_narrows_a_way() {
 /// Findings of one check with the first words of their message, up to `until`, each with its least figure.
 fn least(found: &[Finding], check: &str, until: &str) -> BTreeMap<String, f64> {
     let mut least = BTreeMap::new();
-    for one in found.iter().filter(|one| one.check == check && one.message.contains(until)) {
+    for one in found.iter().filter(|one| one.key.check == check && one.message.contains(until)) {
         let of = one.message.split(until).next().unwrap();
         for arrangement in &one.arrangements {
             let measured = one.measured.map_or(0.0, |measure| measure.value);
@@ -135,8 +135,8 @@ fn freedom(found: &[Finding]) -> BTreeMap<String, f64> {
 }
 
 fn about(found: &[Finding], check: &str) -> BTreeSet<(String, String)> {
-    let of = found.iter().filter(|one| one.check == check);
-    of.flat_map(|one| one.arrangements.iter().map(|name| (name.clone(), one.subject.clone()))).collect()
+    let of = found.iter().filter(|one| one.key.check == check);
+    of.flat_map(|one| one.arrangements.iter().map(|name| (name.clone(), one.key.subject.to_string()))).collect()
 }
 
 /// One solid of a module, in each pose, as a block that is larger by so much; its underside stays.
@@ -206,8 +206,8 @@ fn all_figures(found: &[Finding]) -> Vec<String> {
         .filter(|one| one.severity < Severity::Note)
         .flat_map(|one| {
             let measured =
-                one.measured.filter(|_| !single.contains(&one.check.as_ref())).map_or(0.0, |measure| measure.value);
-            let figure = format!("{} {:?} {} {measured:.4}", one.check, one.severity, one.subject);
+                one.measured.filter(|_| !single.contains(&one.key.check.as_ref())).map_or(0.0, |measure| measure.value);
+            let figure = format!("{} {:?} {} {measured:.4}", one.key.check, one.severity, one.key.subject);
             one.arrangements.iter().map(move |name| format!("{name} {figure}"))
         })
         .collect();

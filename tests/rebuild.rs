@@ -151,7 +151,7 @@ fn modules_over_a_wheel_box_are_notched_round_it() {
                 let column = Prism::upright(Rect::new(front, 0.0, rear, 230.0), 0.0, 210.0);
                 assert_eq!(covering(&made.modules[0], &column), Vec::<String>::new(), "{symbol} {from} {to}");
                 let pierced =
-                    run_checks(&made, &Registry::standard()).into_iter().find(|one| one.check == "inside-box");
+                    run_checks(&made, &Registry::standard()).into_iter().find(|one| one.key.check == "inside-box");
                 assert_eq!(pierced.map(|one| one.message), None, "{symbol} {from} {to}");
             }
         }

@@ -101,7 +101,7 @@ fn the_log_has_every_error_and_finding() {
     };
     let rules: Vec<Rule> = registry.checks.iter().map(rule).collect();
     let layouts = layouts();
-    let all: Vec<Found<'_>> = layouts.iter().map(|(_, compiled)| found(compiled)).collect();
+    let all: Vec<(usize, Found<'_>)> = layouts.iter().map(|(_, compiled)| (0, found(compiled))).collect();
     let log: Value = serde_json::from_str(&sarif_log(&rules, &all)).unwrap();
     let results = log["runs"][0]["results"].as_array().unwrap();
     let count: usize = layouts.iter().map(|(_, one)| one.errors.errors().len() + one.findings.len()).sum();

@@ -76,6 +76,50 @@ fn the_working_folder_and_the_path_as_typed_change_nothing() {
     assert!(findings.contains("\"file\": \"variant.yaml\"") || findings.contains("\"file\": \"marram.yaml\""));
 }
 
+/// Reports to programs: of a clean layout, of one with findings and fixes, and of some that do not compile.
+#[test]
+fn reports_do_not_tell_where_the_command_ran() {
+    let folder = demos();
+    let root = folder.path();
+    let base = fs::read_to_string(root.join("layouts/marram.yaml")).unwrap();
+    fs::write(root.join("layouts/50 % für uns.yaml"), base.replace("aisle: 760 ", "aisle: 420 ")).unwrap();
+    for (name, base) in [("lost", "maram.yaml"), ("out", "../jobs/job.yaml"), ("round", "round.yaml")] {
+        fs::write(root.join(format!("layouts/{name}.yaml")), format!("boxwright: 1\nextends: {base}\n")).unwrap();
+    }
+    fs::create_dir(root.join("jobs")).unwrap();
+    fs::write(root.join("jobs/job.yaml"), "boxwright: 1\nextends: ../layouts/teasel.yaml\ntitle: A job\n").unwrap();
+    let said = |from: &Path, to: &str, form: &str| {
+        let mut command = assert_cmd::cargo::cargo_bin_cmd!("boxwright");
+        command.current_dir(from).args(["check", "--allow-outside", "--format", form]);
+        command.args(["marram", "50 % für uns", "lost", "out", "round"].map(|name| format!("{to}layouts/{name}.yaml")));
+        command.args([format!("{to}jobs/job.yaml"), format!("{to}layouts/none.yaml")]);
+        String::from_utf8(command.output().unwrap().stdout).unwrap()
+    };
+    let whole = format!("{}/", root.to_str().unwrap());
+    for form in ["json", "sarif"] {
+        let first = said(root, "", form);
+        let ways = [(root.to_owned(), "./"), (root.join("jobs"), "../"), (root.join("layouts"), "../jobs/../")];
+        for (from, to) in ways.into_iter().chain([(Path::new("/").to_owned(), whole.as_str())]) {
+            let other = said(&from, to, form);
+            let line = first.lines().zip(other.lines()).find(|(one, other)| one != other);
+            assert!(first == other, "{form} from {}: {line:?}", from.display());
+        }
+        assert!(!first.contains(root.to_str().unwrap()), "{form} tells where it was made");
+        assert!(first.contains("did you mean `marram.yaml`"), "{first}");
+    }
+    let log: serde_json::Value = serde_json::from_str(&said(root, "", "sarif")).unwrap();
+    let results = log["runs"][0]["results"].as_array().unwrap();
+    let places = results.iter().map(|result| &result["locations"][0]["physicalLocation"]["artifactLocation"]);
+    let places: std::collections::BTreeSet<(&str, &str)> =
+        places.map(|place| (place["uriBaseId"].as_str().unwrap(), place["uri"].as_str().unwrap())).collect();
+    // RFC 3986, 2.1 and 2.5: a blank is %20, a percent sign %25, the letter with two dots the bytes C3 BC.
+    for place in [("LAYOUTS1", "marram.yaml"), ("LAYOUTS1", "50%20%25%20f%C3%BCr%20uns.yaml")] {
+        assert!(places.contains(&place), "{places:?}");
+    }
+    assert!(places.iter().any(|(base, _)| *base == "LAYOUTS2"), "{places:?}");
+    assert_eq!(log["runs"][0]["originalUriBaseIds"].as_object().unwrap().len(), 2);
+}
+
 /// Files outside the folder are named by their last part.
 #[test]
 fn files_outside_the_folder_are_named_alike_from_everywhere() {
@@ -204,8 +248,8 @@ fn said(files: &Files) -> Vec<String> {
     let text = |finding: &serde_json::Value| {
         let mut finding = finding.clone();
         let met = finding["severity"] == "met";
-        let order = ["message", "places", "subject", "marks"];
-        for key in order.iter().take(if met { 4 } else { 2 }) {
+        let order = ["message", "arguments", "places", "subject", "about", "marks"];
+        for key in order.iter().take(if met { 6 } else { 3 }) {
             finding.as_object_mut().unwrap().remove(*key);
         }
         finding.to_string()

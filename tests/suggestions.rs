@@ -25,12 +25,6 @@ fn applied(compiled: &Compiled, suggestion: &Suggestion, files: &[(String, Strin
     files
 }
 
-/// A finding without its figures.
-fn key(finding: &Finding) -> (&str, &str, String) {
-    let words = finding.message.chars().filter(|c| !c.is_ascii_digit() && *c != '.').collect();
-    (&finding.check, &finding.subject, words)
-}
-
 fn open(findings: &[Finding], most: Severity) -> impl Iterator<Item = &Finding> {
     findings.iter().filter(move |finding| finding.accepted.is_none() && finding.severity <= most)
 }
@@ -45,11 +39,11 @@ fn wrong(path: &str, before: &Compiled, finding: &Finding, files: &[(String, Str
     if !after.errors.is_empty() {
         return Some(format!("{says}: does not compile"));
     }
-    if open(&after.findings, least).any(|other| key(other) == key(finding)) {
+    if open(&after.findings, least).any(|other| other.key == finding.key) {
         return Some(format!("{says}: the finding is still there"));
     }
-    let faults = open(&before.findings, Severity::Fault).map(key).collect::<Vec<_>>();
-    let new = open(&after.findings, Severity::Fault).find(|other| !faults.contains(&key(other)))?;
+    let faults = open(&before.findings, Severity::Fault).map(|one| &one.key).collect::<Vec<_>>();
+    let new = open(&after.findings, Severity::Fault).find(|other| !faults.contains(&&other.key))?;
     Some(format!("{says}: new fault: {}", new.message))
 }
 
@@ -66,10 +60,10 @@ fn could_be_less(path: &str, before: &Compiled, finding: &Finding, files: &[(Str
     let mut smaller = finding.clone();
     smaller.suggestion.as_mut()?.edits[0].text = less.to_string();
     let after = run(path, &applied(before, smaller.suggestion.as_ref()?, files));
-    let same = |other: &Finding| other.check == finding.check && other.subject == finding.subject;
+    let same = |other: &Finding| other.key.check == finding.key.check && other.key.subject == finding.key.subject;
     let stays = open(&after.findings, Severity::Caution).any(same);
-    let known: Vec<_> = open(&before.findings, Severity::Caution).map(key).collect();
-    let new = open(&after.findings, Severity::Caution).any(|other| !known.contains(&key(other)));
+    let known: Vec<_> = open(&before.findings, Severity::Caution).map(|one| &one.key).collect();
+    let new = open(&after.findings, Severity::Caution).any(|other| !known.contains(&&other.key));
     (!stays && !new && wrong(path, before, &smaller, files).is_none())
         .then(|| format!("{path}: {}: {less} will do", suggestion.words))
 }
@@ -98,7 +92,7 @@ fn prove(path: &str, files: &[(String, String)], count: &mut (usize, usize)) -> 
     let compiled = run(path, files);
     let mut all = Vec::new();
     for finding in open(&compiled.findings, Severity::Caution) {
-        count.1 += usize::from(!OF_INPUTS.contains(&finding.check.as_ref()));
+        count.1 += usize::from(!OF_INPUTS.contains(&finding.key.check.as_ref()));
         count.0 += usize::from(finding.suggestion.is_some());
         all.extend(wrong(path, &compiled, finding, files));
         all.extend(could_be_less(path, &compiled, finding, files));
@@ -261,7 +255,7 @@ fn a_door_that_is_stopped_swings_out_instead() {
     );
     all[0].1 = all[0].1.replace("height: 1800", "height: 1800, hinge: front, swings: in");
     let compiled = run("a.yaml", &all);
-    let swing = compiled.findings.iter().find(|finding| finding.check == "swing").unwrap();
+    let swing = compiled.findings.iter().find(|finding| finding.key.check == "swing").unwrap();
     assert_eq!(wrong("a.yaml", &compiled, swing, &all), None);
     assert_eq!(swing.suggestion.as_ref().unwrap().words, "let `entry` swing out (`swings: out`)");
 }

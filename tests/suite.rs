@@ -87,7 +87,7 @@ fn given(compiled: &Compiled) -> Vec<Given> {
     let finding = |one: &Finding| {
         let measured = one.measured.map(|measure| format!(" {:.0}", measure.value)).unwrap_or_default();
         let needed = one.severity < Severity::Note && one.accepted.is_none();
-        Given::new(compiled, one.spans.first().copied(), format!("{}{measured}", one.check), needed)
+        Given::new(compiled, one.spans.first().copied(), format!("{}{measured}", one.key.check), needed)
     };
     errors.chain(compiled.findings.iter().map(finding)).collect()
 }
@@ -148,7 +148,7 @@ fn every_check_passes_clear_passes_just_and_fails_just() {
         for kind in ATLAS {
             let path = format!("{FOLDER}{check}-{kind}.yaml");
             let compiled = run(&path, &suite);
-            let graver = |one: &&Finding| one.check == check && one.severity < Severity::Note;
+            let graver = |one: &&Finding| one.key.check == check && one.severity < Severity::Note;
             let found = compiled.findings.iter().find(graver);
             if compiled.model.is_none() {
                 wrong.push(format!("{path}: is not there or does not compile"));
@@ -192,7 +192,7 @@ fn told(compiled: &Compiled) -> String {
         let at = one.spans.first().map_or(0, line);
         let when =
             if one.arrangements.is_empty() { String::new() } else { format!(" ({})", one.arrangements.join(", ")) };
-        let _ = writeln!(text, "  {at}: {severity} {}{when}: {}", one.check, one.message);
+        let _ = writeln!(text, "  {at}: {severity} {}{when}: {}", one.key.check, one.message);
         one.required.iter().for_each(|required| text += &format!("      source: {}\n", required.source));
         one.suggestion.iter().for_each(|suggestion| text += &format!("      try: {}\n", suggestion.words));
         one.help.iter().for_each(|help| text += &format!("      help: {help}\n"));

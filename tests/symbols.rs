@@ -228,7 +228,7 @@ fn tall_symbols_follow_the_roof() {
         let model = make(&text).unwrap();
         let found = run_checks(&model, &Registry::standard());
         let wrong: Vec<&str> =
-            found.iter().filter(|finding| finding.check == "inside-box").map(|f| f.message.as_str()).collect();
+            found.iter().filter(|finding| finding.key.check == "inside-box").map(|f| f.message.as_str()).collect();
         assert!(wrong.is_empty(), "roof {roof}:\n{}", wrong.join("\n"));
     }
 }
@@ -249,7 +249,8 @@ fn usual_symbols_can_be_used() {
             writeln!(text, "  in-{pose}x: {{ {of_module} }}").unwrap();
         }
         let found = run_checks(&make(&text).unwrap(), &Registry::standard());
-        let wrong = found.iter().filter(|one| about_one.contains(&one.check.as_ref()) && one.severity < Severity::Note);
+        let wrong =
+            found.iter().filter(|one| about_one.contains(&one.key.check.as_ref()) && one.severity < Severity::Note);
         let wrong: Vec<&str> = wrong.map(|finding| finding.message.as_str()).collect();
         assert!(wrong.is_empty(), "{name}:\n{}", wrong.join("\n"));
     }

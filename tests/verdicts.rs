@@ -1,4 +1,5 @@
-//! The severity of every finding says the same as its figures: a fault or a caution exactly where the limit is missed.
+//! The severity of every finding says the same as its figures: a fault or a caution exactly where the limit is missed. And
+//! what a finding is: its key tells it from all others, its words are made of key, figures and arguments.
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test may stop at once")]
 
@@ -7,7 +8,9 @@ mod common;
 mod generator;
 
 use boxwright::backends::{Found, Report};
+use boxwright::checks::Context;
 use boxwright::compile::{Compiled, Options, Session};
+use boxwright::diagnostic::Finding;
 use boxwright::diagnostic::wire::json_text;
 use boxwright::registry::Registry;
 use generator::random_layout;
@@ -61,9 +64,9 @@ fn a_fault_or_caution_is_exactly_what_misses_its_limit() {
                 _ => holds == Some(severity == "met"),
             };
             if !right {
-                wrong.push(format!("{path}: {} {severity}: {}: {holds:?}", finding.check, finding.message));
+                wrong.push(format!("{path}: {} {severity}: {}: {holds:?}", finding.key.check, finding.message));
             }
-            *seen.entry((finding.check.to_string(), severity.to_owned())).or_default() += 1;
+            *seen.entry((finding.key.check.to_string(), severity.to_owned())).or_default() += 1;
         }
         let found = Found { errors: (errors.errors(), 0), model: model.as_ref(), checks, findings, sources };
         let report: Value = serde_json::from_str(&json_text(&Report::new(&path, found))).unwrap();
@@ -82,4 +85,55 @@ fn a_fault_or_caution_is_exactly_what_misses_its_limit() {
         .collect();
     let all = Registry::standard().checks.len();
     assert!(checks.len() + 3 >= all, "only {} of {all} checks find something: {checks:?}", checks.len());
+}
+
+/// Two findings of one arrangement are never the same one. Also as the checks give them, before they are joined.
+#[test]
+fn a_key_belongs_to_one_finding_of_an_arrangement() {
+    let (mut seen, mut wrong) = (0, Vec::new());
+    for (path, compiled) in layouts() {
+        for found in [&given(&compiled), &compiled.findings] {
+            let mut known: BTreeMap<_, &Finding> = BTreeMap::new();
+            for one in found {
+                let anywhere = one.arrangements.is_empty().then_some("");
+                for name in one.arrangements.iter().map(String::as_str).chain(anywhere) {
+                    if let Some(other) = known.insert((&one.key, name), one) {
+                        wrong.push(format!("{path}, {name}: {:?}:\n  {}\n  {}", one.key, other.message, one.message));
+                    }
+                    seen += 1;
+                }
+            }
+        }
+    }
+    wrong.sort();
+    wrong.dedup();
+    assert!(wrong.is_empty(), "{} of {seen}:\n{}", wrong.len(), wrong.join("\n"));
+    assert!(seen > 3000, "{seen}");
+}
+
+/// What would be lost where findings of several arrangements are joined: words that say more than key, figures and arguments.
+#[test]
+fn findings_that_are_joined_have_the_same_words() {
+    let (mut joined, mut wrong) = (0, Vec::new());
+    for (path, compiled) in layouts() {
+        let found = given(&compiled);
+        for (at, one) in found.iter().enumerate() {
+            for other in found.iter().take(at).filter(|other| other.says_as_much(one)) {
+                joined += 1;
+                if one.message != other.message {
+                    wrong.push(format!("{path}: {}: {}, {}", one.key.check, one.message, other.message));
+                }
+            }
+        }
+    }
+    wrong.dedup();
+    assert!(wrong.is_empty(), "{} of {joined}:\n{}", wrong.len(), wrong.join("\n"));
+    assert!(joined > 100, "{joined}");
+}
+
+/// All that the checks find, arrangement by arrangement.
+fn given(compiled: &Compiled) -> Vec<Finding> {
+    let Some(figures) = compiled.figures() else { return Vec::new() };
+    let registry = Registry::standard();
+    registry.checks.iter().flat_map(|check| check.run(&Context::new(check.as_ref(), &figures))).collect()
 }

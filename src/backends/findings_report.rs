@@ -7,13 +7,13 @@ use crate::base::number::micrometres;
 use crate::diagnostic::Ran;
 use crate::diagnostic::wire::{Pair, Place, json_schema, pair, path_data};
 use crate::diagnostic::{
-    Bound, Counts, Diagnostic, Edit, Finding, Mark, Measure, Note, Quantity, Requirement, SourceClass, Suggestion,
+    Argument, Bound, Counts, Diagnostic, Edit, Finding, Mark, Measure, Note, Quantity, Requirement, SourceClass,
+    Suggestion, Value,
 };
 use crate::model::{Accepted, LimitChange, Model};
 use crate::source::SourceMap;
 use schemars::JsonSchema;
 use serde::Serialize;
-use serde_json::Value;
 
 /// Something that keeps the layout from compiling.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
@@ -95,6 +95,24 @@ struct EditWire<'a> {
     text: &'a str,
 }
 
+/// What tells findings of one check on one subject apart: a question, a part of the subject, or something else.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "About")]
+struct AboutWire<'a> {
+    #[schemars(extend("enum" = ["question", "part", "other"]))]
+    kind: &'static str,
+    name: &'a str,
+}
+
+/// A figure, or a name, that the message speaks of.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "Argument")]
+struct ArgumentWire<'a> {
+    name: &'a str,
+    figure: Option<MeasureWire>,
+    says: Option<&'a str>,
+}
+
 /// One result of a check.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[schemars(rename = "Finding")]
@@ -103,12 +121,16 @@ struct FindingWire<'a> {
     #[schemars(extend("enum" = ["fault", "caution", "note", "met"]))]
     severity: &'static str,
     /// The module, opening, zone, route or person it is about.
-    subject: &'a str,
+    subject: String,
+    /// What tells it from other findings of the check on the subject.
+    about: Vec<AboutWire<'a>>,
     /// The arrangements it holds in; empty when it does not depend on them.
     arrangements: &'a [String],
     message: &'a str,
     measured: Option<MeasureWire>,
     required: Option<RequiredWire<'a>>,
+    /// What else the message is made of.
+    arguments: Vec<ArgumentWire<'a>>,
     /// Where in the files, the main place first.
     places: Vec<Place<'a>>,
     /// Where on the plan.
@@ -170,7 +192,7 @@ pub struct Report<'a> {
     format: &'static str,
     #[schemars(extend("const" = 1))]
     version: u32,
-    /// Name of the layout, or path of its file.
+    /// Name of the layout, or of its file.
     layout: &'a str,
     /// Without errors.
     compiled: bool,
@@ -230,7 +252,7 @@ impl<'a> Report<'a> {
 
 /// The JSON Schema of a [`Report`].
 #[must_use]
-pub fn findings_schema() -> Value {
+pub fn findings_schema() -> serde_json::Value {
     json_schema::<Report<'_>>()
 }
 
@@ -273,13 +295,15 @@ fn error_wire<'a>(error: &'a Diagnostic, sources: &'a SourceMap) -> ErrorWire<'a
 
 fn finding_wire<'a>(finding: &'a Finding, sources: &'a SourceMap) -> FindingWire<'a> {
     FindingWire {
-        check: &finding.check,
+        check: &finding.key.check,
         severity: finding.severity.word(),
-        subject: &finding.subject,
+        subject: finding.key.subject.to_string(),
+        about: finding.key.about.iter().map(|about| AboutWire { kind: about.kind(), name: about.name() }).collect(),
         arrangements: &finding.arrangements,
         message: &finding.message,
         measured: finding.measured.map(measure_wire),
         required: finding.required.as_ref().map(required_wire),
+        arguments: finding.arguments.iter().map(argument_wire).collect(),
         places: finding.spans.iter().filter_map(|span| Place::new(sources, *span)).collect(),
         marks: finding.marks.iter().map(mark_wire).collect(),
         suggestion: finding.suggestion.as_ref().map(|suggestion| suggestion_wire(suggestion, sources)),
@@ -309,6 +333,14 @@ fn unit(quantity: Quantity) -> &'static str {
 
 fn measure_wire(measure: Measure) -> MeasureWire {
     MeasureWire { value: micrometres(measure.value), unit: unit(measure.quantity) }
+}
+
+fn argument_wire(argument: &Argument) -> ArgumentWire<'_> {
+    let (figure, says) = match &argument.value {
+        Value::Figure(measure) => (Some(measure_wire(*measure)), None),
+        Value::Name(says) => (None, Some(says.as_str())),
+    };
+    ArgumentWire { name: &argument.name, figure, says }
 }
 
 fn required_wire(required: &Requirement) -> RequiredWire<'_> {

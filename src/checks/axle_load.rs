@@ -107,7 +107,7 @@ impl Look<'_> {
                 trimmed(axle.limit, 0)
             );
             let over = value - axle.limit;
-            let mut finding = judged(NAME, Severity::Fault, subject, (value, limit), message);
+            let mut finding = judged(NAME, Severity::Fault, subject, (value, limit), message).asks("most");
             finding.help = self.cases.get(at).filter(|_| over > 0.0).and_then(|case| self.advice(case, front, over));
             found.push(finding);
         }
@@ -120,7 +120,9 @@ impl Look<'_> {
                 weighed.case,
                 trimmed(axle.least, 0)
             );
-            found.push(judged(NAME, Severity::Fault, subject, (value, required(Least(axle.least))), message));
+            found.push(
+                judged(NAME, Severity::Fault, subject, (value, required(Least(axle.least))), message).asks("least"),
+            );
         }
         let place = self.vehicle.axle_spans.get(usize::from(!front)).copied().unwrap_or(self.vehicle.span);
         found.iter_mut().for_each(|finding| finding.spans = vec![place]);

@@ -37,7 +37,7 @@ use crate::diagnostic::{Bound, Finding, Limit, Mark, Quantity, Requirement, Seve
 use crate::figures::berths::{beds, night};
 use crate::figures::shell::at_the;
 use crate::figures::stretches::long;
-use crate::model::Arrangement;
+use crate::model::{Arrangement, Wall};
 use edges::{Edge, Over, Place, over, sleeping_places};
 use ways::{ways_to_wet_rooms, wet_rooms};
 
@@ -112,9 +112,17 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, is_night: bool) -> (Ve
     (findings, ways)
 }
 
-fn found(place: &Place<'_, '_>, severity: Severity, message: String, measured: f64, required: Requirement) -> Finding {
+fn found(
+    place: &Place<'_, '_>,
+    (asks, severity): (&'static str, Severity),
+    message: String,
+    measured: f64,
+    required: Requirement,
+) -> Finding {
     let module = place.bed.module;
-    let mut finding = Finding::new(NAME, severity, &module.name, message);
+    let finding = Finding::new(NAME, severity, &module.name, message).of_part(&place.bed.space.name).asks(asks);
+    let finding = finding.asks(place.strip.at.map_or("middle", Wall::name));
+    let mut finding = finding.names("who", place.bed.who(&place.strip));
     finding.measured = length(measured);
     finding.required = Some(required);
     finding.spans = vec![module.place_span, place.bed.space.span];
@@ -136,7 +144,7 @@ fn free_edge(context: &Context<'_>, place: &Place<'_, '_>, edge: &Edge) -> Findi
         let message = format!("{who} gets out over only {} of free edge {side}, {} is needed", mm(free), mm(least));
         (Severity::Caution, message)
     };
-    let mut finding = found(place, severity, message, free, required);
+    let mut finding = found(place, ("edge", severity), message, free, required).names("side", side);
     let (from, to) = edge.side.ends(edge.free);
     finding.marks.push(Mark::Between(from, to));
     finding
@@ -152,7 +160,7 @@ fn high(context: &Context<'_>, place: &Place<'_, '_>, edge: &Edge) -> Option<Fin
     let who = place.bed.who(&place.strip);
     let message =
         format!("{who} climbs {} at once to the mattress, {} is the most without a step", mm(climb), mm(most));
-    Some(found(place, Severity::Caution, message, climb, required))
+    Some(found(place, ("climb", Severity::Caution), message, climb, required))
 }
 
 /// There is no free edge.
@@ -170,7 +178,7 @@ fn shut_in(context: &Context<'_>, place: &Place<'_, '_>, over: Over) -> Option<F
     let required = context.limits.get("edge");
     let least = mm(required.value());
     let message = format!("{who} {effect}: no edge of this place is free, {least} is needed");
-    Some(found(place, severity, message, 0.0, required))
+    Some(found(place, ("out", severity), message, 0.0, required).names("effect", effect))
 }
 
 #[cfg(test)]

@@ -115,7 +115,8 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, bed: &Bed<'_>) -> Opti
     } else {
         (Severity::Met, format!("{who} has {} over the mattress", mm(worst.least)), worst.least, least)
     };
-    let mut finding = Finding::new(NAME, severity, &bed.module.name, message);
+    let finding = Finding::new(NAME, severity, &bed.module.name, message).of_part(&bed.space.name).names("who", who);
+    let mut finding = finding.names("under", worst.under.map_or("roof", |module| module.name.as_str()));
     finding.arrangements = vec![arrangement.name.clone()];
     finding.measured = length(measured);
     finding.required = Some(required);

@@ -77,8 +77,8 @@ fn report(context: &Context<'_>, arrangement: &Arrangement, module: &Module, roo
     let (litres, least) = (room.litres(memo), required.value());
     let holds = format!("the storage space `{}` of `{}` holds {} litres", space.name, module.name, trimmed(litres, 1));
     let plan: Rect = space.prism.bounds().plan();
-    let finding = |severity, message: String| {
-        let mut finding = Finding::new(NAME, severity, &module.name, message);
+    let finding = |severity, asks, message: String| {
+        let mut finding = Finding::new(NAME, severity, &module.name, message).of_part(&space.name).asks(asks);
         finding.arrangements = vec![arrangement.name.clone()];
         finding.measured = Some(Measure { value: litres, quantity: Quantity::Volume });
         finding.spans = vec![module.place_span, space.span];
@@ -87,11 +87,12 @@ fn report(context: &Context<'_>, arrangement: &Arrangement, module: &Module, roo
     };
     let missed = !required.holds(litres);
     let blocks = room.blocks(memo);
-    let mut note = finding(Severity::Note, format!("{holds} and {blocks} blocks of 200 x 100 x 50 mm"));
+    let mut note = finding(Severity::Note, "holds", format!("{holds} and {blocks} blocks of 200 x 100 x 50 mm"));
+    note = note.figure("blocks", blocks as f64, Quantity::Count);
     note.required = Some(required.clone()).filter(|_| least > 0.0 && !missed);
     let mut found = vec![note];
     if missed {
-        let mut fault = finding(Severity::Fault, format!("{holds}, less than {} litres", trimmed(least, 1)));
+        let mut fault = finding(Severity::Fault, "least", format!("{holds}, less than {} litres", trimmed(least, 1)));
         fault.required = Some(required);
         found.push(fault);
     }

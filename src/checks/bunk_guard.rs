@@ -115,7 +115,7 @@ fn met(
     let height = sides.map(|side| fence.height(&side, opening)).reduce(f64::min)?;
     let which = format!("`{}` of `{}`", bed.space.name, bed.module.name);
     let message = format!("the guard of {which} stands {} above the mattress", mm(height));
-    let mut finding = Finding::new(NAME, Severity::Met, &bed.module.name, message);
+    let mut finding = Finding::new(NAME, Severity::Met, &bed.module.name, message).of_part(&bed.space.name);
     finding.arrangements = vec![arrangement.name.clone()];
     finding.measured = length(height);
     finding.required = Some(context.limits.get("guard"));
@@ -140,7 +140,8 @@ fn finding(
         let (open, most) = (mm(long(stretch)), mm(most.value()));
         format!("{which} is open {side_words} for {open} without a guard {tall} above the mattress, {most} is the most")
     };
-    let mut finding = Finding::new(NAME, Severity::Caution, &bed.module.name, message);
+    let finding = Finding::new(NAME, Severity::Caution, &bed.module.name, message).of_part(&bed.space.name);
+    let mut finding = finding.names("side", side_words);
     finding.arrangements = vec![arrangement.name.clone()];
     finding.measured = length(if height > SAME_LENGTH { height } else { long(stretch) });
     finding.required = Some(if height > SAME_LENGTH { guard } else { most });

@@ -76,9 +76,9 @@ fn kept<'a>(model: &'a Model, stowage: &Stowage) -> impl Iterator<Item = &'a Car
     model.cargo.iter().filter(move |cargo| cargo.module == module)
 }
 
-fn new(model: &Model, stowage: &Stowage, severity: Severity, message: String) -> Finding {
+fn new(model: &Model, stowage: &Stowage, (asks, severity): (&'static str, Severity), message: String) -> Finding {
     let module = model.modules.get(stowage.module);
-    let mut finding = Finding::new(NAME, severity, module.map_or("", |module| module.name.as_str()), message);
+    let mut finding = Finding::new(NAME, severity, stowage.owner(model), message).asks(asks);
     finding.arrangements = stowage.arrangement_names(model);
     finding.spans.extend(kept(model, stowage).map(|cargo| cargo.span));
     finding.spans.extend(module.map(|module| module.place_span));
@@ -94,11 +94,11 @@ fn required(bound: Bound, quantity: Quantity, source: &str) -> Option<Requiremen
 fn fit(model: &Model, stowage: &Stowage) -> Finding {
     let pieces: usize = kept(model, stowage).map(|cargo| cargo.parcel.count).sum();
     let left: usize = stowage.left.iter().map(|(_, count)| count).sum();
-    let boot = model.modules.get(stowage.module).map_or("", |module| module.name.as_str());
+    let boot = stowage.owner(model);
     let litres = |litres: f64| trimmed(litres, 0);
     let free = stowage.holds.iter().filter_map(|hold| hold.packing.largest_free);
     let largest = free
-        .max_by(|a, b| volume(a).total_cmp(&volume(b)))
+        .max_by(|a, b| a.volume().total_cmp(&b.volume()))
         .map(|free| format!(", the largest free box {}", size(&free)));
     let room = format!("{} litres are left{}", litres(stowage.litres_left()), largest.unwrap_or_default());
     let counted = |mut finding: Finding| {
@@ -112,21 +112,18 @@ fn fit(model: &Model, stowage: &Stowage) -> Finding {
             stowage.carries().map(|kg| format!(", {} of {} kg", trimmed(weight(model, stowage), 1), trimmed(kg, 1)));
         let (litres, kg) = (litres(stowage.stowed()), kg.unwrap_or_default());
         let message = format!("`{boot}` holds {all} of its cargo, {litres} litres{kg}; {room}");
-        return counted(new(model, stowage, Severity::Note, message));
+        return counted(new(model, stowage, ("fits", Severity::Note), message).names("room", room));
     }
     let name = |(at, count): &(usize, usize)| {
         model.cargo.get(*at).map(|cargo| format!("{count} of {} `{}`", cargo.parcel.count, cargo.name))
     };
     let names: Vec<String> = stowage.left.iter().filter_map(name).collect();
     let message = format!("`{boot}` has no place for {}; {room}", names.join(", "));
-    let mut fault = new(model, stowage, Severity::Fault, message);
+    let fault = new(model, stowage, ("fits", Severity::Fault), message);
+    let mut fault = fault.names("left", names.join(", ")).names("room", room);
     let first = stowage.left.iter().filter_map(|(at, _)| model.cargo.get(*at)).map(|cargo| cargo.span).next();
     fault.spans.sort_by_key(|span| Some(*span) != first);
     counted(fault)
-}
-
-fn volume(of: &crate::geometry::Box3) -> f64 {
-    of.plan().area() * (of.z.1 - of.z.0)
 }
 
 /// Kilograms of all cargo of a module.
@@ -141,9 +138,9 @@ fn mass(model: &Model, stowage: &Stowage) -> Option<Finding> {
     if mass <= carries * (1.0 + SAME_SHARE) {
         return None;
     }
-    let boot = model.modules.get(stowage.module)?.name.as_str();
+    let boot = stowage.owner(model);
     let message = format!("`{boot}` carries {} kg and its cargo weighs {} kg", trimmed(carries, 1), trimmed(mass, 1));
-    let mut fault = new(model, stowage, Severity::Fault, message);
+    let mut fault = new(model, stowage, ("mass", Severity::Fault), message);
     fault.measured = Some(Measure { value: mass, quantity: Quantity::Mass });
     fault.required = required(Most(carries), Quantity::Mass, "what the symbol says its storage carries");
     Some(fault)
@@ -171,7 +168,7 @@ fn hatches(model: &Model, stowage: &Stowage) -> Vec<Finding> {
 }
 
 fn blocked(model: &Model, stowage: &Stowage, cargo: &Cargo, opening: &Opening, hole: Option<&Hole>) -> Finding {
-    let boot = model.modules.get(stowage.module).map_or("", |module| module.name.as_str());
+    let boot = stowage.owner(model);
     let [a, b, c] = cargo.parcel.size.map(|side| trimmed(side, 1));
     let piece = format!("`{}` of {a} x {b} x {c} mm does not pass `{}`", cargo.name, opening.name);
     let Some(hole) = hole else {
@@ -184,7 +181,8 @@ fn blocked(model: &Model, stowage: &Stowage, cargo: &Cargo, opening: &Opening, h
     let wider = hole.width_for(passes).map(|width| (width, hole.width, "wide"));
     let least = [higher, wider].into_iter().flatten().min_by(|a, b| (a.0 - a.1).total_cmp(&(b.0 - b.1)));
     let wants = least.map(|(wants, _, way)| format!("; it would if that were {} mm {way}", trimmed(wants, 1)));
-    let mut finding = about(model, cargo, opening, format!("{piece}, {clear}{}", wants.unwrap_or_default()));
+    let finding = about(model, cargo, opening, format!("{piece}, {clear}{}", wants.unwrap_or_default()));
+    let mut finding = finding.names("clear", clear);
     let Some((wants, has, _)) = least else { return none_passes(finding, cargo) };
     finding.measured = super::words::length(has);
     finding.required = required(Least(wants), Quantity::Length, "geometry");
@@ -193,7 +191,8 @@ fn blocked(model: &Model, stowage: &Stowage, cargo: &Cargo, opening: &Opening, h
 
 fn about(model: &Model, cargo: &Cargo, opening: &Opening, message: String) -> Finding {
     let (spans, marks) = (vec![cargo.span, opening.span], vec![mark(model, opening)]);
-    Finding { spans, marks, ..Finding::new(NAME, Severity::Fault, &cargo.name, message) }
+    let finding = Finding::new(NAME, Severity::Fault, &cargo.name, message).with_other(&opening.name);
+    Finding { spans, marks, ..finding }
 }
 
 #[cfg(test)]

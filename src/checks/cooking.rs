@@ -109,7 +109,7 @@ fn finding(
     context: &Context<'_>,
     arrangement: &Arrangement,
     hob: &Hob<'_>,
-    limit: &str,
+    limit: &'static str,
     is: &str,
     near: Near,
 ) -> Finding {
@@ -123,7 +123,8 @@ fn finding(
     };
     let (severity, message) =
         if met { (Severity::Met, is.to_owned()) } else { (Severity::Caution, format!("{is}, {wanted}")) };
-    let mut finding = Finding::new(NAME, severity, &hob.module.name, message);
+    let finding = Finding::new(NAME, severity, &hob.module.name, message).of_part(&hob.solid.name).asks(limit);
+    let mut finding = finding.names("near", near.what);
     finding.arrangements = vec![arrangement.name.clone()];
     finding.measured = length(near.by);
     finding.required = Some(required);

@@ -102,7 +102,8 @@ fn look(context: &Context<'_>, drawer: &Drawer<'_>, limit: &'static str) -> Find
     let least =
         if required.holds(value) { String::new() } else { format!("; at least {} are wanted", mm(required.value())) };
     let message = format!("a drawer of `{}`, on part `{}`, {is}{least}", module.name, bottom.name);
-    let mut finding = judged(NAME, Severity::Caution, &module.name, (value, required), message);
+    let finding = judged(NAME, Severity::Caution, &module.name, (value, required), message);
+    let mut finding = finding.of_part(&bottom.name).asks(limit);
     finding.spans = [Some(module.place_span), bottom.piece, Some(bottom.span)].into_iter().flatten().collect();
     finding
 }

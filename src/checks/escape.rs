@@ -116,7 +116,9 @@ fn small(context: &Context<'_>, arrangement: &Arrangement) -> Vec<Finding> {
                 mm(sizes[1])
             );
             let by_narrow = short / sizes[0] <= deep / sizes[1];
-            let mut finding = Finding::new(NAME, Severity::Caution, &opening.name, message);
+            let finding = Finding::new(NAME, Severity::Caution, &opening.name, message).asks("size");
+            let finding = finding.figure("width", rect.width(), Quantity::Length);
+            let mut finding = finding.figure("height", rect.height(), Quantity::Length);
             finding.arrangements = vec![arrangement.name.clone()];
             finding.measured = length(if by_narrow { short } else { deep });
             finding.required = Some(required[usize::from(!by_narrow)].clone());
@@ -134,8 +136,9 @@ fn told(context: &Context<'_>, floor: &Floor<'_>, berth: &Berth<'_>) -> Vec<Find
     let needed = context.limits.get("exits");
     let from = format!("`{}` of `{}`", berth.space.name, berth.module.name);
     let mut all = Vec::new();
-    let finding = |severity, message: String| {
+    let finding = |severity, asks, message: String| {
         let mut finding = Finding::new(NAME, severity, &berth.module.name, message);
+        finding = finding.of_part(&berth.space.name).asks(asks);
         finding.arrangements = vec![floor.arrangement.name.clone()];
         finding.measured = Some(Measure { value: f64::from(apart), quantity: Quantity::Count });
         finding.spans = vec![berth.module.place_span];
@@ -143,7 +146,8 @@ fn told(context: &Context<'_>, floor: &Floor<'_>, berth: &Berth<'_>) -> Vec<Find
     };
     if !exits.is_empty() {
         let ways: Vec<String> = exits.iter().map(|exit| way(floor, exit)).collect();
-        let mut note = finding(Severity::Note, format!("ways out from {from}: {}", ways.join("; ")));
+        let ways = ways.join("; ");
+        let mut note = finding(Severity::Note, "ways", format!("ways out from {from}: {ways}")).names("ways", ways);
         note.required = Some(needed.clone()).filter(|needed| needed.holds(f64::from(apart)));
         note.marks = exits.iter().filter_map(narrowest).collect();
         all.push(note);
@@ -157,7 +161,9 @@ fn told(context: &Context<'_>, floor: &Floor<'_>, berth: &Berth<'_>) -> Vec<Find
         };
         let severity = if apart == 0 { Severity::Fault } else { Severity::Caution };
         let wanted = trimmed(needed.value(), 0);
-        let mut bad = finding(severity, format!("{is}, {wanted} apart from each other are needed; local code decides"));
+        let mut bad =
+            finding(severity, "exits", format!("{is}, {wanted} apart from each other are needed; local code decides"));
+        bad = bad.names("by", names);
         bad.help = berth.hindered(floor, &context.limits, &exits);
         bad.required = Some(needed);
         bad.marks = vec![area(berth.space.prism.bounds().plan())];

@@ -80,7 +80,9 @@ fn finding(context: &Context<'_>, floor: &Floor<'_>, low: Low<'_>) -> Option<Fin
         mm(needed)
     );
     let subject = low.under.map_or(low.place.1, |module| module.name.as_str());
-    let mut finding = Finding::new("headroom", severity, subject, message);
+    let finding = Finding::new("headroom", severity, subject, message);
+    let finding = finding.asks(if low.under.is_some() { "module" } else { "roof" });
+    let mut finding = finding.names("where", low.place.0);
     finding.arrangements = vec![floor.arrangement.name.clone()];
     finding.measured = length(low.height);
     let source = format!("tallest person {} and {} to spare; {}", mm(tallest), mm(spare.value()), spare.source);

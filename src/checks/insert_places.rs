@@ -60,7 +60,7 @@ impl Check for InsertPlaces {
                 format!("{} wall", wall.name())
             };
             let message = format!("openings leave no place for inserts of `{module}` in the {panel}");
-            let mut finding = Finding::new(NAME, Severity::Caution, module, message);
+            let mut finding = Finding::new(NAME, Severity::Caution, module, message).asks(wall.name());
             finding.measured = Some(Measure { value: 0.0, quantity: Quantity::Count });
             finding.required = Some(Requirement::geometry(Least(1.0), Quantity::Count));
             finding.spans = vec![*span];

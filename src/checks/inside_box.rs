@@ -23,7 +23,7 @@ use super::check::{Check, Context, page_of};
 use super::words::{area, length, size};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::{Finding, Limit, Requirement, Severity};
+use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity};
 use crate::geometry::{Axis, overlap};
 use crate::model::{Arrangement, Model, Module, Solid, Wall};
 use kurbo::Rect;
@@ -78,8 +78,9 @@ fn in_arrangement(mut finding: Finding, arrangement: &Arrangement) -> Finding {
     finding
 }
 
-fn finding(module: &Module, solid: &Solid, far: f64, message: String) -> Finding {
-    let mut finding = Finding::new(NAME, Severity::Fault, &module.name, message);
+fn finding(module: &Module, (asks, solid): (&'static str, &Solid), far: f64, message: String) -> Finding {
+    let finding = Finding::new(NAME, Severity::Fault, &module.name, message);
+    let mut finding = finding.asks(asks).names("solid", &solid.name);
     finding.measured = length(far);
     finding.required = Some(Requirement::nothing());
     finding.spans = vec![module.place_span, module.span, solid.span];
@@ -100,7 +101,7 @@ fn past_wall(model: &Model, module: &Module, solids: &[Solid], side: (Wall, Axis
         return None;
     }
     let message = format!("`{}` of `{}` reaches {} {where_to}", solid.name, module.name, mm(far));
-    let mut finding = finding(module, solid, far, message);
+    let mut finding = finding(module, (side.0.name(), solid), far, message);
     finding.marks.push(area(past(solid.prism.bounds().plan(), model, side.0)));
     Some(finding)
 }
@@ -128,7 +129,7 @@ fn through_roof(model: &Model, module: &Module, solids: &[Solid]) -> Option<Find
         mm(depth),
         mm(place.y)
     );
-    let mut finding = finding(module, solid, depth, message);
+    let mut finding = finding(module, ("roof", solid), depth, message).figure("at", place.y, Quantity::Length);
     finding.marks.push(area(solid.prism.bounds().plan()));
     Some(finding)
 }
@@ -140,19 +141,16 @@ fn through_cutaways<'a>(
 ) -> impl Iterator<Item = Finding> + 'a {
     model.space.cutaways.iter().filter_map(move |cutaway| {
         let shared = solids.iter().filter_map(|solid| Some((solid, overlap(&solid.prism, &cutaway.prism)?)));
-        let (solid, shared) = shared.max_by(|a, b| volume(&a.1).total_cmp(&volume(&b.1)))?;
+        let (solid, shared) = shared.max_by(|a, b| a.1.volume().total_cmp(&b.1.volume()))?;
         let message =
             format!("`{}` of `{}` stands {} in the cutaway `{}`", solid.name, module.name, size(&shared), cutaway.name);
         let least = (shared.x.1 - shared.x.0).min(shared.y.1 - shared.y.0).min(shared.z.1 - shared.z.0);
-        let mut finding = finding(module, solid, least, message);
+        let finding = finding(module, ("cutaway", solid), least, message).with_other(&cutaway.name);
+        let mut finding = finding.names("share", size(&shared));
         finding.spans.push(cutaway.span);
         finding.marks.push(area(shared.plan()));
         Some(finding)
     })
-}
-
-fn volume(of: &crate::geometry::Box3) -> f64 {
-    (of.x.1 - of.x.0) * (of.y.1 - of.y.0) * (of.z.1 - of.z.0)
 }
 
 #[cfg(test)]

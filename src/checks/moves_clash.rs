@@ -29,7 +29,7 @@ use super::check::{Check, Context, page_of};
 use super::words::area;
 use crate::base::number::trimmed;
 use crate::diagnostic::Bound::Least;
-use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity};
+use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity, Subject};
 use crate::geometry::common_bounds;
 use crate::model::Arrangement;
 use clash::{Moving, Short, clash};
@@ -114,11 +114,12 @@ fn finding(context: &Context<'_>, arrangement: &Arrangement, group: &Group<'_>) 
     let why = if together { ", which must open first" } else { "" };
     let message = format!("{} {does} while {} is open{why}{more}", moved.says, open.says);
     let (severity, subject) = if together {
-        (Severity::Fault, moved.owner.to_owned())
+        (Severity::Fault, moved.owner.into())
     } else {
-        (Severity::Caution, format!("{} and {}", group.owners.0, group.owners.1))
+        (Severity::Caution, Subject::pair(group.owners.0, group.owners.1))
     };
-    let mut finding = Finding::new(NAME, severity, &subject, message);
+    let finding = Finding::new(NAME, severity, subject, message).names("moved", &moved.says).names("open", &open.says);
+    let mut finding = finding.figure("pairs", group.count as f64, Quantity::Count);
     finding.arrangements = vec![arrangement.name.clone()];
     finding.measured = Some(Measure { value: short.reached, quantity: short.quantity });
     finding.required = Some(match short.quantity {

@@ -20,7 +20,7 @@
 
 use super::check::{Check, Context, page_of};
 use super::words::{area, length, size};
-use crate::diagnostic::{Finding, Limit, Requirement, Severity};
+use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity, Subject};
 use crate::geometry::{Box3, common_bounds, overlap};
 use crate::model::{Arrangement, Model, Solid};
 use std::collections::BTreeMap;
@@ -62,7 +62,8 @@ fn of_one(model: &Model, arrangement: &Arrangement) -> Vec<Finding> {
     let mut found: Vec<Finding> = shown.filter_map(|(pair, clash)| finding(model, arrangement, pair, &clash)).collect();
     if let Some(last) = found.last().filter(|_| rest > 0) {
         let mut more = last.clone();
-        more.subject = "more modules".to_owned();
+        more.key.subject = "more modules".into();
+        more = more.figure("pairs", rest as f64, Quantity::Count);
         more.message = format!("{rest} more pairs of modules share space");
         more.help = Some("clear the others first".to_owned());
         found.push(more);
@@ -84,13 +85,6 @@ struct Clash<'a> {
     shared: Box3,
 }
 
-impl Clash<'_> {
-    fn volume(&self) -> f64 {
-        let side = |range: (f64, f64)| range.1 - range.0;
-        side(self.shared.x) * side(self.shared.y) * side(self.shared.z)
-    }
-}
-
 /// All pairs of modules that share space, found by a sweep along x.
 fn clashes<'a>(model: &'a Model, arrangement: &'a Arrangement) -> BTreeMap<(usize, usize), Clash<'a>> {
     let mut items: Vec<Item<'a>> = Vec::new();
@@ -106,7 +100,7 @@ fn clashes<'a>(model: &'a Model, arrangement: &'a Arrangement) -> BTreeMap<(usiz
             let (a, b) = if other.module < item.module { (*other, item) } else { (item, *other) };
             let Some(clash) = clash(a, b) else { continue };
             match worst.get(&(a.module, b.module)) {
-                Some(known) if known.volume() >= clash.volume() => {}
+                Some(known) if known.shared.volume() >= clash.shared.volume() => {}
                 _ => drop(worst.insert((a.module, b.module), clash)),
             }
         }
@@ -129,8 +123,9 @@ fn finding(model: &Model, arrangement: &Arrangement, pair: (usize, usize), clash
         clash.first.name, a.name, clash.second.name, b.name
     );
     let side = |range: (f64, f64)| range.1 - range.0;
-    let subject = format!("{} and {}", a.name, b.name);
-    let mut finding = Finding::new(NAME, Severity::Fault, &subject, message);
+    let finding = Finding::new(NAME, Severity::Fault, Subject::pair(&a.name, &b.name), message);
+    let finding = finding.names("first", &clash.first.name).names("second", &clash.second.name);
+    let mut finding = finding.names("share", shared);
     finding.arrangements = vec![arrangement.name.clone()];
     finding.measured = length(side(clash.shared.x).min(side(clash.shared.y)).min(side(clash.shared.z)));
     finding.required = Some(Requirement::nothing());

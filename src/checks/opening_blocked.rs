@@ -26,7 +26,7 @@ use super::words::{area, length};
 use crate::base::number::{mm, trimmed};
 use crate::base::tolerance::{CHORD, NO_AREA, SAME_LENGTH};
 use crate::diagnostic::Bound::Least;
-use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity, SourceClass, Subject};
 use crate::figures::ground::STEP;
 use crate::figures::panel::{Before, before, named, room};
 use crate::figures::shell::wall_name;
@@ -106,7 +106,11 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, opening: &Opening) -> 
     };
     let see_through = matches!(opening.kind, OpeningKind::Window | OpeningKind::RoofHatch) && !opening.escape;
     let severity = if see_through && cut.is_none() { Severity::Caution } else { Severity::Fault };
-    let mut finding = Finding::new(NAME, severity, &opening.name, message);
+    let cover = format!("{} {}", if cut.is_some() { "cut by" } else { "covered by" }, named(&things));
+    let finding = Finding::new(NAME, severity, &opening.name, message).names("how", cover);
+    let finding = finding.figure("share", 100.0 * covered.area() / shape.area(), Quantity::Percent);
+    let finding = finding.figure("width", bounds.width(), Quantity::Length);
+    let mut finding = finding.figure("height", bounds.height(), Quantity::Length);
     finding.arrangements = vec![arrangement.name.clone()];
     finding.measured = length(depth);
     finding.required = Some(Requirement::nothing());
@@ -174,7 +178,7 @@ fn meetings(context: &Context<'_>) -> Vec<Finding> {
     near.map(|(one, other, gap)| {
         let are = if gap < 0.0 { format!("overlap by {}", mm(-gap)) } else { format!("are {} apart", mm(gap)) };
         let message = format!("`{}` and `{}` in {} {are}", one.name, other.name, wall_name(one.wall));
-        let mut finding = Finding::new(NAME, Severity::Fault, &format!("{} and {}", one.name, other.name), message);
+        let mut finding = Finding::new(NAME, Severity::Fault, Subject::pair(&one.name, &other.name), message);
         finding.measured = length(gap);
         finding.required = Some(apart.clone());
         finding.spans = vec![one.span, other.span];

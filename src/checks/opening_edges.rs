@@ -23,7 +23,7 @@ use super::words::{judged, length, with_tightest};
 use crate::base::number::mm;
 use crate::base::tolerance::{NO_AREA, ROUNDING};
 use crate::diagnostic::Bound::Least;
-use crate::diagnostic::{Bound, Finding, Limit, Quantity, Requirement, Severity, SourceClass};
+use crate::diagnostic::{Bound, Finding, Limit, Quantity, Requirement, Severity, SourceClass, Subject};
 use crate::geometry::{Polygon, Region};
 use crate::model::{BoxSpace, Model, Opening, Wall};
 use crate::shell::taken_outline;
@@ -83,7 +83,8 @@ impl Check for OpeningEdges {
 fn to_edge(model: &Model, opening: &Opening, least: &Requirement) -> Option<Finding> {
     let (strip, edge) = strips(&model.space, opening).into_iter().min_by(|a, b| a.0.total_cmp(&b.0))?;
     let message = format!("{} of panel are left between `{}` and {edge}", mm(strip), opening.name);
-    let mut finding = judged(NAME, Severity::Fault, &opening.name, (strip, least.clone()), message);
+    let finding = judged(NAME, Severity::Fault, &opening.name, (strip, least.clone()), message);
+    let mut finding = finding.asks("edge").names("edge", edge);
     finding.measured = length(strip);
     finding.spans = vec![opening.span];
     finding.marks = vec![super::words::area(crate::figures::panel::room(model, opening, opening.hole(), 50.0).plan())];
@@ -136,8 +137,8 @@ fn to_outline(rect: Rect, outline: &Polygon) -> f64 {
 fn between(one: &Opening, other: &Opening, least: &Requirement) -> Finding {
     let strip = apart(one.hole(), other.hole());
     let message = format!("{} of panel are left between `{}` and `{}`", mm(strip), one.name, other.name);
-    let subject = format!("{} and {}", one.name, other.name);
-    let mut finding = judged(NAME, Severity::Fault, &subject, (strip, least.clone()), message);
+    let subject = Subject::pair(&one.name, &other.name);
+    let mut finding = judged(NAME, Severity::Fault, subject, (strip, least.clone()), message);
     finding.spans = vec![one.span, other.span];
     finding
 }
@@ -150,7 +151,8 @@ fn without_radius(model: &Model, wanted: &Requirement) -> Option<Finding> {
     let names: Vec<&str> = silent.iter().map(|opening| opening.name.as_str()).collect();
     let says = if names.len() == 1 { "says" } else { "say" };
     let message = format!("{} {says} no corner radius; panels want {}", names.join(", "), mm(wanted.value()));
-    let mut note = Finding::new(NAME, Severity::Note, &first.name, message);
+    let note = Finding::new(NAME, Severity::Note, &first.name, message).asks("radius");
+    let mut note = note.names("openings", names.join(", ")).figure("wanted", wanted.value(), Quantity::Length);
     note.spans = silent.iter().map(|opening| opening.span).collect();
     Some(note)
 }
@@ -158,7 +160,8 @@ fn without_radius(model: &Model, wanted: &Requirement) -> Option<Finding> {
 fn corners(opening: &Opening, required: Requirement) -> Finding {
     let message =
         format!("`{}` has corners of {} radius, {} are wanted", opening.name, mm(opening.radius), mm(required.value()));
-    let mut finding = judged(NAME, Severity::Caution, &opening.name, (opening.radius, required), message);
+    let finding = judged(NAME, Severity::Caution, &opening.name, (opening.radius, required), message);
+    let mut finding = finding.asks("radius");
     finding.spans = vec![opening.span];
     finding
 }

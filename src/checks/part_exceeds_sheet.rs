@@ -92,6 +92,7 @@ fn look(context: &Context<'_>, module: &Module, part: &Part, stock: &Stock) -> O
         format!("{which}, {} more than a sheet of `{}` has: {}", mm(-spare), stock.name, size(sheet))
     };
     let mut finding = Finding::new(NAME, if fits { Severity::Met } else { Severity::Fault }, &module.name, message);
+    finding = finding.of_part(&part.name);
     finding.measured = length(spare);
     finding.required = Some(context.limits.get("least"));
     finding.spans = [Some(module.place_span), part.piece, Some(part.span)].into_iter().flatten().collect();

@@ -92,7 +92,9 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, opening: &Opening) -> 
         true => (Severity::Met, is),
         false => (Severity::Fault, format!("{is}; {} x {} is needed, either way round", size(a), mm(b))),
     };
-    let mut finding = Finding::new(NAME, severity, &opening.name, message);
+    let finding = Finding::new(NAME, severity, &opening.name, message).names("beside", beside);
+    let finding = finding.figure("width", rect.width(), Quantity::Length);
+    let mut finding = finding.figure("height", rect.height(), Quantity::Length);
     finding.arrangements = vec![arrangement.name.clone()];
     let is_narrow = short / a <= deep / b;
     finding.measured = length(if is_narrow { short } else { deep });

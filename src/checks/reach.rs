@@ -139,7 +139,7 @@ fn look(context: &Context<'_>, module: &Module, thing: &Thing) -> Finding {
         mm(shortest),
         mm(reach)
     );
-    let mut finding = Finding::new(NAME, severity, &module.name, message);
+    let mut finding = Finding::new(NAME, severity, &module.name, message).names("thing", &thing.says);
     finding.measured = length(thing.z);
     let source = format!("{} % of {}; {}", trimmed(percent.value(), 1), mm(shortest), percent.source);
     finding.required = Some(Requirement { source, ..percent.of(reach, Quantity::Length) });

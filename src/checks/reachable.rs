@@ -80,11 +80,11 @@ fn finding(context: &Context<'_>, floor: &Floor<'_>, way: &Asked<'_>) -> Option<
     let (module, space) = way.standing?;
     let least = no_way_in(context.model);
     if way.width() + WAY_WIDTH >= least {
-        return Some(met(context, floor, way, module));
+        return Some(met(context, floor, way, (module, space)));
     }
     let area = spread([space]);
     let room = floor.room(&area);
-    let mut finding = Finding::new("reachable", Severity::Fault, &module.name, "");
+    let mut finding = Finding::new("reachable", Severity::Fault, &module.name, "").of_part(&space.name);
     finding.arrangements = vec![floor.arrangement.name.clone()];
     finding.required = Some(context.limits.get("least").within(WAY_WIDTH));
     finding.spans = vec![module.place_span];
@@ -100,9 +100,10 @@ fn finding(context: &Context<'_>, floor: &Floor<'_>, way: &Asked<'_>) -> Option<
     Some(finding)
 }
 
-fn met(context: &Context<'_>, floor: &Floor<'_>, way: &Asked<'_>, module: &Module) -> Finding {
+fn met(context: &Context<'_>, floor: &Floor<'_>, way: &Asked<'_>, (module, space): (&Module, &Space)) -> Finding {
     let message = format!("the way from {} is {} wide", way.name, mm(way.width()));
-    let mut finding = Finding::new("reachable", Severity::Met, &module.name, message);
+    let mut finding =
+        Finding::new("reachable", Severity::Met, &module.name, message).of_part(&space.name).names("from", &way.name);
     finding.arrangements = vec![floor.arrangement.name.clone()];
     finding.measured = length(way.width());
     finding.required = Some(context.limits.get("least").within(WAY_WIDTH));
@@ -124,6 +125,7 @@ fn no_room(finding: &mut Finding, floor: &Floor<'_>, who: (&Module, &Space), are
     };
     let taken = if names.is_empty() { String::new() } else { format!(" beside {}", names.join(", ")) };
     finding.message = format!("the standing space `{}` of `{}` {what}{taken}", space.name, module.name);
+    *finding = finding.clone().names("room", format!("{what}{taken}"));
     finding.spans.extend(inside.iter().filter_map(|(_, owner)| owner.span()));
     finding.marks = vec![marked(area.bounds())];
 }
@@ -132,13 +134,14 @@ fn no_room(finding: &mut Finding, floor: &Floor<'_>, who: (&Module, &Space), are
 fn no_way(finding: &mut Finding, floor: &Floor<'_>, way: &Asked<'_>, area: &Region) {
     let names = doors(floor.model).map(|door| door.name.as_str());
     let Some(found) = &way.found else {
-        finding.message = format!("there is no way from {} to `{}`", one_of(names), finding.subject);
+        finding.message = format!("there is no way from {} to `{}`", one_of(names), finding.key.subject);
         finding.marks = vec![marked(area.bounds())];
         return;
     };
     let owners = floor.sides(found);
     let sides = between(owners);
     finding.message = format!("the widest way from {} is only {} wide {sides}", way.name, mm(found.width));
+    *finding = finding.clone().names("from", &way.name).names("where", sides);
     finding.spans.extend(owners.into_iter().flatten().filter_map(|owner| owner.span()));
     finding.marks = vec![Mark::Between(found.across.0, found.across.1)];
 }

@@ -161,6 +161,7 @@ fn look(context: &Context<'_>, module: &Module, part: &Part, bent: &Bent) -> Fin
         which
     };
     let mut finding = Finding::new(NAME, if fails { Severity::Caution } else { Severity::Met }, &module.name, message);
+    finding = finding.of_part(&part.name);
     finding.measured = Some(Measure { value: bent.ratio(), quantity: Quantity::Count });
     finding.required = Some(required);
     finding.spans = [Some(module.place_span), part.piece, Some(part.span)].into_iter().flatten().collect();

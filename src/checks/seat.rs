@@ -98,21 +98,37 @@ struct Look<'a> {
 
 impl Look<'_> {
     /// A finding, if a figure lies below `least` or above `most`, both limits by name. `says` is followed by the figure.
-    fn figure(&self, says: &str, measured: f64, limits: [Option<&str>; 2], other: Option<&Module>) -> Option<Finding> {
+    fn figure(
+        &self,
+        says: &str,
+        measured: f64,
+        limits: [Option<&'static str>; 2],
+        other: Option<&Module>,
+    ) -> Option<Finding> {
+        let asks = limits.into_iter().flatten().next().unwrap_or_default();
         let [least, most] = limits.map(|name| name.map(|name| self.context.limits.get(name)));
         let low = least.filter(|limit| !limit.holds(measured)).map(|limit| (limit, "least"));
         let high = || most.filter(|limit| !limit.holds(measured)).map(|limit| (limit, "most"));
         let (required, word) = low.or_else(high)?;
         let says = format!("{says} {}, {} is the {word}", mm(measured), mm(required.value()));
-        let mut finding = self.finding(Severity::Caution, &says, measured, required);
+        let mut finding = self.finding((asks, Severity::Caution), &says, measured, required);
+        if let Some(other) = other {
+            finding = finding.with_other(&other.name);
+        }
         finding.spans.extend(other.map(|other| other.place_span));
         Some(finding)
     }
 
-    fn finding(&self, severity: Severity, says: &str, measured: f64, required: Requirement) -> Finding {
+    fn finding(
+        &self,
+        (asks, severity): (&'static str, Severity),
+        says: &str,
+        measured: f64,
+        required: Requirement,
+    ) -> Finding {
         let (module, space) = (self.place.module, self.place.space);
         let message = format!("`{}` of `{}`: {says}", space.name, module.name);
-        let mut finding = Finding::new(NAME, severity, &module.name, message);
+        let mut finding = Finding::new(NAME, severity, &module.name, message).of_part(&space.name).asks(asks);
         finding.arrangements = vec![self.arrangement.name.clone()];
         finding.measured = length(measured);
         finding.required = Some(required);
@@ -130,7 +146,7 @@ impl Look<'_> {
             let says = "the seat is at a height of";
             let off = self.figure(says, seat, [Some("low"), Some("high")], None);
             let [low, high] = ["low", "high"].map(|name| self.context.limits.get(name));
-            let met = || self.finding(Severity::Met, &format!("{says} {}", mm(seat)), seat, low.up_to(&high));
+            let met = || self.finding(("low", Severity::Met), &format!("{says} {}", mm(seat)), seat, low.up_to(&high));
             found.push(off.unwrap_or_else(met));
             let depth = "the seat, from the back to its front edge, is deep by";
             found.extend(self.figure(depth, place.depth, [Some("depth"), Some("deep")], None));

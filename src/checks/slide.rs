@@ -104,8 +104,9 @@ impl Place<'_> {
         }
     }
 
-    fn finding(&self, severity: Severity, message: String, far: f64) -> Finding {
-        let mut finding = Finding::new(NAME, severity, &self.module.name, message);
+    fn finding(&self, (asks, severity): (&'static str, Severity), message: String, far: f64, thing: &Thing) -> Finding {
+        let finding = Finding::new(NAME, severity, &self.module.name, message).of_part(&self.part.name);
+        let mut finding = finding.asks(asks).names("meets", &thing.says);
         finding.arrangements = vec![self.arrangement.name.clone()];
         finding.measured = length(far);
         finding.spans = vec![self.module.place_span, self.part.span];
@@ -118,7 +119,7 @@ impl Place<'_> {
         let severity = if reached.free < full / 2.0 { Severity::Fault } else { Severity::Caution };
         let (name, owner, free) = (&self.part.name, &self.module.name, mm(reached.free));
         let message = format!("`{name}` of `{owner}` slides {free} of {} and then meets {}", mm(full), thing.says);
-        let mut finding = self.finding(severity, message, reached.free);
+        let mut finding = self.finding(("travel", severity), message, reached.free, thing);
         finding.required = Some(Requirement::geometry(Least(full), Quantity::Length));
         finding.spans.extend(thing.span);
         finding.marks = vec![area(swept(&self.sliding.body, self.sliding.axis, self.sliding.travel).plan())];
@@ -139,7 +140,7 @@ impl Place<'_> {
         let (name, owner) = (&self.part.name, &self.module.name);
         let message =
             format!("{} are left to stand between the open `{name}` of `{owner}` and {}", mm(room.free), thing.says);
-        let mut finding = self.finding(Severity::Caution, message, room.free);
+        let mut finding = self.finding(("left", Severity::Caution), message, room.free, &thing);
         finding.required = Some(required);
         finding.spans.extend(thing.span);
         finding.marks = vec![area(swept(&open, axis, left * sign).plan())];

@@ -123,7 +123,8 @@ fn windows(model: &Model, climate: &Climate) -> Vec<Finding> {
             trimmed(u, 1),
             trimmed(from * 100.0, 0)
         );
-        let mut note = Finding::new(NAME, Severity::Note, &first.name, format!("{} {message}", names.join(", ")));
+        let note = Finding::new(NAME, Severity::Note, &first.name, format!("{} {message}", names.join(", ")));
+        let mut note = note.asks("window");
         note.spans = all.iter().map(|opening| opening.span).collect();
         (from < climate.humidity).then_some(note)
     });

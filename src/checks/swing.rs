@@ -78,6 +78,9 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, hinged: &Hinged<'_>) -
     let required = required.at(least);
     let says = format!("{} opens {}", hinged.says, degrees(angle));
     let mut finding = Finding::new(NAME, Severity::Met, hinged.owner, says);
+    if let Some(part) = &hinged.part {
+        finding = finding.of_part(part);
+    }
     finding.arrangements = vec![arrangement.name.clone()];
     finding.measured = Some(Measure { value: angle, quantity: Quantity::Angle });
     finding.spans.clone_from(&hinged.spans);
@@ -86,6 +89,7 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, hinged: &Hinged<'_>) -
     let Some((stop, thing)) = stop.filter(|_| short) else { return finding };
     finding.severity = if hinged.walk_through { Severity::Fault } else { Severity::Caution };
     finding.message = format!("{} and then meets {}", finding.message, thing.says);
+    finding = finding.names("meets", thing.says);
     finding.spans.extend(thing.span);
     finding.marks.push(leaf_mark(hinged, stop.angle));
     if hinged.axis == Axis::Z {

@@ -143,5 +143,5 @@ pub fn met(check: &dyn Check, model: &Model) -> Option<(String, f64)> {
     let memo = Memo::default();
     let all = check.run(&Context::new(check, &Figures::new(model, &memo)));
     let met = all.into_iter().find(|finding| finding.severity == Severity::Met)?;
-    met.measured.map(|measured| (met.subject, measured.value))
+    met.measured.map(|measured| (met.key.subject.to_string(), measured.value))
 }

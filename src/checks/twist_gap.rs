@@ -58,13 +58,13 @@ impl Check for TwistGap {
         let Some((subframe, twist)) = vehicle.subframe.zip(twist(context.model, vehicle)) else { return Vec::new() };
         let sleeve = !twist.sleeve.is_empty();
         let most = [
-            ("sleeve", "the sleeve is sheared by", twist.shear, subframe.sleeve_shear),
-            ("sleeve", "the sleeve is stretched by", twist.stretch, subframe.sleeve_stretch),
+            ("shear", "the sleeve is sheared by", twist.shear, subframe.sleeve_shear),
+            ("stretch", "the sleeve is stretched by", twist.stretch, subframe.sleeve_stretch),
         ];
         let required = |bound| Requirement::new(bound, Quantity::Length, SourceClass::Layout, GIVEN);
-        let sleeves = most.into_iter().filter(|_| sleeve).map(|(subject, words, value, allowed)| {
+        let sleeves = most.into_iter().filter(|_| sleeve).map(|(asks, words, value, allowed)| {
             let message = format!("{words} {}, of {} at most", mm(value), mm(allowed));
-            judged(NAME, Severity::Fault, subject, (value, required(Most(allowed))), message)
+            judged(NAME, Severity::Fault, "sleeve", (value, required(Most(allowed))), message).asks(asks)
         });
         let under = twist.under.map(|(rest, left)| {
             let message = format!("{} of {} are left between frame and box", mm(left), mm(rest));

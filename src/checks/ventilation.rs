@@ -113,13 +113,13 @@ fn none(context: &Context<'_>, high: f64, low: f64) -> Finding {
         "no vents are given; for {} m² of floor the table wants {high} mm² high up and {low} mm² low down",
         trimmed(floor_area(context.model), 2)
     );
-    let mut finding = Finding::new(NAME, Severity::Note, "box", message);
+    let mut finding = Finding::new(NAME, Severity::Note, "box", message).asks("vents");
     finding.spans = vec![context.model.space.span];
     finding.help = Some("add openings of `kind: vent`, or `free-area` to those that never shut quite".to_owned());
     finding
 }
 
-fn short(context: &Context<'_>, limit: &str, place: &str, table: f64, upper: bool) -> Finding {
+fn short(context: &Context<'_>, limit: &'static str, place: &str, table: f64, upper: bool) -> Finding {
     let model = context.model;
     let percent = context.limits.get(limit);
     let needed = table * percent.value() / 100.0;
@@ -133,7 +133,7 @@ fn short(context: &Context<'_>, limit: &str, place: &str, table: f64, upper: boo
         trimmed(needed, 0),
         trimmed(floor_area(model), 2)
     );
-    let mut finding = Finding::new(NAME, severity, "box", message);
+    let mut finding = Finding::new(NAME, severity, "box", message).asks(limit);
     finding.measured = Some(Measure { value: found, quantity: Quantity::Area });
     finding.required = Some(required);
     finding.spans = vec![model.space.span];

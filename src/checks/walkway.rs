@@ -123,6 +123,10 @@ fn finding(context: &Context<'_>, floor: &Floor<'_>, group: &[&Asked<'_>]) -> Op
     let (severity, required) = judged(context, first);
     let needed = required.value();
     let mut finding = Finding::new("walkway", severity, first.subject, "");
+    if let Some((_, space)) = first.standing {
+        finding = finding.of_part(&space.name);
+    }
+    finding = finding.names("from", &first.name);
     finding.arrangements = vec![floor.arrangement.name.clone()];
     finding.measured = length(first.width());
     finding.required = Some(required);
@@ -131,12 +135,14 @@ fn finding(context: &Context<'_>, floor: &Floor<'_>, group: &[&Asked<'_>]) -> Op
         finding.message = format!("there is no way from {}, {} is needed", first.name, mm(needed));
         return Some(finding);
     };
-    let owners = floor.sides(found);
-    let narrows = format!("the way from {} narrows to {} {}", first.name, mm(found.width), between(owners));
+    let (owners, others) = (floor.sides(found), others(group));
+    let sides = between(owners);
+    let narrows = format!("the way from {} narrows to {} {sides}", first.name, mm(found.width));
     finding.message = match severity {
         Severity::Met => narrows,
-        _ => format!("{narrows}, {} is needed{}", mm(needed), others(group)),
+        _ => format!("{narrows}, {} is needed{others}", mm(needed)),
     };
+    finding = finding.names("where", sides).names("others", others);
     finding.spans.extend(owners.into_iter().flatten().filter_map(|owner| owner.span()));
     finding.spans.dedup();
     finding.marks = vec![Mark::Between(found.across.0, found.across.1)];

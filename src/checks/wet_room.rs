@@ -88,8 +88,14 @@ struct One<'a> {
 }
 
 impl One<'_> {
-    fn finding(&self, severity: Severity, (subject, span): (&str, Span), message: String, found: f64) -> Finding {
-        let mut finding = Finding::new(NAME, severity, subject, message);
+    fn finding(
+        &self,
+        severity: Severity,
+        (subject, span): (&str, Span),
+        message: String,
+        (asks, found): (&'static str, f64),
+    ) -> Finding {
+        let mut finding = Finding::new(NAME, severity, subject, message).asks(asks);
         finding.arrangements = vec![self.arrangement.name.clone()];
         finding.measured = length(found);
         finding.spans = vec![span];
@@ -101,13 +107,14 @@ impl One<'_> {
     }
 
     /// A note with what is there, and a caution where that is less than a limit.
-    fn told(&self, about: (&str, Span), is: &str, (limit, found): (&str, f64), mark: &Mark) -> Option<Finding> {
+    fn told(&self, about: (&str, Span), is: &str, (limit, found): (&'static str, f64), mark: &Mark) -> Option<Finding> {
         let required = self.limit(limit);
         let needed = required.value();
         if required.holds(found) {
             return None;
         }
-        let mut caution = self.finding(Severity::Caution, about, format!("{is}, {} is needed", mm(needed)), found);
+        let mut caution =
+            self.finding(Severity::Caution, about, format!("{is}, {} is needed", mm(needed)), (limit, found));
         caution.required = Some(required);
         caution.marks = vec![mark.clone()];
         Some(caution)
@@ -124,10 +131,11 @@ impl One<'_> {
             caution.message = format!("{is}, {needed} x {needed} mm is needed", needed = trimmed(needed, 1));
             caution
         });
-        let mut note = self.finding(Severity::Note, about, is, found);
+        let mut note = self.finding(Severity::Note, about, is, ("free", found));
         note.required = Some(self.limit("free"));
         note.marks = vec![area(rect)];
-        vec![caution.unwrap_or(note)]
+        let told = caution.unwrap_or(note);
+        vec![told.figure("along", rect.width(), Quantity::Length).figure("across", rect.height(), Quantity::Length)]
     }
 
     fn seat(&self, seat: &Seat<'_>) -> Vec<Finding> {
@@ -147,7 +155,10 @@ impl One<'_> {
             mm(seat.sides[1]),
             mm(seat.before)
         );
-        let mut note = self.finding(Severity::Note, about, message, side);
+        let mut note = self.finding(Severity::Note, about, message, ("toilet", side));
+        for (name, value) in [("left", seat.sides[0]), ("right", seat.sides[1]), ("before", seat.before)] {
+            note = note.figure(name, value, Quantity::Length);
+        }
         note.marks = vec![area(seat.plan)];
         cautions.into_iter().flatten().chain([note]).collect()
     }
@@ -157,7 +168,7 @@ impl One<'_> {
         let (at, disc) = wash.disc();
         let is = format!("the widest disc to shower in at `{}` is {}", wash.name, mm(disc));
         let caution = self.told(about, &is, ("disc", disc), &Mark::At(at));
-        let mut note = self.finding(Severity::Note, about, is, disc);
+        let mut note = self.finding(Severity::Note, about, is, ("disc", disc));
         note.required = Some(self.limit("disc"));
         note.marks = vec![Mark::At(at)];
         vec![caution.unwrap_or(note)]

@@ -2,7 +2,7 @@
 
 use super::check::Context;
 use crate::base::number::trimmed;
-use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity};
+use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity, Subject};
 use crate::geometry::{Axis, Box3};
 use kurbo::{Rect, Shape};
 
@@ -44,8 +44,9 @@ pub(super) fn with_tightest(findings: impl IntoIterator<Item = Finding>) -> Vec<
 
 /// Whether what narrows the ways to the standing spaces of a finding's module still does, in any arrangement.
 pub(super) fn stays_narrow(context: &Context<'_>, before: &Finding) -> bool {
-    let [Mark::Between(a, b)] = before.marks[..] else { return false };
-    context.arrangements().iter().any(|one| context.floor(one).all_cross((a, b), &before.subject))
+    let ([Mark::Between(a, b)], Subject::One(subject)) = (&before.marks[..], &before.key.subject) else { return false };
+    let (a, b) = (*a, *b);
+    context.arrangements().iter().any(|one| context.floor(one).all_cross((a, b), subject))
 }
 
 /// A measured length.
@@ -57,7 +58,7 @@ pub(super) fn length(mm: f64) -> Option<Measure> {
 pub(super) fn judged(
     check: &'static str,
     severity: Severity,
-    subject: &str,
+    subject: impl Into<Subject>,
     (value, required): (f64, Requirement),
     message: String,
 ) -> Finding {

@@ -92,7 +92,7 @@ fn look(context: &Context<'_>, module: &Module, solid: &Solid) -> Finding {
     } else {
         (Severity::Met, low.up_to(&high), which)
     };
-    let mut finding = Finding::new(NAME, severity, &module.name, message);
+    let mut finding = Finding::new(NAME, severity, &module.name, message).of_part(&solid.name);
     finding.measured = length(top);
     finding.required = Some(required);
     finding.spans = vec![module.place_span, solid.span];

@@ -80,8 +80,15 @@ fn excess(inner: Rect, outer: Rect) -> Option<Excess> {
     Some(Excess { axis, up, far, beyond })
 }
 
-fn finding(subject: &str, message: String, far: f64, mark: Rect, spans: Vec<Span>) -> Finding {
-    let mut finding = Finding::new(NAME, Severity::Fault, subject, message);
+fn finding(
+    subject: &str,
+    (asks, other): (&'static str, &str),
+    message: String,
+    far: f64,
+    mark: Rect,
+    spans: Vec<Span>,
+) -> Finding {
+    let mut finding = Finding::new(NAME, Severity::Fault, subject, message).asks(asks).with_other(other);
     finding.measured = length(far);
     finding.required = Some(Requirement::nothing());
     finding.spans = spans;
@@ -96,7 +103,7 @@ fn modules(model: &Model) -> Vec<Finding> {
         let towards = direction(excess.axis, excess.up);
         let message = format!("`{}` reaches {} out of its zone `{}` {towards}", module.name, mm(excess.far), zone.name);
         let spans = vec![module.place_span, zone.span];
-        Some(finding(&module.name, message, excess.far, excess.beyond, spans))
+        Some(finding(&module.name, ("zone", &zone.name), message, excess.far, excess.beyond, spans))
     });
     out.collect()
 }
@@ -107,7 +114,7 @@ fn zones(model: &Model) -> Vec<Finding> {
         let excess = excess(zone.rect, inside)?;
         let towards = direction(excess.axis, excess.up);
         let message = format!("the zone `{}` reaches {} out of the box {towards}", zone.name, mm(excess.far));
-        Some(finding(&zone.name, message, excess.far, excess.beyond, vec![zone.span]))
+        Some(finding(&zone.name, ("box", "box"), message, excess.far, excess.beyond, vec![zone.span]))
     });
     out.collect()
 }
@@ -130,7 +137,7 @@ fn share(a: &Zone, b: &Zone) -> Option<Finding> {
     }
     let size = format!("{} x {}", trimmed(both.width(), 1), mm(both.height()));
     let message = format!("the zones `{}` and `{}` of one level overlap by {size}", a.name, b.name);
-    Some(finding(&b.name, message, least, both, vec![b.span, a.span]))
+    Some(finding(&b.name, ("level", &a.name), message, least, both, vec![b.span, a.span]))
 }
 
 #[cfg(test)]

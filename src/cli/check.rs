@@ -4,7 +4,7 @@ use super::arguments::{Check, Format};
 use super::console::Console;
 use super::disk::{Disk, stdin_twice};
 use super::outcome::Outcome;
-use super::report;
+use super::report::{self, Checked};
 use crate::compile::{Compiled, Options, compile};
 use crate::registry::Registry;
 use std::io;
@@ -19,14 +19,20 @@ pub(super) fn run(check: &Check, registry: &Registry, options: Options, console:
     let mut layouts = Vec::new();
     for named in &check.files {
         console.progress(&format!("checking {named}"));
-        let disk = Disk::new(named, options.allow_outside);
-        let compiled = compile(&disk, disk.layout(), registry, &options);
+        let disk = match check.format {
+            Format::Text => Disk::new(named, options.allow_outside),
+            Format::Json | Format::Sarif => Disk::at_home(named, options.allow_outside),
+        };
+        let mut compiled = compile(&disk, disk.layout(), registry, &options);
         console.progress("");
         let file = disk.layout().to_owned();
         worst = worst.max(outcome(&compiled));
         match check.format {
             Format::Text => report::text(&file, &compiled, console)?,
-            Format::Json | Format::Sarif => layouts.push((file, compiled)),
+            Format::Json | Format::Sarif => {
+                compiled.sources.rename(|name| disk.name_in_outputs(name));
+                layouts.push(Checked { file, home: disk.home(), compiled });
+            }
         }
     }
     match check.format {

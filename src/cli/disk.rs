@@ -21,6 +21,8 @@ pub(super) const STDIN_NAME: &str = "stdin";
 #[derive(Debug)]
 pub(super) struct Disk {
     layout: String,
+    /// Where paths start from: the present folder, if it is empty.
+    home: PathBuf,
     /// Folder that links must not lead out of; `None` when they may.
     folder: Option<PathBuf>,
     /// The layout, if it came from standard input.
@@ -35,12 +37,27 @@ impl Disk {
         let typed = (layout == STDIN).then(read_stdin);
         let layout = layout_path(layout);
         let folder = if allow_outside { None } else { fs::canonicalize(folder_of(&layout)).ok() };
-        Self { layout, folder, typed, seen: RefCell::default() }
+        Self { layout, home: PathBuf::new(), folder, typed, seen: RefCell::default() }
+    }
+
+    /// The same disk, seen from the layout's folder: all paths start there, so that nothing tells where the command ran.
+    pub fn at_home(layout: &str, allow_outside: bool) -> Self {
+        let disk = Self::new(layout, allow_outside);
+        let path = PathBuf::from(&disk.layout);
+        match path.file_name().and_then(|name| name.to_str()).filter(|_| disk.typed.is_none()) {
+            Some(name) => Self { layout: name.to_owned(), home: folder_of(&disk.layout).to_owned(), ..disk },
+            None => disk,
+        }
     }
 
     /// The path of the layout, as messages show it.
     pub fn layout(&self) -> &str {
         &self.layout
+    }
+
+    /// The folder that paths start from, the same for all ways to name it.
+    pub fn home(&self) -> PathBuf {
+        fs::canonicalize(folder_of(&self.home.join(&self.layout))).unwrap_or_else(|_| self.home.clone())
     }
 
     /// The name of a file in outputs, which is the same wherever the command runs: the path from the layout's folder, or
@@ -50,7 +67,9 @@ impl Disk {
             return name.to_owned();
         }
         let (folder, file) = (steps(folder_of(&self.layout)), steps(Path::new(name)));
-        let inside = file.strip_prefix(folder.as_slice()).filter(|rest| rest.first().is_some_and(|step| step != ".."));
+        let inside = file
+            .strip_prefix(folder.as_slice())
+            .filter(|rest| rest.first().is_some_and(|step| step != ".." && !step.is_empty()));
         let last = file.len().saturating_sub(1);
         inside.or_else(|| file.get(last..)).unwrap_or_default().join("/")
     }
@@ -59,12 +78,13 @@ impl Disk {
     fn inside(&self, path: &str) -> Result<(), String> {
         let (Some(folder), false) = (&self.folder, path == self.layout) else { return Ok(()) };
         // Of a file that is not there, the folder tells where it would be, so that no name outside is given away.
-        let real = fs::canonicalize(path).or_else(|_| fs::canonicalize(folder_of(path)));
+        let path = self.home.join(path);
+        let real = fs::canonicalize(&path).or_else(|_| fs::canonicalize(folder_of(&path)));
         match real {
-            Ok(real) if !real.starts_with(folder) => Err(format!(
-                "it leads to `{}`, outside the layout's folder; give `--allow-outside` if it may be read",
-                real.display()
-            )),
+            Ok(real) if !real.starts_with(folder) => {
+                Err("a link leads from there out of the layout's folder; give `--allow-outside` if it may be read"
+                    .to_owned())
+            }
             _ => Ok(()),
         }
     }
@@ -77,11 +97,11 @@ impl World for Disk {
             return typed.clone();
         }
         self.inside(path)?;
-        read_text(path, LARGEST)
+        text_at(&self.home, path, LARGEST)
     }
 
     fn exists(&self, path: &str) -> bool {
-        Path::new(path).is_file()
+        self.home.join(path).is_file()
     }
 }
 
@@ -117,8 +137,8 @@ fn steps(path: &Path) -> Vec<String> {
     steps
 }
 
-fn folder_of(path: &str) -> &Path {
-    match Path::new(path).parent() {
+fn folder_of<P: AsRef<Path> + ?Sized>(path: &P) -> &Path {
+    match path.as_ref().parent() {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
         _ => Path::new("."),
     }
@@ -129,7 +149,11 @@ fn folder_of(path: &str) -> &Path {
 /// # Errors
 /// What is wrong with it, for a sentence that names it.
 pub(super) fn read_text(path: &str, largest: usize) -> Result<String, String> {
-    text_of(read_bounded(path, largest).map_err(|error| why(path, &error))?, largest)
+    text_at(Path::new(""), path, largest)
+}
+
+fn text_at(home: &Path, path: &str, largest: usize) -> Result<String, String> {
+    text_of(read_bounded(&home.join(path), largest).map_err(|error| why(home, path, &error))?, largest)
 }
 
 fn read_stdin() -> Result<String, String> {
@@ -147,7 +171,7 @@ fn text_of(bytes: Vec<u8>, largest: usize) -> Result<String, String> {
     Ok(text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text))
 }
 
-fn read_bounded(path: &str, largest: usize) -> io::Result<Vec<u8>> {
+fn read_bounded(path: &Path, largest: usize) -> io::Result<Vec<u8>> {
     if !fs::metadata(path)?.is_file() {
         return Err(io::ErrorKind::IsADirectory.into());
     }
@@ -156,9 +180,9 @@ fn read_bounded(path: &str, largest: usize) -> io::Result<Vec<u8>> {
     Ok(bytes)
 }
 
-fn why(path: &str, error: &io::Error) -> String {
+fn why(home: &Path, path: &str, error: &io::Error) -> String {
     match error.kind() {
-        io::ErrorKind::NotFound | io::ErrorKind::NotADirectory => missing(path),
+        io::ErrorKind::NotFound | io::ErrorKind::NotADirectory => missing(home, path),
         io::ErrorKind::IsADirectory => {
             format!(
                 "it is a folder or a device; name a file in it, such as `{}`",
@@ -170,9 +194,9 @@ fn why(path: &str, error: &io::Error) -> String {
     }
 }
 
-fn missing(path: &str) -> String {
+fn missing(home: &Path, path: &str) -> String {
     let folder = folder_of(path);
-    let Ok(entries) = fs::read_dir(folder) else {
+    let Ok(entries) = fs::read_dir(home.join(folder)) else {
         return format!("the folder `{}` is not there", folder.display());
     };
     let mut names: Vec<String> = entries.filter_map(|entry| entry.ok()?.file_name().into_string().ok()).collect();

@@ -8,6 +8,7 @@ use crate::diagnostic::wire::json_text;
 use crate::diagnostic::{Counts, Finding, Severity, report};
 use crate::registry::Registry;
 use std::io;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 /// Prints errors, findings and one line that sums them up.
@@ -22,24 +23,36 @@ pub(super) fn text(file: &str, compiled: &Compiled, console: &mut Console) -> io
     console.say(&format!("{file}: {}", summary(&compiled.findings)))
 }
 
+/// A layout that was checked for a report to programs.
+pub(super) struct Checked {
+    /// Name of its file in its folder.
+    pub file: String,
+    /// The folder.
+    pub home: PathBuf,
+    pub compiled: Compiled,
+}
+
 /// All layouts in one JSON list, each as in `findings.json` but named by its file.
-pub(super) fn json(layouts: &[(String, Compiled)]) -> String {
-    json_text(&layouts.iter().map(wire).collect::<Vec<_>>())
+pub(super) fn json(layouts: &[Checked]) -> String {
+    json_text(&layouts.iter().map(|one| Report::new(&one.file, found(&one.compiled))).collect::<Vec<_>>())
 }
 
 /// All layouts in one SARIF log.
-pub(super) fn sarif(layouts: &[(String, Compiled)], registry: &Registry) -> String {
+pub(super) fn sarif(layouts: &[Checked], registry: &Registry) -> String {
+    let mut homes: Vec<&Path> = Vec::new();
+    for one in layouts.iter().map(|one| one.home.as_path()) {
+        if !homes.contains(&one) {
+            homes.push(one);
+        }
+    }
+    let home = |one: &Checked| homes.iter().position(|home| *home == one.home).unwrap_or_default();
     let rule = |check: &Arc<dyn Check>| Rule {
         name: check.name().to_owned(),
         says: check.says().to_owned(),
         page: check.manual(),
     };
     let rules: Vec<Rule> = registry.checks.iter().map(rule).collect();
-    sarif_log(&rules, &layouts.iter().map(|(_, one)| found(one)).collect::<Vec<_>>())
-}
-
-fn wire((file, one): &(String, Compiled)) -> Report<'_> {
-    Report::new(file, found(one))
+    sarif_log(&rules, &layouts.iter().map(|one| (home(one), found(&one.compiled))).collect::<Vec<_>>())
 }
 
 fn found(one: &Compiled) -> Found<'_> {

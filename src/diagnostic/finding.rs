@@ -1,6 +1,7 @@
 //! Findings: what a check has measured, what it wanted, where, and what would clear it.
 
-use super::requirement::{Measure, Requirement};
+use super::key::{About, Key, Subject};
+use super::requirement::{Measure, Quantity, Requirement};
 use super::suggestion::Suggestion;
 use crate::source::Span;
 use kurbo::{BezPath, Point};
@@ -43,23 +44,51 @@ pub enum Mark {
     Area(BezPath),
 }
 
+/// Something that the words of a finding are made of.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Argument {
+    /// What it is, in a word.
+    pub name: Cow<'static, str>,
+    /// The figure, name or word.
+    pub value: Value,
+}
+
+/// A figure, or a name.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Value {
+    /// A figure.
+    Figure(Measure),
+    /// A name or a word.
+    Name(String),
+}
+
+impl Argument {
+    fn shows_as(&self, other: &Self) -> bool {
+        let same = match (&self.value, &other.value) {
+            (Value::Figure(one), Value::Figure(other)) => one.shows_as(other),
+            (one, other) => one == other,
+        };
+        self.name == other.name && same
+    }
+}
+
 /// One result of a check.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Finding {
-    /// The check's name.
-    pub check: Cow<'static, str>,
+    /// Which finding it is: check, subject, and what tells it from others of the check on the subject.
+    pub key: Key,
     /// How grave it is.
     pub severity: Severity,
-    /// What it is about: a module, an opening, a zone, a route or a person, by name.
-    pub subject: String,
     /// The arrangements it holds in, by name; empty when it does not depend on them.
     pub arrangements: Vec<String>,
-    /// One sentence of fact with figures and units, no full stop.
+    /// One sentence of fact with figures and units, no full stop; it says no more than key, figures and arguments.
     pub message: String,
     /// What was measured.
     pub measured: Option<Measure>,
     /// What was required.
     pub required: Option<Requirement>,
+    /// What else the sentence is made of.
+    pub arguments: Vec<Argument>,
     /// Where in the files; the first is the main place.
     pub spans: Vec<Span>,
     /// Where on the drawing.
@@ -78,23 +107,79 @@ impl Finding {
     pub fn new(
         check: impl Into<Cow<'static, str>>,
         severity: Severity,
-        subject: &str,
+        subject: impl Into<Subject>,
         message: impl Into<String>,
     ) -> Self {
         Self {
-            check: check.into(),
+            key: Key { check: check.into(), subject: subject.into(), about: Vec::new() },
             severity,
-            subject: subject.to_owned(),
             arrangements: Vec::new(),
             message: message.into(),
             measured: None,
             required: None,
+            arguments: Vec::new(),
             spans: Vec::new(),
             marks: Vec::new(),
             suggestion: None,
             help: None,
             accepted: None,
         }
+    }
+
+    /// The same, about a question of its own: a limit's name, or another word.
+    #[must_use]
+    pub fn asks(self, question: impl Into<Cow<'static, str>>) -> Self {
+        self.about(About::Asks(question.into()))
+    }
+
+    /// The same, about a solid, a space, a move or a part of its subject.
+    #[must_use]
+    pub fn of_part(self, name: &str) -> Self {
+        self.about(About::Part(name.to_owned()))
+    }
+
+    /// The same, about something else, too.
+    #[must_use]
+    pub fn with_other(self, name: &str) -> Self {
+        self.about(About::Other(name.to_owned()))
+    }
+
+    fn about(mut self, about: About) -> Self {
+        self.key.about.push(about);
+        self
+    }
+
+    /// The same, with a figure that its words speak of.
+    #[must_use]
+    pub fn figure(self, name: impl Into<Cow<'static, str>>, value: f64, quantity: Quantity) -> Self {
+        self.argument(name.into(), Value::Figure(Measure { value, quantity }))
+    }
+
+    /// The same, with a name or a word that its words speak of.
+    #[must_use]
+    pub fn names(self, name: impl Into<Cow<'static, str>>, what: impl Into<String>) -> Self {
+        self.argument(name.into(), Value::Name(what.into()))
+    }
+
+    fn argument(mut self, name: Cow<'static, str>, value: Value) -> Self {
+        self.arguments.push(Argument { name, value });
+        self
+    }
+
+    /// Whether both say the same of one thing, whatever their words: they differ in no more than arrangements and places.
+    #[must_use]
+    pub fn says_as_much(&self, other: &Self) -> bool {
+        let same = |a: &Option<Measure>, b: &Option<Measure>| match (a, b) {
+            (Some(a), Some(b)) => a.shows_as(b),
+            (None, None) => true,
+            _ => false,
+        };
+        self.key == other.key
+            && self.severity == other.severity
+            && same(&self.measured, &other.measured)
+            && self.required == other.required
+            && self.arguments.len() == other.arguments.len()
+            && self.arguments.iter().zip(&other.arguments).all(|(a, b)| a.shows_as(b))
     }
 
     /// A fault that the layout does not accept: it holds the drawings.

@@ -2,6 +2,7 @@
 
 mod error;
 mod finding;
+mod key;
 mod limits;
 pub mod report;
 mod requirement;
@@ -10,7 +11,8 @@ pub mod wire;
 mod worked;
 
 pub use error::{Diagnostic, Note, Sink};
-pub use finding::{Counts, Finding, Mark, Severity};
+pub use finding::{Argument, Counts, Finding, Mark, Severity, Value};
+pub use key::{About, Key, Subject};
 pub use limits::{Limit, Limits, Ran};
 pub use requirement::{Bound, Measure, Quantity, Requirement, SourceClass};
 pub use suggestion::{Edit, Suggestion, edited};

@@ -68,7 +68,7 @@ fn finding_group<'a>(finding: &'a Finding, sources: &'a SourceMap) -> Group<'a> 
         Severity::Caution => Level::WARNING,
         Severity::Note | Severity::Met => Level::NOTE,
     };
-    let title = level.with_name(finding.kind()).primary_title(finding.message.as_str()).id(finding.check.as_ref());
+    let title = level.with_name(finding.kind()).primary_title(finding.message.as_str()).id(finding.key.check.as_ref());
     if let Some(reason) = &finding.accepted {
         return line(Group::with_title(title), Level::NOTE, "because", reason);
     }

@@ -61,11 +61,23 @@ pub struct Measure {
     pub quantity: Quantity,
 }
 
+impl Measure {
+    fn decimals(&self) -> usize {
+        if matches!(self.quantity, Quantity::Count | Quantity::Area) { 0 } else { 1 }
+    }
+
+    /// Whether both are one figure to a reader: what measuring leaves beyond the last decimal tells nothing apart.
+    #[must_use]
+    pub fn shows_as(&self, other: &Self) -> bool {
+        let shown = |of: &Self| crate::base::number::trimmed(of.value, of.decimals());
+        self.quantity == other.quantity && shown(self) == shown(other)
+    }
+}
+
 impl std::fmt::Display for Measure {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let decimals = if matches!(self.quantity, Quantity::Count | Quantity::Area) { 0 } else { 1 };
         let unit = self.quantity.suffix();
-        write!(f, "{}{unit}", crate::base::number::trimmed(self.value, decimals))
+        write!(f, "{}{unit}", crate::base::number::trimmed(self.value, self.decimals()))
     }
 }
 

@@ -32,6 +32,8 @@ pub(crate) fn around<'a>(
 pub(crate) struct Hinged<'a> {
     /// The module or opening it belongs to.
     pub owner: &'a str,
+    /// The move of a module, by name.
+    pub part: Option<String>,
     /// The leaf in words.
     pub says: String,
     /// Direction of the hinge line.
@@ -55,6 +57,7 @@ impl<'a> Hinged<'a> {
         let Swing { axis, hinge, along, length, thickness, shut, opens } = *swing;
         Some(Self {
             owner: &module.name,
+            part: Some(part.name.clone()),
             says: format!("`{}` of `{}`", part.name, module.name),
             axis,
             along,
@@ -102,7 +105,7 @@ impl<'a> Hinged<'a> {
         let walk_through = opening.kind == OpeningKind::Door;
         let says = format!("the leaf of `{}`", opening.name);
         let (owner, wall, spans) = (opening.name.as_str(), Some(opening.wall), vec![opening.span]);
-        Some(Self { owner, says, axis, along, leaf, walk_through, wall, spans })
+        Some(Self { owner, part: None, says, axis, along, leaf, walk_through, wall, spans })
     }
 
     /// The box that the leaf may sweep.

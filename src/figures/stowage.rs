@@ -118,6 +118,12 @@ fn hold(room: Room, kept: &[usize], parcels: &mut [Parcel], memo: &Memo) -> Hold
 }
 
 impl Stowage {
+    /// Name of the module that it is in.
+    #[must_use]
+    pub fn owner<'a>(&self, model: &'a Model) -> &'a str {
+        model.modules.get(self.module).map_or("", |module| &module.name)
+    }
+
     /// Names of its arrangements.
     #[must_use]
     pub fn arrangement_names(&self, model: &Model) -> Vec<String> {

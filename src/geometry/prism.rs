@@ -73,6 +73,12 @@ impl Box3 {
         Rect::new(self.x.0, self.y.0, self.x.1, self.y.1)
     }
 
+    /// What it holds, mm3.
+    #[must_use]
+    pub fn volume(&self) -> f64 {
+        [self.x, self.y, self.z].into_iter().map(|(low, high)| high - low).product()
+    }
+
     /// The range along an axis.
     #[must_use]
     pub fn range(&self, axis: Axis) -> (f64, f64) {

@@ -262,8 +262,7 @@ impl Accepted {
     /// Whether it is about a finding; of two subjects, either may stand first.
     #[must_use]
     pub fn fits(&self, finding: &Finding) -> bool {
-        let turned = || finding.subject.split_once(" and ").is_some_and(|(a, b)| self.of == format!("{b} and {a}"));
-        self.check == finding.check && (self.of == finding.subject || turned())
+        self.check == finding.key.check && finding.key.subject.is(&self.of)
     }
 }
 

@@ -53,7 +53,7 @@ pub(super) enum Ring {
 pub(super) fn candidates(input: &Input<'_>, finding: &Finding, ring: Ring) -> Vec<Candidate> {
     let mut gather = Gather { input, doc: input.doc.clone(), name: String::new(), made: Vec::new() };
     let named = owners(input, finding);
-    let of_box = finding.subject == "box" || finding.spans.contains(&input.model.space.span);
+    let of_box = finding.key.subject.is("box") || finding.spans.contains(&input.model.space.span);
     match ring {
         Ring::Named => {
             named.iter().take(MOST_OWNERS).for_each(|owner| gather.owner(*owner));
@@ -87,7 +87,7 @@ fn near(model: &Model, owners: &[Owner]) -> Vec<usize> {
 fn owners(input: &Input<'_>, finding: &Finding) -> Vec<Owner> {
     let (doc, model) = (input.doc, input.model);
     let mut owners = Vec::new();
-    for word in finding.subject.split_whitespace() {
+    for word in finding.key.subject.words() {
         let module = doc.modules.get_index_of(word).map(Owner::Module);
         let opening = doc.openings.get_index_of(word).map(Owner::Opening);
         owners.extend(module.or(opening).or_else(|| doc.zones.get_index_of(word).map(Owner::Zone)));

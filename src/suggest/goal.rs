@@ -1,6 +1,6 @@
 //! What counts as cleared: the finding is gone, nothing of its kind has come in its place, and nothing else is worse.
 //!
-//! Findings are the same when check and subject are the same and their messages differ only in figures.
+//! Findings are the same when their keys are, whatever their words and figures.
 
 use crate::base::tolerance::{SAME_LENGTH, WAY_WIDTH};
 use crate::diagnostic::{Finding, Severity};
@@ -25,7 +25,6 @@ pub(super) enum Outcome {
 /// What one finding's changes have to reach.
 pub(super) struct Goal<'a> {
     pub finding: &'a Finding,
-    words: String,
     /// What the layout has of the same check and subject.
     before: Vec<&'a Finding>,
 }
@@ -33,12 +32,12 @@ pub(super) struct Goal<'a> {
 impl<'a> Goal<'a> {
     pub fn new(finding: &'a Finding, all: &'a [Finding]) -> Self {
         let before = all.iter().filter(|other| concerns(other, finding)).collect();
-        Self { finding, words: words(finding), before }
+        Self { finding, before }
     }
 
     /// The arrangements that the finding holds in, whatever its figures there; empty if it does not depend on them.
     pub fn arrangements(&self) -> Vec<&'a str> {
-        let same: Vec<&&Finding> = self.before.iter().filter(|known| words(known) == self.words).collect();
+        let same: Vec<&&Finding> = self.before.iter().filter(|known| known.key == self.finding.key).collect();
         if same.iter().any(|known| known.arrangements.is_empty()) {
             return Vec::new();
         }
@@ -48,16 +47,16 @@ impl<'a> Goal<'a> {
     /// Looks for the finding among those of a trial; of its own check, or of all.
     pub fn outcome(&self, after: &[Finding]) -> Outcome {
         let there: Vec<&Finding> = after.iter().filter(|other| concerns(other, self.finding)).collect();
-        let strange = |other: &Finding| !self.before.iter().any(|known| words(known) == words(other));
+        let strange = |other: &Finding| !self.before.iter().any(|known| known.key == other.key);
         let left: Vec<&Finding> =
-            there.into_iter().filter(|other| words(other) == self.words || strange(other)).collect();
+            there.into_iter().filter(|other| other.key == self.finding.key || strange(other)).collect();
         if left.is_empty() {
             return Outcome::Cleared;
         }
         if self.finding.severity == Severity::Fault && left.iter().all(|other| other.severity != Severity::Fault) {
             return Outcome::Softened;
         }
-        let same = self.before.iter().filter(|known| words(known) == self.words);
+        let same = self.before.iter().filter(|known| known.key == self.finding.key);
         let most = same.map(|known| miss(known)).fold(0.0, f64::max);
         let now = left.iter().map(|other| miss(other)).fold(0.0, f64::max);
         match now - most {
@@ -71,15 +70,11 @@ impl<'a> Goal<'a> {
     /// caution, no new caution.
     pub fn nothing_worse(&self, before: &[Finding], after: &[Finding]) -> bool {
         let kept = |known: &Finding, other: &Finding| {
-            known.severity <= other.severity
-                && known.check == other.check
-                && known.subject == other.subject
-                && words(known) == words(other)
-                && miss(other) <= miss(known) + WAY_WIDTH
+            known.severity <= other.severity && known.key == other.key && miss(other) <= miss(known) + WAY_WIDTH
         };
         let counts = |other: &&Finding| {
             let grave = other.severity <= self.finding.severity.min(Severity::Caution);
-            other.accepted.is_none() && grave && !(concerns(other, self.finding) && words(other) == self.words)
+            other.accepted.is_none() && grave && other.key != self.finding.key
         };
         after.iter().filter(counts).all(|other| before.iter().any(|known| kept(known, other)))
     }
@@ -87,8 +82,8 @@ impl<'a> Goal<'a> {
 
 /// Whether a finding is open and about the same thing.
 fn concerns(other: &Finding, finding: &Finding) -> bool {
-    other.check == finding.check
-        && other.subject == finding.subject
+    other.key.check == finding.key.check
+        && other.key.subject == finding.key.subject
         && other.severity < Severity::Note
         && other.accepted.is_none()
 }
@@ -99,9 +94,4 @@ pub(super) fn miss(finding: &Finding) -> f64 {
         (Some(measured), Some(required)) => required.miss(measured.value),
         _ => 0.0,
     }
-}
-
-/// The message without its figures.
-fn words(finding: &Finding) -> String {
-    finding.message.chars().filter(|c| !c.is_ascii_digit() && *c != '.').collect()
 }

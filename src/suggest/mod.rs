@@ -78,14 +78,15 @@ fn items(model: &Model) -> usize {
 
 /// Whether one change clears both: the same figure misses the same limit, on the same subject or at the same place.
 fn same_cause(a: &Finding, b: &Finding) -> bool {
-    let place = a.subject == b.subject || (!a.marks.is_empty() && a.marks == b.marks);
+    let place = a.key.subject == b.key.subject || (!a.marks.is_empty() && a.marks == b.marks);
     let limit = |finding: &Finding| finding.required.as_ref().map(|required| (required.bound, required.quantity));
-    let same = a.check == b.check && a.severity == b.severity && a.measured == b.measured && limit(a) == limit(b);
+    let same =
+        a.key.check == b.key.check && a.severity == b.severity && a.measured == b.measured && limit(a) == limit(b);
     a.measured.is_some() && same && place
 }
 
 fn trial<'a>(input: &'a Input<'a>, finding: &'a Finding, all: &'a [Finding]) -> Option<Trial<'a>> {
-    let check = input.checks.iter().map(AsRef::as_ref).find(|check| check.name() == finding.check)?;
+    let check = input.checks.iter().map(AsRef::as_ref).find(|check| check.name() == finding.key.check)?;
     Some(Trial { input, check, goal: Goal::new(finding, all), before: all })
 }
 

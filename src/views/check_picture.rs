@@ -26,7 +26,7 @@ const GAP: f64 = 4.0;
 /// The picture of a check's findings in a layout, in the arrangement of the gravest.
 #[must_use]
 pub fn check_picture(model: &Model, findings: &[Finding], check: &str) -> Option<Sheet> {
-    let own: Vec<Finding> = findings.iter().filter(|one| one.check == check).cloned().collect();
+    let own: Vec<Finding> = findings.iter().filter(|one| one.key.check == check).cloned().collect();
     let first = own.iter().min_by_key(|one| one.severity)?;
     let named = first.arrangements.first().and_then(|name| model.arrangements.iter().find(|one| one.name == *name));
     let arrangement = named.or(model.arrangements.first())?;

@@ -66,7 +66,8 @@ fn finding(
 ) -> Finding {
     let bed = place.bed.module;
     let least = no_way_in(floor.model);
-    let mut finding = Finding::new(check, Severity::Fault, &bed.name, "");
+    let finding = Finding::new(check, Severity::Fault, &bed.name, "").of_part(&place.bed.space.name);
+    let mut finding = finding.asks("wet-room").with_other(&room.name);
     finding.arrangements = vec![floor.arrangement.name.clone()];
     finding.spans = vec![bed.place_span, room.place_span];
     let Some(way) = way else {
@@ -78,6 +79,7 @@ fn finding(
     };
     let owners = floor.sides(&way);
     let (width, sides) = (mm(way.width), between(owners));
+    finding = finding.names("where", &sides);
     finding.measured = length(way.width);
     finding.marks = vec![Mark::Between(way.across.0, way.across.1)];
     if way.width + WAY_WIDTH < least {

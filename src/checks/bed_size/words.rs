@@ -15,7 +15,7 @@ pub(super) fn size_finding(
     arrangement: &Arrangement,
     bed: &Bed<'_>,
     severity: Severity,
-    (word, measured): (&str, f64),
+    (word, measured): (&'static str, f64),
     required: Requirement,
     (who, stature): (&str, f64),
 ) -> Finding {
@@ -27,7 +27,8 @@ pub(super) fn size_finding(
         mm(measured),
         mm(least)
     );
-    let mut finding = Finding::new(NAME, severity, owner, message);
+    let finding = Finding::new(NAME, severity, owner, message).of_part(space).asks(word);
+    let mut finding = finding.names("who", who).figure("stature", stature, Quantity::Length);
     finding.arrangements = vec![arrangement.name.clone()];
     finding.measured = length(measured);
     finding.required = Some(required);
@@ -52,7 +53,8 @@ pub(super) fn nearest(arrangement: &Arrangement, bed: &Bed<'_>) -> Finding {
         let sure = if m.from_memory { ", from memory" } else { "" };
         format!("; the nearest trade mattress is {} ({} x {}{sure})", m.name, side(m.length), mm(m.width))
     });
-    let mut finding = Finding::new(NAME, Severity::Note, &bed.module.name, size + &trade);
+    let finding = Finding::new(NAME, Severity::Note, &bed.module.name, size + &trade).of_part(&bed.space.name);
+    let mut finding = finding.asks("mattress").figure("width", bed.width, Quantity::Length);
     finding.arrangements = vec![arrangement.name.clone()];
     finding.measured = length(bed.length);
     finding.spans = vec![bed.module.place_span, bed.space.span];
@@ -63,7 +65,8 @@ pub(super) fn nearest(arrangement: &Arrangement, bed: &Bed<'_>) -> Finding {
 pub(super) fn berths_finding(model: &Model, night: &Arrangement, people: usize, berths: usize) -> Finding {
     let count = |n: usize, one: &str, more: &str| if n == 1 { format!("1 {one}") } else { format!("{n} {more}") };
     let message = format!("{}, {}", count(people, "person", "people"), count(berths, "berth", "berths"));
-    let mut finding = Finding::new(NAME, Severity::Fault, "berths", message);
+    let mut finding =
+        Finding::new(NAME, Severity::Fault, "berths", message).figure("people", people as f64, Quantity::Count);
     finding.arrangements = vec![night.name.clone()];
     finding.measured = Some(Measure { value: berths as f64, quantity: Quantity::Count });
     finding.required = Some(Requirement::geometry(Bound::Least(people as f64), Quantity::Count));

@@ -102,7 +102,7 @@ fn another_mattress_beside_it_guards() {
         let extent = box3((2400.0, 3200.0), (0.0, 2000.0), (700.0, top));
         let other = with_space(block("other", extent), lying(extent, 1, Some(Axis::Y)));
         let found = run(&BunkGuard, &with(bunk(1000.0, &[]), other));
-        found.iter().filter(|finding| finding.subject == "bunk").count()
+        found.iter().filter(|finding| finding.key.subject.is("bunk")).count()
     };
     assert_eq!((beside(800.0), beside(799.0)), (0, 1));
 }

@@ -21,7 +21,8 @@ pub(super) struct Hob<'a> {
     pub module: &'a Module,
     /// The room it takes.
     pub bounds: Box3,
-    solid: &'a Solid,
+    /// Itself.
+    pub solid: &'a Solid,
     /// Along the front of its module.
     along: Axis,
     /// From its back to its front.

@@ -58,7 +58,7 @@ fn a_locker_over_the_standing_space_is_a_finding_unless_at_its_edge() {
     assert!(over(700.0).is_empty(), "100 mm at the edge");
     let findings = over(750.0);
     let [finding] = findings.as_slice() else { panic!("{findings:?}") };
-    assert_eq!((finding.subject.as_str(), finding.measured.unwrap().value), ("locker", 1400.0));
+    assert_eq!((finding.key.subject.to_string().as_str(), finding.measured.unwrap().value), ("locker", 1400.0));
     assert_eq!(finding.severity, Severity::Fault);
 }
 
@@ -81,7 +81,7 @@ fn a_shelf_over_the_way_above_the_person_has_to_leave_something_to_spare() {
     };
     assert!(shelf(1750.0).is_empty());
     let findings = shelf(1720.0);
-    assert_eq!((findings[0].severity, findings[0].subject.as_str()), (Severity::Caution, "shelf"));
+    assert_eq!((findings[0].severity, findings[0].key.subject.to_string().as_str()), (Severity::Caution, "shelf"));
 }
 
 #[test]

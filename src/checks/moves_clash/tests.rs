@@ -45,7 +45,7 @@ fn a_drawer_meets_an_open_door_across_the_aisle() {
     let found = run(&MovesClash, &model);
     let [finding] = found.as_slice() else { panic!("{found:?}") };
     let expected = 1500.0 - 600.0 * 85.0_f64.to_radians().sin() - 500.0;
-    assert_eq!((finding.severity, finding.subject.as_str()), (Severity::Caution, "chest and cupboard"));
+    assert_eq!((finding.severity, finding.key.subject.to_string().as_str()), (Severity::Caution, "chest and cupboard"));
     // The other way round, the door of 598 with its gap opens to the drawer's face at 950: sin of the angle is 550 / 598.
     let angle = (550.0_f64 / 598.0).asin().to_degrees();
     assert!((finding.measured.unwrap().value - angle).abs() < 1e-6, "{finding:?} against {angle}");
@@ -105,7 +105,7 @@ fn a_drawer_behind_a_door_of_its_own_module_must_get_past_it() {
     // The leaf at 60 degrees leans over all of the drawer's way; at 85 it clears what begins 60 inside the hinge.
     let found = run(&MovesClash, &wardrobe(60.0, (1060.0, 1560.0)));
     let [finding] = found.as_slice() else { panic!("{found:?}") };
-    assert_eq!((finding.severity, finding.subject.as_str()), (Severity::Fault, "wardrobe"));
+    assert_eq!((finding.severity, finding.key.subject.to_string().as_str()), (Severity::Fault, "wardrobe"));
     assert!(
         finding.message.ends_with("while `door` of `wardrobe` is open, which must open first"),
         "{}",

@@ -27,7 +27,7 @@ fn the_size_and_the_shortest_move_that_fits() {
     let model = with(model, block("c", box3((2000.0, 4000.0), (0.0, 600.0), (0.0, 800.0))));
     let [finding] = &run(&model)[..] else { panic!() };
     assert_eq!(finding.message, "`body` of `a` and `body` of `b` share a space of 40 x 500 x 800 mm");
-    assert_eq!((finding.subject.as_str(), finding.arrangements.len()), ("a and b", 1));
+    assert_eq!((finding.key.subject.to_string().as_str(), finding.arrangements.len()), ("a and b", 1));
 }
 
 #[test]

@@ -88,5 +88,5 @@ fn two_holes_of_one_panel() {
     assert!(run(&OpeningBlocked, &with_opening(window(), second((1800.0, 1900.0)))).is_empty(), "touching");
     let found = run(&OpeningBlocked, &with_opening(window(), second((1799.0, 1900.0))));
     assert_eq!(found[0].message, "`pane` and `other` in the left wall overlap by 1 mm");
-    assert_eq!((found[0].severity, found[0].subject.as_str()), (Severity::Fault, "pane and other"));
+    assert_eq!((found[0].severity, found[0].key.subject.to_string().as_str()), (Severity::Fault, "pane and other"));
 }

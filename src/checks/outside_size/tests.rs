@@ -13,7 +13,7 @@ fn with(change: impl Fn(&mut Vehicle)) -> Model {
 fn over(model: &Model) -> Vec<(String, f64)> {
     run(&OutsideSize, model)
         .into_iter()
-        .map(|finding| (finding.subject, finding.measured.map_or(0.0, |measured| measured.value)))
+        .map(|finding| (finding.key.subject.to_string(), finding.measured.map_or(0.0, |measured| measured.value)))
         .collect()
 }
 

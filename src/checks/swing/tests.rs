@@ -109,7 +109,7 @@ fn the_entry_door_swings_in_against_a_block() {
         let found = run(&with(with_opening(boxed(), entry(hinge, Swings::In)), block()));
         let [finding] = &found[..] else { panic!() };
         assert!((finding.measured.unwrap().value - 30.0).abs() < 1e-9);
-        assert_eq!((finding.subject.as_str(), finding.severity), ("entry", Severity::Fault));
+        assert_eq!((finding.key.subject.to_string().as_str(), finding.severity), ("entry", Severity::Fault));
     }
     assert!(run(&with(with_opening(boxed(), entry(Wall::Front, Swings::Out)), block())).is_empty());
 }

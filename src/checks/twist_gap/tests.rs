@@ -25,7 +25,10 @@ fn half_the_width_of_the_frame_closes_the_gap() {
     let (subject, value) = met(&TwistGap, &rails(35.5)).unwrap();
     assert!(subject == "frame" && (value - left).abs() < 1e-9, "{subject} {value}");
     let found = run(&TwistGap, &rails(36.0));
-    assert_eq!((found.len(), found[0].subject.as_str(), found[0].severity), (1, "frame", Severity::Fault));
+    assert_eq!(
+        (found.len(), found[0].key.subject.to_string().as_str(), found[0].severity),
+        (1, "frame", Severity::Fault)
+    );
 }
 
 #[test]

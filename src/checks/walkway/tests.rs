@@ -27,7 +27,7 @@ fn a_wide_gap_is_silent() {
 fn a_gap_below_500_is_a_caution_with_its_figures() {
     let findings = run(&Walkway, &gap(1050.0));
     let [finding] = findings.as_slice() else { panic!("{findings:?}") };
-    assert_eq!((finding.severity, finding.subject.as_str()), (Severity::Caution, "galley"));
+    assert_eq!((finding.severity, finding.key.subject.to_string().as_str()), (Severity::Caution, "galley"));
     assert!((finding.measured.unwrap().value - 450.0).abs() < WAY_WIDTH);
     assert_eq!(finding.required.as_ref().unwrap().value(), 500.0);
     assert_eq!(
@@ -76,7 +76,7 @@ fn a_route_has_its_own_limit_and_is_named() {
     });
     let findings = run(&Walkway, &asked);
     let [finding] = findings.as_slice() else { panic!("{findings:?}") };
-    assert_eq!((finding.severity, finding.subject.as_str()), (Severity::Fault, "entry to galley"));
+    assert_eq!((finding.severity, finding.key.subject.to_string().as_str()), (Severity::Fault, "entry to galley"));
     assert_eq!(finding.required.as_ref().unwrap().class, SourceClass::Layout);
     asked.routes[0].arrangements.clear();
     assert!(run(&Walkway, &asked).is_empty(), "it holds in no arrangement");

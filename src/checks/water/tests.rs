@@ -31,8 +31,8 @@ fn the_limits_are_just_met() {
 #[test]
 fn water_is_what_is_in_the_tanks_as_travelling_full() {
     let found = run(&WaterLasts, &tanks(vec![tank(Holds::Fresh, 450.0, 0.8), tank(Holds::Grey, 190.0, 0.0)]));
-    let figures: Vec<(&str, f64)> =
-        found.iter().map(|one| (one.subject.as_str(), one.measured.as_ref().unwrap().value)).collect();
+    let figures: Vec<(String, f64)> =
+        found.iter().map(|one| (one.key.subject.to_string(), one.measured.as_ref().unwrap().value)).collect();
     // 72 l last 2.4 days; 38 l of room are 52.8 % of them.
     assert_eq!(figures.len(), 2);
     assert!(figures[0].0 == "fresh water" && (figures[0].1 - 2.4).abs() < 1e-12, "{figures:?}");

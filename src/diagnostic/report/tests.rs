@@ -21,18 +21,12 @@ fn map() -> SourceMap {
 fn finding(sources: &SourceMap) -> Finding {
     let measure = |value| Measure { value, quantity: Quantity::Length };
     Finding {
-        check: "walkway".into(),
-        severity: Severity::Fault,
-        subject: "bed".to_owned(),
         arrangements: vec!["day".to_owned(), "night".to_owned()],
-        message: "the way to `bed` is 412.5 mm wide".to_owned(),
         measured: Some(measure(412.46)),
         required: Some(Limit::practice("least", Bound::Least(450.0), Quantity::Length).requirement(None)),
         spans: vec![span(sources, "bed"), span(sources, "höhe")],
-        marks: Vec::new(),
         suggestion: Some(Suggestion { words: "move `bed` 38 mm to the rear".to_owned(), edits: Vec::new() }),
-        help: None,
-        accepted: None,
+        ..Finding::new("walkway", Severity::Fault, "bed", "the way to `bed` is 412.5 mm wide")
     }
 }
 

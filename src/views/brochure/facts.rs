@@ -61,7 +61,7 @@ fn metres(sides: &[f64]) -> String {
 
 /// What all storage spaces hold in every arrangement, as the check computes it.
 fn storage(model: &Model, findings: &[Finding]) -> Option<Fact> {
-    let notes = findings.iter().filter(|finding| finding.check == STORAGE && finding.severity == Severity::Note);
+    let notes = findings.iter().filter(|finding| finding.key.check == STORAGE && finding.severity == Severity::Note);
     let notes: Vec<&Finding> = notes.filter(|finding| finding.measured.is_some()).collect();
     let litres = |arrangement: &Arrangement| -> f64 {
         let own = notes.iter().filter(|note| note.arrangements.contains(&arrangement.name));
@@ -69,8 +69,8 @@ fn storage(model: &Model, findings: &[Finding]) -> Option<Fact> {
     };
     let least = model.arrangements.iter().map(litres).reduce(f64::min).filter(|least| *least >= 1.0)?;
     let first = notes.first()?;
-    let name = if notes.iter().all(|note| note.subject == first.subject) {
-        words_of(&first.subject).to_lowercase()
+    let name = if notes.iter().all(|note| note.key.subject == first.key.subject) {
+        words_of(&first.key.subject.to_string()).to_lowercase()
     } else {
         "storage".to_owned()
     };

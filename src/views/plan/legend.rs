@@ -117,7 +117,7 @@ pub(in crate::views) fn findings(scene: &Scene<'_>, findings: &[(usize, &Finding
     let mut holding: Vec<_> = findings.iter().filter(|(_, finding)| holds_in(finding, scene.arrangement)).collect();
     holding.sort_by_key(|(_, finding)| finding.severity);
     let rows = holding.into_iter().map(|(number, finding)| {
-        vec![number.to_string(), format!("{}: {}", finding.kind(), finding.check), words(finding)]
+        vec![number.to_string(), format!("{}: {}", finding.kind(), finding.key.check), words(finding)]
     });
     let rows: Vec<Vec<String>> = rows.collect();
     let checks = rows.iter().filter_map(|row| row.get(1)).map(|words| text_width(words, LETTERS) + CELL);

@@ -8,7 +8,7 @@ use crate::views::kit::words::sentence;
 /// One row for each check.
 pub(in crate::views) fn checks(checks: &[Ran], findings: &[Finding]) -> Flexible {
     let rows = checks.iter().map(|ran| {
-        let own: Vec<&Finding> = findings.iter().filter(|finding| finding.check == ran.name).collect();
+        let own: Vec<&Finding> = findings.iter().filter(|finding| finding.key.check == ran.name).collect();
         row(ran, &own)
     });
     let columns = [
@@ -44,7 +44,7 @@ fn row(ran: &Ran, findings: &[&Finding]) -> Vec<String> {
         ran.name.clone(),
         sentence(&ran.says),
         result(findings),
-        worst.map(|finding| finding.subject.clone()).unwrap_or_default(),
+        worst.map(|finding| finding.key.subject.to_string()).unwrap_or_default(),
         worst.map(arrangements).unwrap_or_default(),
         worst.and_then(|finding| finding.measured).map(|measured| measured.to_string()).unwrap_or_default(),
         required.map(Requirement::short).unwrap_or_default(),

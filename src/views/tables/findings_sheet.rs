@@ -85,8 +85,8 @@ fn row(number: usize, finding: &Finding) -> Vec<String> {
     vec![
         number.to_string(),
         finding.kind().to_owned(),
-        finding.check.to_string(),
-        finding.subject.clone(),
+        finding.key.check.to_string(),
+        finding.key.subject.to_string(),
         arrangements,
         text,
         finding.measured.map(|measured| measured.to_string()).unwrap_or_default(),
