@@ -138,3 +138,6 @@ fn bridged(model: &Model) -> Vec<Bridged<'_>> {
     });
     bridged.collect()
 }
+
+#[cfg(test)]
+mod tests;

@@ -107,3 +107,6 @@ fn look(context: &Context<'_>, drawer: &Drawer<'_>, limit: &'static str) -> Find
     finding.spans = [Some(module.place_span), bottom.piece, Some(bottom.span)].into_iter().flatten().collect();
     finding
 }
+
+#[cfg(test)]
+mod tests;

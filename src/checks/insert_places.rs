@@ -69,3 +69,6 @@ impl Check for InsertPlaces {
         missing.iter().map(caution).collect()
     }
 }
+
+#[cfg(test)]
+mod tests;

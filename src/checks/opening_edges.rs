@@ -165,3 +165,6 @@ fn corners(opening: &Opening, required: Requirement) -> Finding {
     finding.spans = vec![opening.span];
     finding
 }
+
+#[cfg(test)]
+mod tests;

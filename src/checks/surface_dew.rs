@@ -180,3 +180,6 @@ fn sum(climate: &Climate, name: &str, side: Wall, panel: &Panel) -> Worked {
             "ISO 13788, annex E",
         )
 }
+
+#[cfg(test)]
+mod tests;
