@@ -5,6 +5,7 @@
 #![allow(clippy::unwrap_used, reason = "a test may stop at once")]
 
 use boxwright::cli::definition;
+use boxwright::registry::Registry;
 use clap::Command;
 use clap_complete::{Shell, generate};
 use std::collections::BTreeMap;
@@ -19,7 +20,7 @@ const SHELLS: [(Shell, &str); 3] = [
 
 /// The command and its commands, each under the name of its manual page, with all options that it takes.
 fn commands() -> BTreeMap<String, Command> {
-    let mut whole = definition().disable_help_subcommand(true);
+    let mut whole = definition(&Registry::standard()).disable_help_subcommand(true);
     whole.build();
     let page = |command: &Command| command.get_display_name().unwrap_or(command.get_name()).to_owned();
     let each = whole.get_subcommands().map(|command| (page(command), command.clone()));
@@ -50,7 +51,7 @@ fn files() -> BTreeMap<String, String> {
     }
     for (shell, path) in SHELLS {
         let mut bytes = Vec::new();
-        generate(shell, &mut definition(), "boxwright", &mut bytes);
+        generate(shell, &mut definition(&Registry::standard()), "boxwright", &mut bytes);
         files.insert(path.to_owned(), String::from_utf8(bytes).unwrap());
     }
     files

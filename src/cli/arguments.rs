@@ -6,9 +6,7 @@ pub(super) use nest::{Nest, NestFormat};
 
 use crate::backends::Picture;
 use crate::compile::Options;
-use crate::registry::Registry;
 use crate::views::Choice;
-use clap::builder::{PossibleValue, PossibleValuesParser};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
 const AFTER: &str = "\
@@ -132,7 +130,7 @@ pub(super) struct Build {
     #[arg(long, value_name = "DIR", default_value = "out")]
     pub out: String,
     /// Make these outputs only
-    #[arg(long, value_name = "NAMES", value_delimiter = ',', value_parser = backends())]
+    #[arg(long, value_name = "NAMES", value_delimiter = ',')]
     pub only: Vec<String>,
     /// Draw these sheets only, by id or kind, such as `plan-day` or `plans`; what they do not show is not worked out
     #[arg(long, value_name = "SHEETS", value_delimiter = ',')]
@@ -174,13 +172,6 @@ impl Build {
         let wanted = self.png.is_some() || !self.png_of.is_empty() || self.only.iter().any(|name| name == "png");
         wanted.then(|| Picture { width: self.png.unwrap_or(WIDTH), sheets: self.png_of.clone() })
     }
-}
-
-fn backends() -> PossibleValuesParser {
-    let backends = Registry::standard().backends;
-    PossibleValuesParser::new(
-        backends.iter().map(|one| PossibleValue::new(one.name().to_owned()).help(one.says().to_owned())),
-    )
 }
 
 /// Say what a check measures, why, and how to change its limit

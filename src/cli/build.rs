@@ -78,7 +78,7 @@ fn one(file: &str, build: &Build, registry: &Registry, options: Options, console
 }
 
 /// The files of the chosen back-ends.
-fn make(session: &Session, compiled: &Compiled, build: &Build) -> Result<Vec<OutputFile>, String> {
+pub(super) fn make(session: &Session, compiled: &Compiled, build: &Build) -> Result<Vec<OutputFile>, String> {
     const NOTHING: &str = "the layout gives no drawings; check it first";
     let backends: Vec<_> = session.registry.backends.iter().filter(|one| build.wants(one.name())).collect();
     let wanted = Wanted { reads: reads(&backends), sheets: Chosen(build.sheets.clone()) };

@@ -85,7 +85,7 @@ fn picture(check: &dyn Check, file: &str, registry: &Registry) -> Result<String,
 }
 
 /// Writes one page with its picture for each check, and the index.
-fn manual(folder: &str, registry: &Registry) -> Result<String, String> {
+pub(super) fn manual(folder: &str, registry: &Registry) -> Result<String, String> {
     let to = Path::new(folder);
     fs::create_dir_all(to).map_err(|error| format!("the folder `{folder}` can't be made: {error}"))?;
     let mut index = "# The checks\n\n".to_owned();
@@ -117,7 +117,7 @@ fn write(file: &Path, bytes: &[u8]) -> Result<(), String> {
     fs::write(file, bytes).map_err(|error| format!("`{}` can't be written: {error}", file.display()))
 }
 
-fn list(registry: &Registry) -> String {
+pub(super) fn list(registry: &Registry) -> String {
     let width = registry.checks.iter().map(|check| check.name().len()).max().unwrap_or(0);
     registry.checks.iter().map(|check| format!("{:width$}  {}\n", check.name(), check.says())).collect()
 }
@@ -130,7 +130,7 @@ fn unknown(name: &str, registry: &Registry) -> String {
     }
 }
 
-fn page(check: &dyn Check) -> String {
+pub(super) fn page(check: &dyn Check) -> String {
     let mut page = format!("{}\n\n{}", check.name(), check.manual());
     if let Some(caution) = check.caution() {
         let _ = writeln!(page, "\n# Caution\n{caution}.");

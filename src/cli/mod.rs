@@ -7,6 +7,8 @@ mod console;
 mod disk;
 mod example;
 mod explain;
+#[cfg(test)]
+mod house_rules;
 mod nest;
 mod new;
 mod outcome;
@@ -16,23 +18,28 @@ mod signals;
 mod swap;
 mod symbols;
 
+use crate::backends::Backend;
 use crate::registry::Registry;
 use arguments::{Arguments, Colour, Command};
-use clap::{CommandFactory, Parser};
+use clap::builder::{PossibleValue, PossibleValuesParser};
+use clap::{CommandFactory, FromArgMatches};
 use console::Console;
 use outcome::Outcome;
+use std::ffi::OsString;
 use std::io::{self, Write};
 use std::process::ExitCode;
+use std::sync::Arc;
 
 /// Runs the command with the arguments of the process: 0 clean, 1 faults found, 2 could not be done.
 #[must_use]
-pub fn run() -> ExitCode {
-    let arguments = match Arguments::try_parse() {
+pub fn run(registry: &Registry) -> ExitCode {
+    let arguments = match parsed(registry, std::env::args_os()) {
         Ok(arguments) => arguments,
         Err(told) => return help(&told),
     };
     let mut console = Console::new(arguments.global.quiet, arguments.global.colour);
-    let outcome = dispatch(&arguments, &mut console).and_then(|outcome| console.all_heard().map(|()| outcome));
+    let outcome =
+        dispatch(&arguments, registry, &mut console).and_then(|outcome| console.all_heard().map(|()| outcome));
     match outcome {
         Ok(outcome) => outcome.into(),
         Err(error) => {
@@ -44,8 +51,21 @@ pub fn run() -> ExitCode {
 
 /// The command with all its options, as the help is made from it: for manual pages and completions of shells.
 #[must_use]
-pub fn definition() -> clap::Command {
+pub fn definition(registry: &Registry) -> clap::Command {
     Arguments::command()
+        .mut_subcommand("build", |build| build.mut_arg("only", |only| only.value_parser(outputs(registry))))
+}
+
+/// The names of all outputs.
+fn outputs(registry: &Registry) -> PossibleValuesParser {
+    let output = |one: &Arc<dyn Backend>| PossibleValue::new(one.name().to_owned()).help(one.says().to_owned());
+    PossibleValuesParser::new(registry.backends.iter().map(output))
+}
+
+fn parsed(registry: &Registry, words: impl IntoIterator<Item = OsString>) -> Result<Arguments, clap::Error> {
+    let matches = definition(registry).try_get_matches_from(words)?;
+    // What is missing or wrong in the values was told by the line before.
+    Arguments::from_arg_matches(&matches)
 }
 
 /// Prints help, the version, or what is wrong with the arguments.
@@ -61,14 +81,13 @@ fn help(told: &clap::Error) -> ExitCode {
     }
 }
 
-fn dispatch(arguments: &Arguments, console: &mut Console) -> io::Result<Outcome> {
-    let registry = Registry::standard();
+fn dispatch(arguments: &Arguments, registry: &Registry, console: &mut Console) -> io::Result<Outcome> {
     let options = arguments.global.options();
     match &arguments.command {
         Command::New(new) => new::run(new, console),
-        Command::Check(check) => check::run(check, &registry, options, console),
-        Command::Build(build) => build::run(build, &registry, options, console),
-        Command::Explain(explain) => explain::run(explain, &registry, options, console),
+        Command::Check(check) => check::run(check, registry, options, console),
+        Command::Build(build) => build::run(build, registry, options, console),
+        Command::Explain(explain) => explain::run(explain, registry, options, console),
         Command::Nest(nest) => nest::run(nest, console),
         Command::Symbols(symbols) => symbols::run(symbols, console),
         Command::Schema(schema) => schema::run(schema, console),
