@@ -4,6 +4,7 @@
 //! keys that are lists or maps, and control characters are errors with their place.
 
 mod scalar;
+mod strict;
 mod syntax;
 #[cfg(test)]
 mod tests;
@@ -158,6 +159,7 @@ impl<'a> Builder<'a> {
         if self.open.len() >= MOST_DEPTH {
             return Err(syntax::diagnostic(&granit_parser::ErrorKind::RecursionLimitExceeded, span));
         }
+        strict::collection(self.text, span, style, anchor != 0)?;
         self.count(1, span)?;
         self.open.push(Open { content, span, flow: style == StructureStyle::Flow, anchor, nodes: 1 });
         Ok(())
@@ -183,19 +185,29 @@ impl<'a> Builder<'a> {
 
     fn scalar(&mut self, value: &str, style: ScalarStyle, anchor: usize, span: Span) -> Step {
         self.check_characters(value, style, span);
+        if self.open.last().is_some_and(|open| open.flow) && style == ScalarStyle::Plain {
+            strict::plain_in_brackets(self.text, value, span)?;
+        }
         if self.wants_key() {
+            if anchor != 0 {
+                let node = Node::new(self.resolve(value, style, span), span);
+                self.anchors.insert(anchor, (node, 1));
+            }
             return self.key(value.to_owned(), span);
         }
-        let value = if style == ScalarStyle::Plain {
-            scalar::resolve(value).unwrap_or_else(|message| {
-                self.sink.push(Diagnostic::new(span, message).help("write a plain number, for example `620`"));
-                NodeValue::Refused
-            })
-        } else {
-            NodeValue::Text(value.to_owned(), true)
-        };
+        let value = self.resolve(value, style, span);
         self.count(1, span)?;
         self.take((Node::new(value, span), 1), anchor)
+    }
+
+    fn resolve(&mut self, value: &str, style: ScalarStyle, span: Span) -> NodeValue {
+        if style != ScalarStyle::Plain {
+            return NodeValue::Text(value.to_owned(), true);
+        }
+        scalar::resolve(value).unwrap_or_else(|message| {
+            self.sink.push(Diagnostic::new(span, message).help("write a plain number, for example `620`"));
+            NodeValue::Refused
+        })
     }
 
     fn check_characters(&mut self, value: &str, style: ScalarStyle, span: Span) {
