@@ -33,6 +33,7 @@ const NO_END: &str = "a block of text that ends with the file";
 const TABS: &str = "tabs between values";
 const LINES: &str = "a key on two lines";
 const REPEATS: &str = "repeats in repeats";
+const MARK: &str = "a byte order mark at the start";
 const OWN: &str = "rules of our languages";
 const CLOSE: &str = "signs too close or too far left";
 
@@ -99,6 +100,19 @@ fn words(value: &Value) -> Vec<&str> {
     }
 }
 
+/// The same without line ends at the ends of keys and texts.
+fn without_ends(value: &Value) -> Value {
+    let bare = |text: &str| text.trim_end_matches('\n').to_owned();
+    match value {
+        Value::Text(text) => Value::Text(bare(text)),
+        Value::List(values) => Value::List(values.iter().map(without_ends).collect()),
+        Value::Map(entries) => {
+            Value::Map(entries.iter().map(|(key, value)| (bare(key), without_ends(value))).collect())
+        }
+        other => other.clone(),
+    }
+}
+
 fn differ(text: &str, a: &Value, b: &Value) -> Option<&'static str> {
     let mut found = Vec::new();
     leaves(a, b, &mut found);
@@ -106,18 +120,16 @@ fn differ(text: &str, a: &Value, b: &Value) -> Option<&'static str> {
     let number = |is: &dyn Fn(&str) -> bool| {
         all(&|a, b| matches!((a, b), (Value::Text(text), Value::Number(_)) if is(text.trim_start_matches(['-', '+']))))
     };
-    let with_line_end =
-        |a: &Value, b: &Value| matches!((a, b), (Value::Text(a), Value::Text(b)) if a.strip_suffix('\n') == Some(b));
     if number(&|text| ["0x", "0o", "0b"].iter().any(|base| text.starts_with(base))) {
         Some(BASES)
     } else if number(&|text| text.starts_with('0') && text.contains(['.', 'e', 'E'])) {
         Some(ZERO)
     } else if has_odd_name(text) {
         Some(NAMES)
-    } else if words(a).iter().any(|word| word.starts_with('?')) {
+    } else if text.contains(['{', '[']) && words(a).iter().any(|word| word.starts_with(['?', ':'])) {
         Some(QUESTION)
     } else {
-        (!text.ends_with('\n') && all(&with_line_end)).then_some(NO_END)
+        (!text.ends_with('\n') && without_ends(a) == without_ends(b)).then_some(NO_END)
     }
 }
 
@@ -127,6 +139,8 @@ fn only_ours(text: &str, value: &Value, why: &str) -> Option<&'static str> {
         Some(REPEATS)
     } else if has_odd_name(text) {
         Some(NAMES)
+    } else if text.starts_with('\u{feff}') && why.contains("more than one document") {
+        Some(MARK)
     } else if text.contains('\t') && ["token", "tab", "more than one document"].iter().any(|said| why.contains(said)) {
         Some(TABS)
     } else if text.contains(['{', '['])
@@ -134,7 +148,8 @@ fn only_ours(text: &str, value: &Value, why: &str) -> Option<&'static str> {
     {
         Some(QUESTION)
     } else {
-        let on_two = words.iter().any(|word| word.contains(' ') && !text.contains(word));
+        let on_two = words.iter().any(|word| word.contains(' ') && !text.contains(word))
+            || text.lines().any(|line| line.trim_start().starts_with(':'));
         (on_two && why.contains("did not find expected ','")).then_some(LINES)
     }
 }
@@ -310,7 +325,7 @@ fn rows(page: &str) -> Vec<[String; 4]> {
 /// The text between backticks, if a cell has one.
 fn code(cell: &str) -> Option<String> {
     let text = cell.strip_prefix('`')?.strip_suffix('`')?;
-    Some(text.replace("\\n", "\n").replace("\\t", "\t").replace("\\|", "|"))
+    Some(text.replace("\\n", "\n").replace("\\t", "\t").replace("\\uFEFF", "\u{feff}").replace("\\|", "|"))
 }
 
 #[test]
@@ -319,7 +334,7 @@ fn the_table_of_differences_is_true() {
     let mut named: Vec<&str> = rows.iter().map(|row| row[0].as_str()).collect();
     named.sort_unstable();
     named.dedup();
-    let mut kinds = [BASES, ZERO, NAMES, QUESTION, NO_END, TABS, LINES, REPEATS, OWN, CLOSE];
+    let mut kinds = [BASES, ZERO, NAMES, QUESTION, NO_END, TABS, LINES, REPEATS, MARK, OWN, CLOSE];
     kinds.sort_unstable();
     assert_eq!(named, kinds);
     for [name, example, our_value, their_value] in rows {

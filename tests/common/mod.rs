@@ -7,9 +7,10 @@ use boxwright::source::MemoryWorld;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-/// The project's folder.
+/// The project's folder: that of the manifest, or above it where a manifest of its own builds the fuzz targets.
 pub fn root() -> PathBuf {
-    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
+    let mut folders = Path::new(env!("CARGO_MANIFEST_DIR")).ancestors();
+    folders.find(|folder| folder.join("layouts").is_dir()).unwrap().to_owned()
 }
 
 /// The text of a file of the project; empty if it is not there.

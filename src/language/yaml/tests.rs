@@ -132,6 +132,11 @@ fn syntax_in_plain_words_at_the_place() {
         ("a:\n  b: 1\n c: 2\n", "this line does not fit under the lines above", "c"),
         ("é: 1\n\tb: 2\n", "a tab is used to indent", "1"),
         ("a:\n\t- b\n", "a tab is used to indent", "-"),
+        ("a:\n \tb: 1\n", "a tab is used to indent", "\t"),
+        ("\ta: 1\n", "a tab is used to indent", "\t"),
+        ("-\ta: 1\n", "a tab is used to indent", "\t"),
+        ("a: &b[1]\n", "a space is missing after the `&name`", "["),
+        ("a: [?, 1]\n", "a lone `?` is no value", "?"),
         ("a: @x\n", "a value can't begin with `@`", "@"),
         ("é: %x\n", "a value can't begin with `%`", "%"),
         ("a: *x\n", "this `*name` refers to nothing above", "*"),
@@ -150,6 +155,8 @@ fn syntax_in_plain_words_at_the_place() {
 fn repeated_values() {
     let root = good("a: &x { b: 1 }\nc: *x\n");
     assert_eq!(root.as_map().unwrap()["a"].node, root.as_map().unwrap()["c"].node);
+    assert_eq!(good("&a b: *a\n").as_map().unwrap()["b"].node.value, plain("b"));
+    assert_eq!(good("a: [&x [1], &y { b: 2 }]\n").as_map().unwrap().len(), 1);
     assert_eq!(error("a: &x [1, *x]\n").0, "this value repeats itself without end");
 }
 
