@@ -34,7 +34,7 @@ pub(super) struct Disk {
 impl Disk {
     /// The disk for a layout file; `allow_outside` lets links lead out of the layout's folder.
     pub fn new(layout: &str, allow_outside: bool) -> Self {
-        let typed = (layout == STDIN).then(read_stdin);
+        let typed = (layout == STDIN).then(|| read_stdin(LARGEST));
         let layout = layout_path(layout);
         let folder = if allow_outside { None } else { fs::canonicalize(folder_of(&layout)).ok() };
         Self { layout, home: PathBuf::new(), folder, typed, seen: RefCell::default() }
@@ -156,10 +156,14 @@ fn text_at(home: &Path, path: &str, largest: usize) -> Result<String, String> {
     text_of(read_bounded(&home.join(path), largest).map_err(|error| why(home, path, &error))?, largest)
 }
 
-fn read_stdin() -> Result<String, String> {
+/// The same of standard input.
+///
+/// # Errors
+/// What is wrong with it, for a sentence that names it.
+pub(super) fn read_stdin(largest: usize) -> Result<String, String> {
     let mut bytes = Vec::new();
-    io::stdin().lock().take(LARGEST as u64 + 1).read_to_end(&mut bytes).map_err(|error| error.to_string())?;
-    text_of(bytes, LARGEST)
+    io::stdin().lock().take(largest as u64 + 1).read_to_end(&mut bytes).map_err(|error| error.to_string())?;
+    text_of(bytes, largest)
 }
 
 fn text_of(bytes: Vec<u8>, largest: usize) -> Result<String, String> {

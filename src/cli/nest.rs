@@ -2,7 +2,7 @@
 
 use super::arguments::{Nest, NestFormat};
 use super::console::Console;
-use super::disk::{STDIN, STDIN_NAME, read_text};
+use super::disk::{STDIN, STDIN_NAME, read_stdin, read_text};
 use super::outcome::Outcome;
 use super::report::count;
 use super::swap::swap;
@@ -13,7 +13,7 @@ use crate::joinery::{PartsJob, Saw, read_parts};
 use crate::source::SourceMap;
 use crate::views::{CuttingJob, cutting_set};
 use rayon::prelude::*;
-use std::io::{self, Read};
+use std::io;
 use std::path::Path;
 use std::time::Instant;
 
@@ -29,8 +29,8 @@ const LARGEST: usize = 16 << 20;
 pub(super) fn run(nest: &Nest, console: &mut Console) -> io::Result<Outcome> {
     let typed = nest.parts == STDIN;
     let name = if typed { STDIN_NAME } else { &nest.parts };
-    let text = match if typed { read_typed() } else { read_text(name, LARGEST) } {
-        Ok(text) => text.trim_start_matches('\u{feff}').to_owned(),
+    let text = match if typed { read_stdin(LARGEST) } else { read_text(name, LARGEST) } {
+        Ok(text) => text,
         Err(error) => return broken(console, &format!("`{name}` can't be read: {error}")),
     };
     let stem = Path::new(name).file_stem().and_then(|stem| stem.to_str()).unwrap_or("parts");
@@ -78,16 +78,6 @@ pub(super) fn run(nest: &Nest, console: &mut Console) -> io::Result<Outcome> {
     }
     let all = plans.iter().all(|plan| plan.too_large.is_empty() && plan.unplaced == 0);
     Ok(if all { Outcome::Clean } else { Outcome::Faults })
-}
-
-/// The text of standard input.
-fn read_typed() -> Result<String, String> {
-    let mut bytes = Vec::new();
-    io::stdin().lock().take(LARGEST as u64 + 1).read_to_end(&mut bytes).map_err(|error| error.to_string())?;
-    if bytes.len() > LARGEST {
-        return Err(format!("it is larger than {} MiB, the most for one list; split it", LARGEST >> 20));
-    }
-    String::from_utf8(bytes).map_err(|_| "it is no UTF-8 text".to_owned())
 }
 
 fn broken(console: &mut Console, message: &str) -> io::Result<Outcome> {
