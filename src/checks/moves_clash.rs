@@ -33,6 +33,7 @@ use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity
 use crate::geometry::common_bounds;
 use crate::model::Arrangement;
 use clash::{Moving, Short, clash};
+use std::collections::BTreeMap;
 
 /// The check `moves-clash`.
 pub struct MovesClash;
@@ -62,6 +63,9 @@ impl Check for MovesClash {
     }
 }
 
+/// Clashes of two owners after which no more are looked for: their finding is there.
+const COUNT_MOST: usize = 1000;
+
 /// The worst clash of two owners, and how many they have.
 struct Group<'a> {
     /// What moves, what is open, and how far the first goes.
@@ -71,22 +75,54 @@ struct Group<'a> {
     count: usize,
 }
 
+/// Moves in the order of their lowest x, to find those near one without a look at all.
+struct Along<'a> {
+    moves: Vec<(usize, &'a Moving<'a>)>,
+    widest: f64,
+}
+
+impl<'a> Along<'a> {
+    fn new(moves: &'a [Moving<'a>]) -> Self {
+        let widest = moves.iter().map(|one| one.room.x.1 - one.room.x.0).fold(0.0, f64::max);
+        let mut moves: Vec<_> = moves.iter().enumerate().collect();
+        moves.sort_by(|(_, a), (_, b)| a.room.x.0.total_cmp(&b.room.x.0));
+        Self { moves, widest }
+    }
+
+    /// Moves further down in the list whose rooms meet that of one, in the order of the list.
+    fn near(&self, at: usize, one: &Moving<'_>) -> Vec<&'a Moving<'a>> {
+        let first = self.moves.partition_point(|(_, other)| other.room.x.0 < one.room.x.0 - self.widest);
+        let far = self.moves.iter().skip(first).take_while(|(_, other)| other.room.x.0 < one.room.x.1);
+        let near = far.filter(|(place, other)| *place > at && common_bounds(&one.room, &other.room).is_some());
+        let mut near: Vec<_> = near.copied().collect();
+        near.sort_unstable_by_key(|(place, _)| *place);
+        near.into_iter().map(|(_, other)| other).collect()
+    }
+}
+
 fn in_one(context: &Context<'_>, arrangement: &Arrangement) -> Vec<Finding> {
     let least = context.limits.value("angle");
     let moves = Moving::all(context.model, arrangement, least);
     let mut groups: Vec<Group<'_>> = Vec::new();
+    let mut known: BTreeMap<(&str, &str), usize> = BTreeMap::new();
+    let along = Along::new(&moves);
     for (at, one) in moves.iter().enumerate() {
-        for other in moves.iter().skip(at + 1).filter(|other| common_bounds(&one.room, &other.room).is_some()) {
+        for other in along.near(at, one) {
+            let owners = (one.owner.min(other.owner), one.owner.max(other.owner));
+            let group = known.get(&owners).and_then(|at| groups.get_mut(*at));
+            if group.as_ref().is_some_and(|group| group.count >= COUNT_MOST) {
+                continue;
+            }
             let found = [(one, other), (other, one)].into_iter().filter_map(|(moved, open)| {
                 let short = clash(moved, open, least)?;
                 Some((moved, open, short))
             });
             let Some(worst) = found.reduce(|a, b| if b.2.share < a.2.share { b } else { a }) else { continue };
-            let same = |group: &&mut Group<'_>| {
-                group.owners == (one.owner, other.owner) || group.owners == (other.owner, one.owner)
-            };
-            match groups.iter_mut().find(same) {
-                None => groups.push(Group { worst, owners: (one.owner, other.owner), count: 1 }),
+            match group {
+                None => {
+                    known.insert(owners, groups.len());
+                    groups.push(Group { worst, owners: (one.owner, other.owner), count: 1 });
+                }
                 Some(group) => {
                     group.count += 1;
                     if worst.2.share < group.worst.2.share {
@@ -109,6 +145,7 @@ fn finding(context: &Context<'_>, arrangement: &Arrangement, group: &Group<'_>) 
     let more = match group.count {
         1 => String::new(),
         2 => "; another pair of theirs meets, too".to_owned(),
+        COUNT_MOST.. => format!("; at least {} more pairs of theirs meet, too", COUNT_MOST - 1),
         count => format!("; {} more pairs of theirs meet, too", count - 1),
     };
     let why = if together { ", which must open first" } else { "" };

@@ -78,11 +78,16 @@ struct Item<'a> {
     bounds: Box3,
 }
 
+/// Overlaps of two modules after which no greater one is looked for: their finding is there.
+const COUNT_MOST: usize = 1000;
+
 /// The greatest overlap of two modules.
 struct Clash<'a> {
     first: &'a Solid,
     second: &'a Solid,
     shared: Box3,
+    /// How many overlaps they have.
+    count: usize,
 }
 
 /// All pairs of modules that share space, found by a sweep along x.
@@ -98,10 +103,20 @@ fn clashes<'a>(model: &'a Model, arrangement: &'a Arrangement) -> BTreeMap<(usiz
         open.retain(|other| other.bounds.x.1 > item.bounds.x.0);
         for other in open.iter().filter(|other| other.module != item.module) {
             let (a, b) = if other.module < item.module { (*other, item) } else { (item, *other) };
+            let known = worst.get_mut(&(a.module, b.module));
+            if known.as_ref().is_some_and(|known| known.count >= COUNT_MOST) {
+                continue;
+            }
             let Some(clash) = clash(a, b) else { continue };
-            match worst.get(&(a.module, b.module)) {
-                Some(known) if known.shared.volume() >= clash.shared.volume() => {}
-                _ => drop(worst.insert((a.module, b.module), clash)),
+            match known {
+                Some(known) => {
+                    let count = known.count + 1;
+                    if clash.shared.volume() > known.shared.volume() {
+                        *known = clash;
+                    }
+                    known.count = count;
+                }
+                None => drop(worst.insert((a.module, b.module), clash)),
             }
         }
         open.push(item);
@@ -112,7 +127,7 @@ fn clashes<'a>(model: &'a Model, arrangement: &'a Arrangement) -> BTreeMap<(usiz
 fn clash<'a>(a: &Item<'a>, b: &Item<'a>) -> Option<Clash<'a>> {
     common_bounds(&a.bounds, &b.bounds)?;
     let shared = overlap(&a.solid.prism, &b.solid.prism)?;
-    Some(Clash { first: a.solid, second: b.solid, shared })
+    Some(Clash { first: a.solid, second: b.solid, shared, count: 1 })
 }
 
 fn finding(model: &Model, arrangement: &Arrangement, pair: (usize, usize), clash: &Clash<'_>) -> Option<Finding> {
