@@ -54,3 +54,9 @@ pub const NEAR_A_TIE: f64 = 1e-3;
 
 /// Whole numbers below this are exact in double arithmetic, with room for a thousandth behind them.
 pub const SURE_WHOLE: f64 = 1e12;
+
+/// Stretches of a range no longer than this share of it are rounding.
+pub const SHARE_OF_RANGE: f64 = 1e-12;
+
+/// Directions that differ by less than this, as 1 less the cosine, are the same way.
+pub const SAME_WAY: f64 = 1e-14;

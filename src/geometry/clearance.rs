@@ -1,6 +1,6 @@
 //! The widest disc that can travel between two ends inside a region.
 //!
-//! Its diameter is the bottleneck of the clearance over all ways: found on the Voronoi graph of the boundary, in closed
+//! Its diameter is the bottleneck of the clearance over all ways: found on the medial axis, in closed
 //! form, without steps or raster; good to two steps of the grid. Touching counts as passing. Degenerate cases: a way
 //! that narrows to two steps of the grid or less is no way; an end outside the region, or a point on its boundary, has
 //! no way; a start that equals the goal has its own clearance.

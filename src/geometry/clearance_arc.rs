@@ -184,3 +184,10 @@ fn parabola_crossings(parabola: &Parabola, ends: (Point, Point), line: (Point, P
     let inside = roots.into_iter().filter(|x| (low..=high).contains(x)).map(|x| parabola.at(x));
     inside.filter(|p| on_line(*p)).collect()
 }
+
+/// An arc between two nodes.
+#[derive(Debug, Clone)]
+pub(super) struct GraphArc {
+    pub ends: (usize, usize),
+    pub arc: Arc,
+}

@@ -1,5 +1,8 @@
 //! Ranges along x, sorted into bins of equal width: what lies near a place is found without looking at everything.
 
+/// How far along x the boundary near a point is looked for at first, mm.
+pub(super) const FIRST_REACH: f64 = 400.0;
+
 /// Most bins.
 const MOST: usize = 256;
 
@@ -33,13 +36,18 @@ impl Bins {
 
     /// Indices of all ranges that come to `low..high`, and maybe some more, in order.
     pub fn near(&self, low: f64, high: f64) -> Vec<usize> {
-        let (from, to) = (self.bin(low), self.bin(high));
-        let mut found: Vec<usize> = self.bins.iter().take(to + 1).skip(from).flatten().copied().collect();
-        if from < to {
+        let mut found: Vec<usize> = self.touched(low, high).collect();
+        if self.bin(low) < self.bin(high) {
             found.sort_unstable();
             found.dedup();
         }
         found
+    }
+
+    /// Indices of the ranges in each bin that `low..high` touches: one that lies in several is told several times.
+    pub fn touched(&self, low: f64, high: f64) -> impl Iterator<Item = usize> + '_ {
+        let (from, to) = (self.bin(low), self.bin(high));
+        self.bins.get(from..=to).unwrap_or_default().iter().flatten().copied()
     }
 
     /// Whether `low..high` reaches over all ranges.

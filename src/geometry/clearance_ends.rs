@@ -1,7 +1,8 @@
 //! Ends of ways as places on the clearance graph.
 
-use super::clearance_arc::{Arc, Spot, nearest_on};
-use super::clearance_graph::{FIRST_REACH, Graph, GraphArc};
+use super::clearance_arc::{Arc, GraphArc, Spot, nearest_on};
+use super::clearance_bins::FIRST_REACH;
+use super::clearance_graph::Graph;
 use super::region::Region;
 use crate::base::tolerance::CLEARANCE_GRID;
 use kurbo::{Point, Rect, Vec2};

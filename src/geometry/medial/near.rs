@@ -1,0 +1,68 @@
+//! What lies near a side or a corner, nearest first.
+
+use super::border::Border;
+use crate::base::tolerance::CLEARANCE_GRID;
+use crate::geometry::clearance_bins::Bins;
+use i_overlay::i_float::int::point::IntPoint;
+use kurbo::Rect;
+use std::cell::Cell;
+
+/// How far to look first where nothing is known, mm.
+const FIRST_LOOK: f64 = 64.0;
+
+/// Sides and then corners by place.
+pub(super) struct Near {
+    bounds: Vec<Rect>,
+    by_x: Bins,
+    /// In which look each was handed out last.
+    looked: Vec<Cell<usize>>,
+    look: usize,
+}
+
+fn around(ends: [IntPoint<i32>; 2]) -> Rect {
+    let [a, b] = ends.map(|p| kurbo::Point::new(f64::from(p.x), f64::from(p.y)));
+    Rect::from_points(a, b)
+}
+
+fn meet(a: &Rect, b: &Rect) -> bool {
+    a.x0 <= b.x1 && b.x0 <= a.x1 && a.y0 <= b.y1 && b.y0 <= a.y1
+}
+
+impl Near {
+    pub fn new(border: &Border) -> Self {
+        let sides = border.sides.iter().map(|side| around([side.a, side.b]));
+        let bounds: Vec<Rect> = sides.chain(border.corners.iter().map(|(corner, _)| around([*corner; 2]))).collect();
+        let ranges: Vec<(f64, f64)> = bounds.iter().map(|bounds| (bounds.x0, bounds.x1)).collect();
+        Self { by_x: Bins::new(&ranges), looked: vec![Cell::new(0); bounds.len()], look: 0, bounds }
+    }
+
+    /// Hands out what lies about a side or a corner, each thing once, the seeds first, until all is handed out that comes
+    /// to the visitor's last answer.
+    pub fn visit(&mut self, ends: [IntPoint<i32>; 2], seeds: &[usize], mut visitor: impl FnMut(usize) -> Rect) {
+        self.look += 1;
+        let mut open = Rect::new(f64::NEG_INFINITY, f64::NEG_INFINITY, f64::INFINITY, f64::INFINITY);
+        for index in seeds.iter().filter(|index| self.first_look(**index)) {
+            open = visitor(*index);
+        }
+        let mut reach = FIRST_LOOK / CLEARANCE_GRID;
+        while !open.is_finite() && reach.is_finite() {
+            let about = around(ends).inflate(reach, reach);
+            self.hand_out(about, &mut open, &mut visitor);
+            reach *= 2.0;
+        }
+        self.hand_out(open, &mut open, &mut visitor);
+    }
+
+    fn hand_out(&self, about: Rect, open: &mut Rect, visitor: &mut impl FnMut(usize) -> Rect) {
+        for index in self.by_x.touched(about.x0, about.x1) {
+            let comes = self.bounds.get(index).is_some_and(|bounds| meet(bounds, &about) && meet(bounds, open));
+            if comes && self.first_look(index) {
+                *open = visitor(index);
+            }
+        }
+    }
+
+    fn first_look(&self, index: usize) -> bool {
+        self.looked.get(index).is_some_and(|looked| looked.replace(self.look) != self.look)
+    }
+}
