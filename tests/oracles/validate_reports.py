@@ -6,7 +6,7 @@
 COMMAND is the built `boxwright`. The log of `check --format sarif` must follow the schema that OASIS publishes with SARIF
 2.1.0 (`sarif-schema-2.1.0.json` beside this script, unchanged); each report of `check --format json`, `model.json` and
 `report.json` of every layout that compiles, and the plans of `nest --format json` the schemas that `schema` prints. Spoilt in
-any place, they must not.
+any place, they must not; one place in six is tried.
 """
 
 import copy
@@ -20,6 +20,10 @@ import jsonschema
 
 # The bracket without its partner is no regular expression of ECMA-262; the errata of the standard have the other form.
 WRONG, RIGHT = "^[a-zA-Z]{2}|^[a-zA-Z]{2}-[a-zA-Z]{2}]?$", "^[a-zA-Z]{2}(-[a-zA-Z]{2})?$"
+
+
+# Of the spoilt ones the first so many and then one in so many are tried; all of them take eight minutes of a processor.
+EACH = 6
 
 
 def said(*arguments):
@@ -57,12 +61,14 @@ def spoilt(value, depth=4):
 
 
 def refuses(schema, instance, name):
-    count = 0
-    for what, changed in spoilt(instance):
-        count += 1
-        if schema.is_valid(changed):
-            sys.exit(f"the schema of {name} accepts one {what}")
-    return count
+    """How many spoilt ones were refused, and how many there are."""
+    tried, count = 0, 0
+    for count, (what, changed) in enumerate(spoilt(instance), 1):
+        if count % EACH == 0 or count <= EACH:
+            tried += 1
+            if schema.is_valid(changed):
+                sys.exit(f"the schema of {name} accepts one {what}")
+    return tried, count
 
 
 def built(command, layouts):
@@ -96,8 +102,10 @@ def main():
         parts.write_text("number,length,width,count\nside,720,560,4\nlong,9000,500,1\n")
         last["nest"] = said(command, "nest", "--format", "json", str(parts))
         complain(schemas["nest"], last["nest"], "nest")
-    broken = sum(refuses(schemas[name], instance, name) for name, instance in last.items())
-    print(f"{len(log['runs'][0]['results'])} results and {count} reports follow their schemas, {broken} spoilt ones do not")
+    broken = [refuses(schemas[name], instance, name) for name, instance in last.items()]
+    tried, spoilt_ones = (sum(counts) for counts in zip(*broken))
+    results = len(log["runs"][0]["results"])
+    print(f"{results} results and {count} reports follow their schemas, {tried} spoilt ones of {spoilt_ones} do not")
 
 
 main()
