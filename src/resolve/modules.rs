@@ -33,16 +33,17 @@ impl Resolver<'_> {
     /// All modules that could be made, in file order.
     pub fn modules(&mut self) -> Vec<Module> {
         let doc = self.doc;
+        let around = Key::shown(&(&self.roof, &self.stocks));
         let mut made = Vec::new();
         for (at, (name, entry)) in doc.modules.iter().enumerate() {
-            if let Ok(module) = self.module(at, name, entry) {
+            if let Ok(module) = self.module(at, name, entry, around) {
                 made.push(module);
             }
         }
         made
     }
 
-    fn module(&mut self, at: usize, name: &str, entry: &Spanned<ModuleDoc>) -> Result<Module, Failed> {
+    fn module(&mut self, at: usize, name: &str, entry: &Spanned<ModuleDoc>, around: Key) -> Result<Module, Failed> {
         let module = &entry.value;
         let placed = self.check_place(name, module, entry.span);
         let symbol = self.symbols.get(at).cloned().flatten().ok_or(Failed)?;
@@ -53,7 +54,7 @@ impl Resolver<'_> {
         let frame = self.frame(at)?;
         self.check_sizes(at, name, module, &symbol, &frame)?;
         settings?;
-        let Made { poses, parts, hardware, masses, .. } = self.furniture(at, name, &symbol, &frame);
+        let Made { poses, parts, hardware, masses, .. } = self.furniture((at, name), &symbol, &frame, around);
         Ok(Module {
             name: name.to_owned(),
             symbol: symbol.symbol.value.clone(),
@@ -72,15 +73,16 @@ impl Resolver<'_> {
         })
     }
 
-    /// What a symbol makes at a place with its settings, from the memo if that was made before without an error.
-    fn furniture(&mut self, at: usize, name: &str, symbol: &SymbolDoc, frame: &Frame) -> Made {
+    /// What a symbol makes at a place with its settings, from the memo if that was made before without an error. `around`
+    /// is the key of the roof and the stocks.
+    fn furniture(&mut self, (at, name): (usize, &str), symbol: &SymbolDoc, frame: &Frame, around: Key) -> Made {
         let settings: Vec<_> = symbol
             .settings
             .keys()
             .map(|setting| Scope::name(&mut Instance::new(self, at, None), setting, Span::default()))
             .collect();
         let tallest = Instance::new(self, at, None).own_size(TALLEST);
-        let key = Key::shown(&(symbol.content, name, frame, (settings, tallest), &self.roof, &self.stocks));
+        let key = Key::shown(&(symbol.content, name, frame, (settings, tallest), around));
         let (before, memo) = (self.made, self.memo);
         // What has errors is not kept, so that they are reported each time.
         let mut faulty = None;

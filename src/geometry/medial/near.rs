@@ -24,6 +24,13 @@ fn around(ends: [IntPoint<i32>; 2]) -> Rect {
     Rect::from_points(a, b)
 }
 
+/// The square of how far two rectangles are apart.
+fn apart(a: &Rect, b: &Rect) -> f64 {
+    let x = (b.x0 - a.x1).max(a.x0 - b.x1).max(0.0);
+    let y = (b.y0 - a.y1).max(a.y0 - b.y1).max(0.0);
+    x * x + y * y
+}
+
 fn meet(a: &Rect, b: &Rect) -> bool {
     a.x0 <= b.x1 && b.x0 <= a.x1 && a.y0 <= b.y1 && b.y0 <= a.y1
 }
@@ -44,18 +51,26 @@ impl Near {
         for index in seeds.iter().filter(|index| self.first_look(**index)) {
             open = visitor(*index);
         }
+        let own = around(ends);
         let mut reach = FIRST_LOOK / CLEARANCE_GRID;
         while !open.is_finite() && reach.is_finite() {
-            let about = around(ends).inflate(reach, reach);
-            self.hand_out(about, &mut open, &mut visitor);
+            self.hand_out(own, own.inflate(reach, reach), &mut open, &mut visitor);
             reach *= 2.0;
         }
-        self.hand_out(open, &mut open, &mut visitor);
+        self.hand_out(own, open, &mut open, &mut visitor);
     }
 
-    fn hand_out(&self, about: Rect, open: &mut Rect, visitor: &mut impl FnMut(usize) -> Rect) {
-        for index in self.by_x.touched(about.x0, about.x1) {
-            let comes = self.bounds.get(index).is_some_and(|bounds| meet(bounds, &about) && meet(bounds, open));
+    /// Hands out what comes to a rectangle and to what is open, the nearest first: it rules out most of the rest.
+    fn hand_out(&self, own: Rect, about: Rect, open: &mut Rect, visitor: &mut impl FnMut(usize) -> Rect) {
+        let comes = |index: usize| {
+            let bounds = self.bounds.get(index).filter(|bounds| meet(bounds, &about) && meet(bounds, open))?;
+            let looked = self.looked.get(index)?.get() == self.look;
+            (!looked).then(|| (apart(&own, bounds), index))
+        };
+        let mut near: Vec<(f64, usize)> = self.by_x.touched(about.x0, about.x1).filter_map(comes).collect();
+        near.sort_unstable_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+        for (_, index) in near {
+            let comes = self.bounds.get(index).is_some_and(|bounds| meet(bounds, open));
             if comes && self.first_look(index) {
                 *open = visitor(index);
             }
