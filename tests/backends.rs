@@ -9,13 +9,14 @@ mod test_sheet;
 
 use boxwright::backends::{pdf_file, svg_file};
 use boxwright::drawing::{Align, Item, Layer, LayerKind, LineClass, Look, Paper, Sheet, View, font};
+use boxwright::model::PaperSize;
 use kurbo::Point;
 use read_back::{Drawn, compare, from_pdf, from_svg, pdf_layers};
 use test_sheet::sheet;
 
 fn sheets() -> Vec<Sheet> {
-    let a3 = Paper::landscape("A3").unwrap();
-    let a4 = Paper::landscape("A4").unwrap().turned();
+    let a3 = Paper::landscape(PaperSize::A3);
+    let a4 = Paper::landscape(PaperSize::A4).turned();
     vec![sheet("plan-day", "General plan, day", a3), sheet("plan-night", "General plan, žluť", a4)]
 }
 
@@ -30,7 +31,7 @@ fn with_texts(texts: &[&str]) -> Sheet {
     Sheet {
         id: "texts".into(),
         title,
-        paper: Paper::landscape("A3").unwrap(),
+        paper: Paper::landscape(PaperSize::A3),
         views: vec![view],
         look: Look::default(),
     }
@@ -147,7 +148,7 @@ fn no_sheets_and_empty_sheets_are_files_too() {
     let empty = Sheet {
         id: "e".into(),
         title: String::new(),
-        paper: Paper::landscape("A4").unwrap(),
+        paper: Paper::landscape(PaperSize::A4),
         views: vec![],
         look: Look::default(),
     };

@@ -14,6 +14,7 @@ mod generator;
 use boxwright::checks::ran;
 use boxwright::compile::{Compiled, Options, produce, read, run_checks};
 use boxwright::drawing::{Align, Fill, Item, LineClass, Sheet, Text, text_width};
+use boxwright::model::PaperSize;
 use boxwright::registry::Registry;
 use boxwright::source::MemoryWorld;
 use common::{directly_in, world, yaml_files};
@@ -265,7 +266,7 @@ fn overlaps_are_noticed() {
             scale: None,
             layers: vec![Layer { kind: LayerKind::Notes, items }],
         };
-        let paper = Paper::landscape("A4").unwrap();
+        let paper = Paper::landscape(PaperSize::A4);
         Seen::of(&Sheet {
             id: "s".into(),
             title: String::new(),

@@ -127,6 +127,7 @@ pub fn held_stamp(lower_right: Point, faults: usize) -> (Item, Rect) {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::model::{PaperSize, Word};
 
     fn items(paper: Paper, id: &str) -> Vec<Item> {
         let view = frame(paper, &TitleFields::default());
@@ -141,7 +142,7 @@ mod tests {
     // ISO 5457:1999, 4.3: four marks on the axes of symmetry, from the grid's outer edge across the frame.
     #[test]
     fn centring_marks_lie_on_the_axes() {
-        let marks: Vec<Rect> = items(Paper::landscape("A3").unwrap(), "centring-marks").iter().map(box_of).collect();
+        let marks: Vec<Rect> = items(Paper::landscape(PaperSize::A3), "centring-marks").iter().map(box_of).collect();
         let wanted = [
             [15.0, 148.5, 25.0, 148.5],
             [405.0, 148.5, 415.0, 148.5],
@@ -155,7 +156,7 @@ mod tests {
     #[test]
     fn grid_names_stand_in_the_strip() {
         for (name, count) in [("A3", 2 * (8 + 6)), ("A4", 6 + 4)] {
-            let paper = Paper::landscape(name).unwrap();
+            let paper = Paper::landscape(PaperSize::of(name).unwrap());
             let texts = items(paper, "grid").into_iter();
             let texts: Vec<_> = texts.filter_map(|i| if let Item::Text(t) = i { Some(t) } else { None }).collect();
             assert_eq!(texts.len(), count);
@@ -171,9 +172,9 @@ mod tests {
 
     #[test]
     fn title_block_is_at_the_foot_of_a4_portrait() {
-        let place = title_block_place(Paper::landscape("A4").unwrap().turned());
+        let place = title_block_place(Paper::landscape(PaperSize::A4).turned());
         assert_eq!((place.x0, place.y0, place.x1), (20.0, 10.0, 200.0));
-        assert_eq!(title_block_place(Paper::landscape("A1").unwrap()).x1, 831.0);
+        assert_eq!(title_block_place(Paper::landscape(PaperSize::A1)).x1, 831.0);
     }
 
     #[test]

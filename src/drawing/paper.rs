@@ -3,6 +3,7 @@
 //! Values as two or more public pages quote the standard; its own text was not seen.
 
 use super::sheet::Paper;
+use crate::model::PaperSize;
 use kurbo::Rect;
 
 /// Border on the left, where sheets are filed, mm (ISO 5457, 4.2).
@@ -41,10 +42,16 @@ impl Paper {
     /// Sheets that can be asked for, landscape, small to large.
     pub const ALL: [Self; 4] = SHEETS;
 
-    /// The landscape sheet of a name such as `A3`.
+    /// The landscape sheet of a size.
     #[must_use]
-    pub fn landscape(name: &str) -> Option<Self> {
-        SHEETS.into_iter().find(|paper| paper.name.eq_ignore_ascii_case(name))
+    pub fn landscape(size: PaperSize) -> Self {
+        let [a4, a3, a2, a1] = SHEETS;
+        match size {
+            PaperSize::A4 => a4,
+            PaperSize::A3 => a3,
+            PaperSize::A2 => a2,
+            PaperSize::A1 => a1,
+        }
     }
 
     /// The same sheet turned to portrait (or back).
@@ -108,9 +115,10 @@ fn fields(length: f64) -> Vec<(f64, f64)> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::model::Word;
 
     fn sheet(name: &str) -> Paper {
-        Paper::landscape(name).unwrap()
+        Paper::landscape(PaperSize::of(name).unwrap())
     }
 
     // ISO 5457:1999, table 1, as quoted by two public pages.

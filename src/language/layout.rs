@@ -5,7 +5,7 @@ use super::figures::FiguresDoc;
 use super::named::Named;
 use super::services::ServicesDoc;
 use super::vehicle::{LoadCaseDoc, LoadDoc, VehicleDoc};
-use crate::model::{Purpose, Said, SheetKind, Theme};
+use crate::model::{HingeSide, OpeningKind, PaperSize, Purpose, Said, SheetKind, Theme, Wall};
 use crate::source::{Span, Spanned};
 
 /// A layout file after `extends` has been applied.
@@ -220,9 +220,9 @@ pub struct PlaceDoc {
 #[derive(Debug, Clone, PartialEq)]
 pub struct OpeningDoc {
     /// `door`, `window`, `hatch`, `roof-hatch`, `pass-through`, `vent`.
-    pub kind: Spanned<String>,
+    pub kind: Spanned<OpeningKind>,
     /// `front`, `rear`, `left`, `right`, for a vent also `roof` or `floor`; absent for a roof hatch.
-    pub wall: Option<Spanned<String>>,
+    pub wall: Option<Spanned<Wall>>,
     /// Edges along the wall (front, rear, left, right).
     pub place: PlaceDoc,
     /// Middle along the wall, or both middles of a roof hatch.
@@ -238,7 +238,7 @@ pub struct OpeningDoc {
     /// Corner radius.
     pub radius: Option<Expr>,
     /// `front`, `rear`, `left`, `right`, `top`, `bottom`.
-    pub hinge: Option<Spanned<String>>,
+    pub hinge: Option<Spanned<HingeSide>>,
     /// `in`, `out`, `no`.
     pub swings: Option<Spanned<String>>,
     /// Angle.
@@ -257,7 +257,7 @@ impl OpeningDoc {
     /// Whether it lies in roof or floor, so that it is placed along x and y.
     #[must_use]
     pub fn lies_flat(&self) -> bool {
-        self.wall.as_ref().is_none_or(|wall| matches!(wall.value.as_str(), "roof" | "floor"))
+        self.wall.as_ref().is_none_or(|wall| matches!(wall.value, Wall::Roof | Wall::Floor))
     }
 }
 
@@ -278,7 +278,7 @@ pub struct ModuleDoc {
     /// `group/name`.
     pub symbol: Spanned<String>,
     /// `front`, `rear`, `left`, `right`.
-    pub faces: Option<Spanned<String>>,
+    pub faces: Option<Spanned<Wall>>,
     /// Swap left and right of the symbol.
     pub mirror: Option<Spanned<bool>>,
     /// Edges.
@@ -401,7 +401,7 @@ pub struct PricesDoc {
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct SheetsDoc {
     /// `A4` to `A1`.
-    pub paper: Option<Spanned<String>>,
+    pub paper: Option<Spanned<PaperSize>>,
     /// `landscape` or `portrait`.
     pub orientation: Option<Spanned<String>>,
     /// Kinds of sheets to make.

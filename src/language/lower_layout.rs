@@ -10,7 +10,7 @@ mod services;
 mod vehicle;
 
 pub(super) use cargo::STANDS;
-pub(super) use places::{EDGE_KEYS, EDGES, HINGES, KINDS, PANELS, WALLS};
+pub(super) use places::{EDGE_KEYS, EDGES};
 pub use prices::LABELS;
 
 use super::expression::Expr;
@@ -19,11 +19,8 @@ use super::named::Named;
 use super::node::{Node, NodeValue};
 use super::reader::{Fields, Own, Reader};
 use crate::diagnostic::{Diagnostic, Sink};
-use crate::model::{SheetKind, Theme};
+use crate::model::{PaperSize, SheetKind, Theme, Word};
 use crate::source::{SourceMap, Spanned};
-
-/// Paper sizes, ISO 5457.
-pub(super) const PAPERS: [&str; 4] = ["A4", "A3", "A2", "A1"];
 
 /// Most entries of the sections that everything else is checked against.
 pub(super) const MOST: [(&str, usize); 8] = [
@@ -174,7 +171,7 @@ fn is_day(text: &str) -> bool {
 
 fn sheets(r: &mut Reader<'_>, node: &Node) -> Option<SheetsDoc> {
     let mut f = r.fields(node, "`sheets`")?;
-    let paper = f.word(r, "paper", &PAPERS);
+    let paper = f.known(r, "paper", PaperSize::ALL);
     let orientation = f.word(r, "orientation", &["landscape", "portrait"]);
     let only = f.opt(r, "only", kinds);
     let scale = f.opt(r, "scale", Reader::expr);

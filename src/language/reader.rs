@@ -16,6 +16,7 @@ use super::node::{Map, Node, NodeValue};
 use crate::base::text::{nearest, one_of};
 use crate::diagnostic::{Diagnostic, Sink};
 use crate::language::expression::is_name;
+use crate::model::Word;
 use crate::source::{SourceMap, Span, Spanned};
 
 /// Longest list of allowed names that a message prints.
@@ -283,6 +284,23 @@ impl<'n> Fields<'n> {
         reader.word(node, key, allowed)
     }
 
+    /// A word of a list, or of a part of one.
+    pub(super) fn known<W: Word>(
+        &mut self,
+        reader: &mut Reader<'_>,
+        key: &'static str,
+        of: &[W],
+    ) -> Option<Spanned<W>> {
+        let node = self.node(reader, key)?;
+        reader.known_of(node, key, of)
+    }
+
+    /// A word of a list, which must be there.
+    pub(super) fn need_known<W: Word>(&mut self, reader: &mut Reader<'_>, key: &'static str) -> Option<Spanned<W>> {
+        self.needs_one_of(reader, key, &W::names());
+        self.known(reader, key, W::ALL)
+    }
+
     /// One of a few words, which must be there.
     pub(super) fn need_word(
         &mut self,
@@ -290,12 +308,16 @@ impl<'n> Fields<'n> {
         key: &'static str,
         allowed: &[&str],
     ) -> Option<Spanned<String>> {
+        self.needs_one_of(reader, key, allowed);
+        self.word(reader, key, allowed)
+    }
+
+    fn needs_one_of(&self, reader: &mut Reader<'_>, key: &str, allowed: &[&str]) {
         if !self.has(key) {
             let error = Diagnostic::new(self.span, format!("{} has no `{key}`", self.owner));
             let help = format!("add `{key}:` with {}", one_of(allowed.iter().copied()));
             reader.error(error.label(format!("`{key}` is missing here")).help(help));
         }
-        self.word(reader, key, allowed)
     }
 
     /// Closes the map: every key that was not asked for is an error, and every missing one, unless an unknown key is

@@ -7,7 +7,7 @@ use super::services::{Climate, Services};
 use super::space_box::{BoxSpace, Wall};
 use super::theme::Theme;
 use super::vehicle::{Load, OwnCase, Vehicle};
-use super::words::{Purpose, Said, SheetKind};
+use super::words::{PaperSize, Purpose, Said, SheetKind, Word};
 use crate::diagnostic::Finding;
 use crate::geometry::Parcel;
 use crate::source::Span;
@@ -100,6 +100,15 @@ impl OpeningKind {
             Self::RoofHatch => "roof hatch",
             _ => self.name(),
         }
+    }
+}
+
+impl Word for OpeningKind {
+    const ALL: &'static [Self] =
+        &[Self::Door, Self::Window, Self::Hatch, Self::RoofHatch, Self::PassThrough, Self::Vent];
+
+    fn name(self) -> &'static str {
+        Self::name(self)
     }
 }
 
@@ -290,7 +299,7 @@ pub enum Figures {
 #[derive(Debug, Clone, PartialEq)]
 pub struct SheetSettings {
     /// `A4` to `A1`.
-    pub paper: String,
+    pub paper: PaperSize,
     /// Sheets stand upright.
     pub portrait: bool,
     /// Kinds of sheets that are made; `None` for all.
@@ -319,7 +328,7 @@ impl Default for SheetSettings {
     /// A3 landscape, at the largest scale that fits, in mm.
     fn default() -> Self {
         Self {
-            paper: "A3".to_owned(),
+            paper: PaperSize::A3,
             portrait: false,
             only: None,
             scale: None,

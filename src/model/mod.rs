@@ -30,4 +30,4 @@ pub use services::{Battery, Cable, Climate, Consumer, Run, Services, Waste};
 pub use space_box::{BoxSpace, Bridge, Cutaway, Layer, Panel, Wall};
 pub use theme::{Colour, Colours, Letters, Pattern, Theme, Widths};
 pub use vehicle::{Axle, Cab, FrameLine, Load, OwnCase, Region, Subframe, Tank, Vehicle, VehicleKind};
-pub use words::{Holds, Purpose, Said, Service, SheetKind, Tag, Word};
+pub use words::{HingeSide, Holds, PaperSize, Purpose, Said, Service, SheetKind, Tag, Word};

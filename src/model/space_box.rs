@@ -1,5 +1,6 @@
 //! The box, its shell and what is cut from it.
 
+use super::words::{HingeSide, Word};
 use crate::geometry::{Prism, Roof};
 use crate::source::Span;
 
@@ -21,6 +22,9 @@ pub enum Wall {
 }
 
 impl Wall {
+    /// The four that stand.
+    pub const UPRIGHT: [Self; 4] = [Self::Front, Self::Rear, Self::Left, Self::Right];
+
     /// Its name in layouts.
     #[must_use]
     pub fn name(self) -> &'static str {
@@ -31,6 +35,29 @@ impl Wall {
             Self::Right => "right",
             Self::Roof => "roof",
             Self::Floor => "floor",
+        }
+    }
+}
+
+impl Word for Wall {
+    const ALL: &'static [Self] = &[Self::Front, Self::Rear, Self::Left, Self::Right, Self::Roof, Self::Floor];
+
+    fn name(self) -> &'static str {
+        Self::name(self)
+    }
+}
+
+impl HingeSide {
+    /// The panel that the side looks to.
+    #[must_use]
+    pub fn wall(self) -> Wall {
+        match self {
+            Self::Front => Wall::Front,
+            Self::Rear => Wall::Rear,
+            Self::Left => Wall::Left,
+            Self::Right => Wall::Right,
+            Self::Top => Wall::Roof,
+            Self::Bottom => Wall::Floor,
         }
     }
 }

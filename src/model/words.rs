@@ -216,6 +216,38 @@ impl Holds {
 }
 
 words! {
+    /// The side of an opening that its leaf is hinged at.
+    HingeSide {
+        /// Toward the front wall.
+        Front = "front",
+        /// Toward the rear wall.
+        Rear = "rear",
+        /// Toward the left wall.
+        Left = "left",
+        /// Toward the right wall.
+        Right = "right",
+        /// The upper edge.
+        Top = "top",
+        /// The lower edge.
+        Bottom = "bottom",
+    }
+}
+
+words! {
+    /// A size of paper (ISO 216).
+    PaperSize {
+        /// 297 x 210 mm.
+        A4 = "A4",
+        /// 420 x 297 mm.
+        A3 = "A3",
+        /// 594 x 420 mm.
+        A2 = "A2",
+        /// 841 x 594 mm.
+        A1 = "A1",
+    }
+}
+
+words! {
     /// A kind of sheets, in the order of the set. The index is always made.
     SheetKind {
         /// The general plan of each arrangement.

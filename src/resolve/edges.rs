@@ -5,6 +5,7 @@ use crate::diagnostic::Diagnostic;
 use crate::geometry::Axis;
 use crate::language::expression::{Expr, Failed};
 use crate::language::{ModuleDoc, PlaceDoc};
+use crate::model::Wall;
 use crate::source::Span;
 
 /// Which figure of a dimension.
@@ -153,5 +154,5 @@ impl Resolver<'_> {
 
 /// Whether the facing side runs front to rear.
 pub(super) fn runs_along_x(module: &ModuleDoc) -> bool {
-    matches!(module.faces.as_ref().map(|faces| faces.value.as_str()), Some("left" | "right"))
+    matches!(module.faces.as_ref().map(|faces| faces.value), Some(Wall::Left | Wall::Right))
 }

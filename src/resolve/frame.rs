@@ -1,7 +1,6 @@
 //! From a module's own frame (u, v, w) to the box (x, y, z).
 
 use super::edges::Edge;
-use super::edges::runs_along_x;
 use super::names::Resolver;
 use crate::base::number::micrometres;
 use crate::geometry::{Axis, Box3, Point3};
@@ -152,15 +151,7 @@ impl Resolver<'_> {
 
 /// The side that a module faces; `rear` unless the layout says another.
 fn faces(module: &crate::language::ModuleDoc) -> Wall {
-    match module.faces.as_ref().map(|faces| faces.value.as_str()) {
-        Some("left") => Wall::Left,
-        Some("right") => Wall::Right,
-        Some("front") => Wall::Front,
-        _ => {
-            debug_assert!(!runs_along_x(module), "only left and right run along x");
-            Wall::Rear
-        }
-    }
+    module.faces.as_ref().map_or(Wall::Rear, |faces| faces.value)
 }
 
 #[cfg(test)]

@@ -9,8 +9,8 @@ use crate::geometry::Axis;
 use crate::language::expression::{Expr, Failed};
 use crate::language::{LayoutDoc, RouteDoc, ZoneDoc};
 use crate::model::{
-    Accepted, Arrangement, BoxSpace, Figures, LimitChange, Model, Module, Person, Planes, Projection, Revision, Route,
-    RouteEnd, SheetSettings, Title, Zone,
+    Accepted, Arrangement, BoxSpace, Figures, LimitChange, Model, Module, PaperSize, Person, Planes, Projection,
+    Revision, Route, RouteEnd, SheetSettings, Title, Zone,
 };
 use crate::source::{Span, Spanned};
 use kurbo::Rect;
@@ -245,7 +245,7 @@ impl Resolver<'_> {
 
     fn sheets(&mut self, space: &BoxSpace) -> SheetSettings {
         let doc = &self.doc.sheets;
-        let paper = doc.paper.as_ref().map_or_else(|| "A3".to_owned(), |paper| paper.value.clone());
+        let paper = doc.paper.as_ref().map_or(PaperSize::A3, |paper| paper.value);
         let scale = doc.scale.as_ref().and_then(|scale| self.positive(scale, "the scale").ok());
         let sections = doc.sections.clone().unwrap_or_default();
         let sections = Planes {

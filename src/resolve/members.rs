@@ -8,6 +8,7 @@ use crate::diagnostic::Diagnostic;
 use crate::geometry::Axis;
 use crate::language::expression::{Expr, Failed, Value, number};
 use crate::language::{ModuleDoc, OpeningDoc};
+use crate::model::Wall;
 use crate::source::Span;
 
 const BOX: [&str; 9] = ["length", "width", "height", "front", "rear", "left", "right", "floor", "top"];
@@ -183,8 +184,8 @@ pub(super) fn size_index(module: &ModuleDoc, axis: Axis) -> usize {
 
 /// The axis along which an opening's `run` lies.
 pub(super) fn opening_axis(opening: &OpeningDoc) -> Axis {
-    match opening.wall.as_ref().map(|wall| wall.value.as_str()) {
-        Some("front" | "rear") => Axis::Y,
+    match opening.wall.as_ref().map(|wall| wall.value) {
+        Some(Wall::Front | Wall::Rear) => Axis::Y,
         _ => Axis::X,
     }
 }

@@ -9,7 +9,7 @@ use crate::diagnostic::Diagnostic;
 use crate::geometry::Axis;
 use crate::language::OpeningDoc;
 use crate::language::expression::Failed;
-use crate::model::{BoxSpace, Opening, OpeningKind, Swings, Wall};
+use crate::model::{BoxSpace, HingeSide, Opening, OpeningKind, Swings, Wall, Word};
 use crate::source::Span;
 
 /// Keys that place an opening in a side wall.
@@ -35,7 +35,7 @@ impl Resolver<'_> {
     }
 
     fn opening(&mut self, name: &str, doc: &OpeningDoc, span: Span, space: &BoxSpace) -> Result<Opening, Failed> {
-        let kind = kind_of(&doc.kind.value);
+        let kind = doc.kind.value;
         let wall = self.wall_of(name, doc, kind, span)?;
         self.refuse_foreign_keys(name, doc, wall)?;
         let axis = opening_axis(doc);
@@ -74,7 +74,7 @@ impl Resolver<'_> {
                 Err(self.error(error.help("leave `wall` out, or make it a `hatch`")))
             }
             (OpeningKind::RoofHatch, None) => Ok(Wall::Roof),
-            (_, Some(wall)) => Ok(wall_named(&wall.value)),
+            (_, Some(wall)) => Ok(wall.value),
             (_, None) => {
                 let error = Diagnostic::new(span, format!("opening `{name}` does not say which wall it is in"));
                 let help = match kind {
@@ -158,28 +158,28 @@ impl Resolver<'_> {
 
     fn hinge(&mut self, name: &str, doc: &OpeningDoc, wall: Wall, kind: OpeningKind) -> Result<Option<Wall>, Failed> {
         let ends = match wall {
-            Wall::Front | Wall::Rear => ["left", "right"],
-            _ => ["front", "rear"],
+            Wall::Front | Wall::Rear => [HingeSide::Left, HingeSide::Right],
+            _ => [HingeSide::Front, HingeSide::Rear],
         };
         let Some(hinge) = &doc.hinge else {
             return Ok(match kind {
-                OpeningKind::Door => ends.first().map(|end| wall_named(end)),
+                OpeningKind::Door => Some(ends[0].wall()),
                 OpeningKind::Hatch => Some(Wall::Roof),
                 _ => None,
             });
         };
-        match hinge.value.as_str() {
-            end @ ("top" | "bottom") if doc.lies_flat() => {
-                let message = format!("{} `{name}` has no {end} side", kind.words());
+        let end = hinge.value;
+        match end {
+            HingeSide::Top | HingeSide::Bottom if doc.lies_flat() => {
+                let message = format!("{} `{name}` has no {} side", kind.words(), end.name());
                 let help = "its hinge may be `front`, `rear`, `left` or `right`";
                 Err(self.error(Diagnostic::new(hinge.span, message).help(help)))
             }
-            "top" => Ok(Some(Wall::Roof)),
-            "bottom" => Ok(Some(Wall::Floor)),
-            end if ends.contains(&end) || doc.lies_flat() => Ok(Some(wall_named(end))),
-            end => {
-                let message = format!("an opening in this wall has no {end} side");
-                let help = format!("its hinge may be `{}`, `{}`, `top` or `bottom`", ends[0], ends[1]);
+            HingeSide::Top | HingeSide::Bottom => Ok(Some(end.wall())),
+            _ if ends.contains(&end) || doc.lies_flat() => Ok(Some(end.wall())),
+            _ => {
+                let message = format!("an opening in this wall has no {} side", end.name());
+                let help = format!("its hinge may be `{}`, `{}`, `top` or `bottom`", ends[0].name(), ends[1].name());
                 Err(self.error(Diagnostic::new(hinge.span, message).help(help)))
             }
         }
@@ -252,28 +252,6 @@ fn panel(wall: Wall) -> String {
     match wall {
         Wall::Roof | Wall::Floor => wall.name().to_owned(),
         _ => format!("{} wall", wall.name()),
-    }
-}
-
-fn kind_of(kind: &str) -> OpeningKind {
-    match kind {
-        "door" => OpeningKind::Door,
-        "window" => OpeningKind::Window,
-        "roof-hatch" => OpeningKind::RoofHatch,
-        "pass-through" => OpeningKind::PassThrough,
-        "vent" => OpeningKind::Vent,
-        _ => OpeningKind::Hatch,
-    }
-}
-
-fn wall_named(name: &str) -> Wall {
-    match name {
-        "front" => Wall::Front,
-        "rear" => Wall::Rear,
-        "left" => Wall::Left,
-        "roof" => Wall::Roof,
-        "floor" => Wall::Floor,
-        _ => Wall::Right,
     }
 }
 

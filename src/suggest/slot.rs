@@ -2,6 +2,7 @@
 
 use crate::language::expression::{Expr, ExprKind};
 use crate::language::{LayoutDoc, ModuleDoc, Named, OpeningDoc, PlaceDoc, RoofDoc};
+use crate::model::{HingeSide, Wall, Word};
 use crate::source::{Span, Spanned};
 
 /// A section of the layout, with the entry's index where it has entries.
@@ -44,6 +45,8 @@ enum Field<'d> {
     Needed(&'d mut Expr),
     Setting(&'d mut Named<Expr>),
     Word(&'d mut Option<Spanned<String>>),
+    Wall(&'d mut Option<Spanned<Wall>>),
+    Hinge(&'d mut Option<Spanned<HingeSide>>),
     Flag(&'d mut Option<Spanned<bool>>),
 }
 
@@ -58,9 +61,9 @@ impl Slot {
             Field::Figure(value) => value.clone(),
             Field::Needed(value) => Some(value.clone()),
             Field::Setting(set) => set.get(&self.key).map(|entry| entry.value.clone()),
-            Field::Word(word) => {
-                word.as_ref().map(|word| Expr { kind: ExprKind::Name(word.value.clone()), span: word.span })
-            }
+            Field::Word(word) => word.as_ref().map(|word| named(&word.value, word.span)),
+            Field::Wall(wall) => wall.as_ref().map(|wall| named(wall.value.name(), wall.span)),
+            Field::Hinge(side) => side.as_ref().map(|side| named(side.value.name(), side.span)),
             Field::Flag(flag) => flag.as_ref().map(|flag| Expr { kind: ExprKind::Bool(flag.value), span: flag.span }),
         }
     }
@@ -76,7 +79,9 @@ impl Slot {
             }
             (Field::Word(word), ExprKind::Name(name)) => *word = Some(Spanned::new(name.clone(), new.span)),
             (Field::Flag(flag), ExprKind::Bool(value)) => *flag = Some(Spanned::new(*value, new.span)),
-            (Field::Word(_) | Field::Flag(_), _) => return None,
+            (Field::Wall(wall), ExprKind::Name(name)) => *wall = Some(Spanned::new(Wall::of(name)?, new.span)),
+            (Field::Hinge(side), ExprKind::Name(name)) => *side = Some(Spanned::new(HingeSide::of(name)?, new.span)),
+            (Field::Word(_) | Field::Wall(_) | Field::Hinge(_) | Field::Flag(_), _) => return None,
         }
         Some(())
     }
@@ -114,7 +119,7 @@ impl Slot {
                 module.size.get_mut(at).map(Field::Figure)
             }
             (Group::Set, _) => Some(Field::Setting(&mut module.set)),
-            (Group::Own, "faces") => Some(Field::Word(&mut module.faces)),
+            (Group::Own, "faces") => Some(Field::Wall(&mut module.faces)),
             (Group::Own, "mirror") => Some(Field::Flag(&mut module.mirror)),
             (Group::Own, _) => None,
         }
@@ -126,13 +131,17 @@ impl Slot {
             "depth" => Field::Figure(&mut opening.depth),
             "sill" => Field::Figure(&mut opening.sill),
             "height" => Field::Figure(&mut opening.height),
-            "hinge" => Field::Word(&mut opening.hinge),
+            "hinge" => Field::Hinge(&mut opening.hinge),
             "swings" => Field::Word(&mut opening.swings),
             "centre" => Field::Needed(opening.centre.as_mut()?.value.first_mut()?),
             "second centre" => Field::Needed(opening.centre.as_mut()?.value.get_mut(1)?),
             key => Field::Figure(edge(&mut opening.place, key)?),
         })
     }
+}
+
+fn named(word: &str, span: Span) -> Expr {
+    Expr { kind: ExprKind::Name(word.to_owned()), span }
 }
 
 fn edge<'d>(place: &'d mut PlaceDoc, key: &str) -> Option<&'d mut Option<Expr>> {

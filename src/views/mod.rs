@@ -25,7 +25,7 @@ pub use tables::part_labels::part_labels;
 use crate::diagnostic::{Counts, Finding, Ran};
 use crate::drawing::{Paper, Sheet};
 use crate::figures::Figures;
-use crate::model::{Arrangement, Projection, SheetKind, Title, Word};
+use crate::model::{Arrangement, PaperSize, Projection, SheetKind, Title, Word};
 use kit::draft::Draft;
 use plan::walkways::Narrow;
 use rayon::prelude::*;
@@ -60,7 +60,7 @@ fn sheet_set_with(
     let numbered = kit::numbers::numbered(findings);
     let faults = Counts::of(findings).faults;
     let held = faults > 0;
-    let paper = Paper::landscape(&model.sheets.paper).or(Paper::landscape("A3")).unwrap_or(FALLBACK);
+    let paper = Paper::landscape(model.sheets.paper);
     let paper = if model.sheets.portrait { paper.turned() } else { paper };
     let plans = plan::Plans { model, findings: &numbered, paper, held };
     let general = || {
@@ -107,8 +107,5 @@ fn sheet_set_with(
 #[must_use]
 pub fn cutting_set(title: &str, jobs: &[CuttingJob<'_>]) -> Vec<Sheet> {
     let title = Title { title: title.to_owned(), ..Title::default() };
-    kit::draft::finish(cutting::sheets(FALLBACK, false, jobs), (&title, Projection::First), 0)
+    kit::draft::finish(cutting::sheets(Paper::landscape(PaperSize::A3), false, jobs), (&title, Projection::First), 0)
 }
-
-/// Used when a name is no sheet's.
-const FALLBACK: Paper = Paper { name: "A3", width: 420.0, height: 297.0 };

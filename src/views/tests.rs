@@ -3,7 +3,7 @@
 use super::*;
 use crate::drawing::{Align, Item, LayerKind, LineClass, Text, text_box, text_width};
 use crate::figures::alone;
-use crate::model::{Model, OpeningKind, Wall};
+use crate::model::{Model, OpeningKind, PaperSize, Wall};
 use crate::views::sample::{add, block, empty, findings, furnished, opening, pose, solid};
 use kurbo::{BezPath, Point, Rect, Shape};
 use std::collections::BTreeSet;
@@ -54,9 +54,9 @@ fn layouts() -> Vec<(&'static str, Model)> {
     let mut asked = furnished();
     asked.sheets.scale = Some(5.0);
     let mut small = furnished();
-    small.sheets.paper = "A4".into();
+    small.sheets.paper = PaperSize::A4;
     let mut large = furnished();
-    large.sheets.paper = "A1".into();
+    large.sheets.paper = PaperSize::A1;
     let mut far = furnished();
     block(&mut far, "runaway", (-90_000.0, 90_000.0), (500.0, 600.0), (0.0, 500.0));
     block(&mut far, "lost", (50_000.0, 51_000.0), (50_000.0, 51_000.0), (0.0, 500.0));

@@ -141,7 +141,7 @@ pub(super) fn sheets_wire(settings: &SheetSettings) -> SheetsWire<'_> {
     let SheetSettings { paper, portrait, only, scale, projection, figures, theme, sections } = settings;
     let Planes { along, across } = *sections;
     SheetsWire {
-        paper,
+        paper: paper.name(),
         orientation: if *portrait { "portrait" } else { "landscape" },
         only: only.as_ref().map(|only| only.iter().map(|kind| kind.name()).collect()),
         scale: scale.map(micrometres),

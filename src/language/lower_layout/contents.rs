@@ -1,6 +1,6 @@
 //! Modules, arrangements, routes, limits, accepted findings and stocks.
 
-use super::places::{WALLS, place};
+use super::places::place;
 use crate::diagnostic::Diagnostic;
 use crate::language::expression::Expr;
 use crate::language::layout::{
@@ -9,13 +9,14 @@ use crate::language::layout::{
 use crate::language::node::{Node, NodeValue};
 use crate::language::reader::{Fields, Reader};
 use crate::language::symbol_name::symbol_name;
+use crate::model::Wall;
 use crate::source::Spanned;
 
 /// One module.
 pub(super) fn module(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<ModuleDoc> {
     let mut f = r.fields(node, &format!("module `{name}`"))?;
     let symbol = f.need(r, "symbol", symbol_name);
-    let faces = f.word(r, "faces", &WALLS);
+    let faces = f.known(r, "faces", &Wall::UPRIGHT);
     let mirror = f.opt(r, "mirror", Reader::flag);
     let without_place = PlaceDoc { span: f.span(), ..PlaceDoc::default() };
     let placed = f.opt(r, "place", place).map(|place| PlaceDoc { span: f.key_span("place"), ..place });

@@ -6,17 +6,9 @@ use crate::language::layout::{
 };
 use crate::language::node::{Node, NodeValue};
 use crate::language::reader::{Fields, Own, Reader};
-use crate::model::Purpose;
+use crate::model::{HingeSide, OpeningKind, Purpose, Wall, Word};
 use crate::source::Spanned;
 
-/// The four walls, as words.
-pub(in crate::language) const WALLS: [&str; 4] = ["front", "rear", "left", "right"];
-/// Walls, roof and floor, as words.
-pub(in crate::language) const PANELS: [&str; 6] = ["front", "rear", "left", "right", "roof", "floor"];
-/// Kinds of openings, as words.
-pub(in crate::language) const KINDS: [&str; 6] = ["door", "window", "hatch", "roof-hatch", "pass-through", "vent"];
-/// Sides of hinges, as words.
-pub(in crate::language) const HINGES: [&str; 6] = ["front", "rear", "left", "right", "top", "bottom"];
 /// Lower edges of the box, as words.
 pub(in crate::language) const EDGES: [&str; 4] = ["rear-floor", "front-floor", "left-floor", "right-floor"];
 /// Keys of the edges of a place, in the order of [`edges`].
@@ -173,8 +165,9 @@ pub(super) fn place(r: &mut Reader<'_>, node: &Node) -> Option<PlaceDoc> {
 /// One opening.
 pub(super) fn opening(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<OpeningDoc> {
     let mut f = r.fields(node, &format!("opening `{name}`"))?;
-    let kind = f.need_word(r, "kind", &KINDS);
-    let wall = f.word(r, "wall", if kind.as_ref().is_some_and(|kind| kind.value == "vent") { &PANELS } else { &WALLS });
+    let kind = f.need_known::<OpeningKind>(r, "kind");
+    let vents = kind.as_ref().is_some_and(|kind| kind.value == OpeningKind::Vent);
+    let wall = f.known(r, "wall", if vents { Wall::ALL } else { &Wall::UPRIGHT });
     let place = edges(r, &mut f, ["front", "rear", "left", "right"]);
     let centre = f.opt(r, "centre", centre);
     let run = f.opt(r, "run", Reader::expr);
@@ -182,7 +175,7 @@ pub(super) fn opening(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<Ope
     let sill = f.opt(r, "sill", Reader::expr);
     let height = f.opt(r, "height", Reader::expr);
     let radius = f.opt(r, "radius", Reader::expr);
-    let hinge = f.word(r, "hinge", &HINGES);
+    let hinge = f.known(r, "hinge", HingeSide::ALL);
     let swings = f.word(r, "swings", &["in", "out", "no"]);
     let opens = f.opt(r, "opens", Reader::expr);
     let escape = f.opt(r, "escape", Reader::flag);

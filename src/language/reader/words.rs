@@ -23,7 +23,13 @@ pub(super) fn meant<'a>(text: &str, words: &[&'a str]) -> Option<&'a str> {
 impl Reader<'_> {
     /// A word of a list.
     pub(in crate::language) fn known<W: Word>(&mut self, node: &Node, key: &str) -> Option<Spanned<W>> {
-        let word = self.word(node, key, &W::names())?;
+        self.known_of(node, key, W::ALL)
+    }
+
+    /// A word of a part of a list.
+    pub(in crate::language) fn known_of<W: Word>(&mut self, node: &Node, key: &str, of: &[W]) -> Option<Spanned<W>> {
+        let names: Vec<&str> = of.iter().map(|word| word.name()).collect();
+        let word = self.word(node, key, &names)?;
         W::of(&word.value).map(|known| Spanned::new(known, word.span))
     }
 

@@ -5,8 +5,8 @@ use super::keys::{
 };
 use super::places::{cutaway, layer, module, opening, roof, room, shell, zone};
 use super::vehicle::{climate, labels, load, load_case, services, vehicle};
-use crate::language::lower_layout::{MOST, PAPERS, STANDS};
-use crate::model::{Purpose, SheetKind};
+use crate::language::lower_layout::{MOST, STANDS};
+use crate::model::{PaperSize, Purpose, SheetKind};
 use serde_json::{Value, json};
 
 const SAYS: &str = "A layout of Boxwright. Lengths are mm, masses kg, angles degrees; an expression may stand in the place of a number";
@@ -209,7 +209,7 @@ fn sheets() -> Value {
         number(),
     );
     Keys::of("How the drawings are made")
-        .opt("paper", "", words(&PAPERS))
+        .opt("paper", "", known::<PaperSize>())
         .opt("orientation", "", words(&["landscape", "portrait"]))
         .opt("only", "Kinds of sheets to make", full_list(known::<SheetKind>()))
         .opt("scale", "20 for 1:20", number())

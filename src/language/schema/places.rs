@@ -1,7 +1,8 @@
 //! The box with its shell, openings, zones and modules, in the schema of layouts.
 
-use super::keys::{Keys, any, by_name, full_list, named, number, words};
-use crate::language::lower_layout::{EDGE_KEYS, EDGES, HINGES, KINDS, PANELS, WALLS};
+use super::keys::{Keys, any, by_name, full_list, known, named, number, words};
+use crate::language::lower_layout::{EDGE_KEYS, EDGES};
+use crate::model::{HingeSide, OpeningKind, Wall, Word};
 use serde_json::Value;
 
 pub(super) fn room() -> Value {
@@ -55,7 +56,8 @@ pub(super) fn layer() -> Value {
 
 /// Panels of a vent may be roof and floor too.
 pub(super) fn opening() -> Value {
-    let others: Vec<&str> = KINDS.into_iter().filter(|kind| *kind != "vent").collect();
+    let others: Vec<&str> = OpeningKind::names().into_iter().filter(|kind| *kind != OpeningKind::Vent.name()).collect();
+    let upright = Wall::UPRIGHT.map(Wall::name);
     let of = |says, kinds: &[&str], walls: &[&str]| {
         Keys::of(says)
             .need("kind", "", words(kinds))
@@ -67,7 +69,7 @@ pub(super) fn opening() -> Value {
             .opt("sill", "Lower edge above the floor, mm", number())
             .opt("height", "From the sill up, mm", number())
             .opt("radius", "Of the corners, mm", number())
-            .opt("hinge", "Side of the hinge", words(&HINGES))
+            .opt("hinge", "Side of the hinge", known::<HingeSide>())
             .opt("swings", "Where the leaf goes", words(&["in", "out", "no"]))
             .opt("opens", "How far the leaf opens, degrees", number())
             .opt("escape", "A way out in an emergency", by_name("flag"))
@@ -76,7 +78,7 @@ pub(super) fn opening() -> Value {
             .opt("u-value", "Heat transmittance, W/(m²K)", number())
             .closed()
     };
-    any([of("An opening", &others, &WALLS), of("A hole for air that never shuts", &["vent"], &PANELS)])
+    any([of("An opening", &others, &upright), of("A hole for air that never shuts", &["vent"], &Wall::names())])
 }
 
 pub(super) fn zone() -> Value {
@@ -96,7 +98,7 @@ pub(super) fn module() -> Value {
     let size = Keys::of("Sizes, mm").opts(&["run", "depth", "height"], "mm", &number());
     Keys::of("A piece of furniture")
         .need("symbol", "`group/name`", by_name("symbol-name"))
-        .opt("faces", "The side at which a person stands", words(&WALLS))
+        .opt("faces", "The side at which a person stands", words(&Wall::UPRIGHT.map(Wall::name)))
         .opt("mirror", "Swap its left and right", by_name("flag"))
         .opt("place", "", place.closed())
         .opt("size", "", size.closed())

@@ -4,7 +4,7 @@ use super::*;
 use crate::drawing::title_block_place;
 use crate::figures::alone;
 use crate::geometry::{Axis, Box3, Parcel, Polygon, Prism, Stands};
-use crate::model::{Cargo, Cutaway, Need, OpeningKind, Space, Wall};
+use crate::model::{Cargo, Cutaway, Need, OpeningKind, PaperSize, Space, Wall};
 use crate::source::Span;
 use crate::views::sample;
 use kurbo::Shape;
@@ -33,7 +33,7 @@ fn boot(count: usize) -> Model {
 }
 
 fn paper() -> Paper {
-    Paper::landscape("A3").unwrap()
+    Paper::landscape(PaperSize::A3)
 }
 
 fn items(draft: &Draft) -> Vec<Item> {

@@ -4,13 +4,13 @@ use super::*;
 use crate::drawing::{Fill, Text, text_box};
 use crate::geometry::{Axis, Box3, Prism};
 use crate::model::testing::said;
-use crate::model::{Module, Need, Person, Space, Wall};
+use crate::model::{Module, Need, PaperSize, Person, Space, Wall, Word};
 use crate::source::Span;
 use crate::views::sample::{add, block, empty, findings, furnished, pose, solid};
 use kurbo::Shape;
 
 fn paper(name: &str) -> Paper {
-    Paper::landscape(name).unwrap()
+    Paper::landscape(PaperSize::of(name).unwrap())
 }
 
 fn made(model: &Model, name: &str) -> Sheet {
