@@ -10,6 +10,7 @@
 mod common;
 
 use boxwright::compile::{Options, compile, produce};
+use boxwright::model::{SheetKind, Word};
 use boxwright::registry::Registry;
 use boxwright::source::MemoryWorld;
 use std::process::Command;
@@ -243,6 +244,14 @@ fn pages_list_all_checks_in_the_order_of_the_registry() {
             "{path}"
         );
     }
+}
+
+#[test]
+fn the_manual_of_layouts_names_all_kinds_of_sheets() {
+    let page = common::text("layouts/README.md");
+    let row = page.lines().find(|line| line.starts_with("| `only` | list of ")).unwrap();
+    let words: Vec<&str> = row.split('|').nth(2).unwrap().split('`').skip(1).step_by(2).collect();
+    assert_eq!(words, SheetKind::names());
 }
 
 #[test]

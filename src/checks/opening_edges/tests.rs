@@ -29,8 +29,8 @@ fn sixty_millimetres_are_left_to_each_edge() {
     ];
     for (along, up) in just {
         let pane = window("pane", along, up);
-        assert_eq!(figures(&[pane.clone()]), [], "{along:?} {up:?}");
-        assert_eq!(met(&OpeningEdges, &with(&[pane.clone()])), Some(("pane".to_owned(), 60.0)));
+        assert_eq!(figures(std::slice::from_ref(&pane)), [], "{along:?} {up:?}");
+        assert_eq!(met(&OpeningEdges, &with(std::slice::from_ref(&pane))), Some(("pane".to_owned(), 60.0)));
         // One micrometre more to the edge that is near.
         let step = |near: bool, (low, high): (f64, f64)| match near {
             true if low <= 60.0 => (low - 0.001, high),
@@ -47,7 +47,7 @@ fn sixty_millimetres_are_left_to_each_edge() {
 #[test]
 fn the_foot_of_a_door_needs_no_strip() {
     let entry = Opening { radius: 60.0, ..door("entry", Wall::Left, (900.0, 1500.0)) };
-    assert_eq!(figures(&[entry.clone()]), []);
+    assert_eq!(figures(std::slice::from_ref(&entry)), []);
     // 1 mm above the floor it is no foot.
     assert_eq!(figures(&[Opening { up: (1.0, 1801.0), ..entry }]), [("entry".to_owned(), Severity::Fault, 1.0)]);
 }
