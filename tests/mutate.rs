@@ -9,6 +9,8 @@
 
 mod common;
 mod fuzz {
+    use super::common;
+
     pub mod drivers;
     pub mod sound;
     pub mod spoil;

@@ -1,6 +1,6 @@
 //! What is fuzzed: one function for each kind of text, which says what is wrong with what was made of it.
 
-use crate::common;
+use super::common;
 use boxwright::backends::OutputFile;
 use boxwright::compile::{Options, compile, produce};
 use boxwright::joinery::nesting::{SheetKind, nest};

@@ -1,0 +1,6 @@
+//! Expressions.
+#![no_main]
+
+mod shared;
+
+shared::text_target!(|text| shared::drivers::expression(text, &mut 0));

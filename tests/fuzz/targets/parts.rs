@@ -1,0 +1,6 @@
+//! Lists of parts.
+#![no_main]
+
+mod shared;
+
+shared::text_target!(|text| shared::drivers::parts(text, &mut 0));
