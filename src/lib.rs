@@ -45,6 +45,7 @@ pub mod drawing;
 pub mod figures;
 pub mod geometry;
 pub mod joinery;
+pub mod joints;
 pub mod language;
 pub mod model;
 pub mod registry;

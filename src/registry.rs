@@ -5,10 +5,11 @@ use crate::backends::{
 };
 use crate::checks::{
     AxleLoad, BatteryLasts, BedAccess, BedHeadroom, BedSize, BootVolume, BunkGuard, CargoFits, Check, ColdBridge,
-    Cooking, DrawerTooShallow, Escape, GroundAngles, Headroom, Heating, InsertPlaces, InsideBox, MovesClash, NoOverlap,
-    OpeningBlocked, OpeningEdges, OutsideSize, Overhang, PartExceedsSheet, PassThrough, Payload, Reach, Reachable,
-    RollThreshold, Sag, Seat, SideBalance, Slide, SurfaceDew, Swing, TwistGap, Ventilation, VoltageDrop, Walkway,
-    WasteFall, WaterLasts, WetRoom, Worktop, ZoneFit,
+    Cooking, DrawerTooShallow, Escape, GroundAngles, Headroom, Heating, HingeBacking, InsertPlaces, InsideBox,
+    LeafTooHeavy, MovesClash, NoOverlap, OpeningBlocked, OpeningEdges, OutsideSize, Overhang, PartExceedsSheet,
+    PartLoose, PartsCollide, PassThrough, Payload, Reach, Reachable, RollThreshold, Sag, Seat, SideBalance, Slide,
+    SurfaceDew, Swing, TwistGap, Ventilation, VoltageDrop, Walkway, WallGap, WasteFall, WaterLasts, WetRoom, Worktop,
+    ZoneFit,
 };
 use std::sync::Arc;
 
@@ -80,6 +81,11 @@ fn checks() -> Vec<Arc<dyn Check>> {
         Arc::new(VoltageDrop),
         Arc::new(WasteFall),
         Arc::new(PartExceedsSheet),
+        Arc::new(PartLoose),
+        Arc::new(PartsCollide),
+        Arc::new(HingeBacking),
+        Arc::new(LeafTooHeavy),
+        Arc::new(WallGap),
         Arc::new(Sag),
         Arc::new(DrawerTooShallow),
     ]

@@ -186,13 +186,7 @@ fn hardware(model: &Model, bought: &Purchases) -> Vec<Vec<Cell>> {
     let pieces = bought.hardware.iter().map(|one| {
         let whose: Vec<String> = one.modules.iter().map(|(module, count)| format!("{module} x{count}")).collect();
         let size = one.size.map_or(Cell::Empty, figure);
-        vec![
-            words(one.name.clone()),
-            size,
-            Cell::Figure(f64::from(one.count)),
-            words(whose.join("; ")),
-            price(one.price),
-        ]
+        vec![words(one.words()), size, Cell::Figure(f64::from(one.count)), words(whose.join("; ")), price(one.price)]
     });
     let bands = bought.bands.iter().map(|band| {
         let stock = model.stocks.get(band.stock).map_or("", |stock| stock.name.as_str());

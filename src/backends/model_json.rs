@@ -17,6 +17,7 @@ mod services;
 mod settings;
 mod shapes;
 mod space;
+mod together;
 mod vehicle;
 
 use super::backend::{Backend, OutputFile, Product, Reads};

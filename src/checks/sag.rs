@@ -15,8 +15,8 @@
 //! `span-over-sag` 200: the span is at least so many times the sag; below is a caution.
 //!
 //! # Source
-//! Formula: elementary bending of a simply supported beam under an even load. Limit: common practice, no source. E and
-//! loads: from memory.
+//! Formula: elementary bending of a simply supported beam under an even load. Limit: common practice, no source. E of plywood:
+//! from its plies; other E and loads: from memory.
 //!
 //! # Change it
 //! `limits: { sag: { span-over-sag: 150, because: "..." } }`.

@@ -34,6 +34,7 @@ pub fn block(name: &str, extent: Box3) -> Module {
         sleepers: Vec::new(),
         poses: vec![state],
         parts: Vec::new(),
+        together: crate::model::Together::default(),
         hardware: Vec::new(),
         masses: Vec::new(),
         connects: Vec::new(),

@@ -1,6 +1,7 @@
 //! The shared facts of one layout, each worked out when the first asks for it.
 
 use super::ground::Ground;
+use super::joints::{Joints, joints};
 use super::stowage::{Stowage, stowage};
 use super::ways::{Floor, FoundWays, Way};
 use crate::base::memo::Memo;
@@ -30,6 +31,7 @@ pub struct Figures<'a> {
     losses: Once<Losses>,
     inserts: Once<Inserts>,
     cut_list: Once<CutList>,
+    joints: Once<Joints>,
 }
 
 impl<'a> Figures<'a> {
@@ -47,6 +49,7 @@ impl<'a> Figures<'a> {
             losses: Once::new(),
             inserts: Once::new(),
             cut_list: Once::new(),
+            joints: Once::new(),
         }
     }
 
@@ -102,6 +105,11 @@ impl<'a> Figures<'a> {
     /// The inserts that the panels need.
     pub fn inserts(&self) -> &Inserts {
         self.inserts.get(|| inserts(self.model))
+    }
+
+    /// The joints of modules with what is around them; those between their pieces are in the model.
+    pub fn joints(&self) -> &Joints {
+        self.joints.get(|| joints(self.model))
     }
 
     /// Whether the cut list was asked for.

@@ -3,8 +3,10 @@
 pub(crate) mod around;
 pub(crate) mod axle_sums;
 pub(crate) mod berths;
+pub(crate) mod clashes;
 mod facts;
 pub(crate) mod ground;
+pub(crate) mod joints;
 pub(crate) mod overhead_room;
 pub(crate) mod panel;
 pub(crate) mod places;
@@ -20,6 +22,7 @@ pub(crate) mod ways;
 
 pub use facts::Figures;
 pub use ground::STEP;
+pub use joints::{Anchor, Anchored, Joints};
 pub use places::{Lying, Sitting, is_night, lying, sitting};
 pub use storage::Room;
 pub use stowage::{Hold, Stowage};

@@ -1,6 +1,7 @@
 //! What is bought beside sheets: edge bands by the metre, hardware by the piece.
 
 use super::cut_list::{CutList, Row};
+use crate::base::number::trimmed;
 use crate::model::Model;
 use std::collections::BTreeMap;
 
@@ -24,12 +25,22 @@ pub struct HardwareTotal {
     pub name: String,
     /// Size, mm, if it has one.
     pub size: Option<f64>,
+    /// Force, N, if it is chosen by one.
+    pub force: Option<f64>,
     /// How many for which module.
     pub modules: Vec<(String, u32)>,
     /// How many in all.
     pub count: u32,
     /// Price, if that of a piece is known.
     pub price: Option<f64>,
+}
+
+impl HardwareTotal {
+    /// Its name, and its force if it is chosen by one: `gas-strut, 60 N each`.
+    #[must_use]
+    pub fn words(&self) -> String {
+        self.force.map_or_else(|| self.name.clone(), |force| format!("{}, {} N each", self.name, trimmed(force, 0)))
+    }
 }
 
 /// Everything that is bought beside sheets.
@@ -76,16 +87,20 @@ fn edges(row: &Row) -> [(f64, f64); 4] {
 }
 
 fn hardware(model: &Model) -> Vec<HardwareTotal> {
-    let mut all: BTreeMap<(&str, Option<i64>), HardwareTotal> = BTreeMap::new();
+    let mut all: BTreeMap<(&str, Option<i64>, Option<i64>), HardwareTotal> = BTreeMap::new();
     for module in &model.modules {
         for one in &module.hardware {
-            let total = all.entry((&one.name, one.size.map(micrometres))).or_insert_with(|| HardwareTotal {
-                name: one.name.clone(),
-                size: one.size,
-                modules: Vec::new(),
-                count: 0,
-                price: None,
-            });
+            let total =
+                all.entry((&one.name, one.size.map(micrometres), one.force.map(micrometres))).or_insert_with(|| {
+                    HardwareTotal {
+                        name: one.name.clone(),
+                        size: one.size,
+                        force: one.force,
+                        modules: Vec::new(),
+                        count: 0,
+                        price: None,
+                    }
+                });
             total.count = total.count.saturating_add(one.count);
             match total.modules.iter_mut().find(|(name, _)| *name == module.name) {
                 Some((_, count)) => *count = count.saturating_add(one.count),
@@ -113,7 +128,8 @@ mod tests {
     fn bands_and_hardware_are_summed_and_priced() {
         let bands = Bands { front: 1.0, back: 1.0, left: 1.0, right: 1.0 };
         let doors = crate::model::Part { bands, ..part("door", 2, 700.0, 400.0) };
-        let hinge = |count| Hardware { name: "hinge".to_owned(), count, size: None, span: Span::default() };
+        let hinge =
+            |count| Hardware { name: "hinge".to_owned(), count, size: None, force: None, span: Span::default() };
         let mut one = module("cupboard", vec![doors]);
         one.hardware = vec![hinge(4)];
         let mut known = model(vec![one]);

@@ -35,9 +35,9 @@ pub use services::{
 };
 pub use symbol::TALLEST;
 pub use symbol::{
-    BandsDoc, CutoutShape, EachDoc, ExtentDoc, HardwareDoc, LineShape, MachiningDoc, MachiningKind, MoveDoc, MoveShape,
-    OutlinePoint, PartDoc, PartPlaceDoc, PartShape, PartSize, PieceDoc, PlanLineDoc, PoseDoc, RangeDoc, RecipeDoc,
-    SettingDoc, SettingKind, SizeDoc, SolidDoc, SolidShape, SpaceDoc, SymbolDoc,
+    BandsDoc, CutoutShape, EachDoc, ExtentDoc, HardwareDoc, JointDoc, LineShape, MachiningDoc, MachiningKind, MoveDoc,
+    MoveShape, OutlinePoint, PartDoc, PartPlaceDoc, PartShape, PartSize, PieceDoc, PlanLineDoc, PoseDoc, RangeDoc,
+    RecipeDoc, SettingDoc, SettingKind, SizeDoc, SolidDoc, SolidShape, SpaceDoc, SymbolDoc,
 };
 pub use theme::read_theme;
 pub use vehicle::{CAB, FRAME, FRONT, LoadCaseDoc, LoadDoc, OVERHANG, REAR, SUBFRAME, VEHICLE, VehicleDoc};

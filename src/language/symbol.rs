@@ -3,7 +3,7 @@
 use super::expression::Expr;
 use super::named::Named;
 use crate::base::content::Key;
-use crate::model::{Grain, Need, Said, Service, Tag};
+use crate::model::{Grain, JointWord, Need, Said, Service, Tag};
 use crate::source::{Span, Spanned};
 use std::sync::Arc;
 
@@ -437,6 +437,19 @@ pub enum MachiningKind {
     },
 }
 
+/// `joint: dowel`, or `joint: { by: dowel, diameter, length, pitch }`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct JointDoc {
+    /// Which.
+    pub by: JointWord,
+    /// Of screw or dowel.
+    pub diameter: Option<Expr>,
+    /// Of screw or dowel.
+    pub length: Option<Expr>,
+    /// Most from one to the next.
+    pub pitch: Option<Expr>,
+}
+
 /// One part.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PartDoc {
@@ -464,6 +477,8 @@ pub struct PartDoc {
     pub faced: bool,
     /// What holds it where it touches nothing.
     pub held: Option<Spanned<String>>,
+    /// What holds it to others in the place of what is usual.
+    pub joint: Option<JointDoc>,
     /// What it is made to carry, kg/m2.
     pub load: Option<Expr>,
     /// Room around it that is wanted.

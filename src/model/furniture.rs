@@ -1,5 +1,6 @@
 //! Modules with the solids, spaces and linework of each pose.
 
+use super::joints::Together;
 use super::make::{CONTENTS, Connection, Hardware, MassItem, Part};
 use super::moves::Move;
 use super::place::Toward;
@@ -121,6 +122,8 @@ pub struct Module {
     pub poses: Vec<PoseState>,
     /// What is sawn for it.
     pub parts: Vec<Part>,
+    /// How the pieces go together in the first pose.
+    pub together: Together,
     /// What is bought to fit it.
     pub hardware: Vec<Hardware>,
     /// Masses beside the parts'.

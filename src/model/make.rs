@@ -1,5 +1,6 @@
 //! What is made: parts, stocks, hardware, masses, services.
 
+use super::joints::Chosen;
 use super::place::{Hand, Place};
 use super::words::Service;
 use crate::base::number::micrometres;
@@ -143,6 +144,8 @@ pub struct Part {
     pub places: Vec<Place>,
     /// What holds it where it touches nothing, e.g. `shelf-pin`.
     pub held: Option<String>,
+    /// What holds it to others in the place of what is usual.
+    pub joint: Option<Chosen>,
     /// What it is made to carry, kg/m2, if its symbol says so.
     pub load: Option<f64>,
     /// Room around it that is wanted, mm: gaps of fronts, clearance of drawers and loose shelves.
@@ -228,6 +231,8 @@ pub struct Hardware {
     pub count: u32,
     /// Size, mm, if it has one.
     pub size: Option<f64>,
+    /// Force, N, if it is chosen by one.
+    pub force: Option<f64>,
     /// Line of the symbol.
     pub span: Span,
 }

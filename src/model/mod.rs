@@ -1,6 +1,8 @@
 //! The resolved model: absolute, one state for each arrangement, no expressions left.
 
 mod furniture;
+mod hand;
+mod joints;
 mod layout;
 pub mod layups;
 mod make;
@@ -18,6 +20,8 @@ mod vehicle;
 mod words;
 
 pub use furniture::{Module, Need, PlanLine, PoseState, Solid, Space};
+pub use hand::by_hand;
+pub use joints::{Chosen, Fixing, Hinge, Hung, Joint, Leaf, Meeting, Partner, PieceAt, Together};
 pub use layout::{
     Accepted, Arrangement, Cargo, Figures, LimitChange, Model, Opening, OpeningKind, Person, Planes, Projection,
     Revision, Route, RouteEnd, SheetSettings, Swings, Title, Zone,
@@ -30,4 +34,4 @@ pub use services::{Battery, Cable, Climate, Consumer, Run, Services, Waste};
 pub use space_box::{BoxSpace, Bridge, Cutaway, Layer, Panel, Wall};
 pub use theme::{Colour, Colours, Letters, Pattern, Theme, Widths};
 pub use vehicle::{Axle, Cab, FrameLine, Load, OwnCase, Region, Subframe, Tank, Vehicle, VehicleKind};
-pub use words::{HingeSide, Holds, PaperSize, Purpose, Said, Service, SheetKind, Tag, Word};
+pub use words::{HingeSide, Holds, JointWord, PaperSize, Purpose, Said, Service, SheetKind, Tag, Word};

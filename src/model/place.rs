@@ -72,6 +72,21 @@ impl Place {
         self.solid.bounds()
     }
 
+    /// A point of the box as seen on the piece's face: from the datum corner along length and width; `None` for a sloping
+    /// board.
+    #[must_use]
+    pub fn on_face(&self, at: Point3) -> Option<(f64, f64)> {
+        let lies = self.lies?;
+        let bounds = self.bounds();
+        let from = |toward: Toward| {
+            let (low, high) = bounds.range(toward.axis);
+            let mut point = at;
+            let value = *point.along_mut(toward.axis);
+            micrometres(if toward.up { value - low } else { high - value })
+        };
+        Some((from(lies.length), from(lies.width)))
+    }
+
     /// What an outline on a piece's face takes of it between two depths below the face; `None` for a sloping board.
     ///
     #[must_use]

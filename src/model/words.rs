@@ -142,6 +142,26 @@ words! {
 }
 
 words! {
+    /// Joints that a symbol may choose.
+    JointWord {
+        /// Dowels with glue.
+        Dowel = "dowel",
+        /// Screws.
+        Screw = "screw",
+        /// Glue alone.
+        Glue = "glue",
+        /// Let into a housing.
+        Housing = "housing",
+        /// Cam fittings.
+        Cam = "cam",
+        /// Pocket screws.
+        Pocket = "pocket",
+        /// Nothing: it only lies there.
+        None = "none",
+    }
+}
+
+words! {
     /// What a zone is for.
     Purpose {
         /// Beds.

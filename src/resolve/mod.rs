@@ -8,7 +8,6 @@ mod cargo;
 mod edges;
 mod figures;
 mod frame;
-mod hand;
 mod instance;
 mod layout;
 mod members;

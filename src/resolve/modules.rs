@@ -13,9 +13,10 @@ use crate::base::text::{nearest, one_of};
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::{Diagnostic, Sink};
 use crate::geometry::Axis;
+use crate::joints::put_together;
 use crate::language::expression::{Expr, Failed, Scope, Value, number};
 use crate::language::{ModuleDoc, SettingKind, SymbolDoc, TALLEST};
-use crate::model::{Hardware, MassItem, Module, Part, PoseState};
+use crate::model::{Hardware, MassItem, Module, Part, PoseState, Together};
 use crate::source::{Span, Spanned};
 
 /// What a symbol makes at its place.
@@ -23,6 +24,7 @@ use crate::source::{Span, Spanned};
 struct Made {
     poses: Vec<PoseState>,
     parts: Vec<Part>,
+    together: Together,
     hardware: Vec<Hardware>,
     masses: Vec<MassItem>,
     /// How many items that was, against the bound.
@@ -54,7 +56,7 @@ impl Resolver<'_> {
         let frame = self.frame(at)?;
         self.check_sizes(at, name, module, &symbol, &frame)?;
         settings?;
-        let Made { poses, parts, hardware, masses, .. } = self.furniture((at, name), &symbol, &frame, around);
+        let Made { poses, parts, together, hardware, masses, .. } = self.furniture((at, name), &symbol, &frame, around);
         Ok(Module {
             name: name.to_owned(),
             symbol: symbol.symbol.value.clone(),
@@ -65,6 +67,7 @@ impl Resolver<'_> {
             sleepers: module.sleepers.iter().map(|sleeper| sleeper.value.clone()).collect(),
             poses,
             parts,
+            together,
             hardware,
             masses,
             connects: connections(&symbol),
@@ -112,13 +115,20 @@ impl Resolver<'_> {
 
     fn make_furniture(&mut self, at: usize, symbol: &SymbolDoc, frame: &Frame) -> Made {
         let before = self.made;
-        let poses = (0..symbol.poses.len()).filter_map(|pose| self.pose(at, pose, symbol, frame)).collect();
+        let poses: Vec<PoseState> =
+            (0..symbol.poses.len()).filter_map(|pose| self.pose(at, pose, symbol, frame)).collect();
         let mut first = Instance::new(self, at, Some(0));
         let parts = first.parts(symbol, frame);
-        let hardware = first.hardware(symbol);
+        let mut hardware = first.hardware(symbol);
         let masses = first.masses(symbol, frame);
         self.check_exports(at, symbol);
-        Made { poses, parts, hardware, masses, items: self.made - before }
+        let items = self.made - before;
+        let Some(pose) = poses.first() else {
+            return Made { poses, parts, together: Together::default(), hardware, masses, items };
+        };
+        let (parts, bought, together) = put_together(parts, pose, &self.stocks, frame.faces);
+        hardware.extend(bought);
+        Made { poses, parts, together, hardware, masses, items }
     }
 
     fn pose(&mut self, at: usize, pose: usize, symbol: &SymbolDoc, frame: &Frame) -> Option<PoseState> {

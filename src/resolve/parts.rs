@@ -1,7 +1,6 @@
 //! Parts of a symbol: sizes from places or from figures, bands, machining, hardware, masses.
 
 use super::frame::Frame;
-use super::hand::is_own_mirror;
 use super::instance::Instance;
 use super::outline::{Traced, outline_span};
 use super::part_fit::{Face, called};
@@ -13,9 +12,9 @@ use crate::diagnostic::Diagnostic;
 use crate::geometry::Polygon;
 use crate::language::expression::{Expr, Failed, Scope};
 use crate::language::{
-    CutoutShape, HardwareDoc, MachiningDoc, MachiningKind, Named, OutlinePoint, PartDoc, PartSize, SymbolDoc,
+    CutoutShape, HardwareDoc, JointDoc, MachiningDoc, MachiningKind, Named, OutlinePoint, PartDoc, PartSize, SymbolDoc,
 };
-use crate::model::{CONTENTS, Connection, Hand, Hardware, Lies, Machining, MassItem, Part, Place};
+use crate::model::{CONTENTS, Chosen, Connection, Hardware, Machining, MassItem, Part, Place, by_hand};
 use crate::source::{Span, Spanned};
 use kurbo::{BezPath, Point, Rect, Shape};
 
@@ -103,12 +102,23 @@ impl Instance<'_, '_> {
             places: size.places.into_iter().map(shaped).collect(),
             outline,
             held: doc.held.as_ref().map(|held| held.value.clone()),
+            joint: doc.joint.as_ref().map(|joint| self.joint(joint)).transpose()?,
             load: doc.load.as_ref().map(|load| self.positive(load, "the load")).transpose()?,
             clear: doc.clear.as_ref().map_or(Ok(0.0), |clear| self.figure(clear))?,
             note: doc.note.as_ref().map(|note| note.value.clone()),
             span,
             piece: self.piece.as_deref().map(|piece: &Piece| piece.span),
         }))
+    }
+
+    fn joint(&mut self, doc: &JointDoc) -> Result<Chosen, Failed> {
+        let mut figure = |expr: &Option<Expr>, what| expr.as_ref().map(|expr| self.positive(expr, what)).transpose();
+        Ok(Chosen {
+            by: doc.by,
+            diameter: figure(&doc.diameter, "the diameter")?,
+            length: figure(&doc.length, "the length")?,
+            pitch: figure(&doc.pitch, "the pitch")?,
+        })
     }
 
     fn loose(&mut self, count: Option<&Expr>, length: &Expr, width: &Expr) -> Result<Option<Placed>, Failed> {
@@ -207,7 +217,7 @@ impl Instance<'_, '_> {
                 }
                 match made.iter_mut().find(|known| known.name == *name && known.size == size) {
                     Some(known) => known.count = known.count.saturating_add(count),
-                    None => made.push(Hardware { name: name.clone(), count, size, span: entry.span }),
+                    None => made.push(Hardware { name: name.clone(), count, size, force: None, span: entry.span }),
                 }
                 Ok(())
             });
@@ -254,23 +264,6 @@ fn shaped(place: Place, outline: Option<&Polygon>, thickness: f64) -> Place {
     }
 }
 
-/// A part whose mirror image is another piece, as one part for each hand that its places ask for.
-fn by_hand(part: Part) -> Vec<Part> {
-    if is_own_mirror(&part) {
-        return vec![part];
-    }
-    let hand = |place: &Place| place.lies.as_ref().map(Lies::hand);
-    let mut made = Vec::new();
-    for wanted in [None, Some(Hand::Left), Some(Hand::Right)] {
-        let places: Vec<Place> = part.places.iter().filter(|place| hand(place) == wanted).cloned().collect();
-        if !places.is_empty() {
-            let count = u32::try_from(places.len()).unwrap_or(u32::MAX);
-            made.push(Part { count, hand: wanted, places, ..part.clone() });
-        }
-    }
-    if made.is_empty() { vec![part] } else { made }
-}
-
 /// Adds a part, or counts it to an equal one of the same line of the symbol.
 fn join(made: &mut Vec<Part>, mut part: Part) {
     match made.iter_mut().find(|known| kind(known) == kind(&part)) {
@@ -285,6 +278,6 @@ fn join(made: &mut Vec<Part>, mut part: Part) {
 /// What equal parts have in common: everything but how many and where.
 fn kind(part: &Part) -> impl PartialEq + '_ {
     let size = (part.length, part.width, part.thickness, part.scribe);
-    let make = (part.stock, part.grain, &part.bands, &part.outline, &part.machining, part.hand, part.faced);
+    let make = (part.stock, part.grain, &part.bands, &part.outline, &part.machining, part.hand, part.faced, part.joint);
     (&part.name, part.span, part.piece, size, make, &part.note)
 }

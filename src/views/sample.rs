@@ -69,6 +69,7 @@ pub fn add(model: &mut Model, name: &str, says: &str, faces: Wall, poses: Vec<Po
         sleepers: vec![],
         poses,
         parts: vec![],
+        together: crate::model::Together::default(),
         hardware: vec![],
         masses: vec![],
         connects: vec![],

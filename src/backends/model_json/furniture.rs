@@ -2,6 +2,7 @@
 
 use super::make::{self, HardwareWire, MassWire, PartWire};
 use super::shapes::{Box3Wire, PrismWire, axis, box3, prism, range, toward};
+use super::together::{TogetherWire, together_wire};
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::{Pair, Place, pair, path_data};
 use crate::model::{
@@ -29,6 +30,8 @@ pub(super) struct ModuleWire<'a> {
     sleepers: &'a [String],
     poses: Vec<PoseWire<'a>>,
     parts: Vec<PartWire<'a>>,
+    /// How the pieces go together in the first pose.
+    together: TogetherWire<'a>,
     hardware: Vec<HardwareWire<'a>>,
     /// Masses beside those of the parts.
     masses: Vec<MassWire<'a>>,
@@ -159,7 +162,8 @@ struct LineWire {
 pub(super) fn module_wire<'a>(module: &'a Module, model: &'a Model, sources: &'a SourceMap) -> ModuleWire<'a> {
     #[rustfmt::skip]
     let Module {
-        name, symbol, says, faces, extent, zone, sleepers, poses, parts, hardware, masses, connects, span, place_span,
+        name, symbol, says, faces, extent, zone, sleepers, poses, parts, together, hardware, masses, connects, span,
+        place_span,
     } = module;
     let zone = zone.and_then(|index| model.zones.get(index));
     let connection = |connection: &'a Connection| {
@@ -176,6 +180,7 @@ pub(super) fn module_wire<'a>(module: &'a Module, model: &'a Model, sources: &'a
         sleepers,
         poses: poses.iter().map(|pose| pose_wire(pose, sources)).collect(),
         parts: parts.iter().map(|part| make::part_wire(part, model, sources)).collect(),
+        together: together_wire(together),
         hardware: hardware.iter().map(|one| make::hardware_wire(one, sources)).collect(),
         masses: masses.iter().map(|mass| make::mass_wire(mass, sources)).collect(),
         connects: connects.iter().map(connection).collect(),

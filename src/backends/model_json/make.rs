@@ -1,6 +1,7 @@
 //! Parts, stocks, hardware and masses in `model.json`.
 
 use super::shapes::{Box3Wire, PrismWire, box3, point3, polygon, prism, range, toward};
+use super::together::{ChosenWire, chosen_wire};
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::{Pair, Place, path_data};
 use crate::model::{
@@ -38,6 +39,8 @@ pub(super) struct PartWire<'a> {
     stands: Vec<StandWire>,
     /// What holds it where it touches nothing.
     held: Option<&'a str>,
+    /// What holds it to others in the place of what is usual.
+    joint: Option<ChosenWire>,
     /// What it is made to carry, kg/m².
     load: Option<f64>,
     /// Room around it that is wanted.
@@ -144,6 +147,8 @@ pub(super) struct HardwareWire<'a> {
     name: &'a str,
     count: u32,
     size: Option<f64>,
+    /// N.
+    force: Option<f64>,
     place: Option<Place<'a>>,
 }
 
@@ -189,7 +194,7 @@ pub(super) fn part_wire<'a>(part: &'a Part, model: &'a Model, sources: &'a Sourc
     #[rustfmt::skip]
     let Part {
         name, count, length, width, thickness, stock, grain, bands: banded, scribe, outline, curve, machining: machined, faced,
-        hand, places, held, load, clear, note, span, piece,
+        hand, places, held, joint, load, clear, note, span, piece,
     } = part;
     PartWire {
         name,
@@ -208,6 +213,7 @@ pub(super) fn part_wire<'a>(part: &'a Part, model: &'a Model, sources: &'a Sourc
         faced: *faced,
         stands: places.iter().map(stand).collect(),
         held: held.as_deref(),
+        joint: joint.as_ref().map(chosen_wire),
         load: load.map(micrometres),
         clear: micrometres(*clear),
         note: note.as_deref(),
@@ -260,8 +266,9 @@ fn offcut_wire(sheet: &SheetSize) -> Option<OffcutWire> {
 }
 
 pub(super) fn hardware_wire<'a>(hardware: &'a Hardware, sources: &'a SourceMap) -> HardwareWire<'a> {
-    let Hardware { name, count, size, span } = hardware;
-    HardwareWire { name, count: *count, size: size.map(micrometres), place: Place::new(sources, *span) }
+    let Hardware { name, count, size, force, span } = hardware;
+    let (size, force) = (size.map(micrometres), force.map(micrometres));
+    HardwareWire { name, count: *count, size, force, place: Place::new(sources, *span) }
 }
 
 pub(super) fn mass_wire<'a>(mass: &'a MassItem, sources: &'a SourceMap) -> MassWire<'a> {

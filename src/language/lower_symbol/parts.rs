@@ -6,7 +6,8 @@ use crate::language::expression::Expr;
 use crate::language::node::{Node, NodeValue};
 use crate::language::reader::{Fields, Reader};
 use crate::language::symbol::{
-    BandsDoc, CutoutShape, ExtentDoc, MachiningDoc, MachiningKind, PartDoc, PartPlaceDoc, PartShape, PartSize, RangeDoc,
+    BandsDoc, CutoutShape, ExtentDoc, JointDoc, MachiningDoc, MachiningKind, PartDoc, PartPlaceDoc, PartShape,
+    PartSize, RangeDoc,
 };
 use crate::model::Grain;
 use crate::source::Spanned;
@@ -44,14 +45,28 @@ pub(super) fn part(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<PartDo
     machining.extend(self::machining(r, &mut f, "cutouts", cutout));
     let faced = f.opt(r, "faced", Reader::flag).is_some_and(|faced| faced.value);
     let held = f.opt(r, "held", Reader::name);
+    let joint = f.opt(r, "joint", joint);
     let load = f.opt(r, "load", Reader::expr);
     let clear = f.opt(r, "clear", Reader::expr);
     let note = f.opt(r, "note", Reader::text);
     f.close(r);
     let (size, stock) = (size?, stock?);
     #[rustfmt::skip]
-    let part = PartDoc { when, each, size, stock, grain, bands, scribe, outline, under_roof, machining, faced, held, load, clear, note };
+    let part = PartDoc { when, each, size, stock, grain, bands, scribe, outline, under_roof, machining, faced, held, joint, load, clear, note };
     Some(part)
+}
+
+/// A word, or a word with figures.
+fn joint(r: &mut Reader<'_>, node: &Node) -> Option<JointDoc> {
+    if !matches!(node.value, NodeValue::Map(_)) {
+        let by = r.known(node, "joint")?;
+        return Some(JointDoc { by: by.value, diameter: None, length: None, pitch: None });
+    }
+    let mut f = r.fields(node, "the joint")?;
+    let by = f.need(r, "by", |r, node| r.known(node, "by"));
+    let [diameter, length, pitch] = ["diameter", "length", "pitch"].map(|key| f.opt(r, key, Reader::expr));
+    f.close(r);
+    Some(JointDoc { by: by?.value, diameter, length, pitch })
 }
 
 /// A banded edge can't be fitted to a wall.

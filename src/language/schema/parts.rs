@@ -2,6 +2,7 @@
 
 use super::keys::{Keys, any, by_name, just, list, number, words};
 use crate::language::lower_symbol::{LOOSE_SIDES, PLACED_SIDES};
+use crate::model::{JointWord, Word};
 use serde_json::{Value, json};
 
 /// `when` and `each`.
@@ -42,9 +43,17 @@ fn common(sides: &[&'static str]) -> Keys {
         .opt("cutouts", "Openings right through", list(by_name("cutout")))
         .opt("faced", "Its two faces differ", by_name("flag"))
         .opt("held", "The hardware that holds it", by_name("name"))
+        .opt("joint", "What holds it to others in the place of what is usual", joint())
         .opt("load", "What it is made to carry, kg/m²", number())
         .opt("clear", "Room that is wanted around it, mm", number())
         .opt("note", "A word for the joiner", by_name("text"))
+}
+
+fn joint() -> Value {
+    let by = || words(&JointWord::names());
+    let figures = Keys::of("A joint with its figures").need("by", "Which", by());
+    let figures = figures.opts(&["diameter", "length", "pitch"], "mm", &number());
+    any([by(), figures.closed()])
 }
 
 pub(super) fn place() -> Value {

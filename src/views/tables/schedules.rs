@@ -83,7 +83,7 @@ fn hardware(model: &Model, bought: &Purchases) -> Option<Flexible> {
     let rows = bought.hardware.iter().map(|one| {
         let whose: Vec<String> = one.modules.iter().map(|(module, count)| format!("{count} for {module}")).collect();
         let size = one.size.map_or(String::new(), |size| trimmed(size, 1));
-        vec![one.name.clone(), size, one.count.to_string(), whose.join(", "), price(one.price)]
+        vec![one.words(), size, one.count.to_string(), whose.join(", "), price(one.price)]
     });
     let bands = bought.bands.iter().map(|band| {
         let stock = model.stocks.get(band.stock).map_or("", |stock| stock.name.as_str());

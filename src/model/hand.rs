@@ -1,7 +1,26 @@
 //! Whether a part and its mirror image are the same piece of work.
 
+use super::make::{Bands, Machining, Part};
+use super::place::{Hand, Lies, Place};
 use crate::geometry::Polygon;
-use crate::model::{Bands, Machining, Part};
+
+/// A part whose mirror image is another piece, as one part for each hand that its places ask for.
+#[must_use]
+pub fn by_hand(part: Part) -> Vec<Part> {
+    if is_own_mirror(&part) {
+        return vec![part];
+    }
+    let hand = |place: &Place| place.lies.as_ref().map(Lies::hand);
+    let mut made = Vec::new();
+    for wanted in [None, Some(Hand::Left), Some(Hand::Right)] {
+        let places: Vec<Place> = part.places.iter().filter(|place| hand(place) == wanted).cloned().collect();
+        if !places.is_empty() {
+            let count = u32::try_from(places.len()).unwrap_or(u32::MAX);
+            made.push(Part { count, hand: wanted, places, ..part.clone() });
+        }
+    }
+    if made.is_empty() { vec![part] } else { made }
+}
 
 /// A reflection of a board: its length, its width, its two faces.
 #[derive(Clone, Copy)]
@@ -20,7 +39,7 @@ const MIRRORS: [Flip; 4] =
     [flip(true, false, false), flip(false, true, false), flip(false, false, true), flip(true, true, true)];
 
 /// Whether the mirror image of a part is the part itself, turned. Faces count only where something is cut into one.
-pub(super) fn is_own_mirror(part: &Part) -> bool {
+fn is_own_mirror(part: &Part) -> bool {
     if !part.faced && !part.machining.iter().any(Machining::one_sided) {
         return true;
     }

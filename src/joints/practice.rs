@@ -1,0 +1,126 @@
+//! Kinds, fixings and pitches of joints at one place. All of it is common practice, no source, but where a line says more.
+
+use crate::base::tolerance::{BEARING, SAME_LENGTH};
+use crate::model::Fixing;
+
+/// Faces of two pieces this near meet, mm, and half of what lengths are rounded to.
+pub(super) const TOUCH: f64 = BEARING + SAME_LENGTH / 2.0;
+/// What meets over less than this holds nothing, mm: along and across.
+pub(super) const LEAST_HOLD: (f64, f64) = (12.0, 5.0);
+
+/// Boards thinner than this are nailed or glued rather than screwed into, mm.
+pub(super) const THIN: f64 = 9.0;
+/// First screw from the end of a joint, mm.
+pub(super) const SCREW_END: f64 = 40.0;
+/// Most from screw to screw along an edge, mm.
+pub(super) const SCREW_PITCH: f64 = 200.0;
+/// Most from screw to screw of two faces, either way, mm.
+pub(super) const GRID: f64 = 250.0;
+/// First dowel from the front, mm.
+pub(super) const DOWEL_END: f64 = 25.0;
+/// One dowel for about so much, mm.
+pub(super) const DOWEL_PITCH: f64 = 150.0;
+/// Joints shorter than this take one screw or dowel, mm.
+pub(super) const SHORT: f64 = 32.0;
+
+/// Pilot hole through the face piece, mm.
+pub const PILOT_THROUGH: f64 = 3.0;
+/// Pilot hole in the edge: diameter and depth, mm.
+pub const PILOT_EDGE: (f64, f64) = (2.5, 30.0);
+
+/// Rows of bores are so far apart, mm.
+pub const ROW: f64 = 32.0;
+/// The first bore of a side above its lower end is two rows up, so the rows begin at its end, and the middle of a plate is
+/// half a row further, mm.
+pub const PLATE_OFF_ROW: f64 = ROW / 2.0;
+/// From the front edge of an upright to plates, runners and pins, mm.
+pub const ROW_SETBACK: f64 = 37.0;
+/// Bores of plates and runners: diameter and depth, mm.
+pub const ROW_BORE: (f64, f64) = (5.0, 11.0);
+
+/// The middle of a row's bore is at least so far from an edge of its board, mm.
+pub(super) const ROW_BORE_EDGE: f64 = 10.0;
+
+/// A cup of a hinge: diameter, depth, middle from the edge of the leaf, mm. Published chart of hinge makers: 20.5 to 25.5
+/// from the edge.
+pub const CUP: (f64, f64, f64) = (35.0, 11.5, 22.5);
+/// First hinge from the end of its leaf, mm.
+pub(super) const HINGE_END: f64 = 100.0;
+/// An upright is covered by the leaf by at least so much and at most so much, mm.
+pub(super) const OVERLAY: (f64, f64) = (3.0, 28.0);
+/// Beside an inset leaf the upright is at most so far away, mm.
+pub(super) const INSET_GAP: f64 = 6.0;
+/// An upright runs back from its front edge at least so far to take a plate, mm.
+pub(super) const PLATE_DEPTH: f64 = 50.0;
+/// Half of the height of a plate, mm.
+pub(super) const PLATE_HALF: f64 = 25.0;
+/// Room of the arm beside the upright and behind the leaf, mm.
+pub(super) const ARM: (f64, f64) = (20.0, 60.0);
+/// Bores keep so far from each other, mm.
+pub(super) const BORE_GAP: f64 = 8.0;
+/// A piano hinge lies on its bearer this near the edge of the leaf, mm.
+pub(super) const PIANO_GAP: f64 = 4.0;
+
+/// Runners of drawers by name.
+pub(super) const RUNNERS: [&str; 2] = ["drawer-runner-pair", "heavy-runner-pair"];
+
+/// How many hinges by the height of a leaf and by its mass, the larger of both: published chart of hinge makers (height to
+/// 1,016, 1,524, 2,032, 2,540 mm) and general guidance (mass to 6, 12, 17, 22 kg).
+#[must_use]
+pub fn hinge_count(tall: f64, mass: f64) -> usize {
+    let by = |figure: f64, steps: [f64; 3]| 2 + steps.iter().filter(|step| figure > **step).count();
+    by(tall, [1016.0, 1524.0, 2032.0]).max(by(mass, [6.0, 12.0, 17.0]))
+}
+
+/// The usual screw from a face of a thickness into an edge.
+pub(super) fn edge_screw(face: f64) -> Fixing {
+    let length = if face < THIN {
+        20.0
+    } else if face < 15.0 {
+        40.0
+    } else if face <= 22.0 {
+        50.0
+    } else {
+        60.0
+    };
+    Fixing::Screws { diameter: if face < THIN { 3.0 } else { 4.0 }, length, glued: false }
+}
+
+/// The usual screws that join two faces: the longest that stays 3 mm below the far face.
+pub(super) fn face_screw(through: f64, into: f64, glued: bool) -> Fixing {
+    let room = through + into - 3.0;
+    let length = [50.0, 40.0, 35.0, 30.0, 25.0, 20.0, 16.0, 12.0].into_iter().find(|length| *length <= room);
+    match length {
+        Some(length) => Fixing::Screws { diameter: if length <= 20.0 { 3.0 } else { 4.0 }, length, glued },
+        None => Fixing::Glue,
+    }
+}
+
+/// The usual dowel in a board: at most half as thick as the board.
+pub(super) fn dowel(board: f64) -> Fixing {
+    let (diameter, length) = if board >= 16.0 { (8.0, 30.0) } else { (6.0, 30.0) };
+    Fixing::Dowels { diameter, length }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A leaf of 1,900 x 480 x 18 mm: at 450 kg/m3 7.39 kg, at 685 kg/m3 11.24 kg; three by mass, four by height.
+    #[test]
+    fn hinges_by_height_and_by_mass() {
+        let mass = |density: f64| 1.9 * 0.48 * 0.018 * density;
+        assert!((mass(450.0) - 7.39).abs() < 0.005 && (mass(685.0) - 11.24).abs() < 0.006);
+        assert_eq!((hinge_count(1900.0, mass(450.0)), hinge_count(900.0, mass(685.0))), (4, 3));
+        assert_eq!((hinge_count(1016.0, 6.0), hinge_count(1016.1, 6.0), hinge_count(300.0, 12.1)), (2, 3, 4));
+    }
+
+    /// Dowels are at most half of the board.
+    #[test]
+    fn a_dowel_of_8_needs_16() {
+        for board in [12.0, 15.0, 16.0, 18.0] {
+            let Fixing::Dowels { diameter, .. } = dowel(board) else { panic!("a dowel") };
+            assert!(diameter * 2.0 <= board);
+        }
+    }
+}
