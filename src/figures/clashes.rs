@@ -118,7 +118,7 @@ fn set_in<'m>(module: &'m Module, solid: &'m Solid) -> Body<'m> {
         let hole = cut.bounds();
         let inside = at.plan().contains_rect(hole.plan());
         let sits = cut.axis == Axis::Z && hole.z.0 > at.z.0 && hole.z.1 <= at.z.1 + 1.0 && hole.z.1 >= at.z.1 - RIM;
-        (inside && sits).then(|| Prism { low: at.z.0, high: hole.z.0, ..cut })
+        (inside && sits).then_some(Prism { low: at.z.0, high: hole.z.0, ..cut })
     };
     match through.filter_map(below).next() {
         Some(prism) => Body { prism: Cow::Owned(prism), ..thing(solid) },
