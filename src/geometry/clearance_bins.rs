@@ -36,18 +36,13 @@ impl Bins {
 
     /// Indices of all ranges that come to `low..high`, and maybe some more, in order.
     pub fn near(&self, low: f64, high: f64) -> Vec<usize> {
-        let mut found: Vec<usize> = self.touched(low, high).collect();
-        if self.bin(low) < self.bin(high) {
+        let (from, to) = (self.bin(low), self.bin(high));
+        let mut found: Vec<usize> = self.bins.iter().take(to + 1).skip(from).flatten().copied().collect();
+        if from < to {
             found.sort_unstable();
             found.dedup();
         }
         found
-    }
-
-    /// Indices of the ranges in each bin that `low..high` touches: one that lies in several is told several times.
-    pub fn touched(&self, low: f64, high: f64) -> impl Iterator<Item = usize> + '_ {
-        let (from, to) = (self.bin(low), self.bin(high));
-        self.bins.get(from..=to).unwrap_or_default().iter().flatten().copied()
     }
 
     /// Whether `low..high` reaches over all ranges.

@@ -313,7 +313,7 @@ fn meet(cell: &impl Cell, index: usize, border: &Border, envelope: &mut Envelope
             (function, [(f64::NEG_INFINITY, f64::INFINITY), NOWHERE])
         }
     };
-    ranges.into_iter().fold(false, |changed, range| envelope.put(range, index, function, precedence) || changed)
+    ranges.map(|range| envelope.put(range, index, function, precedence)).contains(&true)
 }
 
 /// The arcs round a cell.

@@ -95,16 +95,12 @@ impl Envelope {
             return false;
         }
         let Some((index, function)) = old.lowest else { return true };
-        match precedence(index) {
-            Precedence::Old => return false,
-            Precedence::New => return true,
-            Precedence::Lower => {}
-        }
         let above = function.less(new);
         let [_, slope, curve] = above.0;
         let ends = above.at(old.from) > 0.0 || above.at(old.to) > 0.0;
         // Between its ends it can be greater only about a summit.
-        ends || (curve < 0.0 && slope + 2.0 * curve * old.from > 0.0 && slope + 2.0 * curve * old.to < 0.0)
+        let summit = || curve < 0.0 && slope + 2.0 * curve * old.from > 0.0 && slope + 2.0 * curve * old.to < 0.0;
+        (ends || summit()) && !matches!(precedence(index), Precedence::Old)
     }
 
     fn decide(

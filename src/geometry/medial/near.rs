@@ -2,7 +2,6 @@
 
 use super::border::Border;
 use crate::base::tolerance::CLEARANCE_GRID;
-use crate::geometry::clearance_bins::Bins;
 use i_overlay::i_float::int::point::IntPoint;
 use kurbo::Rect;
 use std::cell::Cell;
@@ -10,10 +9,52 @@ use std::cell::Cell;
 /// How far to look first where nothing is known, mm.
 const FIRST_LOOK: f64 = 64.0;
 
+/// Most cells of a raster.
+const CELLS: usize = 1 << 16;
+
+/// Rectangles by place: in which cells of a raster each lies.
+struct Raster {
+    all: Rect,
+    columns: usize,
+    rows: usize,
+    cells: Vec<Vec<usize>>,
+}
+
+impl Raster {
+    fn new(bounds: &[Rect]) -> Self {
+        let all = bounds.iter().copied().reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO).inflate(1.0, 1.0);
+        let count = (bounds.len() / 2).clamp(1, CELLS);
+        let columns = ((count as f64 * all.width() / all.height()).sqrt() as usize).clamp(1, count);
+        let rows = count / columns;
+        let mut raster = Self { all, columns, rows, cells: vec![Vec::new(); columns * rows] };
+        for (index, rect) in bounds.iter().enumerate() {
+            for cell in raster.touched(*rect) {
+                raster.cells.get_mut(cell).into_iter().for_each(|cell| cell.push(index));
+            }
+        }
+        raster
+    }
+
+    /// The cells that a rectangle comes to.
+    fn touched(&self, rect: Rect) -> impl Iterator<Item = usize> + use<> {
+        let at = |value: f64, low: f64, length: f64, count: usize| {
+            ((((value - low) / length) * count as f64) as usize).min(count - 1)
+        };
+        let column = |x: f64| at(x, self.all.x0, self.all.width(), self.columns);
+        let row = |y: f64| at(y, self.all.y0, self.all.height(), self.rows);
+        let (columns, across) = (self.columns, column(rect.x0)..=column(rect.x1));
+        (row(rect.y0)..=row(rect.y1)).flat_map(move |row| across.clone().map(move |column| row * columns + column))
+    }
+
+    fn near(&self, rect: Rect) -> impl Iterator<Item = usize> + '_ {
+        self.touched(rect).filter_map(|cell| self.cells.get(cell)).flatten().copied()
+    }
+}
+
 /// Sides and then corners by place.
 pub(super) struct Near {
     bounds: Vec<Rect>,
-    by_x: Bins,
+    raster: Raster,
     /// In which look each was handed out last.
     looked: Vec<Cell<usize>>,
     look: usize,
@@ -39,8 +80,7 @@ impl Near {
     pub fn new(border: &Border) -> Self {
         let sides = border.sides.iter().map(|side| around([side.a, side.b]));
         let bounds: Vec<Rect> = sides.chain(border.corners.iter().map(|(corner, _)| around([*corner; 2]))).collect();
-        let ranges: Vec<(f64, f64)> = bounds.iter().map(|bounds| (bounds.x0, bounds.x1)).collect();
-        Self { by_x: Bins::new(&ranges), looked: vec![Cell::new(0); bounds.len()], look: 0, bounds }
+        Self { raster: Raster::new(&bounds), looked: vec![Cell::new(0); bounds.len()], look: 0, bounds }
     }
 
     /// Hands out what lies about a side or a corner, each thing once, the seeds first, until all is handed out that comes
@@ -67,7 +107,7 @@ impl Near {
             let looked = self.looked.get(index)?.get() == self.look;
             (!looked).then(|| (apart(&own, bounds), index))
         };
-        let mut near: Vec<(f64, usize)> = self.by_x.touched(about.x0, about.x1).filter_map(comes).collect();
+        let mut near: Vec<(f64, usize)> = self.raster.near(about).filter_map(comes).collect();
         near.sort_unstable_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
         for (_, index) in near {
             let comes = self.bounds.get(index).is_some_and(|bounds| meet(bounds, open));

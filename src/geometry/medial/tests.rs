@@ -3,6 +3,7 @@
 use super::*;
 use crate::geometry::polygon::Polygon;
 use kurbo::{Rect, Vec2};
+use std::f64::consts::FRAC_PI_2;
 
 /// Nodes and arcs, and whether their parts and loops are as many as the region's.
 fn axis(region: &Region) -> (usize, usize, bool) {
@@ -56,7 +57,7 @@ impl Random {
                 1 => {
                     let turn = self.upto(90).to_radians();
                     let corner = |(x, y): (f64, f64)| {
-                        middle + Vec2::from_angle(turn) * (x * w) + Vec2::from_angle(turn + 1.570_796_3) * (y * h)
+                        middle + Vec2::from_angle(turn) * (x * w) + Vec2::from_angle(turn + FRAC_PI_2) * (y * h)
                     };
                     [(-0.5, -0.5), (0.5, -0.5), (0.5, 0.5), (-0.5, 0.5)].map(corner).to_vec()
                 }
