@@ -57,8 +57,8 @@ impl Envelope {
         Self { stretches: vec![Stretch { from, to, lowest: None }], least: (to - from) * SHARE_OF_RANGE }
     }
 
-    /// Puts in a function that is defined between two places; whether it is lowest anywhere. Where it is as high as what is
-    /// there, that stays.
+    /// Puts in a function that is defined between two places; whether it is lowest anywhere, without which it changes
+    /// nothing. Where it is as high as what is there, that stays.
     pub fn put(
         &mut self,
         (from, to): (f64, f64),
@@ -200,7 +200,8 @@ mod tests {
     fn parts_of_the_range_and_precedence() {
         let mut envelope = Envelope::new(0.0, 10.0);
         envelope.put((0.0, 10.0), 1, Quadratic([5.0, 0.0, 0.0]), |_| Precedence::Lower);
-        envelope.put((2.0, 4.0), 2, Quadratic([9.0, 0.0, 0.0]), |_| Precedence::New);
+        // From 6 down to 2: lower than 5 somewhere, so it has the whole of its range.
+        envelope.put((2.0, 4.0), 2, Quadratic([10.0, -2.0, 0.0]), |_| Precedence::New);
         envelope.put((3.0, 8.0), 3, Quadratic([1.0, 0.0, 0.0]), |old| {
             if old == 2 { Precedence::Old } else { Precedence::Lower }
         });
