@@ -75,5 +75,5 @@ fn look(context: &Context<'_>, module: &Module, leaf: &Leaf) -> Option<Finding> 
     let mut finding = judged(NAME, Severity::Fault, &module.name, (without as f64, required), message);
     finding.spans =
         [Some(module.place_span), part.piece, Some(turns.span), Some(part.span)].into_iter().flatten().collect();
-    Some(finding)
+    Some(finding.of_part(&turns.name))
 }

@@ -66,5 +66,6 @@ fn look(context: &Context<'_>, module: &Module, leaf: &Leaf) -> Option<Finding> 
     };
     let mut finding = judged(NAME, Severity::Caution, &module.name, (mass, required), message);
     finding.spans = [Some(module.place_span), part.piece, Some(part.span)].into_iter().flatten().collect();
-    Some(finding)
+    let turns = module.poses.first().and_then(|pose| pose.moves.get(leaf.turns))?;
+    Some(finding.of_part(&turns.name))
 }

@@ -100,5 +100,6 @@ fn look(context: &Context<'_>, module: &Module, part: &Part, (count, gap): (usiz
     let mut finding =
         judged(NAME, Severity::Fault, &module.name, (count as f64, context.limits.get("pieces")), message);
     finding.spans = [Some(module.place_span), part.piece, Some(part.span)].into_iter().flatten().collect();
-    finding
+    let number = module.parts.iter().position(|other| std::ptr::eq(other, part)).map_or(0, |at| at + 1);
+    finding.of_part(&part.name).asks(format!("part {number}"))
 }

@@ -74,8 +74,9 @@ fn look(context: &Context<'_>, module: &Module, clash: &Clash) -> Finding {
     let when = if module.poses.len() > 1 { format!(" in pose `{pose}`") } else { String::new() };
     let message = format!("`{a}` and `{b}` of `{}` take the same {}{when}", module.name, size(shared));
     let mut finding = judged(NAME, Severity::Fault, &module.name, (deep, context.limits.get("deep")), message);
+    let numbers = format!("parts {parts:?}");
     let parts = parts.iter().filter_map(|part| module.parts.get(*part));
     finding.spans = vec![module.place_span];
     finding.spans.extend(parts.flat_map(|part| [part.piece, Some(part.span)]).flatten());
-    finding
+    finding.of_part(a).with_other(b).asks(numbers)
 }

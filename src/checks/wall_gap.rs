@@ -85,7 +85,8 @@ fn worst(context: &Context<'_>, module: &Module, part: &Part) -> Option<Finding>
     let required = context.limits.get("beyond-scribe");
     let mut finding = judged(NAME, Severity::Caution, &module.name, (open, required), message);
     finding.spans = [Some(module.place_span), part.piece, Some(part.span)].into_iter().flatten().collect();
-    Some(finding)
+    let number = module.parts.iter().position(|other| std::ptr::eq(other, part)).map_or(0, |at| at + 1);
+    Some(finding.of_part(&part.name).asks(format!("part {number}")))
 }
 
 /// Directions of the scribed edges of a piece.
