@@ -341,7 +341,7 @@ fn unused_acceptances(model: &Model, registry: &Registry, findings: &[Finding]) 
     let mut notes = Vec::new();
     for entry in model.accepted.iter().filter(|entry| !used(entry) && registry.check(&entry.check).is_some()) {
         let message = format!("nothing to accept: `{}` has no finding about `{}`", entry.check, entry.of);
-        let mut note = Finding::new(entry.check.clone(), Severity::Note, &entry.of, message).asks("accepted");
+        let mut note = Finding::new(entry.check.clone(), Severity::Note, &entry.of, message).of_acceptance();
         note.spans.push(entry.span);
         note.help = Some("delete this entry of `accepted`".to_owned());
         join(&mut notes, note);

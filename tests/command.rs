@@ -144,6 +144,47 @@ fn colour_only_where_it_is_wanted() {
     assert_eq!(stderr(boxwright(&folder).args(["build", "good.yaml"])), "", "no progress away from a terminal");
 }
 
+/// A clean layout is one line, a finding is one, and what it is is told in full when asked for.
+#[test]
+fn a_report_is_short_unless_more_is_asked_for() {
+    let folder = folder();
+    let check = |more: &[&str]| stdout(boxwright(&folder).arg("check").args(more));
+    assert_eq!(check(&["good.yaml"]).lines().count(), 1, "{}", check(&["good.yaml"]));
+    let brief = check(&["tight.yaml"]);
+    let is_one = |line: &&str| {
+        let begins = ["fault: ", "caution: "].iter().any(|word| line.starts_with(word));
+        begins && line.contains(" of ") && line.contains(" tight.yaml:")
+    };
+    let (last, lines) = brief.lines().collect::<Vec<_>>().split_last().map(|(a, b)| (*a, b.to_vec())).unwrap();
+    assert!(lines.iter().all(|line| is_one(line) || line.starts_with("  mend: ") || line.starts_with("  help: ")));
+    assert!(lines.iter().any(|line| line.starts_with("fault: no-overlap of twin and ")), "{brief}");
+    assert!(
+        last.starts_with("tight.yaml: held by ") && last.contains("no-overlap") && last.contains(" note"),
+        "{last}"
+    );
+    let noted = check(&["tight.yaml", "--notes"]);
+    assert!(noted.lines().any(|line| line.starts_with("note: ")) && noted.lines().count() > brief.lines().count());
+    assert!(lines.iter().all(|line| noted.contains(line)), "{noted}");
+    let full = check(&["tight.yaml", "--full"]);
+    for word in ["fault[no-overlap]: ", "  = required: ", "  = measured: ", "note[", " --> tight.yaml:", last] {
+        assert!(full.contains(word), "{word}: {full}");
+    }
+}
+
+/// Drawings speak for themselves: what a check says is told again only where it holds them.
+#[test]
+fn build_says_no_more_than_what_holds_the_drawings() {
+    let folder = folder();
+    let clean = stdout(boxwright(&folder).args(["build", "good.yaml"]));
+    assert_eq!(clean.lines().count(), 1, "{clean}");
+    let held = stdout(boxwright(&folder).args(["build", "tight.yaml"]));
+    let (last, lines) = held.lines().collect::<Vec<_>>().split_last().map(|(a, b)| (*a, b.to_vec())).unwrap();
+    assert!(last.starts_with("out/tight: ") && last.contains("stamped HELD for "), "{last}");
+    assert!(lines.iter().all(|line| line.starts_with("fault: ") || line.starts_with("  ")), "{held}");
+    let checked = stdout(boxwright(&folder).args(["check", "tight.yaml"]));
+    assert!(!lines.is_empty() && lines.iter().all(|line| checked.contains(line)));
+}
+
 /// A report that can't be written is never a success; what else there is to do is done.
 #[test]
 fn a_report_that_is_lost_is_told_and_the_work_goes_on() {

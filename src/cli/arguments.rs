@@ -4,6 +4,7 @@ mod nest;
 
 pub(super) use nest::{Nest, NestFormat};
 
+use super::report::Detail;
 use crate::backends::Picture;
 use crate::compile::Options;
 use crate::views::Choice;
@@ -86,7 +87,9 @@ pub(super) struct New {
 #[derive(Debug, Args)]
 #[command(after_help = "\
 Examples:
-  boxwright check layouts/first.yaml
+  boxwright check layouts/first.yaml           one line for each fault and caution
+  boxwright check layouts/first.yaml --notes   figures worth knowing, and what is accepted
+  boxwright check layouts/first.yaml --full    all that is known of each finding
   boxwright check --format json layouts/*.yaml > findings.json
   boxwright check --quiet layouts/*.yaml && echo clean
   boxwright check - < layouts/first.yaml       a layout from standard input, called `stdin`")]
@@ -97,6 +100,19 @@ pub(super) struct Check {
     /// Form of the report
     #[arg(long, value_name = "FORM", default_value = "text")]
     pub format: Format,
+    /// Show lines of the file, sources of limits and all advice, too, of every finding
+    #[arg(long)]
+    pub full: bool,
+    /// List notes and accepted findings, too
+    #[arg(long)]
+    pub notes: bool,
+}
+
+impl Check {
+    /// How much a report for people tells.
+    pub fn detail(&self) -> Detail {
+        Detail { full: self.full, notes: self.notes }
+    }
 }
 
 /// Form of a report.

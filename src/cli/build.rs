@@ -9,6 +9,7 @@ use super::report;
 use super::swap::{Swapped, swap};
 use crate::backends::{Backend, OutputFile, Reads};
 use crate::compile::{Compiled, Options, Session, Wanted};
+use crate::diagnostic::Finding;
 use crate::registry::Registry;
 use crate::source::{folded, layout_name};
 use crate::views::Chosen;
@@ -57,17 +58,18 @@ fn one(file: &str, build: &Build, registry: &Registry, options: Options, console
     // Nobody else has the handle that would stop it.
     let _never_stopped = session.check(&mut compiled).and_then(|()| session.suggest(&mut compiled));
     console.progress("");
-    report::text(file, &compiled, console)?;
     let Some(name) = compiled.model.as_ref().map(|model| model.name.as_str()) else {
+        report::refused(file, &compiled, console)?;
         return Ok(Outcome::Broken);
     };
+    report::held(&compiled, console)?;
     console.progress(&format!("drawing {file}"));
     let folder = Path::new(&build.out).join(name);
     compiled.sources.rename(|name| disk.name_in_outputs(name));
     match make(&session, &compiled, build).and_then(|files| swap(&folder, &files)) {
         Ok(swapped) => {
             console.progress("");
-            console.say(&summary(&folder, &swapped, compiled.faults()))?;
+            console.say(&summary(&folder, &swapped, &compiled.findings))?;
             Ok(outcome(&compiled))
         }
         Err(error) => {
@@ -110,22 +112,27 @@ fn reads(backends: &[&Arc<dyn Backend>]) -> Vec<Reads> {
     all
 }
 
-fn summary(folder: &Path, swapped: &Swapped, faults: usize) -> String {
+fn summary(folder: &Path, swapped: &Swapped, findings: &[Finding]) -> String {
     let files = report::count(swapped.made, "file");
-    let held = match faults {
+    let held = match findings.iter().filter(|one| one.is_open_fault()).count() {
         0 => String::new(),
-        _ => format!(", stamped HELD for {}", report::count(faults, "fault")),
+        faults => format!(", stamped HELD for {}", report::count(faults, "fault")),
     };
     let removed = match swapped.removed {
         0 => String::new(),
         removed => format!("; {} of an earlier build removed", report::count(removed, "file")),
     };
-    format!("{}: {files}{held}{removed}", folder.display())
+    let beside = match report::beside_faults(findings) {
+        none if none.is_empty() => none,
+        some => format!("; {some}"),
+    };
+    format!("{}: {files}{held}{removed}{beside}", folder.display())
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::diagnostic::Severity;
 
     #[test]
     fn two_layouts_of_one_name_clash() {
@@ -138,8 +145,14 @@ mod tests {
 
     #[test]
     fn the_summary_says_what_was_done() {
-        let says = |made, removed, faults| summary(Path::new("out/a"), &Swapped { made, removed }, faults);
-        assert_eq!(says(7, 0, 0), "out/a: 7 files");
-        assert_eq!(says(1, 2, 1), "out/a: 1 file, stamped HELD for 1 fault; 2 files of an earlier build removed");
+        let of = |severity| Finding::new("walkway", severity, "a", "b");
+        let says =
+            |made, removed, findings: &[Finding]| summary(Path::new("out/a"), &Swapped { made, removed }, findings);
+        assert_eq!(says(7, 0, &[]), "out/a: 7 files");
+        assert_eq!(says(7, 0, &[of(Severity::Caution)]), "out/a: 7 files; 1 caution");
+        assert_eq!(
+            says(1, 2, &[of(Severity::Fault)]),
+            "out/a: 1 file, stamped HELD for 1 fault; 2 files of an earlier build removed"
+        );
     }
 }

@@ -52,7 +52,7 @@ fn sums(
     let layout = disk.layout();
     let compiled = session.read(&disk, layout);
     let Some(figures) = compiled.figures() else {
-        super::report::text(layout, &compiled, console)?;
+        super::report::refused(layout, &compiled, console)?;
         return Ok(Outcome::Broken);
     };
     let worked = check.worked(&Context::new(check, &figures));

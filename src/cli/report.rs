@@ -11,16 +11,40 @@ use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+/// How much is told of each finding, and of which.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Detail {
+    /// Lines of the file, sources of limits, all changes.
+    pub full: bool,
+    /// Notes and accepted findings, too.
+    pub notes: bool,
+}
+
 /// Prints errors, findings and one line that sums them up.
-pub(super) fn text(file: &str, compiled: &Compiled, console: &mut Console) -> io::Result<()> {
+pub(super) fn text(file: &str, compiled: &Compiled, detail: Detail, console: &mut Console) -> io::Result<()> {
     if compiled.model.is_none() {
-        console.report(&report::errors(&compiled.errors, &compiled.sources, console.colour))?;
-        return console.say(&format!("{file}: does not compile, {}", errors(compiled)));
+        return refused(file, compiled, console);
     }
-    let quiet = console.quiet;
-    let shown: Vec<Finding> = compiled.findings.iter().filter(|one| shown(one, quiet)).cloned().collect();
-    console.report(&report::findings(&shown, &compiled.sources, console.colour))?;
+    let shown = |one: &&Finding| shown(one, detail, console.quiet);
+    let (findings, sources) = (compiled.findings.iter().filter(shown), &compiled.sources);
+    let told = match detail.full {
+        true => report::findings(findings, sources, console.colour),
+        false => report::lines(findings, sources, console.colour),
+    };
+    console.report(&told)?;
     console.say(&format!("{file}: {}", summary(&compiled.findings)))
+}
+
+/// Prints the errors of a layout that does not compile.
+pub(super) fn refused(file: &str, compiled: &Compiled, console: &mut Console) -> io::Result<()> {
+    console.report(&report::errors(&compiled.errors, &compiled.sources, console.colour))?;
+    console.say(&format!("{file}: does not compile, {}", errors(compiled)))
+}
+
+/// Prints the faults that hold the drawings, one line each.
+pub(super) fn held(compiled: &Compiled, console: &mut Console) -> io::Result<()> {
+    let faults = compiled.findings.iter().filter(|one| one.is_open_fault());
+    console.report(&report::lines(faults, &compiled.sources, console.colour))
 }
 
 /// A layout that was checked for a report to programs.
@@ -68,23 +92,37 @@ fn errors(compiled: &Compiled) -> String {
     format!("{}{dropped}", count(compiled.errors.errors().len(), "error"))
 }
 
-/// Requirements that are met are for the record; a quiet report has faults only.
-fn shown(finding: &Finding, quiet: bool) -> bool {
-    if quiet { finding.is_open_fault() } else { finding.severity != Severity::Met }
+/// Requirements that are met are for the record, notes are asked for; a quiet report has faults only.
+fn shown(finding: &Finding, detail: Detail, quiet: bool) -> bool {
+    let all = detail.full || detail.notes;
+    match finding.severity {
+        _ if quiet => finding.is_open_fault(),
+        Severity::Met => false,
+        Severity::Note => all || finding.is_of_acceptance(),
+        Severity::Fault | Severity::Caution => all || finding.accepted.is_none(),
+    }
 }
 
+/// "held by 2 faults (swing, walkway); 1 caution, 3 notes".
 fn summary(findings: &[Finding]) -> String {
-    let Counts { faults, cautions, notes, accepted, .. } = Counts::of(findings);
-    let counted = [(faults, "fault"), (cautions, "caution"), (notes, "note")];
-    let mut parts: Vec<String> =
-        counted.iter().filter(|(number, _)| *number > 0).map(|(number, word)| count(*number, word)).collect();
-    if faults == 0 {
-        parts.insert(0, "no fault".to_owned());
-    }
-    if accepted > 0 {
-        parts.push(format!("{accepted} accepted"));
-    }
-    parts.join(", ")
+    let faults: Vec<&Finding> = findings.iter().filter(|one| one.is_open_fault()).collect();
+    let first = match faults.len() {
+        0 => "no fault".to_owned(),
+        number => {
+            format!("held by {} ({})", count(number, "fault"), report::by_check(faults.iter().copied()))
+        }
+    };
+    let rest = beside_faults(findings);
+    if rest.is_empty() { first } else { format!("{first}; {rest}") }
+}
+
+/// "1 caution, 3 notes, 1 accepted".
+pub(super) fn beside_faults(findings: &[Finding]) -> String {
+    let Counts { cautions, notes, accepted, .. } = Counts::of(findings);
+    let counted = [(cautions, "caution"), (notes, "note")];
+    let told = counted.iter().filter(|(number, _)| *number > 0).map(|(number, word)| count(*number, word));
+    let accepted = (accepted > 0).then(|| format!("{accepted} accepted"));
+    told.chain(accepted).collect::<Vec<_>>().join(", ")
 }
 
 /// `1 file`, `2 files`.
@@ -105,7 +143,23 @@ mod tests {
         };
         assert_eq!(summary(&[]), "no fault");
         let mixed = [one(Severity::Fault, None), one(Severity::Note, None), one(Severity::Note, None)];
-        assert_eq!(summary(&mixed), "1 fault, 2 notes");
-        assert_eq!(summary(&[one(Severity::Fault, Some("why"))]), "no fault, 1 accepted");
+        assert_eq!(summary(&mixed), "held by 1 fault (walkway); 2 notes");
+        let mixed = [one(Severity::Fault, None), one(Severity::Fault, None), one(Severity::Caution, None)];
+        assert_eq!(summary(&mixed), "held by 2 faults (walkway (2)); 1 caution");
+        assert_eq!(summary(&[one(Severity::Fault, Some("why"))]), "no fault; 1 accepted");
+    }
+
+    #[test]
+    fn notes_are_counted_unless_they_are_asked_for() {
+        let of = |severity| Finding::new("walkway", severity, "a", "b");
+        let accepted = Finding { accepted: Some("why".to_owned()), ..of(Severity::Fault) };
+        let all = [of(Severity::Fault), of(Severity::Caution), of(Severity::Note), of(Severity::Met), accepted];
+        let told = |detail, quiet| all.iter().map(|one| shown(one, detail, quiet)).collect::<Vec<_>>();
+        let detail = |full, notes| Detail { full, notes };
+        assert_eq!(told(detail(false, false), false), [true, true, false, false, false]);
+        assert_eq!(told(detail(false, true), false), [true, true, true, false, true]);
+        assert_eq!(told(detail(true, false), false), [true, true, true, false, true]);
+        assert_eq!(told(detail(true, true), true), [true, false, false, false, false]);
+        assert!(shown(&of(Severity::Note).of_acceptance(), detail(false, false), false));
     }
 }

@@ -72,6 +72,9 @@ impl Argument {
     }
 }
 
+/// The question of a finding about an entry of `accepted`.
+const ACCEPTANCE: &str = "accepted";
+
 /// One result of a check.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Finding {
@@ -142,6 +145,18 @@ impl Finding {
     #[must_use]
     pub fn with_other(self, name: &str) -> Self {
         self.about(About::Other(name.to_owned()))
+    }
+
+    /// The same, about an entry of `accepted` that accepts nothing.
+    #[must_use]
+    pub fn of_acceptance(self) -> Self {
+        self.asks(ACCEPTANCE)
+    }
+
+    /// Whether it is about an entry of `accepted` that accepts nothing.
+    #[must_use]
+    pub fn is_of_acceptance(&self) -> bool {
+        self.key.about.iter().any(|about| *about == About::Asks(ACCEPTANCE.into()))
     }
 
     fn about(mut self, about: About) -> Self {

@@ -15,6 +15,21 @@ pub struct Key {
     pub about: Vec<About>,
 }
 
+impl Key {
+    /// Subject and what tells the finding apart: `wetroom / door-right`.
+    #[must_use]
+    pub fn thing(&self) -> String {
+        let about = self.about.iter().map(|about| format!(" / {}", about.name()));
+        std::iter::once(self.subject.to_string()).chain(about).collect()
+    }
+}
+
+impl fmt::Display for Key {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} of {}", self.check, self.thing())
+    }
+}
+
 /// What a finding is about.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Subject {
@@ -31,13 +46,18 @@ impl Subject {
         Self::Two(first.to_owned(), second.to_owned())
     }
 
-    /// The words that may be names of things in the layout.
-    pub fn words(&self) -> impl Iterator<Item = &str> {
+    /// The one, or both.
+    pub fn names(&self) -> impl Iterator<Item = &str> {
         let (first, second) = match self {
             Self::One(one) => (one, None),
-            Self::Two(first, second) => (first, Some(second)),
+            Self::Two(first, second) => (first, Some(second.as_str())),
         };
-        first.split_whitespace().chain(second.map(String::as_str))
+        std::iter::once(first.as_str()).chain(second)
+    }
+
+    /// The words that may be names of things in the layout.
+    pub fn words(&self) -> impl Iterator<Item = &str> {
+        self.names().flat_map(str::split_whitespace)
     }
 
     /// Whether a text means it; of a pair either may stand first.

@@ -7,6 +7,10 @@ use crate::source::{FileId, SourceMap, Span, is_shown};
 use annotate_snippets::{Annotation, AnnotationKind, Group, Level, Renderer, Snippet, normalize_untrusted_str};
 use std::ops::Range;
 
+mod lines;
+
+pub use lines::{by_check, lines};
+
 /// Most places of one finding that are shown.
 const MOST_PLACES: usize = 4;
 
@@ -33,15 +37,19 @@ fn said(all: &Sink, level: Level<'static>, sources: &SourceMap, colour: bool) ->
 
 /// The findings one after another, with an empty line after each; accepted ones in two lines with their reason.
 #[must_use]
-pub fn findings(findings: &[Finding], sources: &SourceMap, colour: bool) -> String {
-    findings.iter().map(|finding| render(finding_group(finding, sources), colour)).collect()
+pub fn findings<'a>(findings: impl IntoIterator<Item = &'a Finding>, sources: &'a SourceMap, colour: bool) -> String {
+    findings.into_iter().map(|finding| render(finding_group(finding, sources), colour)).collect()
 }
 
 fn render(group: Group<'_>, colour: bool) -> String {
+    format!("{}\n\n", rendered(group, colour))
+}
+
+fn rendered(group: Group<'_>, colour: bool) -> String {
     let renderer = if colour { Renderer::styled() } else { Renderer::plain() };
     let text = renderer.render(&[group]);
     let lines: Vec<&str> = text.lines().map(str::trim_end).collect();
-    format!("{}\n\n", without_wide_controls(&lines.join("\n")))
+    without_wide_controls(&lines.join("\n"))
 }
 
 /// The renderer shows the control characters of ASCII; some terminals obey those beyond it, too.
@@ -61,14 +69,18 @@ fn said_group<'a>(error: &'a Diagnostic, level: Level<'static>, sources: &'a Sou
     }
 }
 
-fn finding_group<'a>(finding: &'a Finding, sources: &'a SourceMap) -> Group<'a> {
+fn level(finding: &Finding) -> Level<'static> {
     let level = match finding.severity {
         _ if finding.accepted.is_some() => Level::INFO,
         Severity::Fault => Level::ERROR,
         Severity::Caution => Level::WARNING,
         Severity::Note | Severity::Met => Level::NOTE,
     };
-    let title = level.with_name(finding.kind()).primary_title(finding.message.as_str()).id(finding.key.check.as_ref());
+    level.with_name(finding.kind())
+}
+
+fn finding_group<'a>(finding: &'a Finding, sources: &'a SourceMap) -> Group<'a> {
+    let title = level(finding).primary_title(finding.message.as_str()).id(finding.key.check.as_ref());
     if let Some(reason) = &finding.accepted {
         return line(Group::with_title(title), Level::NOTE, "because", reason);
     }

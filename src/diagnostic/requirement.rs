@@ -265,6 +265,16 @@ impl Requirement {
         }
     }
 
+    /// The limit as it stands behind a figure that is held against it: `needs 450 mm`, `at most 3200 kg`.
+    #[must_use]
+    pub fn against(&self) -> String {
+        match self.bound {
+            Bound::Least(_) => format!("needs {}", self.short()),
+            Bound::Most(_) => self.words(),
+            Bound::Between(..) => format!("needs {}", self.words()),
+        }
+    }
+
     /// The source, with how sure it is unless it says so itself.
     #[must_use]
     pub fn origin(&self) -> String {
