@@ -1,16 +1,18 @@
 //! The whole way from a layout file to its model and findings, and on to sheets and cut list.
 
+mod acceptance;
+
 use crate::backends::{Picture, Product, Reads};
 use crate::base::memo::Memo;
 use crate::base::stop::{Stop, Stopped};
 use crate::base::text::{nearest, one_of};
 use crate::checks::{Check, Context, ran};
-use crate::diagnostic::{Counts, Diagnostic, Finding, Ran, Severity, Sink, Worked};
+use crate::diagnostic::{Counts, Diagnostic, Finding, Ran, Sink, Worked};
 use crate::drawing::{Sheet, outlined};
 use crate::figures::Figures;
 use crate::joinery::CutList;
 use crate::language::{LayoutDoc, SymbolDoc, Symbols, read_layout};
-use crate::model::{Accepted, Model};
+use crate::model::Model;
 use crate::registry::Registry;
 use crate::resolve::resolve;
 use crate::source::{FileId, SourceMap, Span, Spanned, World, layout_name, refused_name};
@@ -286,7 +288,7 @@ fn run_checks_of(figures: &Figures<'_>, registry: &Registry, stop: &Stop) -> Res
     };
     let found: Vec<Vec<Finding>> = registry.checks.par_iter().map(run).collect::<Result<_, Stopped>>()?;
     let mut findings: Vec<Finding> = found.into_iter().flatten().collect();
-    findings.extend(unused_acceptances(figures.model, registry, &findings));
+    findings.extend(acceptance::unused(figures.model, registry, &findings));
     findings.sort_by_key(|finding| (finding.accepted.is_some(), finding.severity));
     Ok(findings)
 }
@@ -303,10 +305,7 @@ fn settled(model: &Model, found: Vec<Finding>) -> Vec<Finding> {
     for finding in found {
         join(&mut findings, finding);
     }
-    for finding in &mut findings {
-        finding.accepted = reason(model, finding);
-    }
-    findings
+    findings.into_iter().flat_map(|finding| acceptance::judged(model, finding)).collect()
 }
 
 /// Outputs are named after the layout, so its name has to fit every system.
@@ -329,24 +328,6 @@ fn join(findings: &mut Vec<Finding>, finding: Finding) {
         }
         None => findings.push(finding),
     }
-}
-
-fn reason(model: &Model, finding: &Finding) -> Option<String> {
-    let entry = model.accepted.iter().find(|entry| entry.fits(finding))?;
-    (finding.severity < Severity::Note).then(|| entry.because.clone())
-}
-
-fn unused_acceptances(model: &Model, registry: &Registry, findings: &[Finding]) -> Vec<Finding> {
-    let used = |entry: &Accepted| findings.iter().any(|finding| finding.accepted.is_some() && entry.fits(finding));
-    let mut notes = Vec::new();
-    for entry in model.accepted.iter().filter(|entry| !used(entry) && registry.check(&entry.check).is_some()) {
-        let message = format!("nothing to accept: `{}` has no finding about `{}`", entry.check, entry.of);
-        let mut note = Finding::new(entry.check.clone(), Severity::Note, &entry.of, message).of_acceptance();
-        note.spans.push(entry.span);
-        note.help = Some("delete this entry of `accepted`".to_owned());
-        join(&mut notes, note);
-    }
-    notes
 }
 
 fn refuse_unknown_checks(doc: &LayoutDoc, registry: &Registry, errors: &mut Sink) {
@@ -383,7 +364,7 @@ fn known_check<'a>(name: &Spanned<String>, registry: &'a Registry, errors: &mut 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::diagnostic::{Measure, Quantity};
+    use crate::diagnostic::{Measure, Quantity, Severity};
 
     fn joined(findings: [Finding; 2]) -> Vec<Finding> {
         findings.into_iter().fold(Vec::new(), |mut known, finding| {

@@ -179,6 +179,12 @@ struct ChangeWire<'a> {
 struct AcceptanceWire<'a> {
     check: &'a str,
     of: &'a str,
+    /// What tells the finding from others; empty for all.
+    about: &'a [String],
+    /// The arrangements it is accepted in; empty for all.
+    arrangements: &'a [String],
+    /// The figure it was accepted at, in the unit of what is measured.
+    up_to: Option<f64>,
     because: &'a str,
     /// Whether there is such a finding.
     used: bool,
@@ -276,6 +282,9 @@ fn acceptance_wire<'a>(entry: &'a Accepted, findings: &[Finding], sources: &'a S
     AcceptanceWire {
         check: &entry.check,
         of: &entry.of,
+        about: &entry.about,
+        arrangements: &entry.arrangements,
+        up_to: entry.up_to.map(micrometres),
         because: &entry.because,
         used: findings.iter().any(|finding| finding.accepted.is_some() && entry.fits(finding)),
         place: Place::new(sources, entry.span),

@@ -193,10 +193,17 @@ struct LimitWire<'a> {
 
 /// A finding that the layout accepts.
 #[derive(Debug, Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
 #[schemars(rename = "Acceptance")]
 struct AcceptedWire<'a> {
     check: &'a str,
     of: &'a str,
+    /// What tells the finding from others; empty for all.
+    about: &'a [String],
+    /// Empty for all.
+    arrangements: &'a [String],
+    /// The figure it was accepted at.
+    up_to: Option<f64>,
     because: &'a str,
     place: Option<Place<'a>>,
 }
@@ -288,6 +295,7 @@ fn limit_wire<'a>(limit: &'a LimitChange, sources: &'a SourceMap) -> LimitWire<'
 }
 
 fn accepted_wire<'a>(entry: &'a Accepted, sources: &'a SourceMap) -> AcceptedWire<'a> {
-    let Accepted { check, of, because, span } = entry;
-    AcceptedWire { check, of, because, place: Place::new(sources, *span) }
+    let Accepted { check, of, about, arrangements, up_to, because, span } = entry;
+    let up_to = up_to.map(micrometres);
+    AcceptedWire { check, of, about, arrangements, up_to, because, place: Place::new(sources, *span) }
 }

@@ -350,6 +350,12 @@ pub struct AcceptedDoc {
     pub check: Spanned<String>,
     /// The subject.
     pub of: Spanned<String>,
+    /// Moves, places and other things that tell the finding from others; none for all.
+    pub about: Vec<Spanned<String>>,
+    /// Arrangements; all if left out.
+    pub arrangements: Vec<Spanned<String>>,
+    /// The figure that it was accepted at.
+    pub up_to: Option<Expr>,
     /// Why.
     pub because: Spanned<String>,
 }

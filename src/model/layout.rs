@@ -1,5 +1,6 @@
 //! The layout as a whole.
 
+use super::accepted::Accepted;
 use super::furniture::Module;
 use super::make::Stock;
 use super::prices::{LabelGrid, Prices};
@@ -8,7 +9,6 @@ use super::space_box::{BoxSpace, Wall};
 use super::theme::Theme;
 use super::vehicle::{Load, OwnCase, Vehicle};
 use super::words::{PaperSize, Purpose, Said, SheetKind, Word};
-use crate::diagnostic::Finding;
 use crate::geometry::Parcel;
 use crate::source::Span;
 use kurbo::Rect;
@@ -252,27 +252,6 @@ pub struct LimitChange {
     pub because: String,
     /// Where it is written.
     pub span: Span,
-}
-
-/// A finding that stays, with its reason.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Accepted {
-    /// The check.
-    pub check: String,
-    /// The subject.
-    pub of: String,
-    /// Why.
-    pub because: String,
-    /// Where it is written.
-    pub span: Span,
-}
-
-impl Accepted {
-    /// Whether it is about a finding; of two subjects, either may stand first.
-    #[must_use]
-    pub fn fits(&self, finding: &Finding) -> bool {
-        self.check == finding.key.check && finding.key.subject.is(&self.of)
-    }
 }
 
 /// How the views of one thing stand about each other (ISO 5456-2).

@@ -1,5 +1,6 @@
 //! The resolved model: absolute, one state for each arrangement, no expressions left.
 
+mod accepted;
 mod furniture;
 mod hand;
 mod joints;
@@ -19,12 +20,13 @@ mod theme;
 mod vehicle;
 mod words;
 
+pub use accepted::Accepted;
 pub use furniture::{Module, Need, PlanLine, PoseState, Solid, Space};
 pub use hand::by_hand;
 pub use joints::{Chosen, Fixing, Hinge, Hung, Joint, Leaf, Meeting, Partner, PieceAt, Together};
 pub use layout::{
-    Accepted, Arrangement, Cargo, Figures, LimitChange, Model, Opening, OpeningKind, Person, Planes, Projection,
-    Revision, Route, RouteEnd, SheetSettings, Swings, Title, Zone,
+    Arrangement, Cargo, Figures, LimitChange, Model, Opening, OpeningKind, Person, Planes, Projection, Revision, Route,
+    RouteEnd, SheetSettings, Swings, Title, Zone,
 };
 pub use make::{Bands, CONTENTS, Connection, Grain, Hardware, Machining, MassItem, Part, SheetSize, Stock};
 pub use moves::{Move, MoveKind, Slide, Swing};

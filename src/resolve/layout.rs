@@ -39,6 +39,7 @@ impl Resolver<'_> {
         let services = self.services(Ends { space: &space, modules: &modules, loads: &loads });
         let climate = self.climate();
         let limits = self.limits();
+        let accepted = self.accepted(&arrangements);
         let prices = self.prices(&modules);
         let labels = self.label_grid();
         let sheets = self.sheets(&space);
@@ -59,7 +60,7 @@ impl Resolver<'_> {
             services,
             climate,
             limits,
-            accepted: accepted(doc),
+            accepted,
             stocks: std::mem::take(&mut self.stocks),
             prices,
             labels,
@@ -243,6 +244,30 @@ impl Resolver<'_> {
         made
     }
 
+    fn accepted(&mut self, arrangements: &[Arrangement]) -> Vec<Accepted> {
+        let doc = self.doc;
+        let names = |all: &[Spanned<String>]| all.iter().map(|name| name.value.clone()).collect();
+        let mut made = Vec::new();
+        for Spanned { value: entry, span } in &doc.accepted {
+            for name in &entry.arrangements {
+                if !arrangements.iter().any(|arrangement| arrangement.name == name.value) {
+                    self.unknown_entry(name, "arrangement", arrangements.iter().map(|known| &known.name));
+                }
+            }
+            let Ok(up_to) = entry.up_to.as_ref().map(|expr| self.figure(expr)).transpose() else { continue };
+            made.push(Accepted {
+                check: entry.check.value.clone(),
+                of: entry.of.value.clone(),
+                about: names(&entry.about),
+                arrangements: names(&entry.arrangements),
+                up_to,
+                because: entry.because.value.clone(),
+                span: *span,
+            });
+        }
+        made
+    }
+
     fn sheets(&mut self, space: &BoxSpace) -> SheetSettings {
         let doc = &self.doc.sheets;
         let paper = doc.paper.as_ref().map_or(PaperSize::A3, |paper| paper.value);
@@ -300,14 +325,4 @@ fn title(doc: &LayoutDoc) -> Title {
         owner: text(&doc.drawn.owner),
         date: text(&doc.drawn.date),
     }
-}
-
-fn accepted(doc: &LayoutDoc) -> Vec<Accepted> {
-    let make = |entry: &Spanned<crate::language::AcceptedDoc>| Accepted {
-        check: entry.value.check.value.clone(),
-        of: entry.value.of.value.clone(),
-        because: entry.value.because.value.clone(),
-        span: entry.span,
-    };
-    doc.accepted.iter().map(make).collect()
 }

@@ -101,14 +101,25 @@ fn limits_of(r: &mut Reader<'_>, check: &str, node: &Node) -> Option<Vec<Limit>>
     Some(limits)
 }
 
-/// `{ check, of, because }`.
+/// `{ check, of, about, in, up-to, because }`.
 pub(super) fn accepted(r: &mut Reader<'_>, node: &Node) -> Option<AcceptedDoc> {
     let mut f = r.fields(node, "an accepted finding")?;
     let check = f.need(r, "check", Reader::name);
     let of = f.need(r, "of", Reader::text);
+    let about = f.opt(r, "about", texts).unwrap_or_default();
+    let arrangements = f.opt(r, "in", Reader::names).unwrap_or_default();
+    let up_to = f.opt(r, "up-to", Reader::expr);
     let because = f.need(r, "because", Reader::text);
     f.close(r);
-    Some(AcceptedDoc { check: check?, of: of?, because: because? })
+    Some(AcceptedDoc { check: check?, of: of?, about, arrangements, up_to, because: because? })
+}
+
+/// A list of texts; a single text counts as a list of one.
+fn texts(r: &mut Reader<'_>, node: &Node) -> Option<Vec<Spanned<String>>> {
+    if !matches!(node.value, NodeValue::List(_)) {
+        return r.text(node).map(|text| vec![text]);
+    }
+    Some(r.list(node, "`about`", Reader::text).into_iter().map(|text| text.value).collect())
 }
 
 /// One stock.

@@ -172,6 +172,13 @@ fn accepted() -> Value {
     Keys::of("A finding that stays")
         .need("check", "", by_name("name"))
         .need("of", "The subject of the finding, as printed", by_name("text"))
+        .opt(
+            "about",
+            "What is printed behind the subject; all if left out",
+            any([by_name("text"), full_list(by_name("text"))]),
+        )
+        .opt("in", "Arrangements; all if left out", by_name("names"))
+        .opt("up-to", "The figure that it was accepted at; worse ones are not", number())
         .need("because", "", by_name("text"))
         .closed()
 }
