@@ -185,6 +185,48 @@ fn build_says_no_more_than_what_holds_the_drawings() {
     assert!(!lines.is_empty() && lines.iter().all(|line| checked.contains(line)));
 }
 
+/// What a line prints names the finding, for the command and in the file.
+#[test]
+fn a_finding_is_accepted_by_the_name_that_is_printed() {
+    let folder = folder();
+    let line = |file: &str| {
+        let told = stdout(boxwright(&folder).args(["check", file]));
+        told.lines().find(|line| line.starts_with("fault: no-overlap of ")).map(str::to_owned)
+    };
+    let brief = line("tight.yaml").unwrap();
+    let key = brief.strip_prefix("fault: ").and_then(|rest| rest.split(": ").next()).unwrap();
+    let accept = |file: &str, key: &str| {
+        let mut command = boxwright(&folder);
+        command.args(["accept", file]).args(key.split(' ')).args(["--because", "it's \"soft\": both give way"]);
+        command
+    };
+    let read = || fs::read_to_string(folder.path().join("tight.yaml")).unwrap();
+    let before = read();
+    accept("tight.yaml", key).assert().code(0);
+    let after = read();
+    let (head, entry) = after.split_at(before.len());
+    assert_eq!(head, before, "nothing else has changed");
+    assert!(entry.contains("check: no-overlap, of: twin and ") && entry.contains("up-to: "), "{entry}");
+    assert_eq!(line("tight.yaml"), None);
+    assert!(
+        stdout(boxwright(&folder).args(["check", "tight.yaml", "--notes"])).contains("it's \"soft\": both give way")
+    );
+    assert!(stderr(&mut accept("tight.yaml", key)).contains("accepted already"));
+    assert!(stderr(&mut accept("tight.yaml", &format!("{key}x"))).contains("did you mean"));
+    assert!(stderr(&mut accept("-", key)).contains("standard input"));
+    accept("bad.yaml", key).assert().code(2);
+    let up_to = entry.split("up-to: ").nth(1).and_then(|rest| rest.split(' ').next()).unwrap();
+    write(&folder, "worse.yaml", &after.replacen(&format!("up-to: {up_to} mm"), "up-to: 0.1 mm", 1));
+    assert!(line("worse.yaml").unwrap().contains(", accepted at 0.1 mm"));
+    write(&folder, "slip.yaml", &after.replacen("of: twin and", "of: twim and", 1));
+    let told = stdout(boxwright(&folder).args(["check", "slip.yaml"]));
+    assert!(
+        told.contains("note: no-overlap of twim and ") && told.contains("did you mean `no-overlap of twin and "),
+        "{told}"
+    );
+    assert_eq!(read(), after, "a refusal writes nothing");
+}
+
 /// A report that can't be written is never a success; what else there is to do is done.
 #[test]
 fn a_report_that_is_lost_is_told_and_the_work_goes_on() {
@@ -266,7 +308,7 @@ fn new_leaves_a_file_that_is_there() {
 #[test]
 fn every_command_has_examples_in_its_help() {
     let folder = folder();
-    for command in ["new", "check", "build", "explain", "symbols"] {
+    for command in ["new", "check", "accept", "build", "explain", "symbols"] {
         let help = stdout(boxwright(&folder).args([command, "--help"]));
         assert!(help.contains("Examples:"), "{command}");
         assert!(help.lines().all(|line| line.chars().count() <= 120), "{command}");

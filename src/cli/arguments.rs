@@ -63,6 +63,7 @@ pub(super) enum Colour {
 pub(super) enum Command {
     New(New),
     Check(Check),
+    Accept(Accept),
     Build(Build),
     Nest(Nest),
     Explain(Explain),
@@ -124,6 +125,26 @@ pub(super) enum Format {
     Json,
     /// For code hosts and editors: SARIF 2.1.0
     Sarif,
+}
+
+/// Write into a layout that a finding of it stays, and why
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  boxwright accept layouts/first.yaml walkway of entry to bed --because \"the owner is slim\"
+  boxwright accept layouts/first.yaml swing of wardrobe / door --because \"it opens wide enough\"
+
+What stands between the severity and the second colon of a line of `boxwright check` names the finding. The entry has its \
+figure: when that gets worse, the finding comes back.")]
+pub(super) struct Accept {
+    /// Layout file
+    pub file: String,
+    /// The finding, as `boxwright check` prints it
+    #[arg(required = true, num_args = 1..)]
+    pub key: Vec<String>,
+    /// Why it may stay
+    #[arg(long, value_name = "REASON")]
+    pub because: String,
 }
 
 /// Draw layouts and make their cut lists

@@ -5,11 +5,14 @@ use crate::source::World;
 use std::cell::RefCell;
 use std::collections::BTreeSet;
 use std::fs::{self, File};
-use std::io::{self, Read};
+use std::io::{self, Read, Write};
 use std::path::{Component, Path, PathBuf};
 
 /// Largest file that is read, bytes.
 const LARGEST: usize = 1 << 20;
+
+/// The byte order mark that some editors put at the start of a text.
+const MARK: &str = "\u{feff}";
 
 /// Stands for standard input on the command line.
 pub(super) const STDIN: &str = "-";
@@ -156,6 +159,32 @@ fn text_at(home: &Path, path: &str, largest: usize) -> Result<String, String> {
     text_of(read_bounded(&home.join(path), largest).map_err(|error| why(home, path, &error))?, largest)
 }
 
+/// Puts a text in place of a file's, in one step; a link leads to the file that is changed.
+///
+/// # Errors
+/// Why it can't be written; the file is as it was.
+pub(super) fn replace_text(path: &str, text: &str) -> Result<(), String> {
+    let failed = |error: io::Error| format!("it can't be written: {error}");
+    let real = fs::canonicalize(path).map_err(failed)?;
+    let mut name = std::ffi::OsString::from(".");
+    name.push(real.file_name().unwrap_or_default());
+    name.push(".new");
+    let new = real.with_file_name(name);
+    let rights = fs::metadata(&real).map_err(failed)?.permissions();
+    let mark = fs::read(&real).map_err(failed)?.starts_with(MARK.as_bytes());
+    let text = if mark { format!("{MARK}{text}") } else { text.to_owned() };
+    let mut file = fs::OpenOptions::new().write(true).create_new(true).open(&new).map_err(failed)?;
+    let written = file
+        .write_all(text.as_bytes())
+        .and_then(|()| file.set_permissions(rights))
+        .and_then(|()| file.sync_all())
+        .and_then(|()| fs::rename(&new, &real));
+    written.map_err(|error| {
+        let _ = fs::remove_file(&new);
+        failed(error)
+    })
+}
+
 /// The same of standard input.
 ///
 /// # Errors
@@ -172,7 +201,7 @@ fn text_of(bytes: Vec<u8>, largest: usize) -> Result<String, String> {
     }
     let text = String::from_utf8(bytes);
     let text = text.map_err(|error| not_text(error.as_bytes(), error.utf8_error().valid_up_to()))?;
-    Ok(text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text))
+    Ok(text.strip_prefix(MARK).map(str::to_owned).unwrap_or(text))
 }
 
 fn read_bounded(path: &Path, largest: usize) -> io::Result<Vec<u8>> {

@@ -1,5 +1,6 @@
 //! The command: arguments, one file for each command, and the only reader and writer of the disk.
 
+mod accept;
 mod arguments;
 mod build;
 mod check;
@@ -86,6 +87,7 @@ fn dispatch(arguments: &Arguments, registry: &Registry, console: &mut Console) -
     match &arguments.command {
         Command::New(new) => new::run(new, console),
         Command::Check(check) => check::run(check, registry, options, console),
+        Command::Accept(accept) => accept::run(accept, registry, options, console),
         Command::Build(build) => build::run(build, registry, options, console),
         Command::Explain(explain) => explain::run(explain, registry, options, console),
         Command::Nest(nest) => nest::run(nest, console),

@@ -54,9 +54,8 @@ fn marked(mut finding: Finding, stands: Stands<'_>) -> Finding {
         Stands::Worse(entry) => {
             let Some((value, measured)) = entry.up_to.zip(finding.measured) else { return finding };
             let at = Measure { value, ..measured };
-            finding.message += &format!("; it was accepted at {at}");
             finding.spans.push(entry.span);
-            finding.figure("accepted at", value, at.quantity)
+            finding.accepted_at(at)
         }
     }
 }

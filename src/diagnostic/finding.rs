@@ -75,6 +75,9 @@ impl Argument {
 /// The question of a finding about an entry of `accepted`.
 const ACCEPTANCE: &str = "accepted";
 
+/// What the figure is called that a finding was accepted at.
+pub(super) const ACCEPTED_AT: &str = "accepted at";
+
 /// One result of a check.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Finding {
@@ -157,6 +160,13 @@ impl Finding {
     #[must_use]
     pub fn is_of_acceptance(&self) -> bool {
         self.key.about.iter().any(|about| *about == About::Asks(ACCEPTANCE.into()))
+    }
+
+    /// The same, which was accepted at a figure and is worse now.
+    #[must_use]
+    pub fn accepted_at(mut self, at: Measure) -> Self {
+        self.message += &format!("; it was {ACCEPTED_AT} {at}");
+        self.figure(ACCEPTED_AT, at.value, at.quantity)
     }
 
     fn about(mut self, about: About) -> Self {

@@ -1,5 +1,6 @@
 //! The two languages: YAML text to typed documents in which every value keeps its place.
 
+mod add_accepted;
 pub mod expression;
 mod figures;
 mod layout;
@@ -19,6 +20,7 @@ mod theme;
 mod vehicle;
 pub mod yaml;
 
+pub use add_accepted::add_accepted;
 pub use figures::{FigureKey, FiguresDoc};
 pub use layout::{
     AcceptedDoc, ArrangementDoc, BoxDoc, BridgeDoc, CargoDoc, CutawayDoc, CutawayShape, DrawnDoc, LayerDoc, LayoutDoc,

@@ -1,6 +1,7 @@
 //! Findings in one line each, those that say the same of several things in one line together.
 
 use super::{level, rendered};
+use crate::diagnostic::finding::ACCEPTED_AT;
 use crate::diagnostic::{Argument, Finding, Value};
 use crate::source::{SourceMap, shown};
 use annotate_snippets::{Group, normalize_untrusted_str};
@@ -72,7 +73,11 @@ fn says(finding: &Finding) -> String {
 
 /// A name among the arguments, with the word that leads to it where one is needed.
 fn named(argument: &Argument) -> Option<String> {
-    let Value::Name(name) = &argument.value else { return None };
+    let name = match &argument.value {
+        Value::Name(name) => name,
+        Value::Figure(at) if argument.name == ACCEPTED_AT => return Some(format!(", {ACCEPTED_AT} {at}")),
+        Value::Figure(_) => return None,
+    };
     Some(match argument.name.as_ref() {
         _ if name.is_empty() => return None,
         "where" => format!(", {name}"),
@@ -183,6 +188,8 @@ mod tests {
     fn an_accepted_one_has_its_reason_and_long_advice_waits() {
         let accepted = Finding { accepted: Some("owner asked".to_owned()), ..narrow("bed", 300.0) };
         assert!(told(&[accepted]).starts_with("accepted: walkway of bed: 300 mm"));
+        let worse = narrow("bed", 300.0).accepted_at(Measure { value: 310.0, quantity: Quantity::Length });
+        assert!(told(&[worse]).contains("300 mm, needs 450 mm, accepted at 310 mm (day, night)"));
         let help = |length| Finding { help: Some("x".repeat(length)), ..narrow("bed", 300.0) };
         assert_eq!(told(&[help(20)]).lines().count(), 2);
         assert_eq!(told(&[help(200)]).lines().count(), 1);

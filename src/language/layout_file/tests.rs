@@ -52,7 +52,7 @@ routes:
 limits:
   walkway: { least: 560, because: owner asked for it }
 accepted:
-  - { check: bed-access, of: galley, because: "inner sleeper climbs over" }
+  - { check: bed-access, of: galley, about: drawer 1, in: [day, travel], up-to: 440 mm, because: "inner sleeper climbs over" }
 stocks:
   carcass: { material: poplar-ply-15, sheets: [[2440, 1220]], grain: long, kerf: 3.2, trim: 10, price: 96 }
 sheets: { paper: A3, scale: 20 }
@@ -108,6 +108,9 @@ fn a_whole_layout() {
     assert_eq!(doc.arrangements["travel"].value.poses[0].1.value, "shut");
     assert!(doc.arrangements["day"].value.poses.is_empty());
     assert_eq!(doc.routes[0].value.arrangements[0].value, "day");
+    let accepted = &doc.accepted[0].value;
+    assert_eq!((accepted.about[0].value.as_str(), accepted.arrangements.len()), ("drawer 1", 2));
+    assert!(accepted.up_to.is_some());
     assert_eq!((doc.limits[0].check.value.as_str(), doc.limits[0].name.value.as_str()), ("walkway", "least"));
     assert_eq!(doc.stocks["carcass"].value.sheets.len(), 1);
     assert!(doc.broken.is_empty());
