@@ -80,7 +80,9 @@ fn named(argument: &Argument) -> Option<String> {
     };
     Some(match argument.name.as_ref() {
         _ if name.is_empty() => return None,
-        "where" => format!(", {name}"),
+        // A half sentence.
+        "others" => return None,
+        "where" | "room" | "ways" | "how" | "clear" | "edge" | "effect" => format!(", {name}"),
         word => format!(", {word} {name}"),
     })
 }
