@@ -4,7 +4,6 @@ mod nest;
 
 pub(super) use nest::{Nest, NestFormat};
 
-use super::report::Detail;
 use crate::backends::Picture;
 use crate::compile::Options;
 use crate::views::Choice;
@@ -101,19 +100,19 @@ pub(super) struct Check {
     /// Form of the report
     #[arg(long, value_name = "FORM", default_value = "text")]
     pub format: Format,
+    #[command(flatten)]
+    pub detail: Detail,
+}
+
+/// How much a report for people tells of each finding, and of which.
+#[derive(Debug, Clone, Copy, Default, Args)]
+pub(super) struct Detail {
     /// Show lines of the file, sources of limits and all advice, too, of every finding
     #[arg(long)]
     pub full: bool,
     /// List notes and accepted findings, too
     #[arg(long)]
     pub notes: bool,
-}
-
-impl Check {
-    /// How much a report for people tells.
-    pub fn detail(&self) -> Detail {
-        Detail { full: self.full, notes: self.notes }
-    }
 }
 
 /// Form of a report.

@@ -28,7 +28,7 @@ pub(super) fn run(check: &Check, registry: &Registry, options: Options, console:
         let file = disk.layout().to_owned();
         worst = worst.max(outcome(&compiled));
         match check.format {
-            Format::Text => report::text(&file, &compiled, check.detail(), console)?,
+            Format::Text => report::text(&file, &compiled, check.detail, console)?,
             Format::Json | Format::Sarif => {
                 compiled.sources.rename(|name| disk.name_in_outputs(name));
                 layouts.push(Checked { file, home: disk.home(), compiled });

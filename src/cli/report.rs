@@ -1,5 +1,6 @@
 //! What a compile has found out, in text for people and in JSON for programs.
 
+use super::arguments::Detail;
 use super::console::Console;
 use crate::backends::{Found, Report, Rule, sarif_log};
 use crate::checks::Check;
@@ -10,15 +11,6 @@ use crate::registry::Registry;
 use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-
-/// How much is told of each finding, and of which.
-#[derive(Debug, Clone, Copy, Default)]
-pub(super) struct Detail {
-    /// Lines of the file, sources of limits, all changes.
-    pub full: bool,
-    /// Notes and accepted findings, too.
-    pub notes: bool,
-}
 
 /// Prints errors, findings and one line that sums them up.
 pub(super) fn text(file: &str, compiled: &Compiled, detail: Detail, console: &mut Console) -> io::Result<()> {

@@ -1,15 +1,17 @@
 //! Errors and findings as text for a terminal, each with the lines of the file it speaks of.
 
 use super::error::{Diagnostic, Sink};
-use super::finding::{Finding, Severity};
+use super::finding::Finding;
 use super::requirement::Requirement;
-use crate::source::{FileId, SourceMap, Span, is_shown};
-use annotate_snippets::{Annotation, AnnotationKind, Group, Level, Renderer, Snippet, normalize_untrusted_str};
+use crate::source::{FileId, SourceMap, Span};
+use annotate_snippets::{Annotation, AnnotationKind, Group, Level, Snippet, normalize_untrusted_str};
 use std::ops::Range;
 
 mod lines;
+mod render;
 
 pub use lines::{by_check, lines};
+use render::{level, rendered};
 
 /// Most places of one finding that are shown.
 const MOST_PLACES: usize = 4;
@@ -45,19 +47,6 @@ fn render(group: Group<'_>, colour: bool) -> String {
     format!("{}\n\n", rendered(group, colour))
 }
 
-fn rendered(group: Group<'_>, colour: bool) -> String {
-    let renderer = if colour { Renderer::styled() } else { Renderer::plain() };
-    let text = renderer.render(&[group]);
-    let lines: Vec<&str> = text.lines().map(str::trim_end).collect();
-    without_wide_controls(&lines.join("\n"))
-}
-
-/// The renderer shows the control characters of ASCII; some terminals obey those beyond it, too.
-fn without_wide_controls(text: &str) -> String {
-    let bad = |c: &char| !c.is_ascii() && !is_shown(*c);
-    text.chars().map(|c| if bad(&c) { c.escape_unicode().to_string() } else { c.to_string() }).collect()
-}
-
 fn said_group<'a>(error: &'a Diagnostic, level: Level<'static>, sources: &'a SourceMap) -> Group<'a> {
     let mut places = vec![(error.span, error.label.as_str(), true)];
     places.extend(error.notes.iter().map(|note| (note.span, note.says.as_str(), false)));
@@ -67,16 +56,6 @@ fn said_group<'a>(error: &'a Diagnostic, level: Level<'static>, sources: &'a Sou
         Some(help) => line(group, Level::HELP, "help", help),
         None => group,
     }
-}
-
-fn level(finding: &Finding) -> Level<'static> {
-    let level = match finding.severity {
-        _ if finding.accepted.is_some() => Level::INFO,
-        Severity::Fault => Level::ERROR,
-        Severity::Caution => Level::WARNING,
-        Severity::Note | Severity::Met => Level::NOTE,
-    };
-    level.with_name(finding.kind())
 }
 
 fn finding_group<'a>(finding: &'a Finding, sources: &'a SourceMap) -> Group<'a> {

@@ -1,6 +1,6 @@
 //! Findings in one line each, those that say the same of several things in one line together.
 
-use super::{level, rendered};
+use super::render::{level, rendered};
 use crate::diagnostic::finding::ACCEPTED_AT;
 use crate::diagnostic::{Argument, Finding, Value};
 use crate::source::{SourceMap, shown};

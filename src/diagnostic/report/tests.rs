@@ -1,7 +1,7 @@
 //! Tests of the terminal report: its exact text, and that no span can upset it.
 
 use super::*;
-use crate::diagnostic::{Bound, Limit, Measure, Quantity, Suggestion};
+use crate::diagnostic::{Bound, Limit, Measure, Quantity, Severity, Suggestion};
 use proptest::prelude::*;
 
 const TEXT: &str = "boxwright: 1\nmodules:\n  bed:\n    symbol: bed/lift\n    place: { reer: box.rear }   # é\n  höhe: { symbol: x/y }\n";
