@@ -3,7 +3,7 @@
 use super::parcel::{Packing, Parcel, SUPPORT, Stowed};
 use super::room::Room;
 use super::sequence::Sequence;
-use super::spaces::{HAIR, Spaces, meet, volume};
+use super::spaces::{HAIR, Spaces, meet};
 use crate::base::tolerance::SAME_SHARE;
 use crate::geometry::prism::{Axis, Box3};
 use kurbo::Rect;
@@ -160,7 +160,7 @@ impl<'a> Load<'a> {
     pub fn into_packing(self) -> Packing {
         let taken: Vec<Box3> = self.room.taken.iter().chain(&self.blocks).copied().collect();
         let free = Spaces::new(self.room.bounds, &taken, THIN);
-        let largest_free = free.list().iter().copied().max_by(|a, b| volume(a).total_cmp(&volume(b)));
+        let largest_free = free.list().iter().copied().max_by(|a, b| a.volume().total_cmp(&b.volume()));
         Packing { placed: self.placed, left: self.left, largest_free }
     }
 
@@ -258,7 +258,7 @@ impl<'a> Load<'a> {
     }
 
     fn worth_of_block(&mut self, block: &Block, space: &Box3) -> [f64; 4] {
-        let filled = volume(&block.place);
+        let filled = block.place.volume();
         let [first, second, third] = gaps(block, space);
         match self.rule.pick {
             Pick::PlaceThenFit => [-self.changed(first), -second, -third, filled],
@@ -346,7 +346,7 @@ impl<'a> Load<'a> {
         self.spaces.take(&whole);
         self.steps += self.spaces.list().len();
         self.blocks.push(whole);
-        self.volume += volume(&whole);
+        self.volume += whole.volume();
         let before = self.placed.len();
         self.placed.extend(boxes);
         let count = self.placed.len() - before;

@@ -29,11 +29,6 @@ fn holds(outer: &Box3, inner: &Box3) -> bool {
     within(outer.x, inner.x) && within(outer.y, inner.y) && within(outer.z, inner.z)
 }
 
-/// Cubic millimetres.
-pub(super) fn volume(of: &Box3) -> f64 {
-    (of.x.1 - of.x.0) * (of.y.1 - of.y.0) * (of.z.1 - of.z.0)
-}
-
 impl Spaces {
     /// One empty box less those taken; what is thinner than `least` is of no use.
     pub fn new(bounds: Box3, taken: &[Box3], least: f64) -> Self {
@@ -51,14 +46,14 @@ impl Spaces {
     pub fn take(&mut self, taken: &Box3) {
         let (cut, mut kept): (Vec<Box3>, Vec<Box3>) = self.list.iter().partition(|space| meet(space, taken));
         let mut rest: Vec<Box3> = cut.iter().flat_map(|space| self.around(space, taken)).collect();
-        rest.sort_by(|a, b| volume(b).total_cmp(&volume(a)));
+        rest.sort_by(|a, b| b.volume().total_cmp(&a.volume()));
         for space in rest {
             if !kept.iter().any(|known| holds(known, &space)) {
                 kept.push(space);
             }
         }
         if kept.len() > MOST {
-            kept.sort_by(|a, b| volume(b).total_cmp(&volume(a)));
+            kept.sort_by(|a, b| b.volume().total_cmp(&a.volume()));
             kept.truncate(MOST);
         }
         self.list = kept;
