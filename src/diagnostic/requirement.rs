@@ -1,6 +1,10 @@
 //! What a check requires: a bound with its direction, its unit, and on whose word.
 
+use crate::base::number::trimmed;
 use crate::base::tolerance::{ROUNDING, SAME_LENGTH};
+
+/// Decimals of a figure that is hard to tell from its limit: lengths are whole micrometres.
+const MOST_DECIMALS: usize = 3;
 
 /// A unit of a measured or required value.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -69,7 +73,7 @@ impl Measure {
     /// Whether both are one figure to a reader: what measuring leaves beyond the last decimal tells nothing apart.
     #[must_use]
     pub fn shows_as(&self, other: &Self) -> bool {
-        let shown = |of: &Self| crate::base::number::trimmed(of.value, of.decimals());
+        let shown = |of: &Self| trimmed(of.value, of.decimals());
         self.quantity == other.quantity && shown(self) == shown(other)
     }
 }
@@ -77,7 +81,7 @@ impl Measure {
 impl std::fmt::Display for Measure {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let unit = self.quantity.suffix();
-        write!(f, "{}{unit}", crate::base::number::trimmed(self.value, self.decimals()))
+        write!(f, "{}{unit}", trimmed(self.value, self.decimals()))
     }
 }
 
@@ -275,6 +279,16 @@ impl Requirement {
         }
     }
 
+    /// A figure held against the limit: with more decimals where one is not enough to tell that it misses it.
+    #[must_use]
+    pub fn shown(&self, measured: Measure) -> String {
+        let same = |decimals| trimmed(measured.value, decimals) == trimmed(self.value(), decimals);
+        let plain = measured.decimals();
+        let decimals = (plain..=MOST_DECIMALS).find(|decimals| !same(*decimals)).unwrap_or(plain);
+        let decimals = if self.holds(measured.value) { plain } else { decimals };
+        format!("{}{}", trimmed(measured.value, decimals), measured.quantity.suffix())
+    }
+
     /// The source, with how sure it is unless it says so itself.
     #[must_use]
     pub fn origin(&self) -> String {
@@ -300,6 +314,13 @@ mod tests {
         assert_eq!(holds(Bound::Most(500.0)), [true, true, true, true, false]);
         assert_eq!(holds(Bound::Between(400.0, 500.0)), [false, true, true, true, false]);
         assert!(of(Bound::Least(400.0)).within(0.05).holds(399.96) && !of(Bound::Least(400.0)).holds(399.96));
+    }
+
+    #[test]
+    fn a_figure_that_misses_does_not_look_like_its_limit() {
+        let least = Requirement::geometry(Bound::Least(60.0), Quantity::Length);
+        let shown = |value| least.shown(Measure { value, quantity: Quantity::Length });
+        assert_eq!([60.0, 59.96, 59.999, 12.34].map(shown), ["60 mm", "59.96 mm", "59.999 mm", "12.3 mm"]);
     }
 
     #[test]

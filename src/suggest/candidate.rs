@@ -32,7 +32,7 @@ pub(super) struct Candidate {
 }
 
 impl Candidate {
-    /// The new value; lengths move by `step` or up to the next whole millimetre after it.
+    /// The new value; lengths move by `step` and on to the next whole millimetre, an expression by whole millimetres.
     pub fn value(&self, step: f64) -> Expr {
         let span = self.old.as_ref().map_or_else(Span::default, |old| old.span);
         let kind = match (&self.change, &self.old) {
@@ -42,7 +42,7 @@ impl Candidate {
                 ExprKind::Number(whole(old + sign * step, *sign))
             }
             (Change::By(sign), Some(old)) => {
-                let by = Expr { kind: ExprKind::Number(sign * step), span };
+                let by = Expr { kind: ExprKind::Number(sign * step.ceil()), span };
                 ExprKind::Binary(Binary::Add, Box::new(old.clone()), Box::new(by))
             }
         };
@@ -53,12 +53,12 @@ impl Candidate {
     pub fn distance(&self, step: f64) -> f64 {
         let old = match &self.old {
             Some(Expr { kind: ExprKind::Number(old), .. }) => *old,
-            Some(_) => return step,
+            Some(_) => return step.ceil(),
             None => self.current,
         };
         match self.value(step).kind {
             ExprKind::Number(new) => micrometres((new - old).abs()),
-            _ => step,
+            _ => step.ceil(),
         }
     }
 

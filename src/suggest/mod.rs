@@ -98,7 +98,9 @@ fn find<'k>(trial: &Trial<'_>, known: impl Iterator<Item = &'k Found>, left: &mu
     let shared = known.filter(serves).min_by(|a, b| a.price().total_cmp(&b.price()));
     let mut best = shared.map(|found| Found { softened: false, ..found.clone() });
     for ring in [Ring::Named, Ring::Near, Ring::Box] {
-        let candidates = gather::candidates(trial.input, trial.goal.finding, ring);
+        let mut candidates = gather::candidates(trial.input, trial.goal.finding, ring);
+        let known = best.iter().map(|found| found.candidate.clone());
+        candidates.extend(known.filter(|known| !candidates.contains(known)).collect::<Vec<_>>());
         let trials = *left / work;
         let (found, unused) = Search::new(trial, &candidates, trials, best).run();
         *left = left.saturating_sub((trials - unused) * work);

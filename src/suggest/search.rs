@@ -4,6 +4,7 @@ use super::candidate::Candidate;
 use super::goal::{Outcome, miss};
 use super::rewrite::{Rewrite, rewrite};
 use super::trial::{Fault, Scope, Trial};
+use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::{Finding, Quantity};
 use rayon::prelude::*;
 
@@ -74,6 +75,7 @@ impl<'a> Search<'a> {
         let (mut live, mut swaps): (Vec<usize>, Vec<usize>) =
             (0..self.candidates.len()).partition(|at| self.has_steps(*at));
         let mut softened: Vec<Tried> = Vec::new();
+        self.shorten_known();
         let (steps, mut low) = (steps(self.trial.goal.finding), 0.0);
         for (round, step) in steps.iter().enumerate() {
             let step = self.best.as_ref().map_or(*step, |best| step.min(best.price().ceil() - 1.0));
@@ -104,6 +106,15 @@ impl<'a> Search<'a> {
         (self.best, self.left)
     }
 
+    /// The change known to clear came from another finding: this one may need less of it.
+    fn shorten_known(&mut self) {
+        let Some(best) = &self.best else { return };
+        let at = self.candidates.iter().position(|candidate| *candidate == best.candidate && candidate.has_steps());
+        let high = best.step;
+        let known = at.map(|at| Tried { at, outcome: Outcome::Cleared, low: 0.0, high, longest: high, trials: 0 });
+        self.settle(known.into_iter().collect(), Outcome::Cleared);
+    }
+
     fn cost(&self, at: usize) -> f64 {
         self.candidates.get(at).map_or(0.0, |candidate| candidate.cost)
     }
@@ -130,7 +141,7 @@ impl<'a> Search<'a> {
         let (mut high, mut trials) = (step, 1);
         let mut outcome = self.trial.run(candidate, high, &self.scope);
         while outcome == Outcome::Refused && candidate.has_steps() && trials <= MOST_HALVES && high - low > 1.0 {
-            high = f64::midpoint(low, high).floor();
+            high = f64::midpoint(low, high);
             outcome = self.trial.run(candidate, high, &self.scope);
             trials += 1;
         }
@@ -247,7 +258,7 @@ fn bisect(mut low: f64, mut high: f64, mut reaches: impl FnMut(f64) -> bool) -> 
         } else {
             low = next;
         }
-        next = f64::midpoint(low, high).floor();
+        next = f64::midpoint(low, high);
     }
     (high, trials)
 }
@@ -255,7 +266,7 @@ fn bisect(mut low: f64, mut high: f64, mut reaches: impl FnMut(f64) -> bool) -> 
 /// The steps to try: first what is missing to the limit, then further.
 fn steps(finding: &Finding) -> Vec<f64> {
     let length = finding.measured.is_some_and(|measured| measured.quantity == Quantity::Length);
-    let first = if length { miss(finding).ceil().max(1.0) } else { STEPS[0] };
+    let first = if length { miss(finding).max(SAME_LENGTH) } else { STEPS[0] };
     let mut steps = vec![first.min(LONGEST)];
     for least in STEPS {
         let last = steps.last().copied().unwrap_or_default();

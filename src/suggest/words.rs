@@ -3,7 +3,7 @@
 use super::candidate::{Candidate, Change};
 use super::search::Found;
 use super::slot::{Group, Owner};
-use crate::base::number::{mm, trimmed};
+use crate::base::number::trimmed;
 use crate::language::expression::{Expr, ExprKind};
 use crate::source::{FileId, SourceMap};
 
@@ -27,7 +27,7 @@ pub(super) fn words(found: &Found, sources: &SourceMap) -> String {
 fn length(candidate: &Candidate, sign: f64, found: &Found) -> String {
     let Candidate { name, slot, .. } = candidate;
     let key = slot.key.as_str();
-    let far = mm(candidate.distance(found.step));
+    let far = format!("{} mm", micro(candidate.distance(found.step)));
     if let Some((edge, ways)) = edge(key) {
         let way = if sign > 0.0 { ways.1 } else { ways.0 };
         let what = match (slot.owner, candidate.moves_all) {
@@ -48,14 +48,23 @@ fn length(candidate: &Candidate, sign: f64, found: &Found) -> String {
         Owner::Parameter(_) => "",
         _ => " mm",
     };
-    let figure = |value: f64| format!("{}{unit}", trimmed(value, 1));
+    let figure = |value: f64| format!("{}{unit}", micro(value));
     match (figures(candidate, found.step), sign > 0.0) {
         (Some((old, new)), _) => format!("make {what} {} instead of {}", figure(new), figure(old)),
         (None, up) => {
             let more = if up { "more" } else { "less" };
-            format!("make {what} {}{unit} {more}{}", trimmed(found.step, 1), written(key, &found.rewrite.value))
+            format!(
+                "make {what} {}{unit} {more}{}",
+                micro(candidate.distance(found.step)),
+                written(key, &found.rewrite.value)
+            )
         }
     }
+}
+
+/// A figure as it is written in a layout: no change is told as 0 mm.
+fn micro(value: f64) -> String {
+    trimmed(value, 3)
 }
 
 /// Old and new figure, where they are written as figures.

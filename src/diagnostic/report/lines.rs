@@ -61,7 +61,7 @@ fn says(finding: &Finding) -> String {
     match (&finding.measured, &finding.required) {
         (Some(measured), Some(required)) => {
             let named: String = finding.arguments.iter().filter_map(named).collect();
-            format!("{measured}, {}{named}", required.against())
+            format!("{}, {}{named}", required.shown(*measured), required.against())
         }
         _ => finding
             .key
