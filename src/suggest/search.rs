@@ -7,6 +7,8 @@ use super::trial::{Fault, Scope, Trial};
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::{Finding, Quantity};
 use rayon::prelude::*;
+use std::collections::HashMap;
+use std::sync::{Mutex, PoisonError};
 
 /// Steps after the first: at least so many mm, and twice as far as the one before.
 const STEPS: [f64; 4] = [20.0, 80.0, 320.0, 1280.0];
@@ -62,12 +64,15 @@ pub(super) struct Search<'a> {
     proofs: usize,
     best: Option<Found>,
     scope: Scope<'a>,
+    /// What has been tried in the scope of now: other steps may come to the same value, and rounds come back to it.
+    known: Mutex<HashMap<(usize, u64), Outcome>>,
 }
 
 impl<'a> Search<'a> {
     /// A search with a number of trials; `best` is a change that is known to clear.
     pub fn new(trial: &'a Trial<'a>, candidates: &'a [Candidate], left: usize, best: Option<Found>) -> Self {
-        Self { trial, candidates, left, proofs: MOST_PROVED, best, scope: Scope::default() }
+        let (scope, known) = (Scope::default(), Mutex::default());
+        Self { trial, candidates, left, proofs: MOST_PROVED, best, scope, known }
     }
 
     /// The cheapest change that clears the finding; failing that, one that makes a fault a caution. And the trials left.
@@ -139,13 +144,25 @@ impl<'a> Search<'a> {
     fn attempt(&self, at: usize, low: f64, step: f64) -> Option<Tried> {
         let candidate = self.candidates.get(at)?;
         let (mut high, mut trials) = (step, 1);
-        let mut outcome = self.trial.run(candidate, high, &self.scope);
+        let mut outcome = self.outcome(at, candidate, high);
         while outcome == Outcome::Refused && candidate.has_steps() && trials <= MOST_HALVES && high - low > 1.0 {
             high = f64::midpoint(low, high);
-            outcome = self.trial.run(candidate, high, &self.scope);
+            outcome = self.outcome(at, candidate, high);
             trials += 1;
         }
         Some(Tried { at, outcome, low, high, longest: step, trials })
+    }
+
+    /// What a candidate comes to with a step, in the scope of now.
+    fn outcome(&self, at: usize, candidate: &Candidate, step: f64) -> Outcome {
+        let key = (at, candidate.price(step).to_bits());
+        let known = || self.known.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(outcome) = known().get(&key) {
+            return *outcome;
+        }
+        let outcome = self.trial.run(candidate, step, &self.scope);
+        known().insert(key, outcome);
+        outcome
     }
 
     /// Takes the cheapest of some changes, with its smallest step, that holds with all checks.
@@ -181,6 +198,7 @@ impl<'a> Search<'a> {
 
     /// Widens the scope by what has kept a change from holding, if that is new.
     fn widen(&mut self, fault: &Fault<'a>) -> bool {
+        self.known = Mutex::default();
         match fault {
             Fault::Text => false,
             Fault::Other(check) if !self.scope.others.iter().any(|other| other.name() == check.name()) => {
@@ -210,7 +228,7 @@ impl<'a> Search<'a> {
         for one in reached.iter() {
             let Some(candidate) = self.candidates.get(one.at) else { continue };
             let holds = |step| {
-                let outcome = self.trial.run(candidate, step, &self.scope);
+                let outcome = self.outcome(one.at, candidate, step);
                 outcome == Outcome::Cleared || outcome == wanted
             };
             let most = one.high.min((limit - candidate.cost).ceil() - 1.0);
