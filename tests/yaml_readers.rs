@@ -126,6 +126,8 @@ fn differ(text: &str, a: &Value, b: &Value) -> Option<&'static str> {
         Some(ZERO)
     } else if has_odd_name(text) {
         Some(NAMES)
+    } else if text.starts_with("\u{feff}\u{feff}") {
+        Some(MARK)
     } else if text.contains(['{', '[']) && words(a).iter().any(|word| word.starts_with(['?', ':'])) {
         Some(QUESTION)
     } else {
@@ -139,7 +141,8 @@ fn only_ours(text: &str, value: &Value, why: &str) -> Option<&'static str> {
         Some(REPEATS)
     } else if has_odd_name(text) {
         Some(NAMES)
-    } else if text.starts_with('\u{feff}') && why.contains("more than one document") {
+    } else if text.starts_with("\u{feff}---") || text.starts_with('\u{feff}') && why.contains("more than one document")
+    {
         Some(MARK)
     } else if text.contains('\t') && ["token", "tab", "more than one document"].iter().any(|said| why.contains(said)) {
         Some(TABS)
