@@ -5,10 +5,11 @@
 
 mod border;
 mod cells;
+mod cover;
 mod envelope;
 mod join;
-mod near;
 mod split;
+mod touch;
 
 use super::clearance_arc::{Arc, GraphArc, Site, Spot};
 use super::region::{Region, off_grid};

@@ -17,6 +17,7 @@ mod medial;
 mod overlap;
 mod packing;
 mod passing;
+mod places;
 mod polygon;
 mod prism;
 mod region;

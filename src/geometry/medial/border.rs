@@ -1,6 +1,7 @@
 //! The boundary that a medial axis is worked out of: edges on the grid, corners, and how they follow each other.
 
 use i_overlay::i_float::int::point::IntPoint;
+use kurbo::Rect;
 use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
@@ -40,6 +41,15 @@ pub(super) struct Side {
     pub before: usize,
 }
 
+impl Side {
+    /// Whether anything in a rectangle whose corners are on the grid lies on the region's side of this one's line.
+    pub fn faces(&self, bounds: &Rect) -> bool {
+        let x = if self.run.1 > 0 { bounds.x0 } else { bounds.x1 };
+        let y = if self.run.0 > 0 { bounds.y1 } else { bounds.y0 };
+        cross(self.run, (x as i64 - i64::from(self.a.x), y as i64 - i64::from(self.a.y))) > 0
+    }
+}
+
 /// How the region lies about the end of a side.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Turn {
@@ -58,6 +68,8 @@ pub(super) struct Border {
     pub corners: Vec<(IntPoint<i32>, Vec<usize>)>,
     /// The sides that come to a corner, by its number.
     pub at: Vec<Vec<usize>>,
+    /// The corner at the end of a side, by the side's number.
+    pub ending: Vec<Option<usize>>,
 }
 
 impl Border {
@@ -69,7 +81,7 @@ impl Border {
             let length = x.hypot(y);
             Side { a: *a, b: *b, run, length, unit: (x / length, y / length), next: 0, before: 0 }
         };
-        let mut border = Self { sides: edges.iter().map(side).collect(), ..Self::default() };
+        let mut border = Self { sides: edges.iter().map(side).collect(), ending: vec![None; edges.len()], ..Self::default() };
         let mut starts: BTreeMap<(i32, i32), Vec<usize>> = BTreeMap::new();
         let mut ends: BTreeMap<(i32, i32), Vec<usize>> = BTreeMap::new();
         for (index, side) in border.sides.iter().enumerate() {
@@ -84,6 +96,9 @@ impl Border {
             let rolled: Vec<usize> =
                 arriving.iter().copied().filter(|index| border.turn(*index) != Turn::Inner).collect();
             if !rolled.is_empty() {
+                for side in &rolled {
+                    border.ending.get_mut(*side).into_iter().for_each(|corner| *corner = Some(border.corners.len()));
+                }
                 border.corners.push((IntPoint::new(place.0, place.1), rolled));
                 border.at.push(arriving.iter().chain(leaving).copied().collect());
             }

@@ -1,6 +1,5 @@
 //! The lower envelope of quadratic functions over a range: which of many is lowest where.
 
-use crate::base::tolerance::SHARE_OF_RANGE;
 use kurbo::common::solve_quadratic;
 
 /// `c0 + c1 x + c2 x^2`.
@@ -44,17 +43,26 @@ pub(super) enum Precedence {
 }
 
 /// Stretches from one end of the range to the other.
-#[derive(Debug)]
+#[derive(Debug, Default)]
 pub(super) struct Envelope {
     stretches: Vec<Stretch>,
+    /// Room for the next ones.
+    spare: Vec<Stretch>,
     /// What is shorter than this is rounding.
     least: f64,
 }
 
 impl Envelope {
-    /// An envelope without functions.
-    pub fn new(from: f64, to: f64) -> Self {
-        Self { stretches: vec![Stretch { from, to, lowest: None }], least: (to - from) * SHARE_OF_RANGE }
+    /// Begins anew, without functions; what is shorter than `least` is rounding.
+    pub fn reset(&mut self, (from, to): (f64, f64), least: f64) {
+        self.stretches.clear();
+        self.stretches.push(Stretch { from, to, lowest: None });
+        self.least = least;
+    }
+
+    /// All stretches in their order.
+    pub fn stretches(&self) -> impl ExactSizeIterator<Item = &Stretch> {
+        self.stretches.iter()
     }
 
     /// Puts in a function that is defined between two places; whether it is lowest anywhere, without which it changes
@@ -67,10 +75,11 @@ impl Envelope {
         precedence: impl Fn(usize) -> Precedence,
     ) -> bool {
         let part = |old: &Stretch| Stretch { from: old.from.max(from), to: old.to.min(to), ..*old };
-        if !self.stretches.iter().map(part).any(|part| self.is_below(part, new, &precedence)) {
+        if to <= from || !self.stretches.iter().map(part).any(|part| self.is_below(part, new, &precedence)) {
             return false;
         }
-        let mut stretches = Vec::with_capacity(self.stretches.len() + 2);
+        let mut stretches = std::mem::take(&mut self.spare);
+        stretches.clear();
         for old in &self.stretches {
             let (low, high) = (old.from.max(from), old.to.min(to));
             if high - low <= self.least {
@@ -81,7 +90,7 @@ impl Envelope {
             self.decide(&mut stretches, Stretch { from: low, to: high, ..*old }, (index, new), &precedence);
             push(&mut stretches, Stretch { from: high, ..*old });
         }
-        self.stretches = stretches;
+        self.spare = std::mem::replace(&mut self.stretches, stretches);
         true
     }
 
@@ -130,36 +139,35 @@ impl Envelope {
     pub fn wide(&self) -> impl Iterator<Item = &Stretch> {
         self.stretches.iter().filter(|stretch| stretch.to - stretch.from > self.least)
     }
+}
 
-    /// Without stretches that are nothing but rounding; their room goes to both neighbours.
-    pub fn settled(mut self) -> Vec<Stretch> {
-        let least = self.least;
-        let (Some(first), Some(last)) = (self.stretches.first().copied(), self.stretches.last().copied()) else {
-            return Vec::new();
-        };
-        self.stretches.retain(|stretch| stretch.to - stretch.from > least && stretch.lowest.is_some());
-        let mut settled: Vec<Stretch> = Vec::with_capacity(self.stretches.len());
-        for mut stretch in self.stretches {
-            match settled.last_mut() {
-                Some(before) if before.lowest.map(|(index, _)| index) == stretch.lowest.map(|(index, _)| index) => {
-                    before.to = stretch.to;
-                    continue;
-                }
-                Some(before) => {
-                    let middle = f64::midpoint(before.to, stretch.from);
-                    (before.to, stretch.from) = (middle, middle);
-                }
-                None => stretch.from = first.from,
+/// Stretches without those that are nothing but rounding; their room goes to both neighbours.
+pub(super) fn settled(mut stretches: Vec<Stretch>, least: f64) -> Vec<Stretch> {
+    let (Some(first), Some(last)) = (stretches.first().copied(), stretches.last().copied()) else {
+        return Vec::new();
+    };
+    stretches.retain(|stretch| stretch.to - stretch.from > least && stretch.lowest.is_some());
+    let mut settled: Vec<Stretch> = Vec::with_capacity(stretches.len());
+    for mut stretch in stretches {
+        match settled.last_mut() {
+            Some(before) if before.lowest.map(|(index, _)| index) == stretch.lowest.map(|(index, _)| index) => {
+                before.to = stretch.to;
+                continue;
             }
-            settled.push(stretch);
+            Some(before) => {
+                let middle = f64::midpoint(before.to, stretch.from);
+                (before.to, stretch.from) = (middle, middle);
+            }
+            None => stretch.from = first.from,
         }
-        settled.last_mut().into_iter().for_each(|stretch| stretch.to = last.to);
-        settled
+        settled.push(stretch);
     }
+    settled.last_mut().into_iter().for_each(|stretch| stretch.to = last.to);
+    settled
 }
 
 /// Adds a stretch; one of the same function goes on.
-fn push(stretches: &mut Vec<Stretch>, stretch: Stretch) {
+pub(super) fn push(stretches: &mut Vec<Stretch>, stretch: Stretch) {
     if stretch.to <= stretch.from {
         return;
     }
@@ -172,21 +180,28 @@ fn push(stretches: &mut Vec<Stretch>, stretch: Stretch) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::base::tolerance::SAME_RADIUS;
+    use crate::base::tolerance::{SAME_RADIUS, SHARE_OF_RANGE};
 
     fn of(envelope: Envelope) -> Vec<(f64, f64, usize)> {
         let told = |stretch: Stretch| (stretch.from, stretch.to, stretch.lowest.unwrap().0);
-        envelope.settled().into_iter().map(told).collect()
+        let least = envelope.least;
+        settled(envelope.stretches, least).into_iter().map(told).collect()
+    }
+
+    fn over(from: f64, to: f64) -> Envelope {
+        let mut envelope = Envelope::default();
+        envelope.reset((from, to), (to - from) * SHARE_OF_RANGE);
+        envelope
     }
 
     #[test]
     fn the_lowest_of_lines_and_a_parabola_by_hand() {
-        let mut envelope = Envelope::new(0.0, 10.0);
+        let mut envelope = over(0.0, 10.0);
         envelope.put((0.0, 10.0), 1, Quadratic([0.0, 1.0, 0.0]), |_| Precedence::Lower);
         envelope.put((0.0, 10.0), 2, Quadratic([10.0, -1.0, 0.0]), |_| Precedence::Lower);
         assert_eq!(of(envelope), [(0.0, 5.0, 1), (5.0, 10.0, 2)]);
         // 2 + (x - 5)^2 is below x and 10 - x between 5 - a and 5 + a with a^2 + a = 3.
-        let mut envelope = Envelope::new(0.0, 10.0);
+        let mut envelope = over(0.0, 10.0);
         for (index, function) in [[0.0, 1.0, 0.0], [10.0, -1.0, 0.0], [27.0, -10.0, 1.0]].into_iter().enumerate() {
             envelope.put((0.0, 10.0), index, Quadratic(function), |_| Precedence::Lower);
         }
@@ -198,7 +213,7 @@ mod tests {
 
     #[test]
     fn parts_of_the_range_and_precedence() {
-        let mut envelope = Envelope::new(0.0, 10.0);
+        let mut envelope = over(0.0, 10.0);
         envelope.put((0.0, 10.0), 1, Quadratic([5.0, 0.0, 0.0]), |_| Precedence::Lower);
         // From 6 down to 2: lower than 5 somewhere, so it has the whole of its range.
         envelope.put((2.0, 4.0), 2, Quadratic([10.0, -2.0, 0.0]), |_| Precedence::New);
@@ -210,7 +225,7 @@ mod tests {
 
     #[test]
     fn rounding_is_no_stretch() {
-        let mut envelope = Envelope::new(0.0, 1.0);
+        let mut envelope = over(0.0, 1.0);
         envelope.put((0.0, 0.5), 1, Quadratic([1.0, 0.0, 0.0]), |_| Precedence::Lower);
         envelope.put((0.5 + f64::EPSILON, 1.0), 2, Quadratic([1.0, 0.0, 0.0]), |_| Precedence::Lower);
         let told = of(envelope);

@@ -1,0 +1,167 @@
+//! Rectangles by place, in a tree: what comes to a place is found without looking at everything.
+
+use kurbo::{Point, Rect};
+
+/// Most rectangles of a leaf.
+const LEAF: usize = 4;
+
+/// What is looked for.
+pub(super) trait Look {
+    /// Whether anything in this rectangle can be of interest.
+    fn comes(&self, bounds: &Rect) -> bool;
+    /// How far away it is; what is nearer is looked at first.
+    fn distance(&self, bounds: &Rect) -> f64;
+    /// Takes the thing with this number.
+    fn take(&mut self, index: usize);
+}
+
+/// A node of the tree, before all that lies under it.
+#[derive(Debug, Clone)]
+struct Node {
+    bounds: Rect,
+    /// Its part of the order.
+    items: (usize, usize),
+    /// The second of the two nodes under it, the first being the next one; `None` for a leaf.
+    second: Option<usize>,
+}
+
+/// Numbers of rectangles by place.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Places {
+    bounds: Vec<Rect>,
+    /// The numbers in the order of the tree.
+    order: Vec<usize>,
+    nodes: Vec<Node>,
+}
+
+impl Places {
+    /// A tree of rectangles, which are numbered in their order.
+    pub fn new(bounds: Vec<Rect>) -> Self {
+        let mut order: Vec<usize> = (0..bounds.len()).collect();
+        let mut places = Self { nodes: Vec::with_capacity(bounds.len()), bounds, order: Vec::new() };
+        if !order.is_empty() {
+            places.grow(&mut order, 0);
+        }
+        places.order = order;
+        places
+    }
+
+    /// Adds the node of some rectangles, the first of which has this place in the order, and all under it.
+    fn grow(&mut self, items: &mut [usize], first: usize) {
+        let of = |index: &usize| self.bounds.get(*index).copied().unwrap_or_default();
+        let centre = |index: &usize| of(index).center();
+        let bounds = items.iter().map(of).reduce(|a, b| a.union(b)).unwrap_or_default();
+        let number = self.nodes.len();
+        let node = Node { bounds, items: (first, first + items.len()), second: None };
+        if items.len() > LEAF {
+            let start = items.first().map(centre).unwrap_or_default();
+            let centres = items.iter().fold(Rect::from_points(start, start), |all, index| all.union_pt(centre(index)));
+            let wide = centres.width() >= centres.height();
+            let key = |index: &usize| if wide { centre(index).x } else { centre(index).y };
+            let half = items.len() / 2;
+            items.select_nth_unstable_by(half, |a, b| key(a).total_cmp(&key(b)).then(a.cmp(b)));
+            self.nodes.push(node);
+            let (low, high) = items.split_at_mut(half);
+            self.grow(low, first);
+            let second = self.nodes.len();
+            if let Some(node) = self.nodes.get_mut(number) {
+                node.second = Some(second);
+            }
+            self.grow(high, first + half);
+        } else {
+            self.nodes.push(node);
+        }
+    }
+
+    /// Takes all that comes, roughly the nearest first: what is taken may rule out what is not yet.
+    pub fn look(&self, look: &mut impl Look) {
+        self.under(0, look);
+    }
+
+    fn under(&self, number: usize, look: &mut impl Look) {
+        let Some(node) = self.nodes.get(number).filter(|node| look.comes(&node.bounds)) else { return };
+        let Some(second) = node.second else {
+            for index in self.order.get(node.items.0..node.items.1).unwrap_or_default() {
+                if self.bounds.get(*index).is_some_and(|bounds| look.comes(bounds)) {
+                    look.take(*index);
+                }
+            }
+            return;
+        };
+        let far = |number: usize| self.nodes.get(number).map_or(f64::INFINITY, |node| look.distance(&node.bounds));
+        let children = [number + 1, second];
+        let [near, other] = if far(second) < far(number + 1) { [second, number + 1] } else { children };
+        self.under(near, look);
+        self.under(other, look);
+    }
+
+    /// The numbers of all rectangles that come to one, in their order.
+    pub fn meeting(&self, rect: Rect) -> Vec<usize> {
+        let mut look = Meeting { rect, found: Vec::new() };
+        self.look(&mut look);
+        look.found.sort_unstable();
+        look.found
+    }
+
+    /// The smallest of the distances of some things from a point, given the distance of each, none of which is nearer than
+    /// its rectangle.
+    pub fn nearest(&self, p: Point, distance: impl Fn(usize) -> f64) -> Option<usize> {
+        let mut look = Nearest { p, distance, found: None };
+        self.look(&mut look);
+        look.found.map(|(_, index)| index)
+    }
+}
+
+/// The square of how far two rectangles are apart.
+pub(super) fn apart(a: &Rect, b: &Rect) -> f64 {
+    let x = (b.x0 - a.x1).max(a.x0 - b.x1).max(0.0);
+    let y = (b.y0 - a.y1).max(a.y0 - b.y1).max(0.0);
+    x * x + y * y
+}
+
+/// Whether two rectangles have a point in common.
+pub(super) fn meet(a: &Rect, b: &Rect) -> bool {
+    a.x0 <= b.x1 && b.x0 <= a.x1 && a.y0 <= b.y1 && b.y0 <= a.y1
+}
+
+struct Meeting {
+    rect: Rect,
+    found: Vec<usize>,
+}
+
+impl Look for Meeting {
+    fn comes(&self, bounds: &Rect) -> bool {
+        meet(bounds, &self.rect)
+    }
+
+    fn distance(&self, _: &Rect) -> f64 {
+        0.0
+    }
+
+    fn take(&mut self, index: usize) {
+        self.found.push(index);
+    }
+}
+
+struct Nearest<F> {
+    p: Point,
+    distance: F,
+    found: Option<(f64, usize)>,
+}
+
+impl<F: Fn(usize) -> f64> Look for Nearest<F> {
+    fn comes(&self, bounds: &Rect) -> bool {
+        self.found.is_none_or(|(nearest, _)| self.distance(bounds).sqrt() <= nearest)
+    }
+
+    fn distance(&self, bounds: &Rect) -> f64 {
+        apart(&Rect::from_points(self.p, self.p), bounds)
+    }
+
+    fn take(&mut self, index: usize) {
+        let found = ((self.distance)(index), index);
+        if self.found.is_none_or(|known| found.0.total_cmp(&known.0).then(index.cmp(&known.1)).is_lt()) {
+            self.found = Some(found);
+        }
+    }
+}
