@@ -3,7 +3,6 @@
 use i_overlay::i_float::int::point::IntPoint;
 use kurbo::Rect;
 use std::cmp::Ordering;
-use std::collections::BTreeMap;
 
 /// An edge on the grid.
 pub(super) type Edge = (IntPoint<i32>, IntPoint<i32>);
@@ -82,16 +81,23 @@ impl Border {
             Side { a: *a, b: *b, run, length, unit: (x / length, y / length), next: 0, before: 0 }
         };
         let mut border = Self { sides: edges.iter().map(side).collect(), ending: vec![None; edges.len()], ..Self::default() };
-        let mut starts: BTreeMap<(i32, i32), Vec<usize>> = BTreeMap::new();
-        let mut ends: BTreeMap<(i32, i32), Vec<usize>> = BTreeMap::new();
-        for (index, side) in border.sides.iter().enumerate() {
-            starts.entry((side.a.x, side.a.y)).or_default().push(index);
-            ends.entry((side.b.x, side.b.y)).or_default().push(index);
-        }
-        for (place, arriving) in &ends {
-            let leaving = starts.get(place).map(Vec::as_slice).unwrap_or_default();
+        let by = |place: fn(&Side) -> (i32, i32)| {
+            let place = |index: &usize| border.side(*index).map(place);
+            let mut order: Vec<usize> = (0..edges.len()).collect();
+            order.sort_unstable_by_key(|index| (place(index), *index));
+            order
+        };
+        let (arriving, leaving) = (by(|side| (side.b.x, side.b.y)), by(|side| (side.a.x, side.a.y)));
+        let end = |index: &usize, edges: &[Edge]| edges.get(*index).map(|(_, b)| (b.x, b.y));
+        let mut leaving = leaving.as_slice();
+        for arriving in arriving.chunk_by(|a, b| end(a, edges) == end(b, edges)) {
+            let Some(place) = arriving.first().and_then(|index| end(index, edges)) else { continue };
+            let start = |index: &usize| edges.get(*index).map_or((i32::MAX, i32::MAX), |(a, _)| (a.x, a.y));
+            let (_, rest) = leaving.split_at(leaving.iter().take_while(|index| start(index) < place).count());
+            let (here, rest) = rest.split_at(rest.iter().take_while(|index| start(index) == place).count());
+            leaving = rest;
             for index in arriving {
-                border.follow(*index, leaving);
+                border.follow(*index, here);
             }
             let rolled: Vec<usize> =
                 arriving.iter().copied().filter(|index| border.turn(*index) != Turn::Inner).collect();
@@ -100,7 +106,7 @@ impl Border {
                     border.ending.get_mut(*side).into_iter().for_each(|corner| *corner = Some(border.corners.len()));
                 }
                 border.corners.push((IntPoint::new(place.0, place.1), rolled));
-                border.at.push(arriving.iter().chain(leaving).copied().collect());
+                border.at.push(arriving.iter().chain(here).copied().collect());
             }
         }
         border

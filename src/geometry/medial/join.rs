@@ -5,7 +5,7 @@
 //! of a region hangs together in each part of it and has one loop round each hole.
 
 use super::cells::{CellArc, CellEnd};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, HashSet};
 
 /// How far two pictures of one node may be apart, in steps: the first that gives a graph of the right shape.
 const ALIKE: [f64; 4] = [0.1, 1.0, 10.0, 100.0];
@@ -17,7 +17,7 @@ pub(super) struct Joined {
     pub arcs: Vec<((usize, usize), (usize, usize))>,
 }
 
-/// Sets of things that are one.
+/// Sets of things that are one: to each thing an earlier one of its set, or itself.
 struct Sets(Vec<usize>);
 
 impl Sets {
@@ -25,9 +25,14 @@ impl Sets {
         Self((0..count).collect())
     }
 
-    fn first(&self, mut index: usize) -> usize {
+    /// The first of its set; the way there becomes shorter.
+    fn first(&mut self, mut index: usize) -> usize {
         while let Some(next) = self.0.get(index).copied().filter(|next| *next != index) {
-            index = next;
+            let after = self.0.get(next).copied().unwrap_or(next);
+            if let Some(set) = self.0.get_mut(index) {
+                *set = after;
+            }
+            index = after;
         }
         index
     }
@@ -53,23 +58,24 @@ pub(super) fn join(arcs: &[CellArc], rings: (usize, usize)) -> (Joined, bool) {
 }
 
 fn joined(arcs: &[CellArc], ends: &[CellEnd], alike: f64) -> Joined {
-    let sets = same_ends(ends, alike);
-    let mut numbers: BTreeMap<usize, usize> = BTreeMap::new();
+    let mut sets = same_ends(ends, alike);
+    let mut numbers: Vec<Option<usize>> = vec![None; ends.len()];
     let mut joined = Joined::default();
-    let mut seen: BTreeSet<((usize, usize), (usize, usize))> = BTreeSet::new();
+    let mut seen = HashSet::with_capacity(arcs.len());
     for (index, arc) in arcs.iter().enumerate() {
         let (a, b) = (sets.first(2 * index), sets.first(2 * index + 1));
         if a == b || !seen.insert((arc.between, (a.min(b), a.max(b)))) {
             continue;
         }
         let mut number = |end: usize| {
-            *numbers.entry(end).or_insert_with(|| {
-                joined.nodes.extend(ends.get(end));
-                joined.nodes.len() - 1
-            })
+            let new = joined.nodes.len();
+            let number = *numbers.get_mut(end)?.get_or_insert(new);
+            joined.nodes.extend(ends.get(end).filter(|_| number == new));
+            Some(number)
         };
-        let nodes = (number(a), number(b));
-        joined.arcs.push((nodes, arc.between));
+        if let (Some(a), Some(b)) = (number(a), number(b)) {
+            joined.arcs.push(((a, b), arc.between));
+        }
     }
     joined
 }
@@ -78,20 +84,28 @@ fn joined(arcs: &[CellArc], ends: &[CellEnd], alike: f64) -> Joined {
 fn same_ends(ends: &[CellEnd], alike: f64) -> Sets {
     let mut sets = Sets::new(ends.len());
     let mut corners: BTreeMap<usize, usize> = BTreeMap::new();
-    let mut open: Vec<(f64, f64, usize)> = Vec::with_capacity(ends.len());
+    // By the squares of a raster, column by column.
+    let mut open: Vec<((i64, i64), usize)> = Vec::with_capacity(ends.len());
     for (index, end) in ends.iter().enumerate() {
         match end.closed {
             Some(corner) => {
                 sets.join(index, *corners.entry(corner).or_insert(index));
             }
-            None => open.push((end.at.0, end.at.1, index)),
+            None => open.push((((end.at.0 / alike).floor() as i64, (end.at.1 / alike).floor() as i64), index)),
         }
     }
-    open.sort_by(|a, b| a.0.total_cmp(&b.0));
-    for (at, (x, y, index)) in open.iter().enumerate() {
-        let near = open.iter().skip(at + 1).take_while(|other| other.0 - x <= alike);
-        for other in near.filter(|other| (other.1 - y).abs() <= alike) {
-            sets.join(*index, other.2);
+    open.sort_unstable();
+    let together = |a: usize, b: usize| {
+        let (Some(a), Some(b)) = (ends.get(a), ends.get(b)) else { return false };
+        (a.at.0 - b.at.0).abs() <= alike && (a.at.1 - b.at.1).abs() <= alike
+    };
+    let mut beside = 0;
+    for (at, ((column, row), index)) in open.iter().enumerate() {
+        let here = open.iter().skip(at + 1).take_while(|(square, _)| *square <= (*column, row + 1));
+        beside += open.iter().skip(beside).take_while(|(square, _)| *square < (column + 1, row - 1)).count();
+        let next = open.iter().skip(beside).take_while(|(square, _)| *square <= (column + 1, row + 1));
+        for (_, other) in here.chain(next).filter(|(_, other)| together(*index, *other)) {
+            sets.join(*index, *other);
         }
     }
     sets

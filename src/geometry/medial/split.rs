@@ -20,12 +20,19 @@ pub(super) fn split(edges: Vec<Edge>) -> Vec<Edge> {
             && py <= ay.max(by)
             && (bx - ax) * (py - ay) == (by - ay) * (px - ax)
     };
-    let mut corners: Vec<IntPoint<i32>> = edges.iter().map(|(a, _)| *a).collect();
-    corners.sort_by_key(|p| (p.x, p.y));
+    let upright = |p: &IntPoint<i32>| (p.x, p.y);
+    let flat = |p: &IntPoint<i32>| (p.y, p.x);
+    let mut by_x: Vec<IntPoint<i32>> = edges.iter().map(|(a, _)| *a).collect();
+    let mut by_y = by_x.clone();
+    by_x.sort_unstable_by_key(upright);
+    by_y.sort_unstable_by_key(flat);
+    // The corners beside an edge, with few more: none if it runs along an axis.
     let beside = |(a, b): Edge| {
-        let from = corners.partition_point(|p| p.x < a.x.min(b.x));
-        let to = corners.partition_point(|p| p.x <= a.x.max(b.x));
-        corners.get(from..to).unwrap_or_default()
+        let (low, high) = (IntPoint::new(a.x.min(b.x), a.y.min(b.y)), IntPoint::new(a.x.max(b.x), a.y.max(b.y)));
+        let columns = by_x.partition_point(|p| upright(p) < upright(&low))..by_x.partition_point(|p| upright(p) <= upright(&high));
+        let rows = by_y.partition_point(|p| flat(p) < flat(&low))..by_y.partition_point(|p| flat(p) <= flat(&high));
+        let corners = if columns.len() < rows.len() { by_x.get(columns) } else { by_y.get(rows) };
+        corners.unwrap_or_default()
     };
     let mut pieces = Vec::with_capacity(edges.len());
     for edge in edges {
