@@ -1,9 +1,11 @@
 //! Rectangles by place, in a tree: what comes to a place is found without looking at everything.
 
 use kurbo::{Point, Rect};
+use std::cmp::Reverse;
+use std::collections::BinaryHeap;
 
 /// Most rectangles of a leaf.
-const LEAF: usize = 4;
+const LEAF: usize = 8;
 
 /// What is looked for.
 pub(super) trait Look {
@@ -11,8 +13,8 @@ pub(super) trait Look {
     fn comes(&self, bounds: &Rect) -> bool;
     /// How far away it is; what is nearer is looked at first.
     fn distance(&self, bounds: &Rect) -> f64;
-    /// Takes the thing with this number.
-    fn take(&mut self, index: usize);
+    /// Takes the thing with this number; whether less comes after that.
+    fn take(&mut self, index: usize) -> bool;
 }
 
 /// A node of the tree, before all that lies under it.
@@ -73,26 +75,31 @@ impl Places {
         }
     }
 
-    /// Takes all that comes, roughly the nearest first: what is taken may rule out what is not yet.
+    /// Takes all that comes, leaf by leaf, the nearest first: what is taken may rule out what is not yet.
     pub fn look(&self, look: &mut impl Look) {
-        self.under(0, look);
-    }
-
-    fn under(&self, number: usize, look: &mut impl Look) {
-        let Some(node) = self.nodes.get(number).filter(|node| look.comes(&node.bounds)) else { return };
-        let Some(second) = node.second else {
-            for index in self.order.get(node.items.0..node.items.1).unwrap_or_default() {
-                if self.bounds.get(*index).is_some_and(|bounds| look.comes(bounds)) {
-                    look.take(*index);
+        // Distances are not negative, so their bits are in the order of their values.
+        let mut next = BinaryHeap::with_capacity(32);
+        let mut changes = 1;
+        next.push(Reverse((0, 0, 0)));
+        while let Some(Reverse((_, number, seen))) = next.pop() {
+            let Some(node) = self.nodes.get(number) else { continue };
+            if seen < changes && !look.comes(&node.bounds) {
+                continue;
+            }
+            let Some(second) = node.second else {
+                for index in self.order.get(node.items.0..node.items.1).unwrap_or_default() {
+                    if self.bounds.get(*index).is_some_and(|bounds| look.comes(bounds)) && look.take(*index) {
+                        changes += 1;
+                    }
+                }
+                continue;
+            };
+            for number in [number + 1, second] {
+                if let Some(node) = self.nodes.get(number).filter(|node| look.comes(&node.bounds)) {
+                    next.push(Reverse((look.distance(&node.bounds).to_bits(), number, changes)));
                 }
             }
-            return;
-        };
-        let far = |number: usize| self.nodes.get(number).map_or(f64::INFINITY, |node| look.distance(&node.bounds));
-        let children = [number + 1, second];
-        let [near, other] = if far(second) < far(number + 1) { [second, number + 1] } else { children };
-        self.under(near, look);
-        self.under(other, look);
+        }
     }
 
     /// The numbers of all rectangles that come to one, in their order.
@@ -138,8 +145,9 @@ impl Look for Meeting {
         0.0
     }
 
-    fn take(&mut self, index: usize) {
+    fn take(&mut self, index: usize) -> bool {
         self.found.push(index);
+        false
     }
 }
 
@@ -158,10 +166,12 @@ impl<F: Fn(usize) -> f64> Look for Nearest<F> {
         apart(&Rect::from_points(self.p, self.p), bounds)
     }
 
-    fn take(&mut self, index: usize) {
+    fn take(&mut self, index: usize) -> bool {
         let found = ((self.distance)(index), index);
-        if self.found.is_none_or(|known| found.0.total_cmp(&known.0).then(index.cmp(&known.1)).is_lt()) {
+        let nearer = self.found.is_none_or(|known| found.0.total_cmp(&known.0).then(index.cmp(&known.1)).is_lt());
+        if nearer {
             self.found = Some(found);
         }
+        nearer
     }
 }

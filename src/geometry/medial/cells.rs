@@ -148,7 +148,9 @@ impl<'a> Grower<'a> {
         let can_halve = to - from > length * SHORT;
         let mut growing = Growing { cell, place: cell.place(from, to), can_halve, state: State::Closing, grower: self };
         growing.measure();
-        seeds.iter().for_each(|index| growing.put(*index));
+        for index in &seeds {
+            growing.put(*index);
+        }
         let (place, mut state) = (growing.place, growing.state);
         // The tree is borrowed while the rest grows.
         let places = std::mem::take(&mut self.places);
@@ -197,19 +199,21 @@ impl<C: Cell> Growing<'_, '_, C> {
         cover.measure(self.cell, envelope);
     }
 
-    /// Puts a side or a corner into the envelope, if it was not yet.
-    fn put(&mut self, index: usize) {
+    /// Puts a side or a corner into the envelope, if it was not yet; whether that changed it.
+    fn put(&mut self, index: usize) -> bool {
         if self.state == State::Crowded {
-            return;
+            return false;
         }
         let Grower { taken, look, border, envelope, .. } = &mut *self.grower;
         let new = taken.get_mut(index).is_some_and(|taken| std::mem::replace(taken, *look) != *look);
-        if new && put(self.cell, index, border, envelope) {
-            self.measure();
-            if self.can_halve && self.grower.is_crowded() {
-                self.state = State::Crowded;
-            }
+        if !new || !put(self.cell, index, border, envelope) {
+            return false;
         }
+        self.measure();
+        if self.can_halve && self.grower.is_crowded() {
+            self.state = State::Crowded;
+        }
+        true
     }
 }
 
@@ -227,11 +231,10 @@ impl<C: Cell> Look for Growing<'_, '_, C> {
         apart(&self.place, bounds)
     }
 
-    fn take(&mut self, index: usize) {
-        self.put(index);
-        if let Some(corner) = self.grower.border.ending.get(index).copied().flatten() {
-            self.put(self.grower.border.sides.len() + corner);
-        }
+    fn take(&mut self, index: usize) -> bool {
+        let corner = self.grower.border.ending.get(index).copied().flatten();
+        let changed = self.put(index);
+        corner.is_some_and(|corner| self.put(self.grower.border.sides.len() + corner)) || changed
     }
 }
 
