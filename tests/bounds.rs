@@ -80,6 +80,48 @@ fn heaps_are_checked_to_the_end() {
     }
 }
 
+const POSTS: &str = "symbol: own/posts
+says: A thousand posts with ways between them
+size:
+  run:    { default: 15000, least: 50, most: 100000 }
+  depth:  { default: 24000, least: 50, most: 100000 }
+  height: { default: 900, least: 10, most: 1800 }
+settings:
+  gap: { kind: length, default: 600, least: 50, most: 10000 }
+solids:
+  block: { each: i in 0..999, u: [\"(i - 25 * floor(i / 25)) * gap\", \"(i - 25 * floor(i / 25)) * gap + 40\"], v: [floor(i / 25) * gap + 10, floor(i / 25) * gap + 50], w: [0, height] }
+spaces:
+  stand: { u: [run - 600, run], v: [-600, 0], w: [0, 1900], need: standing }
+";
+
+/// A floor of free-standing posts of 40 mm has a way between any two of them, which is as wide as they are apart.
+#[test]
+fn floors_of_many_posts_are_walked_to_the_end() {
+    for (modules, columns, gap) in [(10, 6, 600), (48, 9, 390)] {
+        let (run, depth) = (25 * gap, 40 * gap);
+        let rows = (modules - 1) / columns + 1;
+        let (length, width) = (columns * run + 3000, rows * depth + 3000);
+        let places: String = (0..modules)
+            .map(|at| {
+                let (front, left) = (1500 + at % columns * run, 700 + at / columns * depth);
+                format!("  m{at}: {{ symbol: own/posts, faces: right, place: {{ front: {front}, left: {left} }}, size: {{ run: {run}, depth: {depth} }}, set: {{ gap: {gap} }} }}\n")
+            })
+            .collect();
+        let text = format!(
+            "boxwright: 1\ntitle: Posts\nsymbols: [symbols]\nbox: {{ length: {length}, width: {width}, height: 2150 }}\n\
+             openings:\n  door: {{ kind: door, wall: right, front: 100, run: 700, height: 1880 }}\n\
+             modules:\n{places}limits: {{ walkway: {{ least: 700, because: \"try\" }} }}\n"
+        );
+        let world = MemoryWorld::default().with("long.yaml", &text).with("symbols/own/posts.yaml", POSTS);
+        let compiled = compile(&world, "long.yaml", &Registry::standard(), &Options::default());
+        assert!(compiled.errors.is_empty(), "{modules}: {:?}", compiled.errors.errors());
+        let narrow: Vec<_> = compiled.findings.iter().filter(|finding| finding.key.check == "walkway").collect();
+        let apart = format!("{} mm", gap - 40);
+        assert!(!narrow.is_empty(), "{modules}");
+        assert!(narrow.iter().all(|finding| format!("{finding:?}").contains(&apart)), "{modules}: {narrow:?}");
+    }
+}
+
 #[test]
 fn large_layouts_are_checked_to_the_end() {
     for (modules, arrangements, set) in [

@@ -1,7 +1,6 @@
 //! Ends of ways as places on the clearance graph.
 
 use super::clearance_arc::{Arc, GraphArc, Spot, nearest_on};
-use super::clearance_bins::FIRST_REACH;
 use super::clearance_graph::Graph;
 use super::region::Region;
 use crate::base::tolerance::CLEARANCE_GRID;
@@ -27,6 +26,9 @@ pub(super) enum Stand {
     /// and on that line its clearance only grows.
     Off(Spot, usize, Spot),
 }
+
+/// How far from a point what a growing disc meets is looked for at first, mm.
+const FIRST_REACH: f64 = 400.0;
 
 impl Graph {
     /// The places that stand for an end.
@@ -88,9 +90,9 @@ impl Graph {
         let mut reach = FIRST_REACH.max(2.0 * r);
         loop {
             // A disc of radius t that touches the foot lies within 2 t of it.
-            let (low, high) = (foot.x - 2.0 * reach, foot.x + 2.0 * reach);
-            let met = self.edges_near(low, high).filter_map(|edge| meeting(foot, away, edge)).min_by(f64::total_cmp);
-            if met.is_some_and(|met| met <= reach) || self.covered_by(low, high) || !reach.is_finite() {
+            let about = Rect::from_points(foot, foot).inflate(2.0 * reach, 2.0 * reach);
+            let met = self.edges_near(about).filter_map(|edge| meeting(foot, away, edge)).min_by(f64::total_cmp);
+            if met.is_some_and(|met| met <= reach) || self.covered_by(about) || !reach.is_finite() {
                 return met;
             }
             reach *= 4.0;

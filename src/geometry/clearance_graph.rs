@@ -4,8 +4,8 @@
 //! found on the graph.
 
 use super::clearance_arc::{GraphArc, Link, Spot, nearest_on};
-use super::clearance_bins::{Bins, FIRST_REACH};
 use super::medial::medial_axis;
+use super::places::Places;
 use super::region::Region;
 use kurbo::{Point, Rect};
 
@@ -20,11 +20,10 @@ pub(super) struct Graph {
     pub around: Vec<Vec<usize>>,
     /// Edges of the region, the region on their left.
     pub boundary: Vec<(Point, Point)>,
+    edges_by_place: Places,
     /// What each arc lies in, with some room around it.
-    bounds: Vec<Rect>,
-    edges_by_x: Bins,
-    arcs_by_x: Bins,
-    nodes_by_x: Bins,
+    arcs_by_place: Places,
+    nodes_by_place: Places,
 }
 
 impl Graph {
@@ -39,25 +38,25 @@ impl Graph {
     /// The boundary of a region, without nodes and arcs.
     fn bounded_by(region: &Region) -> Self {
         let boundary: Vec<(Point, Point)> = region.edges().collect();
-        let ranges: Vec<(f64, f64)> = boundary.iter().map(|(a, b)| (a.x.min(b.x), a.x.max(b.x))).collect();
-        Self { boundary, edges_by_x: Bins::new(&ranges), ..Self::default() }
+        let bounds = boundary.iter().map(|(a, b)| Rect::from_points(*a, *b)).collect();
+        Self { boundary, edges_by_place: Places::new(bounds), ..Self::default() }
     }
 
     /// Works out what every question to the graph needs.
     fn prepare(&mut self) {
         self.around = vec![Vec::new(); self.nodes.len()];
+        let mut bounds = Vec::with_capacity(self.arcs.len());
         for (index, graph_arc) in self.arcs.iter().enumerate() {
             let (a, b) = (self.spot(graph_arc.ends.0), self.spot(graph_arc.ends.1));
             let link = Link { ends: graph_arc.ends, ..graph_arc.arc.piece(index, a, b) };
             self.links.push(link);
-            self.bounds.push(graph_arc.arc.bounds(a.p, b.p));
+            bounds.push(graph_arc.arc.bounds(a.p, b.p));
             for end in [graph_arc.ends.0, graph_arc.ends.1] {
                 self.around.get_mut(end).into_iter().for_each(|list| list.push(index));
             }
         }
-        let arcs: Vec<(f64, f64)> = self.bounds.iter().map(|bounds| (bounds.x0, bounds.x1)).collect();
-        let nodes: Vec<(f64, f64)> = self.nodes.iter().map(|node| (node.p.x, node.p.x)).collect();
-        (self.arcs_by_x, self.nodes_by_x) = (Bins::new(&arcs), Bins::new(&nodes));
+        let nodes = self.nodes.iter().map(|node| Rect::from_points(node.p, node.p)).collect();
+        (self.arcs_by_place, self.nodes_by_place) = (Places::new(bounds), Places::new(nodes));
     }
 
     /// A node; nothing for an index that is none.
@@ -65,50 +64,39 @@ impl Graph {
         self.nodes.get(node).copied().unwrap_or(Spot { p: Point::ZERO, r: 0.0 })
     }
 
-    /// Edges that come to a range along x, and maybe some more.
-    pub fn edges_near(&self, low: f64, high: f64) -> impl Iterator<Item = (Point, Point)> + '_ {
-        self.edges_by_x.near(low, high).into_iter().filter_map(|index| self.boundary.get(index)).copied()
+    /// Edges whose bounds come to a rectangle.
+    pub fn edges_near(&self, rect: Rect) -> impl Iterator<Item = (Point, Point)> + '_ {
+        self.edges_by_place.meeting(rect).into_iter().filter_map(|index| self.boundary.get(index)).copied()
     }
 
-    /// Whether a range along x reaches over the whole boundary.
-    pub fn covered_by(&self, low: f64, high: f64) -> bool {
-        self.edges_by_x.covers(low, high)
+    /// Whether a rectangle reaches over the whole boundary.
+    pub fn covered_by(&self, rect: Rect) -> bool {
+        self.edges_by_place.bounds().is_none_or(|all| all.union(rect) == rect)
     }
 
     /// Nodes in a rectangle.
     pub fn nodes_in(&self, rect: Rect) -> impl Iterator<Item = (usize, Spot)> + '_ {
-        let near = self.nodes_by_x.near(rect.x0, rect.x1).into_iter();
+        let near = self.nodes_by_place.meeting(rect).into_iter();
         near.map(|index| (index, self.spot(index))).filter(move |(_, node)| rect.contains(node.p))
     }
 
     /// Arcs that come to a rectangle, and maybe some more.
     pub fn arcs_in(&self, rect: Rect) -> impl Iterator<Item = (usize, &GraphArc)> + '_ {
-        let meets = move |bounds: &Rect| {
-            bounds.x0 <= rect.x1 && bounds.x1 >= rect.x0 && bounds.y0 <= rect.y1 && bounds.y1 >= rect.y0
-        };
-        let near = self.arcs_by_x.near(rect.x0, rect.x1).into_iter();
-        near.filter(move |index| self.bounds.get(*index).is_some_and(meets))
-            .filter_map(|index| Some((index, self.arcs.get(index)?)))
+        let near = self.arcs_by_place.meeting(rect).into_iter();
+        near.filter_map(|index| Some((index, self.arcs.get(index)?)))
     }
 
     /// The point of the boundary that is nearest; `None` if there is no boundary.
     pub fn nearest(&self, p: Point) -> Option<Point> {
-        let mut reach = FIRST_REACH;
-        loop {
-            let (low, high) = (p.x - reach, p.x + reach);
-            let feet = self.edges_near(low, high).map(|(a, b)| nearest_on(a, b, p));
-            let foot = feet.min_by(|a, b| a.distance(p).total_cmp(&b.distance(p)));
-            if foot.is_some_and(|foot| foot.distance(p) <= reach) || self.covered_by(low, high) || !reach.is_finite() {
-                return foot;
-            }
-            reach *= 4.0;
-        }
+        let foot = |index: usize| self.boundary.get(index).map(|(a, b)| nearest_on(*a, *b, p));
+        let distance = |index: usize| foot(index).map_or(f64::INFINITY, |foot| foot.distance(p));
+        self.edges_by_place.nearest(p, distance).and_then(foot)
     }
 
     /// Whether a point off the boundary lies in the region, by the number of edges above it.
     pub fn contains(&self, p: Point) -> bool {
         let above =
             |(a, b): &(Point, Point)| (a.x > p.x) != (b.x > p.x) && p.y < a.y + (b.y - a.y) * (p.x - a.x) / (b.x - a.x);
-        self.edges_near(p.x, p.x).filter(above).count() % 2 == 1
+        self.edges_near(Rect::new(p.x, p.y, p.x, f64::INFINITY)).filter(above).count() % 2 == 1
     }
 }

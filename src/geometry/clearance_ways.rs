@@ -6,7 +6,7 @@ use super::clearance_ends::{End, Stand};
 use super::clearance_graph::Graph;
 use super::clearance_search::{Net, Searched};
 use crate::base::tolerance::{CLEARANCE_GRID, SAME_RADIUS};
-use kurbo::Point;
+use kurbo::{Point, Rect};
 use std::collections::BTreeMap;
 use std::sync::Arc as Shared;
 
@@ -164,7 +164,11 @@ impl Ways {
     /// The two points of the boundary that a disc touches, the pair farthest apart.
     fn across(&self, at: Point, radius: f64) -> (Point, Point) {
         let reach = radius + 2.0 * CLEARANCE_GRID;
-        let near = self.net.graph.edges_near(at.x - reach, at.x + reach).map(|(a, b)| nearest_on(a, b, at));
+        let near = self
+            .net
+            .graph
+            .edges_near(Rect::from_points(at, at).inflate(reach, reach))
+            .map(|(a, b)| nearest_on(a, b, at));
         let touched: Vec<Point> = near.filter(|p| p.distance(at) <= reach).collect();
         let pairs = touched.iter().enumerate().flat_map(|(i, a)| touched.iter().skip(i + 1).map(move |b| (*a, *b)));
         let farthest = pairs.max_by(|x, y| x.0.distance(x.1).total_cmp(&y.0.distance(y.1)));

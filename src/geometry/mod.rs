@@ -6,7 +6,6 @@
 mod blocks;
 mod clearance;
 mod clearance_arc;
-mod clearance_bins;
 mod clearance_ends;
 mod clearance_graph;
 mod clearance_search;

@@ -1,11 +1,15 @@
 //! Rectangles by place, in a tree: what comes to a place is found without looking at everything.
 
+use crate::base::tolerance::SHARE_OF_RANGE;
 use kurbo::{Point, Rect};
 use std::cmp::Reverse;
 use std::collections::BinaryHeap;
 
 /// Most rectangles of a leaf.
 const LEAF: usize = 8;
+
+/// Squares of distances that differ by less than this share may be the same.
+const ALIKE: f64 = 1.0 + SHARE_OF_RANGE;
 
 /// What is looked for.
 pub(super) trait Look {
@@ -102,6 +106,11 @@ impl Places {
         }
     }
 
+    /// The smallest rectangle round all; `None` if there is none.
+    pub fn bounds(&self) -> Option<Rect> {
+        self.nodes.first().map(|node| node.bounds)
+    }
+
     /// The numbers of all rectangles that come to one, in their order.
     pub fn meeting(&self, rect: Rect) -> Vec<usize> {
         let mut look = Meeting { rect, found: Vec::new() };
@@ -110,8 +119,8 @@ impl Places {
         look.found
     }
 
-    /// The smallest of the distances of some things from a point, given the distance of each, none of which is nearer than
-    /// its rectangle.
+    /// The thing that is nearest to a point, given the distance of each, which is not nearer than its rectangle; the first of
+    /// several; `None` if there is none.
     pub fn nearest(&self, p: Point, distance: impl Fn(usize) -> f64) -> Option<usize> {
         let mut look = Nearest { p, distance, found: None };
         self.look(&mut look);
@@ -159,7 +168,7 @@ struct Nearest<F> {
 
 impl<F: Fn(usize) -> f64> Look for Nearest<F> {
     fn comes(&self, bounds: &Rect) -> bool {
-        self.found.is_none_or(|(nearest, _)| self.distance(bounds).sqrt() <= nearest)
+        self.found.is_none_or(|(nearest, _)| self.distance(bounds) <= nearest * nearest * ALIKE)
     }
 
     fn distance(&self, bounds: &Rect) -> f64 {
@@ -173,5 +182,43 @@ impl<F: Fn(usize) -> f64> Look for Nearest<F> {
             self.found = Some(found);
         }
         nearer
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn random() -> impl FnMut(u64) -> f64 {
+        let mut state = 3_u64;
+        move |most| {
+            state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+            ((state >> 33) % (most + 1)) as f64
+        }
+    }
+
+    #[test]
+    fn what_is_near_and_what_is_nearest_are_those_of_a_look_at_all() {
+        let mut random = random();
+        for count in [0, 1, 8, 9, 300] {
+            let mut rect = |size: u64| {
+                let (x, y) = (random(1000), random(500));
+                Rect::new(x, y, x + random(size), y + random(size) * random(1))
+            };
+            let mut rects: Vec<Rect> = (0..count).map(|_| rect(40)).collect();
+            // A long one, whose middle is far from most that it is near to.
+            rects.extend((count > 8).then_some(Rect::new(0.0, 0.0, 1000.0, 0.0)));
+            let places = Places::new(rects.clone());
+            for _ in 0..50 {
+                let about = rect(200);
+                let all: Vec<usize> = (0..rects.len()).filter(|index| meet(&rects[*index], &about)).collect();
+                assert_eq!(places.meeting(about), all);
+                let p = about.origin();
+                let distance = |index: usize| apart(&Rect::from_points(p, p), &rects[index]).sqrt();
+                let nearest = (0..rects.len()).min_by(|a, b| distance(*a).total_cmp(&distance(*b)));
+                assert_eq!(places.nearest(p, distance), nearest);
+            }
+            assert_eq!(places.bounds(), rects.iter().copied().reduce(|a, b| a.union(b)));
+        }
     }
 }

@@ -80,7 +80,8 @@ impl Border {
             let length = x.hypot(y);
             Side { a: *a, b: *b, run, length, unit: (x / length, y / length), next: 0, before: 0 }
         };
-        let mut border = Self { sides: edges.iter().map(side).collect(), ending: vec![None; edges.len()], ..Self::default() };
+        let mut border =
+            Self { sides: edges.iter().map(side).collect(), ending: vec![None; edges.len()], ..Self::default() };
         let by = |place: fn(&Side) -> (i32, i32)| {
             let place = |index: &usize| border.side(*index).map(place);
             let mut order: Vec<usize> = (0..edges.len()).collect();

@@ -70,8 +70,7 @@ impl Cover {
 
     /// Whether a rectangle comes to any disc, or nearly.
     pub fn comes(&self, bounds: &Rect) -> bool {
-        self.is_open()
-            || (self.parts.iter().any(|part| meet(&part.around, bounds) && part.comes(bounds)))
+        self.is_open() || (self.parts.iter().any(|part| meet(&part.around, bounds) && part.comes(bounds)))
     }
 }
 
@@ -95,7 +94,8 @@ impl Part {
         let [(from, first), (to, last)] = self.ends;
         let (run, growth) = ((to.0 - from.0, to.1 - from.1), last - first);
         let gap = |centre: Vector, radius: f64| {
-            let off = (centre.0 - centre.0.clamp(bounds.x0, bounds.x1), centre.1 - centre.1.clamp(bounds.y0, bounds.y1));
+            let off =
+                (centre.0 - centre.0.clamp(bounds.x0, bounds.x1), centre.1 - centre.1.clamp(bounds.y0, bounds.y1));
             let distance = (off.0 * off.0 + off.1 * off.1).sqrt();
             let slope = (off.0 * run.0 + off.1 * run.1) / distance - growth;
             (distance - radius, slope)

@@ -29,7 +29,8 @@ pub(super) fn split(edges: Vec<Edge>) -> Vec<Edge> {
     // The corners beside an edge, with few more: none if it runs along an axis.
     let beside = |(a, b): Edge| {
         let (low, high) = (IntPoint::new(a.x.min(b.x), a.y.min(b.y)), IntPoint::new(a.x.max(b.x), a.y.max(b.y)));
-        let columns = by_x.partition_point(|p| upright(p) < upright(&low))..by_x.partition_point(|p| upright(p) <= upright(&high));
+        let columns = by_x.partition_point(|p| upright(p) < upright(&low))
+            ..by_x.partition_point(|p| upright(p) <= upright(&high));
         let rows = by_y.partition_point(|p| flat(p) < flat(&low))..by_y.partition_point(|p| flat(p) <= flat(&high));
         let corners = if columns.len() < rows.len() { by_x.get(columns) } else { by_y.get(rows) };
         corners.unwrap_or_default()
