@@ -42,11 +42,10 @@ pub(super) fn with_tightest(findings: impl IntoIterator<Item = Finding>) -> Vec<
     others
 }
 
-/// Whether what narrows the ways to the standing spaces of a finding's module still does, in any arrangement.
+/// Whether the ways to the standing spaces of a finding's module surely are narrower than it wants, in any arrangement.
 pub(super) fn stays_narrow(context: &Context<'_>, before: &Finding) -> bool {
-    let ([Mark::Between(a, b)], Subject::One(subject)) = (&before.marks[..], &before.key.subject) else { return false };
-    let (a, b) = (*a, *b);
-    context.arrangements().iter().any(|one| context.floor(one).all_cross((a, b), subject))
+    let (Some(required), Subject::One(subject)) = (&before.required, &before.key.subject) else { return false };
+    context.arrangements().iter().any(|one| context.floor(one).shut_off(subject, required.value()))
 }
 
 /// A measured length.

@@ -2,6 +2,7 @@
 
 use super::ground::Ground;
 use super::joints::{Joints, joints};
+use super::narrows::Narrows;
 use super::stowage::{Stowage, stowage};
 use super::ways::{Floor, FoundWays, Way};
 use crate::base::memo::Memo;
@@ -23,6 +24,7 @@ pub struct Figures<'a> {
     pub model: &'a Model,
     /// The table for what takes long.
     pub memo: &'a Memo,
+    narrows: Option<&'a Narrows>,
     grounds: Vec<Once<Arc<Ground>>>,
     ways: Vec<Arc<FoundWays>>,
     stowage: Once<Vec<Stowage>>,
@@ -41,6 +43,7 @@ impl<'a> Figures<'a> {
         Self {
             model,
             memo,
+            narrows: None,
             grounds: model.arrangements.iter().map(|_| Once::new()).collect(),
             ways: model.arrangements.iter().map(|_| Arc::default()).collect(),
             stowage: Once::new(),
@@ -53,6 +56,22 @@ impl<'a> Figures<'a> {
         }
     }
 
+    /// The narrow places of its floors.
+    #[must_use]
+    pub fn narrows(&self) -> Narrows {
+        let mut narrows = Narrows::default();
+        for (at, arrangement) in self.model.arrangements.iter().enumerate() {
+            narrows.add(&arrangement.name, &self.ground(at));
+        }
+        narrows
+    }
+
+    /// The same with narrow places of a layout much like this one: what is worked out is the same, and sooner.
+    #[must_use]
+    pub fn knowing(self, narrows: &'a Narrows) -> Self {
+        Self { narrows: Some(narrows), ..self }
+    }
+
     /// Makes the ground of all arrangements side by side, so that no two checks make the same one.
     pub fn prepare(&self) {
         (0..self.grounds.len()).into_par_iter().for_each(|at| _ = self.ground(at).ways_in());
@@ -62,7 +81,8 @@ impl<'a> Figures<'a> {
     pub(crate) fn floor(&self, arrangement: &'a Arrangement) -> Floor<'a> {
         let at = self.model.arrangements.iter().position(|other| other.name == arrangement.name).unwrap_or_default();
         let found = self.ways.get(at).map(Arc::clone).unwrap_or_default();
-        Floor { model: self.model, arrangement, memo: self.memo, ground: self.ground(at), found }
+        let narrows = self.narrows.map_or(&[][..], |narrows| narrows.lines(&arrangement.name));
+        Floor { model: self.model, arrangement, memo: self.memo, ground: self.ground(at), found, narrows }
     }
 
     /// Every way of an arrangement that can be gone, at its narrowest place: the layout's routes, `more` routes, then from

@@ -24,6 +24,9 @@ const CLOSED: f64 = 3.0;
 /// Half the width of the slit that stands for a line, and how far it goes beyond its ends: some steps of the grid, mm.
 const SLIT: f64 = 0.01;
 
+/// A straight line over a narrow place, from border to border.
+pub(crate) type Line = (Point, Point);
+
 /// A way found, with the number of the door it comes from where doors are asked for.
 pub(crate) type Found = Option<(usize, Widest)>;
 
@@ -71,20 +74,37 @@ impl Ground {
 
     /// The ways from outside all doors.
     pub fn ways_in(&self) -> &Ways {
-        let ends = || self.doorsteps.iter().copied().map(End::Point).collect::<Vec<End>>();
-        self.ways_in.get(|| self.clearance().ways_from(&ends()))
+        self.ways_in.get(|| self.clearance().ways_from(&self.doorsteps()))
     }
 
-    /// Whether every way from outside a door to an area crosses the straight line between two places, neither of them on
-    /// walkable ground: then none is wider than the line is long.
-    pub fn all_cross(&self, (a, b): (Point, Point), area: &Region) -> bool {
+    /// Where people stand outside the doors.
+    pub fn doorsteps(&self) -> Vec<End> {
+        self.doorsteps.iter().copied().map(End::Point).collect()
+    }
+
+    /// Whether every way from one of some ends to another one crosses one of some straight lines: then none is wider than
+    /// the longest of them. Lines that begin or end on walkable ground shut off nothing.
+    pub fn apart(&self, from: &[End], to: &End, lines: &[Line]) -> bool {
+        let slits: Vec<Polygon> = lines.iter().filter_map(|line| self.slit(*line)).collect();
+        if slits.is_empty() {
+            return false;
+        }
+        let touches = |part: &Region, end: &End| match end {
+            End::Point(point) => part.contains(*point),
+            End::Area(area) => !part.intersect(area).is_empty(),
+        };
+        let cut = self.walkable.subtract(&Region::new(&slits));
+        let mut reached = cut.parts().filter(|part| from.iter().any(|end| touches(part, end)));
+        !reached.any(|part| touches(&part, to))
+    }
+
+    /// A thin strip over a line and a little beyond its ends, if both lie off the walkable ground.
+    fn slit(&self, (a, b): Line) -> Option<Polygon> {
         let along = (b - a) / a.distance(b).max(f64::MIN_POSITIVE) * SLIT;
         let side = Vec2::new(-along.y, along.x);
         let (a, b) = (a - along, b + along);
-        let slit = Region::new([&Polygon::new(vec![a + side, a - side, b - side, b + side])]);
-        let from_outside = |part: &Region| self.doorsteps.iter().any(|step| part.contains(*step));
-        let mut reached = self.walkable.subtract(&slit).parts().filter(from_outside).collect::<Vec<_>>().into_iter();
-        !slit.is_empty() && reached.all(|part| part.intersect(area).is_empty())
+        let off = [a, b].iter().all(|end| !self.walkable.contains(*end));
+        off.then(|| Polygon::new(vec![a + side, a - side, b - side, b + side]))
     }
 }
 
@@ -203,9 +223,60 @@ mod tests {
         let ground = Ground::new(Rect::new(0.0, 0.0, 4000.0, 2000.0), vec![wall], &[door]);
         let goal = Region::rect(Rect::new(3000.0, 0.0, 3600.0, 2000.0));
         let line = |x: f64, from: f64| (Point::new(x, from), Point::new(x, 2000.0));
-        assert!(ground.all_cross(line(1510.0, 1600.0), &goal));
-        assert!(!ground.all_cross(line(1510.0, 1700.0), &goal), "it ends on walkable ground");
-        assert!(!ground.all_cross(line(1510.0, 1600.0), &Region::rect(Rect::new(0.0, 0.0, 600.0, 600.0))));
+        let apart = |lines: &[Line], goal: Region| ground.apart(&ground.doorsteps(), &End::Area(goal), lines);
+        assert!(apart(&[line(1510.0, 1600.0)], goal.clone()));
+        assert!(!apart(&[line(1510.0, 1700.0)], goal.clone()), "it ends on walkable ground");
+        let (corner, middle) = (Point::new(1510.0, 1600.0), Point::new(1510.0, 1800.0));
+        assert!(!apart(&[(corner, middle), (middle, Point::new(1510.0, 2000.0))], goal), "both end on walkable ground");
+        assert!(!apart(&[line(1510.0, 1600.0)], Region::rect(Rect::new(0.0, 0.0, 600.0, 600.0))));
         assert!(!ground.clearance.is_made(), "told without the clearance");
+    }
+
+    /// Of rooms with blocks at random: the lines of a room shut off what its own clearance says is too narrow, and of a
+    /// room with one block moved never what is wide enough.
+    #[test]
+    fn narrow_places_shut_off_what_the_clearance_says() {
+        let mut state = 0x9e37_79b9_7f4a_7c15_u64;
+        let mut random = |most: u64| {
+            state ^= state << 13;
+            state ^= state >> 7;
+            state ^= state << 17;
+            (state % most) as f64
+        };
+        let door = Rect::new(-900.0, 500.0, 0.0, 1100.0);
+        let room = |blocks: &[Rect]| {
+            Ground::new(
+                Rect::new(0.0, 0.0, 4000.0, 2000.0),
+                blocks.iter().copied().map(Region::rect).collect(),
+                &[door],
+            )
+        };
+        let (mut own, mut same, mut moved) = (0, 0, 0);
+        for _ in 0..60 {
+            let mut block = || {
+                let (x, y) = (600.0 + random(2400), random(1800));
+                Rect::new(x, y, x + 100.0 + random(700), y + 100.0 + random(700))
+            };
+            let mut blocks: Vec<Rect> = (0..5).map(|_| block()).collect();
+            let goal = Region::rect(Rect::new(3300.0, 200.0, 3900.0, 1800.0));
+            let before = room(&blocks);
+            blocks.extend([block()]);
+            blocks.swap_remove(0);
+            let after = room(&blocks);
+            for width in [150.0, 300.0, 450.0, 600.0] {
+                let lines = before.clearance().lines_across(width);
+                let judged = |ground: &Ground| {
+                    let wide = ground.ways_in().width(&End::Area(goal.clone())) >= width;
+                    let apart = ground.apart(&ground.doorsteps(), &End::Area(goal.clone()), &lines);
+                    assert!(!(wide && apart), "{width}: {blocks:?}");
+                    (wide, apart)
+                };
+                let (wide, apart) = judged(&before);
+                own += usize::from(!wide);
+                same += usize::from(apart);
+                moved += usize::from(judged(&after).1);
+            }
+        }
+        assert!(same * 10 >= own * 9 && own > 50 && moved > 20, "{same} of {own} seen, {moved} with another block");
     }
 }

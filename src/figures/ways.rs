@@ -4,7 +4,7 @@
 //! the opening, up to 100 mm past the lining; at a roof hatch, below it. At a module it ends in its standing spaces, else
 //! within 300 mm of its sitting, else of its lying spaces, else of the module itself.
 
-use super::ground::{Found, Ground, clearance, doors, doorstep, outside, plan, spread};
+use super::ground::{Found, Ground, Line, clearance, doors, doorstep, outside, plan, spread};
 use super::shell::wall_name;
 use crate::base::memo::Memo;
 use crate::base::once::Once;
@@ -124,6 +124,8 @@ pub(crate) struct Floor<'a> {
     pub(super) memo: &'a Memo,
     pub(super) ground: Arc<Ground>,
     pub(super) found: Arc<FoundWays>,
+    /// Narrow places that may be there.
+    pub(super) narrows: &'a [Line],
 }
 
 impl<'a> Floor<'a> {
@@ -191,10 +193,21 @@ impl<'a> Floor<'a> {
         self.standing().map(|(_, space)| self.ground.ways_in().widest(&End::Area(spread([space]))))
     }
 
-    /// Whether every way from a door to any standing space of a module crosses a line; see [`Ground::all_cross`].
-    pub fn all_cross(&self, line: (Point, Point), module: &str) -> bool {
+    /// Whether surely no way as wide as this leads from a door to any standing space of a module.
+    pub fn shut_off(&self, module: &str, width: f64) -> bool {
         let mut spaces = self.standing().filter(|(owner, _)| owner.name == module).map(|(_, space)| space).peekable();
-        spaces.peek().is_some() && self.ground.all_cross(line, &spread(spaces))
+        spaces.peek().is_some()
+            && self.ground.apart(&self.ground.doorsteps(), &End::Area(spread(spaces)), &self.below(width))
+    }
+
+    /// Whether surely no way as wide as this leads from one end to the other.
+    pub fn surely_apart(&self, from: &End, to: &End, width: f64) -> bool {
+        self.ground.apart(std::slice::from_ref(from), to, &self.below(width))
+    }
+
+    /// The narrow places that are narrower than a width.
+    fn below(&self, width: f64) -> Vec<Line> {
+        self.narrows.iter().filter(|(a, b)| a.distance(*b) < width - WAY_WIDTH).copied().collect()
     }
 
     /// The way from a door to a standing space; `None` if there is no door.

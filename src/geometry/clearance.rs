@@ -5,6 +5,7 @@
 //! that narrows to two steps of the grid or less is no way; an end outside the region, or a point on its boundary, has
 //! no way; a start that equals the goal has its own clearance.
 
+use super::clearance_arc::Link;
 use super::clearance_ends::End;
 use super::clearance_graph::Graph;
 use super::clearance_ways::{Ways, Widest};
@@ -68,5 +69,16 @@ impl Clearance {
     #[must_use]
     pub fn widest(&self, from: &End, to: &End) -> Option<Widest> {
         self.ways_from(std::slice::from_ref(from)).widest(to).map(|(_, way)| way)
+    }
+
+    /// Straight lines over the narrow places, from border to border, none as long as a width: no disc of that width gets
+    /// across one of them. Narrow is where it becomes wider both ways, so that of a slope only the lowest place counts.
+    #[must_use]
+    pub fn lines_across(&self, width: f64) -> Vec<(Point, Point)> {
+        let ends = |link: &Link| [link.ends.0, link.ends.1].map(|node| self.graph.spot(node).p);
+        let between = self.graph.links.iter().filter(|link| !ends(link).contains(&link.narrowest.p));
+        let narrow = between.map(|link| link.narrowest).filter(|spot| 2.0 * spot.r < width);
+        let lines = narrow.map(|spot| self.graph.across(spot.p, spot.r));
+        lines.filter(|(a, b)| a.distance(*b) < width).collect()
     }
 }

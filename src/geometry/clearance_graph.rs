@@ -7,6 +7,7 @@ use super::clearance_arc::{GraphArc, Link, Spot, nearest_on};
 use super::medial::medial_axis;
 use super::places::Places;
 use super::region::Region;
+use crate::base::tolerance::CLEARANCE_GRID;
 use kurbo::{Point, Rect};
 
 /// Nodes with their clearance, and arcs; the boundary they are of; and where to find them.
@@ -93,10 +94,29 @@ impl Graph {
         self.edges_by_place.nearest(p, distance).and_then(foot)
     }
 
+    /// The two points of the boundary that a disc touches, the pair farthest apart.
+    pub fn across(&self, at: Point, radius: f64) -> (Point, Point) {
+        let reach = radius + 2.0 * CLEARANCE_GRID;
+        let near = self.edges_near(Rect::from_points(at, at).inflate(reach, reach)).map(|(a, b)| nearest_on(a, b, at));
+        let touched: Vec<Point> = near.filter(|p| p.distance(at) <= reach).collect();
+        let pairs = touched.iter().enumerate().flat_map(|(i, a)| touched.iter().skip(i + 1).map(move |b| (*a, *b)));
+        let farthest = pairs.max_by(|x, y| x.0.distance(x.1).total_cmp(&y.0.distance(y.1)));
+        match (farthest, touched.first()) {
+            (Some(pair), _) if pair.0.distance(pair.1) > radius => in_order(pair),
+            (_, Some(touch)) => in_order((*touch, at + (at - *touch))),
+            (_, None) => (at, at),
+        }
+    }
+
     /// Whether a point off the boundary lies in the region, by the number of edges above it.
     pub fn contains(&self, p: Point) -> bool {
         let above =
             |(a, b): &(Point, Point)| (a.x > p.x) != (b.x > p.x) && p.y < a.y + (b.y - a.y) * (p.x - a.x) / (b.x - a.x);
         self.edges_near(Rect::new(p.x, p.y, p.x, f64::INFINITY)).filter(above).count() % 2 == 1
     }
+}
+
+/// The pair from left to right, then from front to rear.
+fn in_order((a, b): (Point, Point)) -> (Point, Point) {
+    if a.y.total_cmp(&b.y).then(a.x.total_cmp(&b.x)).is_le() { (a, b) } else { (b, a) }
 }

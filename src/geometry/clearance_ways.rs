@@ -1,7 +1,7 @@
 //! The widest ways from given starts to many goals.
 
 use super::clearance_arc::Link;
-use super::clearance_arc::{Spot, nearest_on};
+use super::clearance_arc::Spot;
 use super::clearance_ends::{End, Stand};
 use super::clearance_graph::Graph;
 use super::clearance_search::{Net, Searched};
@@ -127,7 +127,7 @@ impl Ways {
         let mut path = vec![self.net.spot(start).p];
         path.extend(pieces.iter().flat_map(|piece| piece.course.iter().skip(1)));
         path.dedup();
-        let way = Widest { width: 2.0 * radius, at, across: self.across(at, radius), path };
+        let way = Widest { width: 2.0 * radius, at, across: self.net.graph.across(at, radius), path };
         Some((*self.net.starts.get(&start)?, way))
     }
 
@@ -159,24 +159,6 @@ impl Ways {
         let arc = arc.and_then(|index| self.net.graph.arcs.get(index));
         let course = arc.map_or_else(|| vec![from.p, to.p], |graph_arc| graph_arc.arc.flatten(from.p, to.p));
         Piece { ends: [from, to], narrowest, course }
-    }
-
-    /// The two points of the boundary that a disc touches, the pair farthest apart.
-    fn across(&self, at: Point, radius: f64) -> (Point, Point) {
-        let reach = radius + 2.0 * CLEARANCE_GRID;
-        let near = self
-            .net
-            .graph
-            .edges_near(Rect::from_points(at, at).inflate(reach, reach))
-            .map(|(a, b)| nearest_on(a, b, at));
-        let touched: Vec<Point> = near.filter(|p| p.distance(at) <= reach).collect();
-        let pairs = touched.iter().enumerate().flat_map(|(i, a)| touched.iter().skip(i + 1).map(move |b| (*a, *b)));
-        let farthest = pairs.max_by(|x, y| x.0.distance(x.1).total_cmp(&y.0.distance(y.1)));
-        match (farthest, touched.first()) {
-            (Some(pair), _) if pair.0.distance(pair.1) > radius => in_order(pair),
-            (_, Some(touch)) => in_order((*touch, at + (at - *touch))),
-            (_, None) => (at, at),
-        }
     }
 }
 
@@ -215,9 +197,4 @@ fn middle(course: &[Point]) -> Option<Point> {
         left -= length;
     }
     course.first().copied()
-}
-
-/// The pair from left to right, then from front to rear.
-fn in_order((a, b): (Point, Point)) -> (Point, Point) {
-    if a.y.total_cmp(&b.y).then(a.x.total_cmp(&b.x)).is_le() { (a, b) } else { (b, a) }
 }

@@ -17,6 +17,7 @@ mod trial;
 mod words;
 
 use crate::diagnostic::{Finding, Severity, Suggestion};
+use crate::figures::{Figures, Narrows};
 use crate::model::Model;
 use gather::Ring;
 use goal::{Goal, Outcome};
@@ -40,6 +41,10 @@ pub fn suggestions(input: &Input<'_>, findings: &[Finding]) -> Vec<Option<Sugges
     let wanted =
         |finding: &Finding| finding.severity < Severity::Note && finding.accepted.is_none() && finding.help.is_none();
     let mut waiting = findings.iter().filter(|finding| wanted(finding)).count().min(MOST_FINDINGS);
+    if waiting == 0 {
+        return findings.iter().map(|_| None).collect();
+    }
+    let narrows = Figures::new(input.model, input.memo).narrows();
     let mut left = MOST_WORK / items(input.model).max(1);
     let mut searched: Vec<(&Finding, Option<Found>)> = Vec::new();
     let mut suggest = |finding| {
@@ -49,7 +54,7 @@ pub fn suggestions(input: &Input<'_>, findings: &[Finding]) -> Vec<Option<Sugges
         waiting -= 1;
         let found = match searched.iter().find(|(other, _)| same_cause(other, finding)) {
             Some((_, found)) => {
-                let trial = trial(input, finding, findings)?;
+                let trial = trial(input, &narrows, finding, findings)?;
                 let as_far = |found: &Found| if found.softened { Outcome::Softened } else { Outcome::Cleared };
                 found.clone().filter(|found| trial.reached(&found.after, as_far(found)))
             }
@@ -59,7 +64,7 @@ pub fn suggestions(input: &Input<'_>, findings: &[Finding]) -> Vec<Option<Sugges
                 let mut trials = MOST_TRIALS.min(left - kept);
                 left -= trials;
                 let known = searched.iter().filter_map(|(_, found)| found.as_ref());
-                let found = find(&trial(input, finding, findings)?, known, &mut trials);
+                let found = find(&trial(input, &narrows, finding, findings)?, known, &mut trials);
                 left += trials;
                 searched.push((finding, found.clone()));
                 found
@@ -85,9 +90,14 @@ fn same_cause(a: &Finding, b: &Finding) -> bool {
     a.measured.is_some() && same && place
 }
 
-fn trial<'a>(input: &'a Input<'a>, finding: &'a Finding, all: &'a [Finding]) -> Option<Trial<'a>> {
+fn trial<'a>(
+    input: &'a Input<'a>,
+    narrows: &'a Narrows,
+    finding: &'a Finding,
+    all: &'a [Finding],
+) -> Option<Trial<'a>> {
     let check = input.checks.iter().map(AsRef::as_ref).find(|check| check.name() == finding.key.check)?;
-    Some(Trial { input, check, goal: Goal::new(finding, all), before: all })
+    Some(Trial { input, check, goal: Goal::new(finding, all), before: all, narrows })
 }
 
 /// The smallest change for one finding, within some trials; `known` are changes that serve other findings and may serve

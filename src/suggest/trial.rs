@@ -6,7 +6,7 @@ use super::input::Input;
 use super::rewrite::Rewrite;
 use crate::checks::{Check, Context};
 use crate::diagnostic::{Finding, Sink, edited};
-use crate::figures::Figures;
+use crate::figures::{Figures, Narrows};
 use crate::language::{LayoutDoc, read_layout};
 use crate::model::Model;
 use crate::resolve::resolve;
@@ -37,6 +37,8 @@ pub(super) struct Trial<'a> {
     pub check: &'a dyn Check,
     pub goal: Goal<'a>,
     pub before: &'a [Finding],
+    /// Narrow places of the layout without a change.
+    pub narrows: &'a Narrows,
 }
 
 impl<'a> Trial<'a> {
@@ -46,7 +48,7 @@ impl<'a> Trial<'a> {
         let written = candidate.slot.write(&mut doc, candidate.value(step));
         let Some(mut model) = written.and_then(|()| self.resolve(&doc)) else { return Outcome::Refused };
         self.keep_arrangements(&mut model, scope.whole);
-        let figures = Figures::new(&model, self.input.memo);
+        let figures = Figures::new(&model, self.input.memo).knowing(self.narrows);
         let context = Context::new(self.check, &figures);
         if self.check.surely_stays(&context, self.goal.finding) {
             return Outcome::Unmoved;

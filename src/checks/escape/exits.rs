@@ -131,11 +131,15 @@ impl<'a> Berth<'a> {
     fn walk(&self, floor: &Floor<'_>, opening: &Opening, round: Option<&Region>) -> Option<Widest> {
         let to = floor.way_out(opening, ARM)?;
         let from = floor.module_end(self.index)?;
+        let least = no_way_in(floor.model);
+        if floor.surely_apart(&from, &to, least) {
+            return None;
+        }
         let found = match round {
             None => floor.widest(&from, &to),
             Some(region) => floor.widest_round(&from, &to, region),
         };
-        found.filter(|found| found.width + WAY_WIDTH >= no_way_in(floor.model))
+        found.filter(|found| found.width + WAY_WIDTH >= least)
     }
 
     fn own(&self, model: &Model) -> BTreeSet<usize> {
