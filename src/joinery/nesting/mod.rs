@@ -15,6 +15,7 @@ mod saw;
 mod search;
 mod sheet;
 mod task;
+mod window;
 
 pub use plan::{Cut, CutSheet, CuttingPlan, Division, Offcut, Panel, Placed};
 pub use request::{MOST_PIECES, Piece, Request, SheetKind, Turn, usual_effort};

@@ -61,7 +61,7 @@ const MANY: u32 = 2_000;
 /// The effort that serves a layout: some hundredths of a second for the parts of one stock, more for very many.
 #[must_use]
 pub fn usual_effort(pieces: u32) -> u64 {
-    2_000_000 + 20_000 * u64::from(pieces.min(MANY))
+    2_400_000 + 24_000 * u64::from(pieces.min(MANY))
 }
 
 /// A plan takes at most this many pieces; more are counted in [`CuttingPlan::unplaced`](super::CuttingPlan::unplaced).

@@ -2,9 +2,9 @@
 //! sheets, and last the largest offcut with the fewest cuts on the sheets that were found.
 //!
 //! An aim is a set of sheets, some of them empty, and the pieces that lost theirs. Parts of sheets are taken apart and
-//! their pieces laid anew together with the loose ones (ruin and recreate: Schrimpf and others, Journal of
-//! Computational Physics 159 (2000)); a result that is a little worse is taken too, less and less so (threshold
-//! accepting: Dueck and Scheuer, Journal of Computational Physics 90 (1990); both from memory).
+//! their pieces laid anew together with the loose ones, on the sheets that lost some (ruin and recreate: Schrimpf and
+//! others, Journal of Computational Physics 159 (2000)); a result that is a little worse is taken too, less and less so
+//! (threshold accepting: Dueck and Scheuer, Journal of Computational Physics 90 (1990); both from memory).
 
 use super::aims;
 use super::bound::Bound;
@@ -13,14 +13,30 @@ use super::packing::{Packing, area};
 use super::request::usual_effort;
 use super::sheet::{FITS, Fit, Sheet};
 use super::task::{Item, Task};
+use super::window::{self, Windows};
 
 /// Only this many of the newest sheets are looked at by a first plan, so that it takes time near linear in the pieces.
 const NEWEST: usize = 64;
-/// At most so many pieces are taken out in one step, of at most so many sheets.
-const MOST_OUT: usize = 12;
-const MOST_SHEETS: usize = 3;
+/// How far a step reaches.
+#[derive(Debug, Clone, Copy)]
+struct Reach {
+    /// At most so many pieces are taken out, of at most so many sheets.
+    pieces: usize,
+    sheets: usize,
+    /// Full sheets are looked at in parts most of the time.
+    in_parts: bool,
+}
+
+const FOR_SHEETS: Reach = Reach { pieces: 24, sheets: 12, in_parts: true };
+/// Offcuts and cuts want smaller steps.
+const FOR_NEATNESS: Reach = Reach { pieces: 12, sheets: 6, in_parts: false };
+/// What taking a piece up, laying it or taking it out costs besides, in nodes looked at.
+const HANDLING: u64 = 5;
 /// How much worse a step may be at the start of an aim, as a share of one sheet.
 const WORSE: f64 = 0.04;
+/// Share of the turns that go to parts of full sheets, and the work on the same parts before others are chosen.
+const IN_PARTS: f64 = 0.8;
+const ON_PARTS: u64 = 2_000;
 /// Share of the effort for first plans, and for offcuts and cuts at the end: one part in so many. More than a part of
 /// the effort of a layout makes offcuts and cuts hardly better.
 const FIRST: u64 = 4;
@@ -95,11 +111,12 @@ struct Search<'a> {
     task: &'a Task,
     work: u64,
     dice: Dice,
+    reach: Reach,
 }
 
 /// The best plan found within the effort.
 pub(super) fn search(task: &Task, bound: &Bound, effort: u64) -> Packing {
-    let mut search = Search { task, work: 0, dice: Dice(1) };
+    let mut search = Search { task, work: 0, dice: Dice(1), reach: FOR_SHEETS };
     let mut best = search.first(effort / FIRST);
     let last = (effort / LAST).min(usual_effort(task.items.len() as u32) / LAST_OF_USUAL);
     let aims_end = effort - last;
@@ -111,6 +128,7 @@ pub(super) fn search(task: &Task, bound: &Bound, effort: u64) -> Packing {
     }
     if best.loose.is_empty() {
         let end = (search.work + last).min(effort);
+        search.reach = FOR_NEATNESS;
         search.improve(&mut best, end, |sheets, loose| if loose > 0 { i64::MAX } else { neatness(task, sheets) });
     }
     best.sheets.retain(|sheet| !sheet.nodes.is_empty());
@@ -139,16 +157,10 @@ impl Search<'_> {
     }
 
     /// Puts an item on the best of the sheets at `among`; false if it fits on none of them.
-    fn place(
-        &mut self,
-        sheets: &mut [Sheet],
-        among: impl Iterator<Item = usize>,
-        put: (u32, Fit),
-        before: Option<&mut Before>,
-    ) -> bool {
-        let (index, fit) = put;
+    fn place(&mut self, sheets: &mut [Sheet], among: impl Iterator<Item = usize>, index: u32, fit: Fit) -> bool {
         let Some(item) = self.task.items.get(index as usize).copied() else { return false };
         let mut best = None;
+        self.work += HANDLING;
         for at in among {
             self.work += 1;
             let Some(sheet) = sheets.get(at).filter(|sheet| sheet.may_take(&item)) else { continue };
@@ -161,7 +173,7 @@ impl Search<'_> {
         }
         let Some(((at, spot), _)) = best else { return false };
         let Some(sheet) = sheets.get_mut(at) else { return false };
-        before.into_iter().for_each(|before| before.keep(at, sheet));
+        self.work += HANDLING + sheet.nodes.len() as u64;
         sheet.insert(spot, index, &item);
         true
     }
@@ -191,7 +203,7 @@ impl Search<'_> {
         let mut packing = Packing { sheets: opening.sheets(self.task), loose: Vec::new() };
         for index in order {
             let newest = packing.sheets.len().saturating_sub(NEWEST)..packing.sheets.len();
-            if self.place(&mut packing.sheets, newest, (index, fit), None) {
+            if self.place(&mut packing.sheets, newest, index, fit) {
                 continue;
             }
             let item = self.task.items.get(index as usize);
@@ -203,7 +215,7 @@ impl Search<'_> {
                 }
             }
             let newest = packing.sheets.len() - 1;
-            self.place(&mut packing.sheets, newest..=newest, (index, fit), None);
+            self.place(&mut packing.sheets, newest..=newest, index, fit);
         }
         packing.sheets.retain(|sheet| !sheet.nodes.is_empty());
         packing
@@ -228,31 +240,57 @@ impl Search<'_> {
     /// Makes a packing better by its `worth` of sheets and loose area (less is better) until the work reaches `end` or
     /// the worth is 0.
     fn improve(&mut self, packing: &mut Packing, end: u64, worth: impl Fn(&[Sheet], i64) -> i64) {
-        let task = self.task;
         let largest = packing.sheets.iter().map(|sheet| sheet.whole.area()).max().unwrap_or(0);
         let begin = self.work;
         packing.loose = self.settle(packing);
-        let mut now = worth(&packing.sheets, area(task, &packing.loose));
+        let mut now = worth(&packing.sheets, area(self.task, &packing.loose));
         let (mut best, mut least) = (packing.clone(), now);
         let mut before = Before::default();
         while self.work < end && least != 0 {
             let left = 1.0 - (self.work - begin) as f64 / (end - begin) as f64;
-            let loose = self.step(packing, &mut before);
-            let new = worth(&packing.sheets, area(task, &loose));
-            let chance = self.dice.share();
-            let allowed = (WORSE * largest as f64 * left * left * left * chance * chance) as i64;
-            if new <= now.saturating_add(allowed) {
-                now = new;
-                packing.loose = loose;
-                before.forget();
-                if new < least {
-                    (best, least) = (packing.clone(), new);
+            let worse = WORSE * largest as f64 * left * left * left;
+            if self.in_parts(packing) && self.dice.share() < IN_PARTS {
+                let nodes: usize = packing.sheets.iter().map(|sheet| sheet.nodes.len()).sum();
+                self.work += nodes as u64;
+                let till = (self.work + ON_PARTS).min(end);
+                let mut parts = Windows::open(packing, &mut self.dice);
+                while self.work < till && now >= least {
+                    now = self.turn(&mut parts.inner, &mut before, (now, worse), &worth);
                 }
+                parts.close(packing);
             } else {
-                before.undo(&mut packing.sheets);
+                now = self.turn(packing, &mut before, (now, worse), &worth);
+            }
+            if now < least {
+                (best, least) = (packing.clone(), now);
             }
         }
         *packing = best;
+    }
+
+    /// Parts know nothing of the stages that lead to them.
+    fn in_parts(&self, packing: &Packing) -> bool {
+        self.reach.in_parts && self.task.stages == u8::MAX && window::worthwhile(packing)
+    }
+
+    /// One step, taken back if it makes a packing worth `now` much worse; gives the worth after it.
+    fn turn(
+        &mut self,
+        packing: &mut Packing,
+        before: &mut Before,
+        (now, worse): (i64, f64),
+        worth: &impl Fn(&[Sheet], i64) -> i64,
+    ) -> i64 {
+        let loose = self.step(packing, before);
+        let new = worth(&packing.sheets, area(self.task, &loose));
+        let chance = self.dice.share();
+        if new > now.saturating_add((worse * chance * chance) as i64) {
+            before.undo(&mut packing.sheets);
+            return now;
+        }
+        packing.loose = loose;
+        before.forget();
+        new
     }
 
     /// Lays the loose pieces where there is room as it is; gives those that stay loose.
@@ -260,46 +298,32 @@ impl Search<'_> {
         let mut loose = std::mem::take(&mut packing.loose);
         self.order(&mut loose, Key::Area, 0.0);
         let count = packing.sheets.len();
-        loose.retain(|index| !self.place(&mut packing.sheets, 0..count, (*index, Fit::ShortRest), None));
+        loose.retain(|index| !self.place(&mut packing.sheets, 0..count, *index, Fit::ShortRest));
         loose
     }
 
-    /// Takes pieces out and lays them and the loose ones anew; gives what is loose then.
+    /// Takes pieces out and lays them and the loose ones anew on the sheets that lost some; gives what is loose then.
     fn step(&mut self, packing: &mut Packing, before: &mut Before) -> Vec<u32> {
         let mut pool = Vec::new();
         self.ruin(&mut packing.sheets, &mut pool, before);
-        // What was loose before fits on no sheet but those that have lost a piece.
         let ruined: Vec<usize> = before.sheets.iter().map(|(at, _)| *at).collect();
-        let known = packing.loose.clone();
-        pool.extend(&known);
+        pool.extend(&packing.loose);
         let key = if self.dice.share() < 0.5 { Key::Area } else { self.dice.pick(&KEYS, Key::Area) };
         let noise = self.dice.share() * self.dice.share();
         self.order(&mut pool, key, noise);
         let fit = self.dice.pick(&FITS, Fit::ShortRest);
-        let mut loose = Vec::new();
-        for index in pool {
-            let count = packing.sheets.len();
-            let put = (index, fit);
-            let placed = if known.contains(&index) {
-                self.place(&mut packing.sheets, ruined.iter().copied(), put, Some(&mut *before))
-            } else {
-                self.place(&mut packing.sheets, 0..count, put, Some(&mut *before))
-            };
-            if !placed {
-                loose.push(index);
-            }
-        }
-        loose
+        pool.retain(|index| !self.place(&mut packing.sheets, ruined.iter().copied(), *index, fit));
+        pool
     }
 
-    /// Takes subtrees out of one to three sheets.
+    /// Takes subtrees out of some sheets.
     fn ruin(&mut self, sheets: &mut [Sheet], pool: &mut Vec<u32>, before: &mut Before) {
-        let goal = 1 + self.dice.below(MOST_OUT);
-        for _ in 0..=self.dice.below(MOST_SHEETS) {
+        let goal = 1 + self.dice.below(self.reach.pieces);
+        for _ in 0..=self.dice.below(self.reach.sheets) {
             let index = self.dice.below(sheets.len());
             let Some(sheet) = sheets.get_mut(index) else { return };
             before.keep(index, sheet);
-            self.work += 1 + sheet.nodes.len() as u64;
+            self.work += HANDLING;
             let mut at = self.dice.below(sheet.nodes.len());
             while sheet.nodes.get(at).is_some_and(|node| node.items(at) > goal) {
                 at = self.dice.below(sheet.nodes.len());
@@ -308,6 +332,11 @@ impl Search<'_> {
             if pool.len() >= goal {
                 break;
             }
+        }
+        for (at, _) in &before.sheets {
+            let Some(sheet) = sheets.get_mut(*at) else { continue };
+            self.work += sheet.nodes.len() as u64;
+            sheet.measure();
         }
     }
 }

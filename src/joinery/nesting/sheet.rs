@@ -164,7 +164,6 @@ impl Sheet {
         let size = if spot.turned { item.size.turned() } else { item.size };
         let content = Content::Item(index, spot.turned);
         let leaf = Node { content, size, room: size, start: 0, parent: None, level: 0, depth: 0 };
-        self.used += size.area();
         if self.nodes.is_empty() {
             self.nodes.push(leaf);
         } else {
@@ -175,20 +174,23 @@ impl Sheet {
         self.measure();
     }
 
-    /// Takes the subtree that ends at `at` out, and gives its items to `out`.
+    /// Takes the subtree that ends at `at` out, and gives its items to `out`. Areas, sizes and rooms are those from before until
+    /// [`Self::measure`].
     pub fn remove(&mut self, at: usize, out: &mut Vec<u32>) {
         let Some(start) = self.nodes.get(at).map(|node| node.start) else { return };
-        let parent = self.nodes.iter().skip(at + 1).position(|node| node.start <= start);
-        if let Some(parent) = parent {
-            self.nodes.remove(at + 1 + parent);
+        let parent = self.parent(at).unwrap_or(self.nodes.len());
+        let gone = at as u32 + 1 - start;
+        for node in self.nodes.iter_mut().skip(at + 1).filter(|node| node.start as usize > at) {
+            node.start -= gone + u32::from(node.start as usize > parent);
+        }
+        if parent < self.nodes.len() {
+            self.nodes.remove(parent);
         }
         for node in self.nodes.drain(start as usize..=at) {
             if let Content::Item(item, _) = node.content {
-                self.used -= node.size.area();
                 out.push(item);
             }
         }
-        self.measure();
     }
 
     /// The children of the joint at `at`, as indices.
@@ -203,23 +205,58 @@ impl Sheet {
         Some((left, *self.nodes.get(left)?, right, *self.nodes.get(right)?))
     }
 
-    fn measure(&mut self) {
+    /// The joint of which the node at `at` is a child.
+    pub fn parent(&self, at: usize) -> Option<usize> {
+        let start = self.nodes.get(at)?.start;
+        self.nodes.iter().skip(at + 1).position(|node| node.start <= start).map(|between| at + 1 + between)
+    }
+
+    pub fn items_under(&self, at: usize) -> usize {
+        self.nodes.get(at).map_or(0, |node| node.items(at))
+    }
+
+    /// The subtree that ends at `at` as a sheet of its own, as large as its room.
+    pub fn part(&self, at: usize) -> Option<Self> {
+        let root = self.nodes.get(at)?;
+        let nodes = self.nodes.get(root.start as usize..=at)?.to_vec();
+        let mut part = Self { nodes, ..Self::new(self.kind, root.room) };
+        part.measure();
+        Some(part)
+    }
+
+    /// Puts a part back where it was taken from, whatever is on it now.
+    pub fn put_back(&mut self, at: usize, part: &Self) {
+        let Some(root) = self.nodes.get(at) else { return };
+        if part.nodes.is_empty() {
+            self.remove(at, &mut Vec::new());
+        } else {
+            self.nodes.splice(root.start as usize..=at, part.nodes.iter().copied());
+        }
+        self.measure();
+    }
+
+    /// Areas, sizes and rooms after a change of the tree.
+    pub fn measure(&mut self) {
         self.measure_sizes();
         self.measure_rooms();
     }
 
     fn measure_sizes(&mut self) {
+        self.used = 0;
         for at in 0..self.nodes.len() {
-            let Some(Content::Joint(join)) = self.nodes.get(at).map(|node| node.content) else {
-                self.nodes.get_mut(at).into_iter().for_each(|node| node.start = at as u32);
+            let (done, rest) = self.nodes.split_at_mut(at);
+            let Some(node) = rest.first_mut() else { return };
+            let Content::Joint(join) = node.content else {
+                node.start = at as u32;
+                self.used += node.size.area();
                 continue;
             };
-            let Some((_, left, _, right)) = self.pair(at) else { continue };
-            let Some(node) = self.nodes.get_mut(at) else { continue };
+            let Some((right, done)) = done.split_last() else { continue };
+            let Some(left) = (right.start as usize).checked_sub(1).and_then(|left| done.get(left)) else { continue };
             let (a, b) = (left.size, right.size);
             node.size = Extent::new(join, a.along(join) + b.along(join), a.across(join).max(b.across(join)));
             node.start = left.start;
-            let under = |child: Node| match child.content {
+            let under = |child: &Node| match child.content {
                 Content::Joint(own) if own == join => child.depth,
                 _ => child.depth.saturating_add(1),
             };
@@ -227,25 +264,29 @@ impl Sheet {
         }
     }
 
+    /// What a joint has to spare, each of its children may have.
     fn measure_rooms(&mut self) {
         if let Some(root) = self.nodes.last_mut() {
             (root.room, root.parent, root.level) = (self.whole, None, 0);
         }
-        self.gap = if self.nodes.is_empty() { self.whole } else { Extent::default() };
+        let mut gap = if self.nodes.is_empty() { self.whole } else { Extent::default() };
         for at in (0..self.nodes.len()).rev() {
-            let Some(node) = self.nodes.get(at).copied() else { continue };
-            self.gap.w = self.gap.w.max(node.room.w - node.size.w);
-            self.gap.h = self.gap.h.max(node.room.h - node.size.h);
+            let (under, rest) = self.nodes.split_at_mut(at);
+            let Some(node) = rest.first() else { break };
+            gap.w = gap.w.max(node.room.w - node.size.w);
+            gap.h = gap.h.max(node.room.h - node.size.h);
             let Content::Joint(join) = node.content else { continue };
-            let Some((left, a, right, b)) = self.pair(at) else { continue };
-            for (child, other) in [(left, b), (right, a)] {
-                let Some(child) = self.nodes.get_mut(child) else { continue };
-                let along = node.room.along(join) - other.size.along(join);
-                child.room = Extent::new(join, along, node.room.across(join));
-                child.level = node.level.saturating_add(u8::from(node.parent != Some(join)));
-                child.parent = Some(join);
-            }
+            let (spare, across) = (node.spare(join), node.room.across(join));
+            let level = node.level.saturating_add(u8::from(node.parent != Some(join)));
+            let enter = |child: &mut Node| {
+                child.room = Extent::new(join, child.size.along(join) + spare, across);
+                (child.parent, child.level) = (Some(join), level);
+            };
+            let Some((right, under)) = under.split_last_mut() else { continue };
+            enter(right);
+            (right.start as usize).checked_sub(1).and_then(|left| under.get_mut(left)).into_iter().for_each(enter);
         }
+        self.gap = gap;
     }
 
     /// How many cuts free the pieces: one for each joint, and one for each side on which a piece or joint is shorter
