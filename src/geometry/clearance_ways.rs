@@ -6,7 +6,7 @@ use super::clearance_ends::{End, Stand};
 use super::clearance_graph::Graph;
 use super::clearance_search::{Net, Searched};
 use crate::base::tolerance::{CLEARANCE_GRID, SAME_RADIUS};
-use kurbo::{Point, Rect};
+use kurbo::Point;
 use std::collections::BTreeMap;
 use std::sync::Arc as Shared;
 
