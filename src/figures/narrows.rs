@@ -6,13 +6,17 @@ use super::ground::{Ground, Line};
 /// Places as wide as this are not kept, mm: no way needs more.
 const WIDEST: f64 = 600.0;
 
+/// Of more than this, none are kept: then it is quicker to measure.
+const MOST: usize = 100;
+
 /// The lines over the narrow places of each arrangement.
 #[derive(Debug, Default)]
 pub struct Narrows(Vec<(String, Vec<Line>)>);
 
 impl Narrows {
     pub(super) fn add(&mut self, arrangement: &str, ground: &Ground) {
-        self.0.push((arrangement.to_owned(), ground.clearance().lines_across(WIDEST)));
+        let lines = Some(ground.clearance().lines_across(WIDEST)).filter(|lines| lines.len() <= MOST);
+        self.0.push((arrangement.to_owned(), lines.unwrap_or_default()));
     }
 
     pub(super) fn lines(&self, arrangement: &str) -> &[Line] {
