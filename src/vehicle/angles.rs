@@ -107,6 +107,7 @@ fn lowest(f: impl Fn(f64) -> f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::base::tolerance::SAME_LENGTH;
     use crate::model::testing::vehicle;
 
     fn with(chain: &[(f64, f64)]) -> Underside {
@@ -122,6 +123,26 @@ mod tests {
             let found = angles(&vehicle, &belly).ramp.unwrap();
             assert!((found.angle - 17.84).abs() <= 0.01, "{found:?}");
             assert!((found.at.x - 1950.0).abs() < 1.0);
+        }
+    }
+
+    /// By proportion: of a slope from 200 mm before the front wheel to 200 mm behind the rear one, what lies between them.
+    #[test]
+    fn a_slope_is_cut_at_the_wheels() {
+        let (a, b) = (Point::new(-200.0, 900.0), Point::new(4200.0, 460.0));
+        let inner = Some((Point::new(0.0, 880.0), Point::new(4000.0, 480.0)));
+        assert_eq!(between(a, b, 0.0, 4000.0), inner);
+        assert_eq!(between(b, a, 0.0, 4000.0), inner, "from either end");
+        let upright = (Point::new(1000.0, 300.0), Point::new(1000.0, 700.0));
+        assert_eq!(between(upright.0, upright.1, 0.0, 4000.0), Some(upright));
+        assert_eq!(between(b, Point::new(4000.0, 480.0), 0.0, 4000.0), None, "behind the wheel");
+    }
+
+    #[test]
+    fn a_valley_is_found_wherever_it_lies() {
+        for valley in [0.0, 0.05, 0.3, 0.62, 1.0] {
+            let found = lowest(|t| (t - valley).abs());
+            assert!((found - valley).abs() < SAME_LENGTH, "{found} for {valley}");
         }
     }
 

@@ -193,3 +193,27 @@ fn people(model: &Model, arrangement: Option<&Arrangement>) -> Vec<Mass> {
     };
     seated.map(mass).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::base::tolerance::SAME_LENGTH;
+    use crate::model::testing::{model, space, vehicle};
+
+    /// By the balance about the front axle: of 2,000 kg a quarter on the rear axle of a wheelbase of 4 m, so 1 m behind the
+    /// front one, and 200 mm before a box that begins 1.2 m behind it; 30 mm to the right of the vehicle's middle, which lies
+    /// 50 mm to the left of the box's.
+    #[test]
+    fn the_bare_vehicle_lies_where_its_axles_say() {
+        let mut vehicle = Vehicle { wheelbase: 4000.0, box_from_front: 1200.0, box_right: 50.0, ..vehicle() };
+        (vehicle.bare_right, vehicle.bare_height, vehicle.floor_height) = (30.0, 700.0, 1000.0);
+        (vehicle.front.bare, vehicle.rear.bare) = (1500.0, 500.0);
+        let model = model(space(4000.0, 2000.0, 2000.0));
+        let found = bare(&model, &vehicle).map(|mass| (mass.mass, mass.at));
+        let Some((mass, at)) = found else { panic!("no mass") };
+        assert!((mass - 2000.0).abs() < SAME_LENGTH);
+        assert!([at.x + 200.0, at.y - 980.0, at.z + 300.0].iter().all(|off| off.abs() < SAME_LENGTH), "{at:?}");
+        (vehicle.front.bare, vehicle.rear.bare) = (0.0, 0.0);
+        assert!(bare(&model, &vehicle).is_none(), "nothing weighs nothing");
+    }
+}

@@ -2,7 +2,7 @@
 
 use super::render::{level, rendered};
 use crate::diagnostic::finding::ACCEPTED_AT;
-use crate::diagnostic::{Argument, Finding, Value};
+use crate::diagnostic::{Argument, Bound, Finding, Quantity, Value};
 use crate::source::{SourceMap, shown};
 use annotate_snippets::{Group, normalize_untrusted_str};
 
@@ -56,10 +56,10 @@ fn alike(one: &Finding, other: &Finding) -> bool {
         == (&other.key.check, other.kind(), &other.arrangements, &other.accepted)
 }
 
-/// What is said of the thing: measured against needed with names, else the sentence.
+/// What is said of the thing: measured against needed with names, or the sentence.
 fn says(finding: &Finding) -> String {
     match (&finding.measured, &finding.required) {
-        (Some(measured), Some(required)) => {
+        (Some(measured), Some(required)) if !in_words(finding) => {
             let named: String = finding.arguments.iter().filter_map(named).collect();
             format!("{}, {}{named}", required.shown(*measured), required.against())
         }
@@ -69,6 +69,12 @@ fn says(finding: &Finding) -> String {
             .names()
             .fold(finding.message.clone(), |message, name| message.replace(&format!("`{name}`"), "it")),
     }
+}
+
+/// Whether the sentence says more than the figures: they are missing, or count what there must be none of.
+fn in_words(finding: &Finding) -> bool {
+    let (Some(_), Some(required)) = (&finding.measured, &finding.required) else { return true };
+    required.quantity == Quantity::Count && required.bound == Bound::Most(0.0)
 }
 
 /// A name among the arguments, with the word that leads to it where one is needed.
@@ -89,8 +95,7 @@ fn named(argument: &Argument) -> Option<String> {
 
 fn together(says: &str, all: &[&Finding], sources: &SourceMap, colour: bool) -> Option<String> {
     let first = all.first()?;
-    let says =
-        if all.len() == 1 && (first.measured.is_none() || first.required.is_none()) { &first.message } else { says };
+    let says = if all.len() == 1 && in_words(first) { &first.message } else { says };
     let mut things: Vec<String> = all.iter().take(MOST_THINGS).map(|one| one.key.thing()).collect();
     if all.len() > MOST_THINGS {
         things.push(format!("and {} more", all.len() - MOST_THINGS));
@@ -127,7 +132,7 @@ fn below(all: &[&Finding]) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::diagnostic::{Bound, Limit, Measure, Quantity, Severity, Suggestion};
+    use crate::diagnostic::{Limit, Measure, Severity, Suggestion};
     use crate::source::{FileId, Span};
 
     fn map() -> SourceMap {
@@ -145,6 +150,19 @@ mod tests {
             spans: vec![Span { file: FileId(0), start: 24, end: 27 }],
             ..Finding::new("walkway", Severity::Fault, subject, format!("the way to `{subject}` is narrow"))
         }
+    }
+
+    #[test]
+    fn what_there_must_be_none_of_is_told_in_words() {
+        let required = Limit::practice("pieces", Bound::Most(0.0), Quantity::Count).requirement(None);
+        let loose = |part: &str| Finding {
+            measured: Some(Measure { value: 1.0, quantity: Quantity::Count }),
+            required: Some(required.clone()),
+            ..Finding::new("part-loose", Severity::Fault, "desk", "a leg of `desk` hangs").of_part(part)
+        };
+        assert_eq!(told(&[loose("leg")]), "fault: part-loose of desk / leg: a leg of `desk` hangs\n");
+        let both = "fault: part-loose of desk / leg, desk / rail: a leg of it hangs\n";
+        assert_eq!(told(&[loose("leg"), loose("rail")]), both);
     }
 
     fn told(findings: &[Finding]) -> String {
