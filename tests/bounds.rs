@@ -88,23 +88,24 @@ size:
   height: { default: 900, least: 10, most: 1800 }
 settings:
   gap: { kind: length, default: 600, least: 50, most: 10000 }
+  stands: { kind: whole, default: 1, least: 1, most: 1000 }
 solids:
   block: { each: i in 0..999, u: [\"(i - 25 * floor(i / 25)) * gap\", \"(i - 25 * floor(i / 25)) * gap + 40\"], v: [floor(i / 25) * gap + 10, floor(i / 25) * gap + 50], w: [0, height] }
 spaces:
-  stand: { u: [run - 600, run], v: [-600, 0], w: [0, 1900], need: standing }
+  stand: { each: i in 1..stands, u: [\"(i - 1 - 25 * floor((i - 1) / 25)) * gap\", \"(i - 1 - 25 * floor((i - 1) / 25)) * gap + 500\"], v: [floor((i - 1) / 25) * gap + 60, floor((i - 1) / 25) * gap + 560], w: [0, 1900], need: standing }
 ";
 
 /// A floor of free-standing posts of 40 mm has a way between any two of them, which is as wide as they are apart.
 #[test]
 fn floors_of_many_posts_are_walked_to_the_end() {
-    for (modules, columns, gap) in [(10, 6, 600), (48, 9, 390)] {
+    for (modules, columns, gap, stands) in [(10, 6, 600, 1), (10, 6, 600, 600), (48, 9, 390, 1)] {
         let (run, depth) = (25 * gap, 40 * gap);
         let rows = (modules - 1) / columns + 1;
         let (length, width) = (columns * run + 3000, rows * depth + 3000);
         let places: String = (0..modules)
             .map(|at| {
                 let (front, left) = (1500 + at % columns * run, 700 + at / columns * depth);
-                format!("  m{at}: {{ symbol: own/posts, faces: right, place: {{ front: {front}, left: {left} }}, size: {{ run: {run}, depth: {depth} }}, set: {{ gap: {gap} }} }}\n")
+                format!("  m{at}: {{ symbol: own/posts, faces: right, place: {{ front: {front}, left: {left} }}, size: {{ run: {run}, depth: {depth} }}, set: {{ gap: {gap}, stands: {stands} }} }}\n")
             })
             .collect();
         let text = format!(

@@ -80,7 +80,11 @@ impl Check for Walkway {
 fn groups<'w, 'a>(floor: &Floor<'a>, ways: Vec<&'w Asked<'a>>) -> Vec<Vec<&'w Asked<'a>>> {
     let mut groups: Vec<(Sides<'a>, Vec<&Asked<'_>>)> = Vec::new();
     for way in ways {
-        let sides = way.found.as_ref().map_or([None, None], |found| floor.sides(found));
+        let sides = way.found.as_ref().map_or([None, None], |found| {
+            let there = |others: &[&Asked<'_>]| others.first()?.found.as_ref().map(|first| first.across);
+            let known = groups.iter().find(|(_, others)| there(others) == Some(found.across));
+            known.map_or_else(|| floor.sides(found), |(sides, _)| *sides)
+        });
         let same = |(theirs, others): &&mut (Sides<'a>, Vec<&Asked<'_>>)| {
             others.first().is_some_and(|first| same_place((first, theirs), (way, &sides)))
         };

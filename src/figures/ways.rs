@@ -171,7 +171,7 @@ impl<'a> Floor<'a> {
 
     /// The ways from the doors to each standing space.
     pub fn ways_in(&self) -> Vec<Asked<'a>> {
-        let found = self.found.inward.get(|| self.to_spaces().collect());
+        let found = self.found.inward.get(|| self.to_spaces());
         self.standing().zip(found).filter_map(|(standing, found)| self.to(standing, found.as_ref())).collect()
     }
 
@@ -189,8 +189,9 @@ impl<'a> Floor<'a> {
         self.model.spaces(self.arrangement).filter(|(_, space)| space.need == Need::Standing)
     }
 
-    fn to_spaces(&self) -> impl Iterator<Item = Found> {
-        self.standing().map(|(_, space)| self.ground.ways_in().widest(&End::Area(spread([space]))))
+    fn to_spaces(&self) -> Vec<Found> {
+        let ends: Vec<End> = self.standing().map(|(_, space)| End::Area(spread([space]))).collect();
+        self.ground.ways_in().widest_to(&ends)
     }
 
     /// Whether surely no way as wide as this leads from a door to any standing space of a module.
@@ -306,7 +307,10 @@ impl<'a> Floor<'a> {
 
     /// What stands at a point of the floor's border: modules before cutaways, frames and walls.
     pub fn owner_at(&self, p: Point) -> Option<Owner<'a>> {
-        let near = |region: &Region| region.contains(p) || region.edges().any(|edge| distance(edge, p) <= WAY_WIDTH);
+        let near = |region: &Region| {
+            let region = region.parts_near(p, WAY_WIDTH);
+            region.contains(p) || region.edges().any(|edge| distance(edge, p) <= WAY_WIDTH)
+        };
         let obstacle = self.obstacles().find(|(_, region)| near(region)).map(|(owner, _)| owner);
         let frame = || {
             let at = |opening: &&Opening| outside(self.model, opening).is_some_and(|rect| on_border(rect, p));

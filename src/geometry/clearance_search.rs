@@ -4,6 +4,7 @@ use super::clearance_arc::Link;
 use super::clearance_arc::Spot;
 use super::clearance_ends::Stand;
 use super::clearance_graph::Graph;
+use crate::base::tolerance::SAME_RADIUS;
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BinaryHeap};
 use std::sync::Arc as Shared;
@@ -46,8 +47,6 @@ pub(super) struct Net {
 pub(super) struct Searched {
     pub cost: Vec<f64>,
     pub came: Vec<Option<(usize, usize)>>,
-    /// The place at which it stopped.
-    pub stopped: Option<usize>,
 }
 
 impl Net {
@@ -140,28 +139,30 @@ impl Net {
     }
 
     /// Dijkstra's search from places with a first cost; `step` gives the cost after a link, infinite where it is no way.
-    pub fn search(
-        &self,
-        first: impl IntoIterator<Item = (usize, f64)>,
-        step: impl Fn(f64, &Link) -> f64,
-        stop: impl Fn(usize) -> bool,
-    ) -> Searched {
+    pub fn search(&self, first: &[(usize, f64)], step: impl Fn(f64, &Link) -> f64) -> Searched {
+        let mut found = self.unsearched();
+        self.go_on(&mut found, first, step);
+        found
+    }
+
+    /// What a search knows before it begins.
+    pub fn unsearched(&self) -> Searched {
         let count = self.graph.nodes.len() + self.places.len();
-        let mut found = Searched { cost: vec![f64::INFINITY; count], came: vec![None; count], stopped: None };
+        Searched { cost: vec![f64::INFINITY; count], came: vec![None; count] }
+    }
+
+    /// Goes on with a search from places whose cost is less than, or as, it was, where more links are ways than before.
+    pub fn go_on(&self, found: &mut Searched, from: &[(usize, f64)], step: impl Fn(f64, &Link) -> f64) {
         let mut heap = BinaryHeap::new();
-        for (place, cost) in first {
-            if let Some(known) = found.cost.get_mut(place).filter(|known| cost < **known) {
-                *known = cost;
-                heap.push(Reverse((Cost(cost), place)));
+        for (place, cost) in from {
+            if let Some(known) = found.cost.get_mut(*place).filter(|known| *cost <= **known) {
+                *known = *cost;
+                heap.push(Reverse((Cost(*cost), *place)));
             }
         }
         while let Some(Reverse((Cost(cost), place))) = heap.pop() {
             if found.cost.get(place).is_none_or(|known| cost > *known) {
                 continue;
-            }
-            if stop(place) {
-                found.stopped = Some(place);
-                break;
             }
             let own = self.graph.around.get(place).into_iter().flatten();
             for index in own.chain(self.around.get(&place).into_iter().flatten()) {
@@ -177,6 +178,45 @@ impl Net {
                 }
             }
         }
-        found
+    }
+
+    /// All links.
+    pub fn all_links(&self) -> impl Iterator<Item = &Link> {
+        (0..self.graph.links.len() + self.links.len()).filter_map(|index| self.link_at(index))
+    }
+}
+
+/// The shortest ways on which discs pass that get smaller and smaller: each size goes on from what the one before has found.
+pub(super) struct Shortest<'a> {
+    net: &'a Net,
+    /// Radius and place of the starts that discs so far are too large for, the widest last.
+    starts: Vec<(f64, usize)>,
+    /// The same of the links, with the places at both ends.
+    links: Vec<(f64, [usize; 2])>,
+    pub found: Searched,
+}
+
+impl<'a> Shortest<'a> {
+    pub fn new(net: &'a Net) -> Self {
+        let mut starts: Vec<_> = net.starts.keys().map(|place| (net.spot(*place).r, *place)).collect();
+        let mut links: Vec<_> = net.all_links().map(|link| (link.narrowest.r, [link.ends.0, link.ends.1])).collect();
+        starts.sort_by(|a, b| a.0.total_cmp(&b.0));
+        links.sort_by(|a, b| a.0.total_cmp(&b.0));
+        Self { net, starts, links, found: net.unsearched() }
+    }
+
+    /// Goes on with discs of this radius, which is no larger than the one before.
+    pub fn let_in(&mut self, radius: f64) {
+        let enough = |r: f64| r >= radius - SAME_RADIUS;
+        let mut from = Vec::new();
+        while let Some((_, place)) = self.starts.pop_if(|(r, _)| enough(*r)) {
+            from.push((place, 0.0));
+        }
+        while let Some((_, ends)) = self.links.pop_if(|(r, _)| enough(*r)) {
+            let known = |place: usize| Some((place, *self.found.cost.get(place).filter(|cost| cost.is_finite())?));
+            from.extend(ends.into_iter().filter_map(known));
+        }
+        let step = |cost: f64, link: &Link| if enough(link.narrowest.r) { cost + link.length } else { f64::INFINITY };
+        self.net.go_on(&mut self.found, &from, step);
     }
 }

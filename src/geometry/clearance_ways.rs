@@ -1,13 +1,11 @@
 //! The widest ways from given starts to many goals.
 
-use super::clearance_arc::Link;
 use super::clearance_arc::Spot;
 use super::clearance_ends::{End, Stand};
 use super::clearance_graph::Graph;
-use super::clearance_search::{Net, Searched};
+use super::clearance_search::{Net, Searched, Shortest};
 use crate::base::tolerance::{CLEARANCE_GRID, SAME_RADIUS};
 use kurbo::Point;
-use std::collections::BTreeMap;
 use std::sync::Arc as Shared;
 
 /// A way and its narrowest place.
@@ -56,7 +54,7 @@ impl Ways {
         let stands: Vec<(usize, Stand)> = starts.iter().enumerate().flat_map(of).collect();
         let net = Net::new(graph, &stands);
         let first: Vec<(usize, f64)> = net.starts.keys().map(|place| (*place, -net.spot(*place).r)).collect();
-        let searched = net.search(first, |cost, link| cost.max(-link.narrowest.r), |_| false);
+        let searched = net.search(&first, |cost, link| cost.max(-link.narrowest.r));
         let reached = searched.cost.into_iter().map(|cost| if cost.is_finite() { -cost } else { 0.0 }).collect();
         Self { net, reached }
     }
@@ -65,8 +63,36 @@ impl Ways {
     /// of that start; `None` if there is no way.
     #[must_use]
     pub fn widest(&self, goal: &End) -> Option<(usize, Widest)> {
-        let lasts = self.lasts_of(goal);
-        self.shortest(self.radius(&lasts)?, &lasts)
+        self.widest_to(std::slice::from_ref(goal)).pop().flatten()
+    }
+
+    /// The same for each of many goals, with one search for all of them.
+    #[must_use]
+    pub fn widest_to(&self, goals: &[End]) -> Vec<Option<(usize, Widest)>> {
+        let lasts: Vec<(Vec<Last>, f64)> = goals
+            .iter()
+            .map(|goal| self.lasts_of(goal))
+            .map(|lasts| {
+                let radius = self.radius(&lasts);
+                (lasts, radius.unwrap_or(0.0))
+            })
+            .collect();
+        let mut turns: Vec<usize> = (0..goals.len()).collect();
+        turns.sort_by(|a, b| {
+            let of = |at: &usize| lasts.get(*at).map_or(0.0, |(_, radius)| *radius);
+            of(b).total_cmp(&of(a))
+        });
+        let mut shortest = Shortest::new(&self.net);
+        let mut ways = vec![None; goals.len()];
+        for turn in turns {
+            if let (Some((lasts, radius)), Some(way)) = (lasts.get(turn), ways.get_mut(turn))
+                && *radius > 0.0
+            {
+                shortest.let_in(*radius);
+                *way = self.shortest(*radius, lasts, &shortest.found);
+            }
+        }
+        ways
     }
 
     /// The diameter of the widest disc that gets from a start to the goal; 0 if there is no way. Quicker than the way.
@@ -107,22 +133,12 @@ impl Ways {
         vec![to(ends.0), to(ends.1)]
     }
 
-    /// The shortest way on which a disc of this radius passes: searched from the goal, until a start is met.
-    fn shortest(&self, radius: f64, lasts: &[Last]) -> Option<(usize, Widest)> {
-        let enough = |r: f64| r >= radius - SAME_RADIUS;
-        let mut entries: BTreeMap<usize, &Last> = BTreeMap::new();
-        for last in lasts.iter().filter(|last| enough(last.narrowest.r)) {
-            let known = entries.entry(last.from).or_insert(last);
-            if last.length < known.length {
-                *known = last;
-            }
-        }
-        let first: Vec<(usize, f64)> = entries.iter().map(|(place, last)| (*place, last.length)).collect();
-        let step = |cost: f64, link: &Link| if enough(link.narrowest.r) { cost + link.length } else { f64::INFINITY };
-        let starts = |place: usize| self.net.starts.contains_key(&place) && enough(self.net.spot(place).r);
-        let found = self.net.search(first, step, starts);
-        let start = found.stopped?;
-        let pieces = self.pieces(start, &found, &entries)?;
+    /// The shortest way on which a disc of this radius passes, of what a search for it has found.
+    fn shortest(&self, radius: f64, lasts: &[Last], found: &Searched) -> Option<(usize, Widest)> {
+        let length = |last: &Last| found.cost.get(last.from).map_or(f64::INFINITY, |cost| cost + last.length);
+        let wide = lasts.iter().filter(|last| last.narrowest.r >= radius - SAME_RADIUS);
+        let last = wide.min_by(|a, b| length(a).total_cmp(&length(b))).filter(|last| length(last).is_finite())?;
+        let (start, pieces) = self.pieces(last, found)?;
         let at = narrow_place(&pieces, radius).unwrap_or_else(|| self.net.spot(start).p);
         let mut path = vec![self.net.spot(start).p];
         path.extend(pieces.iter().flat_map(|piece| piece.course.iter().skip(1)));
@@ -131,26 +147,24 @@ impl Ways {
         Some((*self.net.starts.get(&start)?, way))
     }
 
-    /// The pieces of a way from its start on.
-    fn pieces(&self, start: usize, found: &Searched, entries: &BTreeMap<usize, &Last>) -> Option<Vec<Piece>> {
-        let mut place = start;
+    /// The start of a way, and its pieces from there on.
+    fn pieces(&self, last: &Last, found: &Searched) -> Option<(usize, Vec<Piece>)> {
         let mut pieces = Vec::new();
-        while let Some(Some((next, index))) = found.came.get(place) {
-            if pieces.len() > found.came.len() {
-                break;
+        if let Some((arc, on_arc)) = last.arc {
+            if let Stand::Off(..) = last.goal {
+                let end = self.net.graph.place(last.goal);
+                pieces.push(Piece { ends: [on_arc, end], narrowest: end, course: vec![on_arc.p, end.p] });
             }
+            pieces.push(self.to_spot(last.from, on_arc, Some(arc), last.narrowest));
+        }
+        let mut place = last.from;
+        while let Some(Some((from, index))) = found.came.get(place) {
             let link = self.net.link_at(*index)?;
-            pieces.push(self.to_spot(place, self.net.spot(*next), link.arc, link.narrowest));
-            place = *next;
+            pieces.push(self.to_spot(*from, self.net.spot(place), link.arc, link.narrowest));
+            place = *from;
         }
-        let last = entries.get(&place)?;
-        let end = self.net.graph.place(last.goal);
-        let Some((arc, on_arc)) = last.arc else { return Some(pieces) };
-        pieces.push(self.to_spot(place, on_arc, Some(arc), last.narrowest));
-        if let Stand::Off(..) = last.goal {
-            pieces.push(Piece { ends: [on_arc, end], narrowest: end, course: vec![on_arc.p, end.p] });
-        }
-        Some(pieces)
+        pieces.reverse();
+        Some((place, pieces))
     }
 
     /// The piece from a place of the net to a spot, along an arc or straight.

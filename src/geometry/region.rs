@@ -14,7 +14,7 @@ use i_overlay::core::fill_rule::FillRule;
 use i_overlay::core::overlay::Overlay;
 use i_overlay::core::overlay_rule::OverlayRule;
 use i_overlay::i_float::int::point::IntPoint;
-use kurbo::{Point, Rect};
+use kurbo::{Point, Rect, Vec2};
 
 type Shape = Vec<Vec<IntPoint<i32>>>;
 
@@ -162,6 +162,22 @@ impl Region {
         self.shapes.iter().flatten().map(|contour| contour.iter().copied().map(off_grid).collect())
     }
 
+    /// Its parts whose bounds, grown by `reach` on all sides, hold a point: all that can lie so near to it.
+    #[must_use]
+    pub fn parts_near(&self, point: Point, reach: f64) -> Self {
+        let (low, high) = (on_grid(point - Vec2::new(reach, reach)), on_grid(point + Vec2::new(reach, reach)));
+        let comes = |shape: &&Shape| {
+            let outer = shape.first().map(Vec::as_slice).unwrap_or_default();
+            let meets = |of: fn(&IntPoint<i32>) -> i32, low: i32, high: i32| {
+                let (least, most) =
+                    outer.iter().map(of).fold((i32::MAX, i32::MIN), |(a, b), at| (a.min(at), b.max(at)));
+                least <= high && most >= low
+            };
+            meets(|point| point.x, low.x, high.x) && meets(|point| point.y, low.y, high.y)
+        };
+        Self { shapes: self.shapes.iter().filter(comes).cloned().collect() }
+    }
+
     /// All edges, the region on their left.
     pub fn edges(&self) -> impl Iterator<Item = (Point, Point)> + '_ {
         self.grid_edges().map(|(a, b)| (off_grid(a), off_grid(b)))
@@ -215,6 +231,16 @@ mod tests {
 
     fn rect(x0: f64, y0: f64, x1: f64, y1: f64) -> Region {
         Region::rect(Rect::new(x0, y0, x1, y1))
+    }
+
+    #[test]
+    fn the_parts_near_a_point_are_those_whose_bounds_hold_it() {
+        let two = rect(0.0, 0.0, 100.0, 100.0).union(&rect(200.0, 0.0, 300.0, 100.0));
+        let near = |x: f64, y: f64| two.parts_near(Point::new(x, y), 5.0).area();
+        assert_eq!(
+            [near(50.0, 50.0), near(105.0, 50.0), near(105.01, 50.0), near(295.0, 104.0)],
+            [10_000.0, 10_000.0, 0.0, 10_000.0]
+        );
     }
 
     #[test]
