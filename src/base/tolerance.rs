@@ -60,3 +60,15 @@ pub const SHARE_OF_RANGE: f64 = 1e-12;
 
 /// Directions that differ by less than this, as 1 less the cosine, are the same way.
 pub const SAME_WAY: f64 = 1e-14;
+
+/// A face whose normal has less than this of the direction to the eye, in length of three unit steps, is seen edge on.
+pub const EDGE_ON: f64 = 1e-3;
+
+/// Faces this near to each other toward the eye lie in one plane, in millimetres: a few steps of the grid of regions.
+pub const SAME_DEPTH: f64 = 0.02;
+
+/// What is narrower than this in a picture of bodies hides nothing, in millimetres (or square millimetres).
+pub const DRAWN: f64 = 0.01;
+
+/// A corner this near to a line lies on it, in millimetres: two steps of the grid of regions.
+pub const ON_LINE: f64 = 0.003;

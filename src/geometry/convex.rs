@@ -58,14 +58,19 @@ impl Convex {
     /// Whether it is wider than [`tolerance::SAME_LENGTH`]: twice the area over the outline's length, which for a thin
     /// strip is its width.
     pub(super) fn is_thick(&self) -> bool {
+        self.is_wider_than(tolerance::SAME_LENGTH)
+    }
+
+    /// The same for another width, mm.
+    pub(super) fn is_wider_than(&self, width: f64) -> bool {
         let corners = || self.points.iter().zip(self.points.iter().cycle().skip(1));
         let area = corners().map(|(a, b)| a.to_vec2().cross(b.to_vec2())).sum::<f64>() / 2.0;
         let around: f64 = corners().map(|(a, b)| a.distance(*b)).sum();
-        2.0 * area > tolerance::SAME_LENGTH * around
+        2.0 * area > width * around
     }
 
     /// The part where `side` is not negative; `side` is linear.
-    fn keep(&self, side: impl Fn(Point) -> f64) -> Self {
+    pub(super) fn keep(&self, side: impl Fn(Point) -> f64) -> Self {
         let mut points = Vec::with_capacity(self.points.len() + 1);
         for (a, b) in self.points.iter().zip(self.points.iter().cycle().skip(1)) {
             let (at_a, at_b) = (side(*a), side(*b));

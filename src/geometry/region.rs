@@ -140,6 +140,16 @@ impl Region {
         self.with(other, OverlayRule::Difference)
     }
 
+    /// What lies in this one and in none of the others.
+    #[must_use]
+    pub fn subtract_all(&self, others: &[Self]) -> Self {
+        let contours: Shape = others.iter().flat_map(|other| other.shapes.iter().flatten().cloned()).collect();
+        Self {
+            shapes: Overlay::from_subj_and_clip(&self.shapes, &contours)
+                .overlay(OverlayRule::Difference, FillRule::NonZero),
+        }
+    }
+
     /// What lies in both.
     #[must_use]
     pub fn intersect(&self, other: &Self) -> Self {
