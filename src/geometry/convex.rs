@@ -103,18 +103,23 @@ impl Convex {
 /// Pieces have no inside in common and together are the polygon, but for slivers narrower than
 /// [`tolerance::NO_DIRECTION`]; a polygon without area has none.
 pub(super) fn pieces(polygon: &Polygon) -> Vec<Convex> {
-    let mut stops: Vec<f64> = polygon.points().iter().map(|point| point.x).collect();
+    pieces_of(&polygon.edges().collect::<Vec<_>>())
+}
+
+/// The same for all edges of outlines with holes.
+pub(super) fn pieces_of(edges: &[(Point, Point)]) -> Vec<Convex> {
+    let mut stops: Vec<f64> = edges.iter().map(|(from, _)| from.x).collect();
     stops.sort_by(f64::total_cmp);
     stops.dedup();
     let pairs = stops.iter().zip(stops.iter().skip(1)).filter(|(from, to)| **to - **from > tolerance::NO_DIRECTION);
-    pairs.flat_map(|(from, to)| trapezoids(polygon, *from, *to)).collect()
+    pairs.flat_map(|(from, to)| trapezoids(edges, *from, *to)).collect()
 }
 
-fn trapezoids(polygon: &Polygon, from: f64, to: f64) -> Vec<Convex> {
-    let mut lines: Vec<(f64, f64)> = polygon
-        .edges()
+fn trapezoids(edges: &[(Point, Point)], from: f64, to: f64) -> Vec<Convex> {
+    let mut lines: Vec<(f64, f64)> = edges
+        .iter()
         .filter(|(a, b)| a.x.min(b.x) <= from && a.x.max(b.x) >= to)
-        .map(|(a, b)| (height(a, b, from), height(a, b, to)))
+        .map(|(a, b)| (height(*a, *b, from), height(*a, *b, to)))
         .collect();
     lines.sort_by(|a, b| (a.0 + a.1).total_cmp(&(b.0 + b.1)));
     let chunks = lines.chunks_exact(2);

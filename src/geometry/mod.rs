@@ -4,6 +4,7 @@
 //! in millimetres. The origin is the inside front left corner at the floor. x, y, z make a right-handed frame.
 
 mod blocks;
+mod bringing;
 mod clearance;
 mod clearance_arc;
 mod clearance_ends;
@@ -28,6 +29,7 @@ mod swing;
 mod volume;
 
 pub use blocks::blocks;
+pub use bringing::Lump;
 pub use clearance::Clearance;
 pub use clearance_ends::End;
 pub use clearance_ways::{Ways, Widest};

@@ -15,8 +15,12 @@ pub fn overlap(a: &Prism, b: &Prism) -> Option<Box3> {
     common_bounds(&a.bounds(), &b.bounds())?;
     let (of_a, of_b) = (pieces(&a.outline), pieces(&b.outline));
     let pairs = of_a.iter().flat_map(|p| of_b.iter().map(move |q| (p, q)));
-    let shared = pairs.filter_map(|(p, q)| if a.axis == b.axis { along(a, b, p, q) } else { crossing(a, b, p, q) });
-    shared.reduce(|all, one| all.union(&one))
+    pairs.filter_map(|(p, q)| shared(a, b, p, q)).reduce(|all, one| all.union(&one))
+}
+
+/// The same for a convex piece of each outline.
+pub(super) fn shared(a: &Prism, b: &Prism, p: &Convex, q: &Convex) -> Option<Box3> {
+    if a.axis == b.axis { along(a, b, p, q) } else { crossing(a, b, p, q) }
 }
 
 /// The box that two boxes share; `None` if they are apart or only touch.

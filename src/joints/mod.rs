@@ -6,6 +6,7 @@
 //! parts, so all lists and drawings have it; pilot holes of screws and dowels, which a hand workshop drills in place, are
 //! told by [`bores`].
 
+mod assembly;
 mod bores;
 mod fixings;
 mod hanging;
@@ -21,6 +22,7 @@ mod strut;
 mod tests;
 mod work;
 
+pub use assembly::{Assembly, Kit, Step, assembly};
 pub use bores::{Bore, BoreSide, bores};
 
 use crate::geometry::Axis;
