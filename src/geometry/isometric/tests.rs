@@ -1,3 +1,5 @@
+//! Scenes whose seen area is known by hand, and bodies at random against rays.
+
 use super::*;
 use crate::geometry::{Box3, Point3, Prism};
 use proptest::prelude::*;
