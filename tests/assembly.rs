@@ -10,10 +10,13 @@ mod common;
 mod library;
 
 use boxwright::compile::{Options, read};
+use boxwright::drawing::{Item, Sheet};
 use boxwright::geometry::{Axis, Box3, Polygon, Prism, common_bounds, overlap};
 use boxwright::joints::{Assembly, Step, assembly};
 use boxwright::model::{Fixing, Machining, Module, Partner, PieceAt, Toward};
 use boxwright::registry::Registry;
+use boxwright::source::MemoryWorld;
+use boxwright::views::{Chosen, SheetSet, sheet_set};
 use library::{LIBRARY, Made};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
@@ -262,6 +265,69 @@ fn an_order_turned_round_passes_through_pieces() {
     steps.reverse();
     let wrong = replay(module, &steps, &mut Vec::new(), &mut Vec::new());
     assert!(wrong.iter().any(|one| one.contains("passes through")), "{wrong:?}");
+}
+
+/// Texts of a view, with those of its groups.
+fn texts(items: &[Item], all: &mut Vec<String>) {
+    for item in items {
+        match item {
+            Item::Text(text) => all.push(text.words.clone()),
+            Item::Group(group) => texts(&group.items, all),
+            Item::Path(_) => {}
+        }
+    }
+}
+
+/// Sheets of a demo: by default, and those that are asked for.
+fn drawn(world: &MemoryWorld, path: &str, asked: Option<&str>) -> Vec<Sheet> {
+    let registry = Registry::standard();
+    let compiled = read(world, path, &registry, &Options::default());
+    let figures = compiled.figures().unwrap();
+    let set = SheetSet { figures: &figures, checks: &[], findings: &[] };
+    sheet_set(&set, &Chosen(asked.map(|one| one.parse().unwrap()).into_iter().collect()))
+}
+
+/// Each module has its sheet with a number for every part, a row for every step and all its pictures, but only when it is
+/// asked for.
+#[test]
+fn sheets_show_every_part_and_every_step() {
+    let files = common::yaml_files("layouts");
+    let world = common::world(&files);
+    for (path, _) in common::directly_in(&files, "layouts/") {
+        assert!(drawn(&world, path, None).iter().all(|sheet| !sheet.id.starts_with("assembly")), "{path}");
+        let model = read(&world, path, &Registry::standard(), &Options::default()).model.unwrap();
+        let sheets = drawn(&world, path, Some("assembly"));
+        for module in model.modules.iter().filter(|module| !module.parts.is_empty()) {
+            let sheet = sheets.iter().find(|sheet| sheet.id == format!("assembly-{}", module.name)).unwrap();
+            let made = assembly(module);
+            let pictures: Vec<Vec<String>> = sheet
+                .views
+                .iter()
+                .filter(|view| view.id.starts_with("assembly-"))
+                .map(|view| {
+                    let mut all = Vec::new();
+                    view.layers.iter().for_each(|layer| texts(&layer.items, &mut all));
+                    all
+                })
+                .collect();
+            assert_eq!(pictures.len(), made.kits.len() + 2, "{path} {}", module.name);
+            let in_kit =
+                |at: &PieceAt| made.kits.iter().position(|kit| kit.copies.iter().any(|copy| copy.contains(at)));
+            for (part, of) in module.parts.iter().enumerate() {
+                for place in 0..of.places.len() {
+                    let picture = in_kit(&PieceAt { part, place }).map_or(0, |kit| kit + 1);
+                    let number = (part + 1).to_string();
+                    assert!(pictures[picture].contains(&number), "{path} {}: {number} {}", module.name, of.name);
+                }
+            }
+            let of_list = sheets.iter().filter(|other| other.id.starts_with(&sheet.id)).flat_map(|one| &one.views);
+            let mut words = Vec::new();
+            of_list.flat_map(|view| &view.layers).for_each(|layer| texts(&layer.items, &mut words));
+            for step in 1..=made.steps.len() {
+                assert!(words.contains(&step.to_string()), "{path} {}: step {step}", module.name);
+            }
+        }
+    }
 }
 
 #[test]

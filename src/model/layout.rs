@@ -281,7 +281,7 @@ pub struct SheetSettings {
     pub paper: PaperSize,
     /// Sheets stand upright.
     pub portrait: bool,
-    /// Kinds of sheets that are made; `None` for all.
+    /// Kinds of sheets that are made; `None` for all but those that are made only when asked for.
     pub only: Option<Vec<SheetKind>>,
     /// 20 for 1:20; `None` takes the largest that fits.
     pub scale: Option<f64>,
@@ -299,7 +299,7 @@ impl SheetSettings {
     /// Whether sheets of a kind are made.
     #[must_use]
     pub fn wants(&self, kind: SheetKind) -> bool {
-        self.only.as_ref().is_none_or(|only| only.contains(&kind))
+        self.only.as_ref().map_or(!kind.when_asked(), |only| only.contains(&kind))
     }
 }
 

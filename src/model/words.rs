@@ -284,6 +284,8 @@ words! {
         Panels = "panels",
         /// A sheet for each module.
         Modules = "modules",
+        /// How each module is put together; only when asked for.
+        Assembly = "assembly",
         /// What carries the box.
         Vehicle = "vehicle",
         /// The insulation.
@@ -315,6 +317,7 @@ impl SheetKind {
             Self::Stowage => &["stowage", "boot"],
             Self::Panels => &["panel-"],
             Self::Modules => &["module-"],
+            Self::Assembly => &["assembly-"],
             Self::Vehicle => &["vehicle", "masses", "load-cases"],
             Self::Shell => &["shell", "heat-loss"],
             Self::Services => &["services"],
@@ -324,6 +327,12 @@ impl SheetKind {
             Self::Cutting => &["cutting"],
             Self::Brochure => &["brochure"],
         }
+    }
+
+    /// Whether it is made only when it is asked for by name.
+    #[must_use]
+    pub fn when_asked(self) -> bool {
+        matches!(self, Self::Assembly)
     }
 
     /// The kind of the sheet with an id.

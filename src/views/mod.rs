@@ -1,5 +1,6 @@
 //! Views: from the model to drawings. Each file makes one kind of picture or table, or one piece of them.
 
+mod assembly;
 mod boot;
 mod brochure;
 mod check_picture;
@@ -81,6 +82,7 @@ fn sheet_set_with(
         SheetKind::Stowage => boot::sheets(paper, held, figures),
         SheetKind::Panels => room::panels::sheets(paper, held, figures),
         SheetKind::Modules => room::module_sheets::sheets(paper, held, model, figures.cut_list()),
+        SheetKind::Assembly => assembly::sheets(paper, held, figures),
         SheetKind::Vehicle => vehicle::sheets(paper, held, figures),
         SheetKind::Shell => shell_report::sheets(paper, held, figures),
         SheetKind::Services => services::sheets(paper, held, model),
@@ -91,7 +93,8 @@ fn sheet_set_with(
         // It is no draft: it has neither frame nor number.
         SheetKind::Brochure => Vec::new(),
     };
-    let wants = |kind: SheetKind| model.sheets.wants(kind) && chosen.kind(kind);
+    let wants =
+        |kind: SheetKind| chosen.kind(kind) && (model.sheets.wants(kind) || (kind.when_asked() && !chosen.all()));
     let wanted = SheetKind::ALL.par_iter().copied().filter(|kind| wants(*kind));
     let drawn = wanted.map(|kind| (kind, of_kind(kind))).collect::<Vec<_>>().into_iter();
     let drafts = drawn.flat_map(|(kind, drafts)| drafts.into_iter().filter(move |one| chosen.sheet(kind, &one.id)));

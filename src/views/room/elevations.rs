@@ -4,7 +4,7 @@ use super::gallery::{Gallery, Picture};
 use super::look::Look;
 use super::planes::freest_plane;
 use super::slice::Slice;
-use super::{heights, rings, shell};
+use super::{fronts, heights, rings, shell};
 use crate::drawing::{Paper, dimension::Side};
 use crate::model::{Arrangement, Model, Wall};
 use crate::views::kit::canvas::Canvas;
@@ -41,7 +41,8 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
         notes: vec![
             "Each wall seen from inside the box, from a plane through the aisle; thick: cut by it. Heights from the floor: \
              left, of worktops, seats, beds, tables and what hangs; right, of openings. Numbers are those of the plans. \
-             Dashed: hidden openings, and lines that meet at a hinge. Double-dotted: other poses."
+             Dashed: hidden openings, and lines that meet at a hinge. Double-dotted: other poses. Figures on fronts: their width. Circles \
+             on them: locks or handles, drawn 40 from the middle of the free edge (common practice, no source)."
                 .to_owned(),
             "Dimensions in mm.".to_owned(),
         ],
@@ -77,6 +78,7 @@ impl Elevation<'_> {
         heights::draw_running(Side::Left, (0.0, &heights::heights(painter, top)), &around, &mut taken, canvas);
         let openings = heights::openings(self.model, look, (0.0, top), true);
         heights::draw_running(Side::Right, (0.0, &openings), &around, &mut taken, canvas);
+        fronts::draw(painter, place, place.rect(bounds), &mut taken, canvas);
         rings::module_numbers(painter, place, place.rect(bounds), &mut taken, canvas);
     }
 

@@ -1,6 +1,7 @@
 //! The room seen along an axis: what elevations, sections, panel sheets and module sheets share.
 
 pub(super) mod elevations;
+mod fronts;
 pub(super) mod gallery;
 pub(super) mod heights;
 pub(super) mod look;
@@ -13,7 +14,7 @@ mod pieces;
 mod planes;
 mod rings;
 pub(super) mod roof_plan;
-mod rows;
+pub(super) mod rows;
 pub(super) mod sections;
 mod shell;
 mod slice;

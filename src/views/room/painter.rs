@@ -121,9 +121,19 @@ impl Painter<'_> {
 
     /// The shut front of a leaf or drawer that faces the eye: its edge, and dashed lines that meet at the hinge.
     fn front(&self, part: &Move, place: Placement, put: &mut impl FnMut(f64, Item)) {
+        let Some(Front { rect, hinge, near }) = self.seen_front(part) else { return };
+        let paper = place.rect(rect);
+        put(near - BEFORE, Item::line(outline(paper), LineClass::Detail));
+        if let Some(hinge) = hinge {
+            put(near - BEFORE, Item::line(hinge_sign(paper, place.rect(hinge)), LineClass::Above));
+        }
+    }
+
+    /// The shut front of a leaf or drawer, if it faces the eye and is not before the plane.
+    pub fn seen_front(&self, part: &Move) -> Option<Front> {
         let (front, hinge) = match &part.kind {
             MoveKind::Slide(slide) if slide.axis == self.look.axis() => (slide.body, None),
-            MoveKind::Slide(_) => return,
+            MoveKind::Slide(_) => return None,
             MoveKind::Swing(swing) => {
                 let (leaf, hinge) = shut_leaf(swing);
                 (leaf, Some(hinge))
@@ -132,16 +142,17 @@ impl Painter<'_> {
         let rect = self.look.rect(&front);
         let (near, far) = self.look.depth(&front);
         let flat = hinge.is_none() || far - near < 1.0;
-        if near < self.plane || !flat || rect.width().min(rect.height()) < 1.0 {
-            return;
-        }
-        let paper = place.rect(rect);
-        put(near - BEFORE, Item::line(outline(paper), LineClass::Detail));
-        if let Some(hinge) = hinge {
-            let foot = place.rect(self.look.rect(&hinge));
-            put(near - BEFORE, Item::line(hinge_sign(paper, foot), LineClass::Above));
-        }
+        let seen = near >= self.plane && flat && rect.width().min(rect.height()) >= 1.0;
+        seen.then(|| Front { rect, hinge: hinge.map(|hinge| self.look.rect(&hinge)), near })
     }
+}
+
+/// A shut front as it is seen, mm.
+pub(super) struct Front {
+    pub rect: Rect,
+    /// The line of its hinge.
+    pub hinge: Option<Rect>,
+    near: f64,
 }
 
 /// A face in the plane: filled, hatched, with a thick edge.

@@ -5,17 +5,17 @@ use kurbo::{Point, Rect, Size};
 /// Between pictures, mm.
 pub(super) const BETWEEN: f64 = 8.0;
 /// Height of a caption with its air, mm.
-pub(super) const CAPTION: f64 = 8.0;
+pub(in crate::views) const CAPTION: f64 = 8.0;
 
 /// A picture's place on a sheet: the box of all it draws, with its caption on top.
-pub(super) struct Placed {
+pub(in crate::views) struct Placed {
     pub sheet: usize,
     pub picture: usize,
     pub corner: Point,
 }
 
 /// Rows from left to right and top to bottom, on as many sheets as they take; what is free beside and under the last row.
-pub(super) fn arrange(boxes: &[Rect], area: Rect) -> (Vec<Placed>, usize, [Rect; 2]) {
+pub(in crate::views) fn arrange(boxes: &[Rect], area: Rect) -> (Vec<Placed>, usize, [Rect; 2]) {
     let mut placed: Vec<Placed> = Vec::new();
     let (mut sheet, mut top, mut left, mut row_height) = (0, area.y1, area.x0, 0.0_f64);
     for (picture, bounds) in boxes.iter().enumerate() {

@@ -1,0 +1,95 @@
+//! What is written on the fronts of an elevation: how wide each is, and where its lock sits.
+
+use super::painter::{Front, Painter};
+use crate::base::number::trimmed;
+use crate::drawing::{Fill, Item, LayerKind, LineClass, Text, text_box};
+use crate::model::{Module, Move};
+use crate::views::kit::canvas::Canvas;
+use crate::views::kit::ink::{Taken, centred, plate};
+use crate::views::kit::placement::{Placement, circle};
+use kurbo::{Point, Rect, Vec2};
+
+/// Height of the figures, mm.
+const LETTERS: f64 = 1.8;
+/// Middle of a lock from the free edge of its front, and its radius, mm. Common practice, no source.
+const LOCK: (f64, f64) = (40.0, 13.0);
+/// How far from the hinge toward the free edge a figure stands: there the lines that meet at the hinge leave it room.
+const TOWARD: f64 = 0.66;
+/// What is bought to shut a front and to open it by.
+const LOCKS: [&str; 4] = ["push-lock", "turn-lock", "handle", "knob"];
+
+/// Draws the widths and the locks of all fronts that are seen.
+pub(super) fn draw(painter: &Painter<'_>, place: Placement, window: Rect, taken: &mut Taken, canvas: &mut Canvas) {
+    let owners = painter.owners(place, window);
+    for (index, (module, state)) in painter.states.iter().enumerate() {
+        let number = u32::try_from(index + 1).unwrap_or(u32::MAX);
+        let fronts: Vec<(&Move, Front)> =
+            state.moves.iter().filter_map(|part| Some((part, painter.seen_front(part)?))).collect();
+        if fronts.is_empty() {
+            continue;
+        }
+        let own = owners.sums(|cell| cell == number);
+        for (part, front) in fronts {
+            let sign = Sign::new(&front, place);
+            let items = sign.items(locks(module) && !part.walk_through);
+            let mut shown = Vec::new();
+            for (rect, items) in items {
+                let (seen, all) = own.within(rect);
+                if seen == all && taken.is_free(rect) && sign.paper.contains_rect(rect) {
+                    taken.add(rect);
+                    shown.extend(items);
+                }
+            }
+            let title = format!("{} of {}", part.name, module.name);
+            canvas.group(LayerKind::Labels, &format!("front-{}-{}", module.name, part.name), &title, shown);
+        }
+    }
+}
+
+/// Whether something is bought to shut the fronts of a module.
+fn locks(module: &Module) -> bool {
+    module.hardware.iter().any(|one| LOCKS.contains(&one.name.as_str()))
+}
+
+/// A front on paper.
+struct Sign {
+    paper: Rect,
+    /// The middle of its hinge, or of the lower edge of what slides.
+    from: Point,
+    /// The middle of the free edge, or of the upper edge of what slides.
+    to: Point,
+    width: f64,
+    place: Placement,
+}
+
+impl Sign {
+    fn new(front: &Front, place: Placement) -> Self {
+        let paper = place.rect(front.rect);
+        let middle = paper.center();
+        let from = front.hinge.map_or(Point::new(middle.x, paper.y0), |hinge| place.rect(hinge).center());
+        Self { paper, from, to: middle + (middle - from), width: front.rect.width(), place }
+    }
+
+    /// The width and the lock, each with the room that it takes.
+    fn items(&self, locked: bool) -> Vec<(Rect, Vec<Item>)> {
+        let mut made = Vec::new();
+        let way = self.to - self.from;
+        let length = way.hypot();
+        if locked && length > 0.0 {
+            let (inward, radius) = (self.place.length(LOCK.0), self.place.length(LOCK.1));
+            let at = self.to - way / length * inward.min(length / 2.0);
+            let room = Rect::from_center_size(at, (2.0 * radius, 2.0 * radius));
+            let cross = |by: Vec2| Item::segment(at - by, at + by, LineClass::Detail);
+            let ring = Item::area(circle(at, radius), Some(LineClass::Detail), Fill::Paper);
+            made.push((room, vec![ring, cross(Vec2::new(radius, 0.0)), cross(Vec2::new(0.0, radius))]));
+        }
+        let words = trimmed(self.width.round(), 0);
+        let figure = |at: Point, turned: bool| -> (Rect, Text) {
+            let text = centred(at, &words, LETTERS, turned);
+            (text_box(&text).inflate(0.4, 0.4), text)
+        };
+        let (room, text) = figure(self.from + way * TOWARD, false);
+        made.push((room, vec![plate(&text, Fill::Furniture), Item::Text(text)]));
+        made
+    }
+}
