@@ -10,6 +10,8 @@ use crate::model::{Joint, Meeting, Toward, Wall};
 const MOST_ASKED: usize = 200;
 /// A drawer leaves the way it opens.
 const OPENS: f64 = 1000.0;
+/// Nothing comes from below where another way is as good.
+const BELOW: f64 = 0.5;
 /// Boards leave through their faces, and shelves to the front, where no joint says more.
 const USUAL: f64 = 2.5;
 
@@ -138,7 +140,7 @@ impl Search<'_> {
         if own.opens.is_some() {
             return if own.opens == Some(toward) { OPENS } else { 0.0 };
         }
-        let mut worth = if toward == DIRECTIONS[5] { -OPENS } else { 0.0 };
+        let mut worth = if toward == DIRECTIONS[5] { -BELOW } else { 0.0 };
         for (one, other, joint) in &self.ties {
             let (first, there) = match () {
                 () if *one == unit => (true, self.is_there(*other)),
@@ -153,6 +155,7 @@ impl Search<'_> {
         match own.turn {
             Turn::Leaf => worth + if self.flat(own) == toward.axis { OPENS } else { 0.0 },
             Turn::Loose => worth + if to_front { OPENS } else { 0.0 },
+            Turn::Bought => worth,
             _ => worth + if to_front { USUAL / 2.0 } else { 0.0 },
         }
     }

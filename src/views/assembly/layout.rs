@@ -94,25 +94,27 @@ fn spots(first: &Scene, others: &[&Scene], [left, right]: [Rect; 2]) -> Option<(
     if others.is_empty() {
         return Some((2.0 * scale.ln(), spots));
     }
-    let fits = |scale: f64| {
+    // The last is the whole module; what is made up before may be larger.
+    let fits = |scale: f64, larger: f64| {
+        let of = |at: usize| if at + 1 == others.len() { scale } else { larger };
+        let boxes = others.iter().enumerate();
         let boxes: Vec<Rect> =
-            others.iter().map(|one| Rect::from_origin_size(Point::ZERO, size_with_caption(one, scale))).collect();
-        let (placed, sheets, rest) = arrange(&boxes, right);
-        let lowest = placed
-            .iter()
-            .zip(&boxes)
-            .map(|(one, size)| one.corner.y - CAPTION - size.height())
-            .fold(f64::MAX, f64::min);
+            boxes.map(|(at, one)| Rect::from_origin_size(Point::ZERO, size_with_caption(one, of(at)))).collect();
+        let (placed, sheets, _) = arrange(&boxes, right);
+        let spots = placed.iter().zip(&boxes).enumerate().map(|(at, (one, size))| {
+            let corner = Point::new(one.corner.x, one.corner.y - CAPTION - size.height());
+            Spot { scale: of(at), corner }
+        });
+        let spots: Vec<Spot> = spots.collect();
         let widest = boxes.iter().map(Rect::width).fold(0.0, f64::max);
-        let inside = sheets == 1 && lowest >= right.y0 && widest <= right.width();
-        inside.then(|| (placed, boxes, rest))
+        let inside = sheets == 1 && widest <= right.width() && spots.iter().all(|spot| spot.corner.y >= right.y0);
+        inside.then_some(spots)
     };
-    let (small, (placed, boxes, _)) = SCALES.into_iter().find_map(|scale| Some((scale, fits(scale)?)))?;
-    for (one, size) in placed.iter().zip(&boxes) {
-        let corner = Point::new(one.corner.x, one.corner.y - CAPTION - size.height());
-        spots.push(Spot { scale: small, corner });
-    }
-    Some((2.0 * scale.ln() + 1.3 * small.ln(), spots))
+    let small = SCALES.into_iter().find(|scale| fits(*scale, *scale).is_some())?;
+    let larger = SCALES.into_iter().filter(|larger| *larger <= small).find_map(|larger| fits(small, larger))?;
+    let cost = 2.0 * scale.ln() + larger.iter().map(|spot| 1.3 * spot.scale.ln()).sum::<f64>() / larger.len() as f64;
+    spots.extend(larger);
+    Some((cost, spots))
 }
 
 /// What a picture takes on paper, with its numbers.

@@ -1,7 +1,7 @@
 //! Numbers of parts, and letters of what is made up before, on the pieces that are seen best, or beside them on leaders.
 
 use super::layout::AROUND;
-use super::scene::{Scene, roomiest};
+use super::scene::{Scene, roomiest, well};
 use crate::drawing::{Item, LayerKind, Text};
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::ink::{RING, Taken, ring, rings, square};
@@ -21,6 +21,8 @@ const TRIES: usize = 3;
 struct Shown<'a> {
     label: &'a str,
     places: Vec<(Point, f64)>,
+    /// Enough is seen of the pieces with the places.
+    well: bool,
 }
 
 /// Every label stands on one of its pieces; on others with the same label too where they have room.
@@ -75,9 +77,12 @@ fn shown(scene: &Scene, place: Placement) -> Vec<Shown<'_>> {
         let spots = seen.iter().filter_map(|one| roomiest(&one.area));
         let Some((at, radius)) = spots.max_by(|a, b| a.1.total_cmp(&b.1)) else { continue };
         let spot = (place.to_paper(at), place.length(radius));
+        let well = well(seen);
         match all.iter_mut().find(|one| one.label == label) {
-            Some(one) => one.places.push(spot),
-            None => all.push(Shown { label, places: vec![spot] }),
+            Some(one) if one.well && !well => {}
+            Some(one) if one.well == well => one.places.push(spot),
+            Some(one) => (one.places, one.well) = (vec![spot], well),
+            None => all.push(Shown { label, places: vec![spot], well }),
         }
     }
     all.iter_mut().for_each(|one| one.places.sort_by(|a, b| b.1.total_cmp(&a.1)));

@@ -8,8 +8,8 @@ use kurbo::{Point, Rect, Vec2};
 
 /// Widths of gaps that are tried, times the least.
 const FACTORS: [f64; 3] = [1.0, 1.6, 2.4];
-/// A part is seen well enough when a circle of this radius has room on it, mm.
-const SEEN: f64 = 6.0;
+/// A piece is seen well enough when a circle of this radius has room on it, mm, and so much of it is seen, mm2.
+const SEEN: (f64, f64) = (5.0, 3000.0);
 /// Steps in which a place on a face is looked for, each way.
 const STEPS: u32 = 9;
 
@@ -90,11 +90,18 @@ impl Scene {
         let mut parts: Vec<usize> = self.of.iter().map(|piece| piece.part).collect();
         parts.dedup();
         let shown = |part: &usize| {
-            let own = self.pieces().filter(|(piece, _)| piece.part == *part).flat_map(|(_, seen)| seen);
-            own.into_iter().any(|one| roomiest(&one.area).is_some_and(|(_, radius)| radius >= SEEN))
+            let mut own = self.pieces().filter(|(piece, _)| piece.part == *part);
+            own.any(|(_, seen)| {
+                well(seen) && seen.iter().any(|one| roomiest(&one.area).is_some_and(|(_, r)| r >= SEEN.0))
+            })
         };
         parts.iter().filter(|part| !shown(part)).count()
     }
+}
+
+/// Enough of a piece is seen to know it by.
+pub(super) fn well(seen: &[Seen]) -> bool {
+    seen.iter().map(|one| one.area.area()).sum::<f64>() >= SEEN.1
 }
 
 fn moved(body: &Body, axis: Axis, by: f64) -> Body {

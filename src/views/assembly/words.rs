@@ -97,7 +97,7 @@ impl Told<'_> {
         let words = all.into_iter().map(|(kind, count, mut to)| {
             to.sort_unstable();
             let numbers: Vec<String> = to.iter().map(|part| (part + 1).to_string()).collect();
-            kind.replace('#', &count.to_string()).replace('@', &numbers.join(", "))
+            one_or_more(&kind, count).replace('@', &numbers.join(", "))
         });
         words.chain(self.struts(step)).collect::<Vec<_>>().join("; ")
     }
@@ -120,6 +120,13 @@ impl Told<'_> {
         }
         forces.iter().map(|(force, count)| format!("{count} gas struts, {} N each", trimmed(*force, 0))).collect()
     }
+}
+
+/// Words with `#` in the place of a count, which may be one.
+fn one_or_more(kind: &str, count: usize) -> String {
+    let one = ["screws", "dowels", "hinges"].into_iter().filter(|_| count == 1);
+    let words = one.fold(kind.to_owned(), |words, many| words.replace(many, many.trim_end_matches('s')));
+    words.replace('#', &count.to_string())
 }
 
 /// `2 × ` for two; nothing for one.
