@@ -1,7 +1,7 @@
 //! How far pieces are pulled apart, each the way it comes in, until it stands clear of those that stand before it.
 
 use super::bodies::Standing;
-use super::units;
+use crate::base::tolerance::SAME_LENGTH;
 use crate::geometry::{Axis, Box3};
 use crate::joinery::before;
 use crate::joints::{Assembly, Step};
@@ -84,6 +84,12 @@ pub(super) fn offsets(standing: &[Standing], ways: &[Way], factor: f64) -> Vec<(
     offsets
 }
 
+/// The units of a step: pieces that come together.
+fn units(step: &Step) -> Vec<&[PieceAt]> {
+    let each = if step.kit.is_some() { step.pieces.len() / step.count.max(1) } else { 1 };
+    step.pieces.chunks(each.max(1)).collect()
+}
+
 /// The least way on which boxes stand clear of those placed before by a gap, or more.
 fn clear(own: &[Box3], placed: &[Box3], from: Toward, (gap, least): (f64, f64)) -> f64 {
     let sign = if from.up { 1.0 } else { -1.0 };
@@ -103,7 +109,8 @@ fn clear(own: &[Box3], placed: &[Box3], from: Toward, (gap, least): (f64, f64)) 
     for _ in 0..ROUNDS {
         // What lies ahead beyond a gap is not in the way.
         let near = pairs.iter().filter(|(a, b)| a.0 + by < b.1 + gap && b.0 < a.1 + by + gap);
-        let Some(next) = near.map(|(a, b)| b.1 + gap - a.0).reduce(f64::max).filter(|next| *next > by + 1e-6) else {
+        let Some(next) = near.map(|(a, b)| b.1 + gap - a.0).reduce(f64::max).filter(|next| *next > by + SAME_LENGTH)
+        else {
             break;
         };
         by = next;

@@ -1,5 +1,6 @@
 //! The pieces of a module as bodies that can be seen, as who stands before it sees them.
 
+use crate::base::tolerance::SAME_LENGTH;
 use crate::geometry::{Body, Box3, Polygon, Prism};
 use crate::joinery::prism_before;
 use crate::model::{Machining, Module, Part, PieceAt, Place};
@@ -59,7 +60,7 @@ fn body(module: &Module, part: &Part, place: &Place) -> Body {
             }
         };
         let Some(cut) = place.carved(&outline, depth).map(|cut| prism_before(module, &cut)) else { continue };
-        if cut.high - cut.low >= part.thickness - 1e-6 {
+        if cut.high - cut.low >= part.thickness - SAME_LENGTH {
             body.holes.push(cut.outline);
         } else {
             let high = f64::midpoint(cut.low, cut.high) > f64::midpoint(body.prism.low, body.prism.high);

@@ -14,7 +14,7 @@ use crate::drawing::{
 use crate::figures::Figures;
 use crate::geometry::Axis;
 use crate::joinery::{CutList, Row};
-use crate::joints::{Assembly, Step, assembly};
+use crate::joints::{Assembly, assembly};
 use crate::model::{Module, Part, PieceAt};
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::draft::Draft;
@@ -236,12 +236,6 @@ fn shade(facing: Axis) -> Fill {
         Axis::Y => Fill::Furniture,
         Axis::X => Fill::Cut,
     }
-}
-
-/// The units of a step: pieces that come together.
-fn units(step: &Step) -> Vec<&[PieceAt]> {
-    let each = if step.kit.is_some() { step.pieces.len() / step.count.max(1) } else { 1 };
-    step.pieces.chunks(each.max(1)).collect()
 }
 
 /// The numbers of a module's parts in the cut list.
