@@ -8,6 +8,8 @@ use crate::model::{Joint, Meeting, Toward, Wall};
 
 /// In larger modules it is not asked whether what is left still hangs together.
 const MOST_ASKED: usize = 200;
+/// What ends no higher than this above the module's lowest end stands by itself, mm: plinths, battens, a bed laid on trestles.
+const STANDS: f64 = 200.0;
 /// A drawer leaves the way it opens.
 const OPENS: f64 = 1000.0;
 /// Nothing comes from below where another way is as good.
@@ -38,6 +40,8 @@ struct Search<'a> {
     /// Pairs of units that joints hold, with the joint.
     ties: Vec<(usize, usize, &'a Joint)>,
     there: Vec<bool>,
+    /// Units that stand by themselves.
+    low: Vec<bool>,
     front: Option<Toward>,
 }
 
@@ -54,7 +58,8 @@ pub(super) fn order(units: &[Unit], ways: &Ways, joints: &[Joint], faces: Wall) 
         (one != other).then_some((one, other, joint))
     });
     let ties = ties.collect();
-    let mut search = Search { units, ways, of, ties, there: vec![true; units.len()], front: front(faces) };
+    let (there, low) = (vec![true; units.len()], low(units, ways));
+    let mut search = Search { units, ways, of, ties, there, low, front: front(faces) };
     let mut left = units.len();
     let mut taken: Vec<Taken> = Vec::new();
     while left > 1 {
@@ -68,6 +73,16 @@ pub(super) fn order(units: &[Unit], ways: &Ways, joints: &[Joint], faces: Wall) 
     taken.extend(rest.into_iter().map(|unit| Taken { unit, from: None }));
     taken.reverse();
     Order { taken, stuck }
+}
+
+/// Which units end a little above the lowest end of all.
+fn low(units: &[Unit], ways: &Ways) -> Vec<bool> {
+    let ends = |unit: &Unit| {
+        let bounds = unit.bodies.iter().map(|body| ways.bounds(*body)).reduce(|a, b| a.union(&b)).unwrap_or_default();
+        bounds.z
+    };
+    let lowest = units.iter().map(|unit| ends(unit).0).fold(f64::MAX, f64::min);
+    units.iter().map(|unit| ends(unit).1 <= lowest + STANDS).collect()
 }
 
 /// The way out to the front of a module.
@@ -168,7 +183,7 @@ impl Search<'_> {
         thinner(thinner(Axis::Z, Axis::Y), Axis::X)
     }
 
-    /// In how many groups the fixed units that are there hang together, less one of them.
+    /// In how many groups the fixed units that are there hang together, less one of them; all that stand by themselves are one.
     fn groups(&self, without: Option<usize>) -> usize {
         if self.units.len() > MOST_ASKED {
             return 0;
@@ -183,8 +198,12 @@ impl Search<'_> {
             at
         };
         let mut count = (0..self.units.len()).filter(|unit| stands(*unit)).count();
-        for (one, other, _) in self.ties.iter().filter(|(one, other, _)| stands(*one) && stands(*other)) {
-            let (a, b) = (root(&group, *one), root(&group, *other));
+        let low: Vec<usize> =
+            (0..self.units.len()).filter(|unit| stands(*unit) && self.low.get(*unit) == Some(&true)).collect();
+        let ground = low.iter().copied().zip(low.iter().copied().skip(1));
+        let ties = self.ties.iter().map(|(one, other, _)| (*one, *other));
+        for (one, other) in ties.filter(|(one, other)| stands(*one) && stands(*other)).chain(ground) {
+            let (a, b) = (root(&group, one), root(&group, other));
             if a != b {
                 group.get_mut(a.max(b)).into_iter().for_each(|up| *up = a.min(b));
                 count -= 1;

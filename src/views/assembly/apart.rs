@@ -4,7 +4,7 @@ use super::bodies::Standing;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::geometry::{Axis, Box3};
 use crate::joinery::before;
-use crate::joints::{Assembly, Step};
+use crate::joints::Step;
 use crate::model::{Module, PieceAt, Toward};
 
 /// Least gap between what is pulled apart, mm, and as a share of the module's largest extent.
@@ -18,7 +18,7 @@ const BESIDE: f64 = 8.0;
 /// Rounds in which a piece finds its place.
 const ROUNDS: usize = 40;
 
-/// Where pieces that come together go, as who stands before the module sees it.
+/// Where the pieces of a step go, as who stands before the module sees it: all the same way, so that they do not meet each other.
 #[derive(Debug, Clone)]
 pub(super) struct Way {
     pub pieces: Vec<PieceAt>,
@@ -29,25 +29,18 @@ pub(super) struct Way {
     out: f64,
 }
 
-/// The units of a module in the order in which they come.
-pub(super) fn moves(module: &Module, made: &Assembly, standing: &[Standing]) -> Vec<Way> {
-    of_steps(module, &made.steps, standing)
-}
-
-/// The units of some steps.
-pub(super) fn of_steps(module: &Module, steps: &[Step], standing: &[Standing]) -> Vec<Way> {
-    let known = |piece: &PieceAt| standing.iter().any(|one| one.piece == *piece);
-    let mut all = Vec::new();
-    for step in steps {
-        for unit in units(step) {
-            let leaf = unit.iter().any(|piece| module.together.leaves.iter().any(|leaf| leaf.piece == *piece));
-            let pieces: Vec<PieceAt> = unit.iter().copied().filter(known).collect();
-            let out = if step.kit.is_some() { OUT } else { 0.0 };
-            let from = step.from.map(|from| toward(module, from));
-            all.push(Way { pieces, from, wide: if leaf { LEAF } else { 1.0 }, out });
+/// The ways of steps, in their order.
+pub(super) fn ways(module: &Module, steps: &[Step]) -> Vec<Way> {
+    let way = |step: &Step| {
+        let leaf = |piece: &PieceAt| module.together.leaves.iter().any(|leaf| leaf.piece == *piece);
+        Way {
+            pieces: step.pieces.clone(),
+            from: step.from.map(|from| toward(module, from)),
+            wide: if step.pieces.iter().any(leaf) { LEAF } else { 1.0 },
+            out: if step.kit.is_some() { OUT } else { 0.0 },
         }
-    }
-    all
+    };
+    steps.iter().map(way).collect()
 }
 
 /// A direction as who stands before a module sees it.
@@ -82,12 +75,6 @@ pub(super) fn offsets(standing: &[Standing], ways: &[Way], factor: f64) -> Vec<(
         own.iter().for_each(|at| offsets.get_mut(*at).into_iter().for_each(|offset| *offset = (from.axis, by)));
     }
     offsets
-}
-
-/// The units of a step: pieces that come together.
-fn units(step: &Step) -> Vec<&[PieceAt]> {
-    let each = if step.kit.is_some() { step.pieces.len() / step.count.max(1) } else { 1 };
-    step.pieces.chunks(each.max(1)).collect()
 }
 
 /// The least way on which boxes stand clear of those placed before by a gap, or more.

@@ -147,7 +147,7 @@ impl AssemblySheet<'_> {
     /// What is shown: the module pulled apart, what is made up before, the module together.
     fn scenes(&self) -> Vec<(String, Scene)> {
         let standing = bodies::standing(self.module);
-        let all = apart::moves(self.module, &self.made, &standing);
+        let all = apart::ways(self.module, &self.made.steps);
         let mut scenes = Vec::new();
         let whole = Scene::apart(&standing, &all).labelled(|piece| self.label(piece));
         let eye = whole.eye;
@@ -155,7 +155,7 @@ impl AssemblySheet<'_> {
         for (index, kit) in self.made.kits.iter().enumerate() {
             let Some(first) = kit.copies.first() else { continue };
             let own: Vec<_> = standing.iter().filter(|one| first.contains(&one.piece)).cloned().collect();
-            let moves = apart::of_steps(self.module, &kit.steps, &own);
+            let moves = apart::ways(self.module, &kit.steps);
             let alike = if kit.copies.len() > 1 { format!(", {} alike", kit.copies.len()) } else { String::new() };
             let name = format!("{}: {}{alike}", words::letter(index), words::name(kit));
             scenes.push((name, Scene::of(&own, &moves, eye)));
