@@ -114,7 +114,7 @@ fn texts_of_the_labels_stay_on_them() {
                 .iter()
                 .filter_map(|item| if let Item::Text(text) = item { Some(text_box(text)) } else { None })
                 .collect();
-            assert_eq!(texts.len(), 5, "{}", group.title);
+            assert!((6..=11).contains(&texts.len()), "{}: {} texts", group.title, texts.len());
             for (index, text) in texts.iter().enumerate() {
                 assert_eq!(rect.union(*text), rect, "{}: a text leaves its label", group.title);
                 assert!(

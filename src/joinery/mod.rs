@@ -6,6 +6,7 @@ pub(crate) mod fixture;
 pub mod nesting;
 mod parts_file;
 mod purchases;
+mod sawn;
 mod shared_sheets;
 mod stands;
 #[cfg(test)]
@@ -17,5 +18,6 @@ pub use cut_list::{CutList, CutPart, Row, StockTotal, cut_list};
 pub use nesting::{CutSheet, CuttingPlan, Placed};
 pub use parts_file::{PartsJob, PartsList, Saw, read_parts};
 pub use purchases::{BandTotal, HardwareTotal, Purchases, purchases};
+pub use sawn::{SawnFrom, SawnPiece, sawn};
 pub use stands::{Stand, before, prism_before, stand};
-pub use words::{edge_words, machining, row_note, sheets_of_each_size, stands};
+pub use words::{band_words, edge_words, machining, row_note, sheets_of_each_size, stands};

@@ -25,6 +25,42 @@ pub fn edge_words(edges: &Bands) -> Option<String> {
     (!words.is_empty()).then(|| words.join(", "))
 }
 
+/// The banded edges of a row's piece, as its sides are long or short: `1 mm: both long edges, left short edge`,
+/// `1 mm: all edges`; empty without bands.
+#[must_use]
+pub fn band_words(row: &Row) -> String {
+    let Bands { front, back, left, right } = row.bands;
+    let (along, across) = match row.finished.0 - row.finished.1 {
+        by if by > SAME_LENGTH => ("long ", "short "),
+        by if by < -SAME_LENGTH => ("short ", "long "),
+        _ => ("", ""),
+    };
+    let mut thicknesses: Vec<f64> = Vec::new();
+    for thickness in [front, back, left, right].into_iter().filter(|thickness| *thickness > 0.0) {
+        if !thicknesses.contains(&thickness) {
+            thicknesses.push(thickness);
+        }
+    }
+    let words = thicknesses.iter().map(|thickness| {
+        let of = |one: (&str, f64), other: (&str, f64), side: &str| match (one.1 == *thickness, other.1 == *thickness) {
+            (true, true) if side.is_empty() => Some(format!("{} and {} edges", one.0, other.0)),
+            (true, true) => Some(format!("both {side}edges")),
+            (true, false) => Some(format!("{} {side}edge", one.0)),
+            (false, true) => Some(format!("{} {side}edge", other.0)),
+            (false, false) => None,
+        };
+        let all = [front, back, left, right].iter().all(|one| one == thickness);
+        let edges = if all {
+            "all edges".to_owned()
+        } else {
+            let pairs = [of(("front", front), ("back", back), along), of(("left", left), ("right", right), across)];
+            pairs.into_iter().flatten().collect::<Vec<_>>().join(", ")
+        };
+        format!("{} mm: {edges}", trimmed(*thickness, 2))
+    });
+    words.collect::<Vec<_>>().join("; ")
+}
+
 /// How many sheets of each size, `times` between length and width: `4 of 2440 x 1220`, `1 of 800 x 500 on hand`.
 #[must_use]
 pub fn sheets_of_each_size(total: &StockTotal, times: &str) -> Vec<String> {
@@ -210,6 +246,18 @@ mod tests {
             (0..6).map(|at| (96.0 + 32.0 * f64::from(at), 37.0)).chain([(400.0, 37.0)]).collect();
         assert_eq!(runs(&places), "(96 37) to (256 37), 6 every 32 (400 37)");
         assert_eq!(runs(&places[..2]), "(96 37) (128 37)");
+    }
+
+    #[test]
+    fn bands_are_told_by_long_and_short_edges() {
+        let words = |(length, width): (f64, f64), [front, back, left, right]: [f64; 4]| {
+            band_words(&Row { finished: (length, width, 15.0), bands: Bands { front, back, left, right }, ..row() })
+        };
+        assert_eq!(words((400.0, 300.0), [0.0; 4]), "");
+        assert_eq!(words((400.0, 300.0), [1.0; 4]), "1 mm: all edges");
+        assert_eq!(words((400.0, 300.0), [1.0, 1.0, 1.0, 0.0]), "1 mm: both long edges, left short edge");
+        assert_eq!(words((300.0, 400.0), [2.0, 0.0, 0.8, 0.8]), "2 mm: front short edge; 0.8 mm: both long edges");
+        assert_eq!(words((300.0, 300.0), [1.0, 1.0, 0.0, 1.0]), "1 mm: front and back edges, right edge");
     }
 
     #[test]

@@ -7,6 +7,7 @@ use super::request::Request;
 use super::saw::{self, Sawn};
 use super::sheet::Sheet;
 use super::task::{LeftOut, Task, whole};
+use crate::base::tolerance::SAME_LENGTH;
 
 /// A placed piece, cut size without kerf, mm from the sheet's lower left corner.
 #[derive(Debug, Clone, PartialEq)]
@@ -23,6 +24,14 @@ pub struct Placed {
     pub width: f64,
     /// Turned by a right angle.
     pub turned: bool,
+}
+
+impl Placed {
+    /// Where it lies.
+    #[must_use]
+    pub fn panel(&self) -> Panel {
+        Panel { x: self.x, y: self.y, length: self.length, width: self.width }
+    }
 }
 
 /// A rectangle of a sheet, mm from the sheet's lower left corner.
@@ -72,6 +81,36 @@ impl Cut {
             Division::Length => ((at(x, length), y), (at(x, length), y + width)),
             Division::Width => ((x, at(y, width)), (x + length, at(y, width))),
         }
+    }
+}
+
+impl Cut {
+    /// Whether the cut makes this panel, at the fence or beyond the saw cut; trimming makes none.
+    #[must_use]
+    pub fn frees(&self, panel: &Panel, kerf: f64) -> bool {
+        self.stage > 0 && (*panel == self.near_part() || self.is_far_part(panel, kerf))
+    }
+
+    /// The part of the panel that lies at the fence.
+    fn near_part(&self) -> Panel {
+        match self.division {
+            Division::Length => Panel { length: self.fence, ..self.panel },
+            Division::Width => Panel { width: self.fence, ..self.panel },
+        }
+    }
+
+    /// Whether a panel is the part beyond the cut.
+    #[must_use]
+    pub fn is_far_part(&self, own: &Panel, kerf: f64) -> bool {
+        let near = |a: f64, b: f64| (a - b).abs() <= 2.0 * SAME_LENGTH;
+        let Panel { x, y, length, width } = self.panel;
+        let far = match self.division {
+            Division::Length => {
+                Panel { x: x + self.fence + kerf, length: length - self.fence - kerf, ..self.panel }
+            }
+            Division::Width => Panel { y: y + self.fence + kerf, width: width - self.fence - kerf, ..self.panel },
+        };
+        near(own.x, far.x) && near(own.y, far.y) && near(own.length, far.length) && near(own.width, far.width)
     }
 }
 

@@ -63,33 +63,11 @@ fn frees(job: &CuttingJob<'_>, sheet: &CutSheet, cut: &Cut) -> String {
         let words = if cut.from_far { "near edge off" } else { "far edge off" };
         return words.to_owned();
     }
-    let kept = near_part(cut);
-    let parts = sheet.pieces.iter().filter_map(|piece| {
-        let own = Panel { x: piece.x, y: piece.y, length: piece.length, width: piece.width };
-        (own == kept || is_far_part(&own, cut, job.kerf)).then(|| job.parts.get(piece.piece))?
-    });
-    let offcuts = sheet.offcuts.iter().filter(|offcut| offcut.useful && is_far_part(&offcut.panel, cut, job.kerf));
+    let freed = sheet.pieces.iter().filter(|piece| cut.frees(&piece.panel(), job.kerf));
+    let parts = freed.filter_map(|piece| job.parts.get(piece.piece));
+    let offcuts = sheet.offcuts.iter().filter(|offcut| offcut.useful && cut.is_far_part(&offcut.panel, job.kerf));
     let parts = parts.map(|part| part.number.clone());
     parts.chain(offcuts.map(|offcut| format!("offcut {}", size(&offcut.panel)))).collect::<Vec<_>>().join(", ")
-}
-
-/// The part of a panel that lies at the fence.
-fn near_part(cut: &Cut) -> Panel {
-    match cut.division {
-        Division::Length => Panel { length: cut.fence, ..cut.panel },
-        Division::Width => Panel { width: cut.fence, ..cut.panel },
-    }
-}
-
-/// Whether a panel is the part beyond a cut.
-fn is_far_part(own: &Panel, cut: &Cut, kerf: f64) -> bool {
-    let near = |a: f64, b: f64| (a - b).abs() <= 2.0 * crate::base::tolerance::SAME_LENGTH;
-    let Panel { x, y, length, width } = cut.panel;
-    let far = match cut.division {
-        Division::Length => Panel { x: x + cut.fence + kerf, length: length - cut.fence - kerf, ..cut.panel },
-        Division::Width => Panel { y: y + cut.fence + kerf, width: width - cut.fence - kerf, ..cut.panel },
-    };
-    near(own.x, far.x) && near(own.y, far.y) && near(own.length, far.length) && near(own.width, far.width)
 }
 
 /// The numbers of the cuts, each on its cut; and those for which there is no room.

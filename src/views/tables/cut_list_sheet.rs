@@ -2,8 +2,8 @@
 
 use crate::base::number::trimmed;
 use crate::drawing::Paper;
-use crate::joinery::{CutList, Row, StockTotal, machining, row_note, sheets_of_each_size};
-use crate::model::{Bands, Model, Stock};
+use crate::joinery::{CutList, Row, StockTotal, band_words, machining, row_note, sheets_of_each_size};
+use crate::model::{Model, Stock};
 use crate::views::kit::draft::Draft;
 use crate::views::kit::flexible::Flexible;
 use crate::views::kit::pages;
@@ -45,7 +45,7 @@ fn how_to_read() -> Flexible {
         ),
         (
             "edges",
-            "Front and back are the long edges of the piece, left and right the short ones, wherever it stands in the module.",
+            "Front and back run along the length (the first figure of the size), left and right across it, wherever the piece stands in the module.",
         ),
         (
             "stands at",
@@ -109,19 +109,9 @@ fn part(row: &Row) -> Vec<String> {
         size(&[row.cut.0, row.cut.1]),
         size(&[row.finished.0, row.finished.1, row.finished.2]),
         row.grain.name().to_owned(),
-        bands(&row.bands),
+        band_words(row),
         trimmed(row.mass, 2),
     ]
-}
-
-/// Banded edges with their thickness: `front 1 mm, left 2 mm`; `all edges 1 mm`.
-fn bands(bands: &Bands) -> String {
-    let edges = [("front", bands.front), ("back", bands.back), ("left", bands.left), ("right", bands.right)];
-    if bands.front > 0.0 && edges.iter().all(|(_, thickness)| *thickness == bands.front) {
-        return format!("all edges {} mm", trimmed(bands.front, 1));
-    }
-    let banded = edges.into_iter().filter(|(_, thickness)| *thickness > 0.0);
-    banded.map(|(edge, thickness)| format!("{edge} {} mm", trimmed(thickness, 1))).collect::<Vec<_>>().join(", ")
 }
 
 fn totals(model: &Model, list: &CutList) -> Flexible {

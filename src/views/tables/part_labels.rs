@@ -1,10 +1,11 @@
-//! Labels for the pieces: number, size, module, a small outline with its banded edges and grain, and a code to scan.
+//! Labels for the pieces in the order of cutting: number, job, size, bands, sheet and cut, module, a small outline with its
+//! banded edges and grain, and a code to scan.
 
 use crate::base::number::trimmed;
-use crate::drawing::lettering::fit;
-use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Look, Paper, Sheet};
+use crate::drawing::lettering::{HEIGHTS, fit, wrap};
+use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Look, Paper, Sheet, text_width};
 use crate::figures::Figures;
-use crate::joinery::{Row, edge_words};
+use crate::joinery::{Row, SawnPiece, band_words, edge_words, sawn};
 use crate::model::{Grain, Hand, LabelGrid, Model};
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::ink::head;
@@ -20,25 +21,22 @@ const CODE: f64 = 0.62;
 const MOST_CODE: f64 = 24.0;
 /// What letters reach under their line, with some air, as part of their height.
 const UNDER: f64 = 0.5;
+/// Least letters, mm.
+const LEAST: f64 = 1.8;
+/// The job's part of the first line.
+const JOB: f64 = 0.36;
 /// Empty cells around a code that readers want; ISO/IEC 18004.
 const QUIET: usize = 4;
 
-/// One piece.
-struct Piece<'a> {
-    row: &'a Row,
-    module: &'a str,
-    /// Which of how many of its row.
-    of: (u32, u32),
-}
-
-/// Sheets of labels, one label for each piece of the cut list, in its order; none for an empty list.
+/// Sheets of labels, one label for each piece of the cut list, in the order in which the saw sets them free; none for an
+/// empty list.
 #[must_use]
 pub fn part_labels(figures: &Figures<'_>, faults: usize) -> Vec<Sheet> {
     let (model, list) = (figures.model, figures.cut_list());
     let grid = &model.labels;
-    let pieces: Vec<Piece<'_>> = list.rows.iter().flat_map(pieces).collect();
+    let pieces = sawn(model, list);
     let sheets = pieces.chunks(grid.rows * grid.columns).enumerate();
-    let sheet = |(index, pieces): (usize, &[Piece<'_>])| {
+    let sheet = |(index, pieces): (usize, &[SawnPiece<'_>])| {
         let mut canvas = Canvas::default();
         for (at, piece) in pieces.iter().enumerate() {
             label(model, piece, place(grid, at), faults > 0, &mut canvas);
@@ -55,12 +53,6 @@ pub fn part_labels(figures: &Figures<'_>, faults: usize) -> Vec<Sheet> {
     sheets.map(sheet).collect()
 }
 
-/// The pieces of a row, module by module.
-fn pieces(row: &Row) -> Vec<Piece<'_>> {
-    let each = row.modules.iter().flat_map(|(module, count)| (0..*count).map(move |_| module.as_str()));
-    each.zip(1..).map(|(module, at)| Piece { row, module, of: (at, row.count) }).collect()
-}
-
 /// Where a label lies on the sheet, row by row from the top.
 fn place(grid: &LabelGrid, at: usize) -> Rect {
     let (row, column) = (at / grid.columns, at % grid.columns);
@@ -69,36 +61,81 @@ fn place(grid: &LabelGrid, at: usize) -> Rect {
     Rect::new(left, top - grid.size.height, left + grid.size.width, top)
 }
 
-fn label(model: &Model, piece: &Piece<'_>, rect: Rect, held: bool, canvas: &mut Canvas) {
-    let row = piece.row;
+fn label(model: &Model, piece: &SawnPiece<'_>, rect: Rect, held: bool, canvas: &mut Canvas) {
     let inner = rect.inset(-INSET);
     let code = (rect.height() * CODE).min(MOST_CODE).min(inner.width() / 2.0);
     let width = inner.width() - code - 1.0;
+    let mut items = Vec::new();
+    let base = lettered(&lines(model, piece, held, width), inner, &mut items);
+    let job = job(model);
+    if !job.is_empty() {
+        let (job, letters) = fit(&job, LEAST, inner.width() * JOB);
+        items.push(Item::text(Point::new(inner.x1, inner.y1 - letters), job, letters, Align::End));
+    }
+    items.extend(small(piece.row, Rect::new(inner.x0, inner.y0, inner.x0 + width, base - 1.5)));
+    let words = piece.code(model);
+    items.extend(code_items(&words, Rect::new(inner.x1 - code, inner.y0, inner.x1, inner.y0 + code)));
+    let id = format!("label-{}-{}", piece.row.number, piece.copy);
+    canvas.group(LayerKind::Labels, &id, &words, items);
+}
+
+/// Job and revision: `MR-104, rev. B`.
+fn job(model: &Model) -> String {
+    let (number, revision) = (&model.title.number, &model.title.revision);
+    let revision = if revision.is_empty() { String::new() } else { format!("rev. {revision}") };
+    [number.clone(), revision].into_iter().filter(|word| !word.is_empty()).collect::<Vec<_>>().join(", ")
+}
+
+/// The lines of a label with their letters; the first has the job beside it, the others the code.
+fn lines(model: &Model, piece: &SawnPiece<'_>, held: bool, width: f64) -> Vec<(String, f64)> {
+    let row = piece.row;
     let stock = model.stocks.get(row.stock).map_or("", |stock| stock.name.as_str());
     let hand = row.hand.map_or(String::new(), |hand| format!(", {} hand", hand.name()));
     let held = if held { "HELD: " } else { "" };
-    let (length, broad, thick) = row.finished;
-    let size = [length, broad, thick].map(|side| trimmed(side, 1)).join(" × ");
+    let size = [row.finished.0, row.finished.1, row.finished.2].map(|side| trimmed(side, 1)).join(" × ");
     let scribe = edge_words(&row.scribe).map_or(String::new(), |edges| format!(", scribe {edges}"));
-    let lines = [
-        (format!("{held}{}", row.number), 3.5, inner.width()),
-        (format!("{}{hand}", row.name), 2.5, width),
-        (format!("{size}, {stock}"), 2.5, width),
-        (format!("saw {} × {}{scribe}", trimmed(row.cut.0, 1), trimmed(row.cut.1, 1)), 1.8, width),
-        (format!("for {}, {} of {}", piece.module, piece.of.0, piece.of.1), 1.8, width),
-    ];
-    let mut items = Vec::new();
-    let (mut base, mut over) = (inner.y1, 0.0);
-    for (words, letters, width) in lines {
-        let (words, letters) = fit(&words, letters, width);
-        base -= letters + over * UNDER;
-        over = letters;
-        items.push(Item::text(Point::new(inner.x0, base), words, letters, Align::Start));
+    let of = if row.count > 1 { format!(", {} of {}", piece.copy, row.count) } else { String::new() };
+    let bands = band_words(row);
+    let sawn = piece.from.map_or_else(
+        || "in no cutting plan".to_owned(),
+        |from| {
+            let cut = from.cut.map_or(String::new(), |cut| format!(", cut {cut}"));
+            format!("{}, sheet {} of {}{cut}", from.total.names(model), from.sheet, from.total.plan.sheets.len())
+        },
+    );
+    let (number, letters) = fit(&format!("{held}{}", piece.number()), 3.5, width);
+    let mut lines = vec![(number, letters)];
+    lines.extend(spread(&format!("{}{hand}", row.name), 2.5, width));
+    lines.extend(spread(&format!("{size}, {stock}"), 2.5, width));
+    lines.extend(spread(&format!("saw {} × {}{scribe}", trimmed(row.cut.0, 1), trimmed(row.cut.1, 1)), LEAST, width));
+    if !bands.is_empty() {
+        lines.extend(spread(&format!("bands {bands}"), LEAST, width));
     }
-    let room = Rect::new(inner.x0, inner.y0, inner.x0 + width, base - 1.5);
-    items.extend(small(row, room));
-    items.extend(code_items(&row.number, Rect::new(inner.x1 - code, inner.y0, inner.x1, inner.y0 + code)));
-    canvas.group(LayerKind::Labels, &format!("label-{}-{}", row.number, piece.of.0), &row.number, items);
+    lines.extend(spread(&sawn, LEAST, width));
+    lines.extend(spread(&format!("for {}{of}", piece.module), LEAST, width));
+    lines
+}
+
+/// Words in one line as large as they fit, or in several of the least letters.
+fn spread(words: &str, most: f64, width: f64) -> Vec<(String, f64)> {
+    let fits = |letters: &f64| *letters <= most && text_width(words, *letters) <= width;
+    match HEIGHTS.into_iter().find(fits) {
+        Some(letters) => vec![(words.to_owned(), letters)],
+        None => wrap(words, LEAST, width).into_iter().map(|line| (line, LEAST)).collect(),
+    }
+}
+
+/// Writes lines from the top, smaller where a label is too low for them; where the last stands.
+fn lettered(lines: &[(String, f64)], inner: Rect, items: &mut Vec<Item>) -> f64 {
+    let under = |at: usize| at.checked_sub(1).and_then(|at| lines.get(at)).map_or(0.0, |(_, over)| over * UNDER);
+    let high: f64 = lines.iter().enumerate().map(|(at, (_, letters))| letters + under(at)).sum();
+    let share = (inner.height() / high).min(1.0);
+    let mut base = inner.y1;
+    for (at, (words, letters)) in lines.iter().enumerate() {
+        base -= (letters + under(at)) * share;
+        items.push(Item::text(Point::new(inner.x0, base), words.clone(), letters * share, Align::Start));
+    }
+    base
 }
 
 /// The piece in small, face up, length to the right: banded edges thick, a dot at the datum corner, an arrow along the grain.
