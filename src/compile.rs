@@ -2,7 +2,7 @@
 
 mod acceptance;
 
-use crate::backends::{Picture, Product, Reads};
+use crate::backends::{CsvForm, Picture, Product, Reads};
 use crate::base::memo::Memo;
 use crate::base::stop::{Stop, Stopped};
 use crate::base::text::{nearest, one_of};
@@ -158,7 +158,14 @@ impl Session {
     /// When it was stopped.
     pub fn draw<'a>(&self, compiled: &'a Compiled, wanted: &Wanted) -> Result<Option<Outputs<'a>>, Stopped> {
         let Some(figures) = compiled.figures() else { return Ok(None) };
-        let mut outputs = Outputs { figures, sheets: Vec::new(), labels: Vec::new(), sums: Vec::new(), picture: None };
+        let mut outputs = Outputs {
+            figures,
+            sheets: Vec::new(),
+            labels: Vec::new(),
+            sums: Vec::new(),
+            picture: None,
+            csv: CsvForm::default(),
+        };
         if wanted.reads.contains(&Reads::Sheets) {
             let input = SheetSet { figures: &outputs.figures, checks: &compiled.checks, findings: &compiled.findings };
             outputs.sheets = sheet_set(&input, &wanted.sheets);
@@ -204,6 +211,8 @@ pub struct Outputs<'a> {
     pub sums: Vec<(String, Vec<Worked>)>,
     /// The picture that is asked for, if one is.
     pub picture: Option<Picture>,
+    /// How CSV files are written.
+    pub csv: CsvForm,
 }
 
 impl Outputs<'_> {
@@ -243,6 +252,7 @@ impl Outputs<'_> {
             labels: &self.labels,
             sources: &compiled.sources,
             picture: self.picture.as_ref(),
+            csv: self.csv,
         }
     }
 }

@@ -8,7 +8,7 @@ mod command;
 #[path = "common/mod.rs"]
 mod common;
 
-use boxwright::backends::OutputFile;
+use boxwright::backends::{CsvForm, OutputFile, Separator};
 use boxwright::compile::{Compiled, Options, compile, produce};
 use boxwright::registry::Registry;
 use calamine::{Data, Reader, Xlsx};
@@ -37,6 +37,10 @@ fn demo() -> Compiled {
 
 /// The cut list of a demo with hostile words wherever words can stand, and masses below zero.
 fn hostile_lists(backend: &str) -> Vec<OutputFile> {
+    hostile_lists_as(backend, CsvForm::default())
+}
+
+fn hostile_lists_as(backend: &str, csv: CsvForm) -> Vec<OutputFile> {
     let (mut compiled, registry) = (demo(), Registry::standard());
     let model = compiled.model.as_mut().unwrap();
     for (at, module) in model.modules.iter_mut().enumerate() {
@@ -50,7 +54,8 @@ fn hostile_lists(backend: &str) -> Vec<OutputFile> {
         stock.material = FORMULAS[at % FORMULAS.len()].to_owned();
         stock.density = -stock.density;
     }
-    let outputs = produce(&compiled, &registry).unwrap();
+    let mut outputs = produce(&compiled, &registry).unwrap();
+    outputs.csv = csv;
     let backend = registry.backends.iter().find(|one| one.name() == backend).unwrap();
     backend.files(&outputs.product(&compiled)).unwrap()
 }
@@ -61,7 +66,12 @@ fn may_run(cell: &str) -> bool {
 }
 
 fn cells(file: &OutputFile) -> Vec<String> {
-    let mut reader = csv::ReaderBuilder::new().has_headers(false).from_reader(file.bytes.as_slice());
+    parted(file, b',')
+}
+
+fn parted(file: &OutputFile, separator: u8) -> Vec<String> {
+    let mut reader =
+        csv::ReaderBuilder::new().has_headers(false).delimiter(separator).from_reader(file.bytes.as_slice());
     reader.records().flat_map(|record| record.unwrap().iter().map(str::to_owned).collect::<Vec<_>>()).collect()
 }
 
@@ -72,6 +82,18 @@ fn is_below_zero(cell: &str) -> bool {
 #[test]
 fn no_cell_of_a_table_can_run_as_a_formula() {
     let (mut guarded, mut below_zero) = (0, 0);
+    let form = |separator, mark| hostile_lists_as("cut-list", CsvForm { separator, mark });
+    let other = [form(Separator::Semicolon, true), form(Separator::Tab, false)].concat();
+    let usual: Vec<_> = hostile_lists("cut-list").iter().map(cells).collect();
+    for (file, separator) in other.iter().zip([b';', b';', b'\t', b'\t']) {
+        let alike = usual.iter().find(|cells| cells.len() == parted(file, separator).len()).unwrap();
+        for (cell, usual) in parted(file, separator).iter().zip(alike) {
+            // A mark stands before the first head; figures have a comma where they had a point.
+            let cell = cell.trim_start_matches('\u{feff}');
+            let same = cell == usual || (separator == b';' && *cell == usual.replace('.', ",") && !may_run(usual));
+            assert!(same, "{}: {cell:?} for {usual:?}", file.name);
+        }
+    }
     for file in hostile_lists("cut-list") {
         for cell in cells(&file) {
             assert!(!may_run(&cell), "{}: {cell:?}", file.name);
@@ -97,35 +119,62 @@ fn no_cell_of_a_spreadsheet_is_a_formula() {
     }
 }
 
-/// `OFFICE=soffice` opens the tables in that program; without it they are not looked at this way.
+/// `OFFICE=soffice` opens the tables in that program; without it they are not looked at this way. Each form is opened as a
+/// user of such a program opens it: separator, sign of quotes, UTF-8, first line, and the language that the program is set
+/// to (1033 is English, 1031 German, with decimal commas).
 #[test]
 fn an_office_program_takes_words_for_words_and_figures_for_figures() {
     let Ok(office) = std::env::var("OFFICE") else {
         println!("OFFICE is not set: not opened");
         return;
     };
+    let forms = [
+        (Separator::Comma, false, "44,34,76,1,,1033"),
+        (Separator::Semicolon, false, "59,34,76,1,,1031"),
+        (Separator::Semicolon, true, "59,34,76,1,,1031"),
+        (Separator::Tab, true, "9,34,76,1,,1033"),
+    ];
     let folder = tempfile::tempdir().unwrap();
-    let mut all = 0;
-    for file in hostile_lists("cut-list") {
-        let path = folder.path().join(&file.name);
-        fs::write(&path, &file.bytes).unwrap();
-        let mut command = std::process::Command::new(&office);
-        command.args(["--headless", "--infilter=CSV:44,34,76,1,,1033,false,true,false,false,false,-1"]);
-        command.args(["--convert-to", "xlsx", "--outdir"]).arg(folder.path()).arg(&path);
-        let output = command.output().unwrap();
-        let made = path.with_extension("xlsx");
-        assert!(made.is_file(), "{}", String::from_utf8_lossy(&output.stderr));
-        let mut book: Xlsx<_> = Xlsx::new(Cursor::new(fs::read(made).unwrap())).unwrap();
-        let sheet = book.sheet_names().remove(0);
-        assert_eq!(book.worksheet_formula(&sheet).unwrap().used_cells().count(), 0, "{}", file.name);
-        let cells = book.worksheet_range(&sheet).unwrap();
-        let figures = cells.used_cells().filter(|(_, _, cell)| matches!(cell, Data::Float(figure) if *figure < 0.0));
-        let written = self::cells(&file).iter().filter(|cell| is_below_zero(cell)).count();
-        let read = figures.count();
-        assert!(read == written, "{}: {read} of {written} figures below zero are figures", file.name);
-        all += read;
+    for (separator, mark, set) in forms {
+        let mut all = (0, 0);
+        for file in hostile_lists_as("cut-list", CsvForm { separator, mark }) {
+            let path = folder.path().join(&file.name);
+            fs::write(&path, &file.bytes).unwrap();
+            let mut command = std::process::Command::new(&office);
+            command.arg("--headless").arg(format!("--infilter=CSV:{set},false,true,false,false,false,-1"));
+            command.args(["--convert-to", "xlsx", "--outdir"]).arg(folder.path()).arg(&path);
+            let output = command.output().unwrap();
+            let made = path.with_extension("xlsx");
+            assert!(made.is_file(), "{}", String::from_utf8_lossy(&output.stderr));
+            let mut book: Xlsx<_> = Xlsx::new(Cursor::new(fs::read(&made).unwrap())).unwrap();
+            fs::remove_file(made).unwrap();
+            let sheet = book.sheet_names().remove(0);
+            assert_eq!(book.worksheet_formula(&sheet).unwrap().used_cells().count(), 0, "{}", file.name);
+            let read = book.worksheet_range(&sheet).unwrap();
+            assert_eq!(read.get((0, 0)), Some(&Data::String("row".to_owned())), "no mark in the first cell");
+            let read = figures(read.used_cells().filter_map(|(_, _, cell)| match cell {
+                Data::Float(figure) => Some(*figure),
+                _ => None,
+            }));
+            // The cells of the usual form are the same figures.
+            let usual = hostile_lists("cut-list").into_iter().find(|one| one.name == file.name).unwrap();
+            let written = figures(cells(&usual).iter().filter_map(|cell| cell.parse::<f64>().ok()));
+            assert_eq!(
+                read, written,
+                "{} with {separator:?}: as many figures, broken ones and ones below zero",
+                file.name
+            );
+            (all.0, all.1) = (all.0 + read.1, all.1 + read.2);
+        }
+        assert!(all.0 > 100 && all.1 > 20, "only {all:?} broken figures and figures below zero");
     }
-    assert!(all > 20, "only {all} figures below zero");
+}
+
+/// How many figures, how many are no whole numbers, how many are below zero.
+fn figures(all: impl Iterator<Item = f64>) -> (usize, usize, usize) {
+    all.fold((0, 0, 0), |(count, broken, below), figure| {
+        (count + 1, broken + usize::from(figure.fract() != 0.0), below + usize::from(figure < 0.0))
+    })
 }
 
 #[cfg(unix)]

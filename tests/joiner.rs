@@ -30,7 +30,7 @@ fn files(backend: &str, compiled: &Compiled, outputs: &Outputs) -> Vec<OutputFil
     backend.files(&outputs.product(compiled)).unwrap()
 }
 
-/// The cells of a sheet under a head, as figures.
+/// The cells of a sheet under a head, as figures; the last row has the sums.
 fn column(sheet: &calamine::Range<Data>, head: &str) -> Vec<f64> {
     let at = sheet.headers().unwrap().iter().position(|name| name == head).unwrap();
     sheet.rows().skip(1).filter_map(|row| row[at].as_f64()).collect()
@@ -45,24 +45,33 @@ fn the_spreadsheet_has_every_row_of_the_cut_list() {
         assert_eq!(made, files("cut-list-xlsx", compiled, &outputs), "{name}: other bytes the second time");
         let mut book: Xlsx<_> = Xlsx::new(Cursor::new(made[0].bytes.clone())).unwrap();
         let names = book.sheet_names();
-        assert_eq!(names.len(), outputs.cut_list().totals.len() + 2, "{name}: {names:?}");
+        assert_eq!(names.len(), outputs.cut_list().totals.len() + 4, "{name}: {names:?}");
         for (total, sheet) in outputs.cut_list().totals.iter().zip(&names) {
             let sheet = book.worksheet_range(sheet).unwrap();
             let rows = &outputs.cut_list().rows[total.rows.clone()];
-            assert_eq!(sheet.rows().count(), rows.len() + 1);
-            let masses: f64 = column(&sheet, "mass total kg").iter().sum();
-            assert!((masses - total.mass).abs() <= 0.001 * rows.len() as f64);
-            let lengths: Vec<f64> = rows.iter().map(|row| (row.cut.0 * 1000.0).round() / 1000.0).collect();
+            assert_eq!(sheet.rows().count(), rows.len() + 2);
+            let mut masses = column(&sheet, "mass total kg");
+            let sum = masses.pop().unwrap();
+            assert!((sum - total.mass).abs() <= 0.001);
+            assert!((masses.iter().sum::<f64>() - total.mass).abs() <= 0.001 * rows.len() as f64);
+            let lengths: Vec<f64> = rows.iter().map(|row| (row.cut.0 * 10.0).round() / 10.0).collect();
             assert_eq!(column(&sheet, "cut length mm"), lengths);
         }
-        let hardware = book.worksheet_range("Hardware").unwrap();
+        let count = |book: &mut Xlsx<_>, sheet: &str| book.worksheet_range(sheet).unwrap().rows().count();
         let bought = purchases(model, outputs.cut_list());
-        assert_eq!(hardware.rows().count(), bought.hardware.len() + bought.bands.len() + 1);
+        assert_eq!(count(&mut book, "Hardware"), bought.hardware.len() + 1);
+        assert_eq!(count(&mut book, "Edge bands"), bought.bands.len() + 1);
+        assert_eq!(count(&mut book, "Work"), outputs.cut_list().rows.len() + 1);
+        for sheet in &names {
+            let width = book.worksheet_range(sheet).unwrap().width();
+            assert!(width <= 12, "{sheet} has {width} columns");
+        }
         assert!(book.worksheet_range("Summary").unwrap().rows().count() > outputs.cut_list().totals.len());
     }
 }
 
-/// The code of every label of a sheet, drawn in pixels and read by a library for such codes, is the part's number.
+/// The code of every label of a sheet, drawn in pixels and read by a library for such codes, is the piece's own: job,
+/// revision, number and copy, as the cutting plan has it.
 #[test]
 fn codes_of_the_labels_are_read_by_a_scanner() {
     let (compiled, outputs) = demo("marram");
@@ -70,6 +79,14 @@ fn codes_of_the_labels_are_read_by_a_scanner() {
     let pieces: u32 = outputs.cut_list().rows.iter().map(|row| row.count).sum();
     let labels: Vec<&Item> = sheets.iter().flat_map(|sheet| &sheet.views[0].layers[0].items).collect();
     assert_eq!(labels.len(), pieces as usize);
+    let titles: std::collections::BTreeSet<&str> = labels.iter().map(|label| title(label)).collect();
+    assert_eq!(titles.len(), labels.len(), "each copy has a code of its own");
+    let plan = files("cut-list", compiled, &outputs).remove(1);
+    let mut plan = csv::Reader::from_reader(plan.bytes.as_slice());
+    let at = plan.headers().unwrap().iter().position(|head| head == "code").unwrap();
+    let planned: Vec<String> = plan.records().map(|row| row.unwrap()[at].to_owned()).collect();
+    assert!(planned.iter().zip(&labels).all(|(code, label)| code == title(label)), "labels in the order of cutting");
+    assert!(titles.iter().all(|title| title.starts_with("MR-104/B/")));
     for label in labels.iter().take(24) {
         let Item::Group(group) = label else { panic!("a label is a group") };
         let codes = group.items.iter().filter_map(|item| match item {
@@ -79,6 +96,11 @@ fn codes_of_the_labels_are_read_by_a_scanner() {
         let code = codes.max_by(|a, b| a.area().abs().total_cmp(&b.area().abs())).unwrap();
         assert_eq!(read(code), group.title);
     }
+}
+
+fn title(label: &Item) -> &str {
+    let Item::Group(group) = label else { panic!("a label is a group") };
+    &group.title
 }
 
 fn read(code: &kurbo::BezPath) -> String {

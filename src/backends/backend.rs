@@ -1,5 +1,6 @@
 //! The trait of back-ends and what they read.
 
+use super::csv_form::CsvForm;
 use crate::diagnostic::Ran;
 use crate::diagnostic::{Finding, Worked};
 use crate::drawing::Sheet;
@@ -28,6 +29,8 @@ pub struct Product<'a> {
     pub sources: &'a SourceMap,
     /// The picture that is asked for, if one is.
     pub picture: Option<&'a Picture>,
+    /// How CSV files are written.
+    pub csv: CsvForm,
 }
 
 /// What an output reads besides the model and its figures; what no output reads is not made.

@@ -1,19 +1,17 @@
-//! `cut-list.csv` and `cutting-plan.csv`: RFC 4180, UTF-8 without a byte order mark, `.` as decimal point.
+//! `cut-list.csv` and `cutting-plan.csv`, in the form that the command is told ([`CsvForm`]).
 //!
-//! The first column says what a row is: `part`, or `total` for the totals of one stock, or of
-//! those that share sheets, which follow its parts. While
-//! the layout has faults the first row under the header is stamped `HELD` with their number, and every other row's first
-//! column starts with `HELD` too, so that neither sorting nor filtering loses the stamp. All rows have the same
-//! columns.
-//!
-//! A text that starts with `=`, `+`, `-`, `@`, a tab or a line end would be run as a formula by some spreadsheet
-//! programs, so it gets an apostrophe in front. Figures are never touched.
+//! The first column says what a row is: `part`, `total` for the totals of one stock, or of those that share sheets,
+//! which follow its parts, or `band` for edge band to buy. While the layout has faults the first row under the header is
+//! stamped `HELD` with their number, and every other row's first column starts with `HELD` too, so that neither sorting
+//! nor filtering loses the stamp. All rows have the same columns.
 
 use super::backend::{Backend, OutputFile, Product, Reads};
-use super::part_words::plain;
+use super::csv_form::{CsvForm, Field};
 use crate::base::number::trimmed;
 use crate::diagnostic::Counts;
-use crate::joinery::{CutList, Row, StockTotal, machining, row_note, sheets_of_each_size, stands};
+use crate::joinery::{
+    BandTotal, CutList, Row, SawnPiece, StockTotal, machining, purchases, row_note, sawn, sheets_of_each_size, stands,
+};
 use crate::model::{Model, Stock};
 
 /// Writes `cut-list.csv` and `cutting-plan.csv`.
@@ -21,7 +19,7 @@ use crate::model::{Model, Stock};
 pub struct CutListCsv;
 
 /// Columns of `cut-list.csv`.
-const COLUMNS: [&str; 36] = [
+const COLUMNS: [&str; 39] = [
     "row",
     "part number",
     "name",
@@ -58,10 +56,14 @@ const COLUMNS: [&str; 36] = [
     "too large",
     "kerf mm",
     "trim mm",
+    "band width mm",
+    "metres",
+    "metres to buy",
 ];
 
-/// Columns of `cutting-plan.csv`. x and y are from the sheet's left front corner; length and width are cut sizes.
-const PLAN_COLUMNS: [&str; 13] = [
+/// Columns of `cutting-plan.csv`, whose rows are in the order of sawing. x and y are from the sheet's left front corner;
+/// `cut` is the number of the cut that sets the piece free, `code` what a scanner reads from its label.
+const PLAN_COLUMNS: [&str; 17] = [
     "row",
     "stock",
     "material",
@@ -75,6 +77,10 @@ const PLAN_COLUMNS: [&str; 13] = [
     "along sheet mm",
     "across sheet mm",
     "turned",
+    "cut",
+    "copy",
+    "module",
+    "code",
 ];
 
 impl Backend for CutListCsv {
@@ -92,8 +98,8 @@ impl Backend for CutListCsv {
 
     fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String> {
         let faults = Counts::of(product.findings).faults;
-        let list = table(&COLUMNS, faults, cut_list_rows(product.model, product.figures.cut_list()))?;
-        let plan = table(&PLAN_COLUMNS, faults, plan_rows(product.model, product.figures.cut_list()))?;
+        let list = table(product.csv, &COLUMNS, faults, cut_list_rows(product.model, product.figures.cut_list()))?;
+        let plan = table(product.csv, &PLAN_COLUMNS, faults, plan_rows(product.model, product.figures.cut_list()))?;
         Ok(vec![
             OutputFile { name: "cut-list.csv".to_owned(), bytes: list },
             OutputFile { name: "cutting-plan.csv".to_owned(), bytes: plan },
@@ -101,25 +107,32 @@ impl Backend for CutListCsv {
     }
 }
 
-/// One row as (column, text); the columns that it does not name stay empty.
-type Cells = Vec<(&'static str, String)>;
+/// One row as (column, field); the columns that it does not name stay empty.
+type Cells = Vec<(&'static str, Field)>;
 
-fn table(columns: &[&'static str], faults: usize, rows: Vec<Cells>) -> Result<Vec<u8>, String> {
-    let mut writer = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
-    let failed = |error: csv::Error| format!("the CSV text could not be made: {error}");
-    writer.write_record(columns).map_err(failed)?;
+fn table(form: CsvForm, columns: &[&'static str], faults: usize, rows: Vec<Cells>) -> Result<Vec<u8>, String> {
+    let heads: Cells = columns.iter().map(|head| (*head, Field::from(*head))).collect();
     let stamp = (faults > 0).then(|| held(faults));
-    for row in stamp.into_iter().chain(rows) {
-        let cell = |column: &&'static str| {
-            let text = row.iter().find(|(name, _)| name == column).map_or("", |(_, text)| text);
-            match *column {
-                "row" if faults > 0 && text != "HELD" => format!("HELD {text}"),
-                _ => text.to_owned(),
-            }
-        };
-        writer.write_record(columns.iter().map(cell)).map_err(failed)?;
+    let rows = rows.into_iter().map(|row| if faults > 0 { stamped(row) } else { row });
+    let rows: Vec<Cells> = std::iter::once(heads).chain(stamp).chain(rows).collect();
+    let nothing = Field::from("");
+    form.file(rows.iter().map(|row| line(columns, row, &nothing)))
+}
+
+/// The fields of all columns.
+fn line<'r>(columns: &[&'static str], row: &'r Cells, nothing: &'r Field) -> Vec<&'r Field> {
+    let field = |column: &&str| row.iter().find(|(name, _)| name == column).map_or(nothing, |(_, field)| field);
+    columns.iter().map(field).collect()
+}
+
+fn stamped(mut row: Cells) -> Cells {
+    for (column, field) in &mut row {
+        match field {
+            Field::Words(words) if *column == "row" => words.insert_str(0, "HELD "),
+            _ => {}
+        }
     }
-    writer.into_inner().map_err(|error| format!("the CSV text could not be made: {error}"))
+    row
 }
 
 fn held(faults: usize) -> Cells {
@@ -127,11 +140,31 @@ fn held(faults: usize) -> Cells {
         1 => "1 fault found: do not cut from this list".to_owned(),
         _ => format!("{faults} faults found: do not cut from this list"),
     };
-    vec![("row", "HELD".to_owned()), ("name", says)]
+    vec![("row", Field::from("HELD")), ("name", Field::Words(says))]
 }
 
-fn size(mm: f64) -> String {
-    trimmed(mm, 1)
+/// Words.
+fn words(text: &str) -> Field {
+    Field::from(text)
+}
+
+/// A count.
+fn count(count: impl ToString) -> Field {
+    Field::Figure(count.to_string())
+}
+
+/// A figure with so many decimals.
+fn fixed(value: f64, decimals: usize) -> Field {
+    Field::Figure(format!("{value:.decimals$}"))
+}
+
+/// A length in mm.
+fn size(mm: f64) -> Field {
+    Field::Figure(trimmed(mm, 1))
+}
+
+fn price(price: Option<f64>) -> Field {
+    price.map_or_else(|| Field::Figure(String::new()), |price| fixed(price, 2))
 }
 
 fn cut_list_rows(model: &Model, list: &CutList) -> Vec<Cells> {
@@ -142,28 +175,29 @@ fn cut_list_rows(model: &Model, list: &CutList) -> Vec<Cells> {
         rows.extend(own.iter().filter_map(|row| Some(part_cells(row, model.stocks.get(row.stock)?))));
         rows.push(total_cells(total, own, (stock, &total.names(model))));
     }
+    rows.extend(purchases(model, list).bands.iter().map(|band| band_cells(model, band)));
     rows
 }
 
 fn part_cells(row: &Row, stock: &Stock) -> Cells {
-    let count = f64::from(row.count);
+    let copies = f64::from(row.count);
     let modules: Vec<String> = row.modules.iter().map(|(module, count)| format!("{module} x{count}")).collect();
-    let band = |mm: f64| if mm > 0.0 { trimmed(mm, 2) } else { String::new() };
+    let band = |mm: f64| Field::Figure(if mm > 0.0 { trimmed(mm, 2) } else { String::new() });
     vec![
-        ("row", "part".to_owned()),
-        ("part number", plain(&row.number)),
-        ("name", plain(&row.name)),
-        ("modules", plain(&modules.join("; "))),
-        ("count", row.count.to_string()),
+        ("row", words("part")),
+        ("part number", words(&row.number)),
+        ("name", words(&row.name)),
+        ("modules", words(&modules.join("; "))),
+        ("count", count(row.count)),
         ("finished length mm", size(row.finished.0)),
         ("finished width mm", size(row.finished.1)),
         ("thickness mm", size(row.finished.2)),
         ("cut length mm", size(row.cut.0)),
         ("cut width mm", size(row.cut.1)),
-        ("stock", plain(&stock.name)),
-        ("material", plain(&stock.material)),
-        ("grain", row.grain.name().to_owned()),
-        ("hand", row.hand.map_or_else(String::new, |hand| hand.name().to_owned())),
+        ("stock", words(&stock.name)),
+        ("material", words(&stock.material)),
+        ("grain", words(row.grain.name())),
+        ("hand", words(row.hand.map_or("", |hand| hand.name()))),
         ("band front mm", band(row.bands.front)),
         ("band back mm", band(row.bands.back)),
         ("band left mm", band(row.bands.left)),
@@ -172,36 +206,54 @@ fn part_cells(row: &Row, stock: &Stock) -> Cells {
         ("scribe back mm", band(row.scribe.back)),
         ("scribe left mm", band(row.scribe.left)),
         ("scribe right mm", band(row.scribe.right)),
-        ("machining", plain(&machining(row))),
-        ("held by", plain(row.held.as_deref().unwrap_or_default())),
-        ("where", plain(&stands(row))),
-        ("note", plain(&row_note(row))),
-        ("mass each kg", format!("{:.3}", row.mass)),
-        ("mass total kg", format!("{:.3}", row.mass * count)),
-        ("area m2", format!("{:.3}", row.cut.0 * row.cut.1 * count / 1e6)),
-        ("too large", if row.too_large { "too large".to_owned() } else { String::new() }),
+        ("machining", words(&machining(row))),
+        ("held by", words(row.held.as_deref().unwrap_or_default())),
+        ("where", words(&stands(row))),
+        ("note", words(&row_note(row))),
+        ("mass each kg", fixed(row.mass, 3)),
+        ("mass total kg", fixed(row.mass * copies, 3)),
+        ("area m2", fixed(row.cut.0 * row.cut.1 * copies / 1e6, 3)),
+        ("too large", words(if row.too_large { "too large" } else { "" })),
     ]
 }
 
 fn total_cells(total: &StockTotal, rows: &[Row], (stock, names): (&Stock, &str)) -> Cells {
     let large: Vec<&str> = rows.iter().filter(|row| row.too_large).map(|row| row.number.as_str()).collect();
     vec![
-        ("row", "total".to_owned()),
-        ("name", plain(&format!("Total {names}"))),
-        ("count", total.pieces.to_string()),
+        ("row", words("total")),
+        ("name", words(&format!("Total {names}"))),
+        ("count", count(total.pieces)),
         ("thickness mm", size(stock.thickness)),
-        ("stock", plain(names)),
-        ("material", plain(&stock.material)),
-        ("note", total_note(total)),
-        ("mass total kg", format!("{:.3}", total.mass)),
-        ("area m2", format!("{:.3}", total.area)),
-        ("sheets", total.plan.sheets.len().to_string()),
-        ("sheets at least", total.plan.bound.to_string()),
-        ("waste %", format!("{:.1}", total.waste * 100.0)),
-        ("price", total.price.map_or_else(String::new, |price| format!("{price:.2}"))),
-        ("too large", if large.is_empty() { String::new() } else { format!("too large: {}", large.join(", ")) }),
-        ("kerf mm", trimmed(stock.kerf, 2)),
-        ("trim mm", trimmed(stock.trim, 2)),
+        ("stock", words(names)),
+        ("material", words(&stock.material)),
+        ("note", words(&total_note(total))),
+        ("mass total kg", fixed(total.mass, 3)),
+        ("area m2", fixed(total.area, 3)),
+        ("sheets", count(total.plan.sheets.len())),
+        ("sheets at least", count(total.plan.bound)),
+        ("waste %", fixed(total.waste * 100.0, 1)),
+        ("price", price(total.price)),
+        (
+            "too large",
+            words(&if large.is_empty() { String::new() } else { format!("too large: {}", large.join(", ")) }),
+        ),
+        ("kerf mm", Field::Figure(trimmed(stock.kerf, 2))),
+        ("trim mm", Field::Figure(trimmed(stock.trim, 2))),
+    ]
+}
+
+fn band_cells(model: &Model, band: &BandTotal) -> Cells {
+    vec![
+        ("row", words("band")),
+        ("name", words(&band.words("x"))),
+        ("count", count(band.edges)),
+        ("thickness mm", Field::Figure(trimmed(band.thickness, 2))),
+        ("stock", words(&band.names(model))),
+        ("material", words(&band.material)),
+        ("price", price(band.price)),
+        ("band width mm", size(band.width)),
+        ("metres", fixed(band.metres, 2)),
+        ("metres to buy", count(band.buy)),
     ]
 }
 
@@ -212,29 +264,29 @@ fn total_note(total: &StockTotal) -> String {
 }
 
 fn plan_rows(model: &Model, list: &CutList) -> Vec<Cells> {
-    let mut rows = Vec::new();
-    for total in &list.totals {
-        let (Some(stock), names) = (total.stocks(model).next(), total.names(model)) else { continue };
-        for (index, sheet) in total.plan.sheets.iter().enumerate() {
-            for piece in &sheet.pieces {
-                let Some(row) = list.row(total, piece.piece) else { continue };
-                rows.push(vec![
-                    ("row", "piece".to_owned()),
-                    ("stock", plain(&names)),
-                    ("material", plain(&stock.material)),
-                    ("sheet", (index + 1).to_string()),
-                    ("sheet length mm", size(sheet.size.0)),
-                    ("sheet width mm", size(sheet.size.1)),
-                    ("part number", plain(&row.number)),
-                    ("name", plain(&row.name)),
-                    ("x mm", size(piece.x)),
-                    ("y mm", size(piece.y)),
-                    ("along sheet mm", size(piece.length)),
-                    ("across sheet mm", size(piece.width)),
-                    ("turned", if piece.turned { "turned".to_owned() } else { String::new() }),
-                ]);
-            }
-        }
-    }
-    rows
+    let row = |one: &SawnPiece<'_>| {
+        let from = one.from?;
+        let (total, piece) = (from.total, from.placed);
+        let (stock, sheet) = (total.stocks(model).next()?, total.plan.sheets.get(from.sheet.checked_sub(1)?)?);
+        Some(vec![
+            ("row", words("piece")),
+            ("stock", words(&total.names(model))),
+            ("material", words(&stock.material)),
+            ("sheet", count(from.sheet)),
+            ("sheet length mm", size(sheet.size.0)),
+            ("sheet width mm", size(sheet.size.1)),
+            ("part number", words(&one.row.number)),
+            ("name", words(&one.row.name)),
+            ("x mm", size(piece.x)),
+            ("y mm", size(piece.y)),
+            ("along sheet mm", size(piece.length)),
+            ("across sheet mm", size(piece.width)),
+            ("turned", words(if piece.turned { "turned" } else { "" })),
+            ("cut", Field::Figure(from.cut.map_or_else(String::new, |cut| cut.to_string()))),
+            ("copy", count(one.copy)),
+            ("module", words(one.module)),
+            ("code", words(&one.code(model))),
+        ])
+    };
+    sawn(model, list).iter().filter_map(row).collect()
 }

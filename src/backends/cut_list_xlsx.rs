@@ -1,15 +1,20 @@
-//! `cut-list.xlsx` (ISO/IEC 29500): a sheet for each stock, one for hardware and edge bands, and a summary with prices.
+//! `cut-list.xlsx` (ISO/IEC 29500): a sheet for each stock to saw from, one for the work on all parts, edge bands,
+//! hardware, and a summary with prices.
 //!
-//! The same rows as `cut-list.csv`. While the layout has faults the first row of every sheet says so. The file has no date
+//! The same rows as `cut-list.csv`. No sheet has more than twelve columns, so that it prints legibly: A4 across, as wide as the
+//! page, with the heads on every page and job, sheet and page over and under it. While the layout has faults the first row of every sheet says so. The file has no date
 //! of its own, so that the same layout gives the same bytes.
 
 use super::backend::{Backend, OutputFile, Product, Reads};
 use crate::diagnostic::Counts;
 use crate::joinery::{
-    CutList, Purchases, Row, StockTotal, machining, purchases, row_note, sheets_of_each_size, stands,
+    BandTotal, CutList, HardwareTotal, Purchases, Row, StockTotal, band_words, edge_words, machining, purchases,
+    row_note, sheets_of_each_size, stands,
 };
 use crate::model::Model;
-use rust_xlsxwriter::{DocProperties, ExcelDateTime, Format, FormatAlign, Workbook, Worksheet, XlsxError};
+use rust_xlsxwriter::{
+    DocProperties, ExcelDateTime, Format, FormatAlign, FormatBorder, Workbook, Worksheet, XlsxError,
+};
 
 /// Writes `cut-list.xlsx`.
 #[derive(Debug, Clone, Copy, Default)]
@@ -44,36 +49,42 @@ enum Cell {
 /// A column: its head, and its width in letters.
 type Column = (&'static str, f64);
 
-const PARTS: [Column; 26] = [
+const PARTS: [Column; 12] = [
     ("part number", 18.0),
-    ("name", 24.0),
-    ("hand", 7.0),
-    ("stock", 12.0),
+    ("name", 26.0),
     ("count", 7.0),
-    ("cut length mm", 10.0),
-    ("cut width mm", 10.0),
+    ("cut length mm", 9.0),
+    ("cut width mm", 9.0),
     ("finished length mm", 10.0),
     ("finished width mm", 10.0),
-    ("thickness mm", 10.0),
+    ("thickness mm", 10.5),
     ("grain", 8.0),
-    ("band front mm", 8.0),
-    ("band back mm", 8.0),
-    ("band left mm", 8.0),
-    ("band right mm", 8.0),
-    ("scribe front mm", 8.0),
-    ("scribe back mm", 8.0),
-    ("scribe left mm", 8.0),
-    ("scribe right mm", 8.0),
-    ("modules", 24.0),
-    ("where", 40.0),
-    ("machining", 50.0),
-    ("note", 40.0),
+    ("bands", 22.0),
     ("mass each kg", 9.0),
     ("mass total kg", 9.0),
-    ("area m2", 9.0),
 ];
-const BOUGHT: [Column; 5] =
-    [("hardware", 28.0), ("size mm", 10.0), ("count or m", 12.0), ("modules", 60.0), ("price", 12.0)];
+const WORK: [Column; 9] = [
+    ("part number", 18.0),
+    ("stock", 11.0),
+    ("hand", 7.0),
+    ("scribing", 13.0),
+    ("machining", 42.0),
+    ("note", 26.0),
+    ("modules", 18.0),
+    ("where", 28.0),
+    ("area m2", 8.0),
+];
+const BANDS: [Column; 8] = [
+    ("material", 22.0),
+    ("thickness mm", 11.0),
+    ("width mm", 10.0),
+    ("stocks", 26.0),
+    ("edges", 9.0),
+    ("on the pieces m", 12.0),
+    ("to buy m", 10.0),
+    ("price", 12.0),
+];
+const BOUGHT: [Column; 5] = [("hardware", 28.0), ("size mm", 10.0), ("count", 9.0), ("modules", 60.0), ("price", 12.0)];
 const SUMMARY: [Column; 9] = [
     ("stock", 20.0),
     ("material", 22.0),
@@ -92,18 +103,41 @@ fn workbook(product: &Product<'_>) -> Result<Vec<u8>, XlsxError> {
     let mut book = Workbook::new();
     let date = ExcelDateTime::from_ymd(2000, 1, 1)?;
     book.set_properties(&DocProperties::new().set_title(&model.title.title).set_creation_datetime(&date));
-    let mut names: Vec<String> = Vec::new();
-    for total in &list.totals {
-        let name = free_name(&total.names(model), &mut names);
-        let own = list.rows.get(total.rows.clone()).unwrap_or_default();
-        let rows = own.iter().map(|row| part(row, model)).collect();
-        fill(book.add_worksheet().set_name(name)?, &PARTS, rows, faults)?;
-    }
     let bought = purchases(model, list);
-    fill(book.add_worksheet().set_name(free_name("Hardware", &mut names))?, &BOUGHT, hardware(model, &bought), faults)?;
-    let summary = summary(model, list, &bought);
-    fill(book.add_worksheet().set_name(free_name("Summary", &mut names))?, &SUMMARY, summary, faults)?;
+    let mut sheets: Vec<(String, &[Column], Vec<Vec<Cell>>)> = Vec::new();
+    for total in &list.totals {
+        let own = list.rows.get(total.rows.clone()).unwrap_or_default();
+        let rows = own.iter().map(part).chain([total_row(total)]).collect();
+        sheets.push((total.names(model), &PARTS, rows));
+    }
+    sheets.push(("Work".to_owned(), &WORK, list.rows.iter().map(|row| work(row, model)).collect()));
+    sheets.push(("Edge bands".to_owned(), &BANDS, bands(model, &bought)));
+    sheets.push(("Hardware".to_owned(), &BOUGHT, hardware(&bought)));
+    sheets.push(("Summary".to_owned(), &SUMMARY, summary(model, list, &bought)));
+    let mut names: Vec<String> = Vec::new();
+    for (name, columns, rows) in sheets {
+        let sheet = book.add_worksheet().set_name(free_name(&name, &mut names))?;
+        fill(sheet, columns, rows, faults)?;
+        page(sheet, model)?;
+    }
     book.save_to_buffer()
+}
+
+/// Inches from the edges of the paper to the cells, and to what stands over and under them.
+const MARGINS: [f64; 6] = [0.4, 0.4, 0.7, 0.7, 0.3, 0.3];
+/// Letters of a text over the cells, at most: a spreadsheet takes 255 with its marks.
+const OVER: usize = 80;
+
+/// How a sheet is printed.
+fn page(sheet: &mut Worksheet, model: &Model) -> Result<(), XlsxError> {
+    let short = |text: &str| text.chars().take(OVER).collect::<String>().replace('&', "&&");
+    let (title, job) = (&model.title, [&model.title.number, &model.title.revision]);
+    let job = job.into_iter().filter(|word| !word.is_empty()).map(|word| short(word)).collect::<Vec<_>>().join(", ");
+    let [left, right, top, bottom, header, footer] = MARGINS;
+    sheet.set_landscape().set_paper_size(9).set_print_fit_to_pages(1, 0);
+    sheet.set_margins(left, right, top, bottom, header, footer);
+    sheet.set_header(format!("&L{}&R{job}", short(&title.title))).set_footer("&L&A&Rpage &P of &N");
+    Ok(())
 }
 
 /// A name that a spreadsheet takes (31 letters, without some signs) and that no sheet before has in whatever case.
@@ -119,11 +153,15 @@ fn free_name(wish: &str, names: &mut Vec<String>) -> String {
     name
 }
 
+/// Colour behind the heads.
+const HEADS: u32 = 0x00E4_E4E4;
+
 /// Writes heads and rows, with a stamp over them while faults hold the list.
 fn fill(sheet: &mut Worksheet, columns: &[Column], rows: Vec<Vec<Cell>>, faults: usize) -> Result<(), XlsxError> {
-    let bold = Format::new().set_bold().set_text_wrap().set_align(FormatAlign::Top);
-    let wrap = Format::new().set_text_wrap().set_align(FormatAlign::Top);
-    let figure = Format::new().set_align(FormatAlign::Top);
+    let cell = Format::new().set_font_name("Arial").set_font_size(10).set_align(FormatAlign::Top);
+    let figure = cell.set_border(FormatBorder::Thin);
+    let wrap = figure.clone().set_text_wrap().set_align(FormatAlign::Left).set_indent(1);
+    let bold = wrap.clone().set_bold().set_background_color(HEADS);
     let top = u32::from(faults > 0);
     if faults > 0 {
         let words = format!("HELD: {faults} faults found, do not cut from this list");
@@ -133,18 +171,50 @@ fn fill(sheet: &mut Worksheet, columns: &[Column], rows: Vec<Vec<Cell>>, faults:
         sheet.set_column_width(at, *width)?;
         sheet.write_string_with_format(top, at, *head, &bold)?;
     }
+    let heads: Vec<Cell> = columns.iter().map(|(head, _)| words(*head)).collect();
+    sheet.set_row_height(top, height(columns, &heads))?;
     for (at, row) in (top + 1..).zip(rows) {
+        sheet.set_row_height(at, height(columns, &row))?;
         for (column, cell) in (0_u16..).zip(row) {
             match cell {
                 Cell::Words(words) => sheet.write_string_with_format(at, column, words, &wrap)?,
                 Cell::Figure(value) => sheet.write_number_with_format(at, column, value, &figure)?,
-                Cell::Empty => sheet,
+                Cell::Empty => sheet.write_blank(at, column, &figure)?,
             };
         }
     }
     sheet.set_freeze_panes(top + 1, 0)?;
-    sheet.set_landscape().set_paper_size(9).set_print_fit_to_pages(1, 0).set_repeat_rows(top, top)?;
+    sheet.set_repeat_rows(0, top)?;
     Ok(())
+}
+
+/// Letters of a column's width that a line takes at most, so that bold and wide ones have room too.
+const FILLED: f64 = 0.85;
+/// Height of a line and of the highest row that a spreadsheet takes, points.
+const LINE: f64 = 13.0;
+const HIGHEST: f64 = 409.0;
+
+/// Height of a row whose words go on in further lines, points: not every program finds it by itself.
+fn height(columns: &[Column], row: &[Cell]) -> f64 {
+    let lines = columns.iter().zip(row).map(|((_, width), cell)| match cell {
+        Cell::Words(words) => lines(words, width * FILLED),
+        _ => 1,
+    });
+    (LINE * lines.max().unwrap_or(1) as f64 + 2.0).min(HIGHEST)
+}
+
+/// How many lines of so many letters words take.
+fn lines(words: &str, most: f64) -> usize {
+    let (mut lines, mut used) = (1, 0.0);
+    for word in words.split_whitespace() {
+        let long = word.chars().count() as f64;
+        if used > 0.0 && used + 1.0 + long > most {
+            (lines, used) = (lines + 1, 0.0);
+        }
+        lines += (long / most).ceil().max(1.0) as usize - 1;
+        used += if used > 0.0 { 1.0 } else { 0.0 } + long % most;
+    }
+    lines
 }
 
 fn words(text: impl Into<String>) -> Cell {
@@ -152,29 +222,43 @@ fn words(text: impl Into<String>) -> Cell {
     if text.is_empty() { Cell::Empty } else { Cell::Words(text) }
 }
 
+/// A length as a saw is set, to a tenth of a mm.
+fn length(mm: f64) -> Cell {
+    figure((mm * 10.0).round() / 10.0)
+}
+
 /// A figure with at most three decimals; nothing for 0.
 fn figure(value: f64) -> Cell {
     if value > 0.0 { Cell::Figure(crate::base::number::micrometres(value)) } else { Cell::Empty }
 }
 
-fn part(row: &Row, model: &Model) -> Vec<Cell> {
-    let modules: Vec<String> = row.modules.iter().map(|(module, count)| format!("{module} x{count}")).collect();
+fn part(row: &Row) -> Vec<Cell> {
     let count = f64::from(row.count);
-    let edges = |edges: &crate::model::Bands| [edges.front, edges.back, edges.left, edges.right].map(figure);
+    let name = row.hand.map_or_else(|| row.name.clone(), |hand| format!("{}, {} hand", row.name, hand.name()));
     let sizes = [row.cut.0, row.cut.1, row.finished.0, row.finished.1, row.finished.2];
-    let mut cells = vec![
-        words(row.number.clone()),
-        words(row.name.clone()),
-        words(row.hand.map_or("", |hand| hand.name())),
-        words(model.stocks.get(row.stock).map_or("", |stock| stock.name.as_str())),
-        Cell::Figure(count),
-    ];
-    cells.extend(sizes.map(figure));
-    cells.push(words(row.grain.name()));
-    cells.extend(edges(&row.bands));
-    cells.extend(edges(&row.scribe));
-    cells.extend([modules.join("; "), stands(row), machining(row), row_note(row)].map(words));
-    cells.extend([row.mass, row.mass * count, row.cut.0 * row.cut.1 * count / 1e6].map(figure));
+    let mut cells = vec![words(row.number.clone()), words(name), Cell::Figure(count)];
+    cells.extend(sizes.map(length));
+    cells.extend([words(row.grain.name()), words(band_words(row))]);
+    cells.extend([row.mass, row.mass * count].map(figure));
+    cells
+}
+
+/// The sums of a stock under its parts.
+fn total_row(total: &StockTotal) -> Vec<Cell> {
+    let mut cells = vec![words("total"), Cell::Empty, Cell::Figure(f64::from(total.pieces))];
+    cells.extend((0..8).map(|_| Cell::Empty));
+    cells.push(figure(total.mass));
+    cells
+}
+
+/// What is done to a part, and where it goes.
+fn work(row: &Row, model: &Model) -> Vec<Cell> {
+    let modules: Vec<String> = row.modules.iter().map(|(module, count)| format!("{module} x{count}")).collect();
+    let stock = model.stocks.get(row.stock).map_or("", |stock| stock.name.as_str());
+    let scribing = edge_words(&row.scribe).unwrap_or_default();
+    let mut cells = vec![words(row.number.clone()), words(stock), words(row.hand.map_or("", |hand| hand.name()))];
+    cells.extend([scribing, machining(row), row_note(row), modules.join("; "), stands(row)].map(words));
+    cells.push(figure(row.cut.0 * row.cut.1 * f64::from(row.count) / 1e6));
     cells
 }
 
@@ -182,18 +266,29 @@ fn price(price: Option<f64>) -> Cell {
     price.map_or(Cell::Empty, |price| Cell::Figure((price * 100.0).round() / 100.0))
 }
 
-fn hardware(model: &Model, bought: &Purchases) -> Vec<Vec<Cell>> {
-    let pieces = bought.hardware.iter().map(|one| {
+fn hardware(bought: &Purchases) -> Vec<Vec<Cell>> {
+    let row = |one: &HardwareTotal| {
         let whose: Vec<String> = one.modules.iter().map(|(module, count)| format!("{module} x{count}")).collect();
         let size = one.size.map_or(Cell::Empty, figure);
         vec![words(one.words()), size, Cell::Figure(f64::from(one.count)), words(whose.join("; ")), price(one.price)]
-    });
-    let bands = bought.bands.iter().map(|band| {
-        let stock = model.stocks.get(band.stock).map_or("", |stock| stock.name.as_str());
-        let whose = format!("for the stock {stock}, in metres");
-        vec![words("edge band"), figure(band.thickness), figure(band.metres), words(whose), price(band.price)]
-    });
-    pieces.chain(bands).collect()
+    };
+    bought.hardware.iter().map(row).collect()
+}
+
+fn bands(model: &Model, bought: &Purchases) -> Vec<Vec<Cell>> {
+    let row = |band: &BandTotal| {
+        vec![
+            words(band.material.as_str()),
+            figure(band.thickness),
+            figure(band.width),
+            words(band.names(model)),
+            Cell::Figure(f64::from(band.edges)),
+            figure(band.metres),
+            figure(band.buy),
+            price(band.price),
+        ]
+    };
+    bought.bands.iter().map(row).collect()
 }
 
 fn summary(model: &Model, list: &CutList, bought: &Purchases) -> Vec<Vec<Cell>> {

@@ -1,6 +1,7 @@
 //! Back-ends: each turns the compiled result into files. Bytes out, no file access.
 
 mod backend;
+mod csv_form;
 mod cut_list_csv;
 mod cut_list_xlsx;
 mod findings_json;
@@ -25,6 +26,7 @@ mod svg_style;
 mod tests;
 
 pub use backend::{Backend, OutputFile, Picture, Product, Reads};
+pub use csv_form::{CsvForm, Separator};
 pub use cut_list_csv::CutListCsv;
 pub use cut_list_xlsx::CutListXlsx;
 pub use findings_json::FindingsJson;

@@ -1,6 +1,6 @@
 //! The text back-ends, read back with the libraries that others use for these forms.
 
-use super::{Backend, CutListCsv, FindingsJson, ModelJson, Product};
+use super::{Backend, CsvForm, CutListCsv, FindingsJson, ModelJson, Product};
 use super::{Found, Report};
 use crate::diagnostic::wire::json_text;
 use crate::diagnostic::{Bound, Diagnostic, Finding, Limit, Mark, Measure, Quantity, Severity};
@@ -23,7 +23,18 @@ struct Case {
 impl Case {
     fn product(&self) -> Product<'_> {
         let Self { model, findings, figures, sources } = self;
-        Product { model, figures, checks: &[], findings, sums: &[], sheets: &[], labels: &[], sources, picture: None }
+        Product {
+            model,
+            figures,
+            checks: &[],
+            findings,
+            sums: &[],
+            sheets: &[],
+            labels: &[],
+            sources,
+            picture: None,
+            csv: CsvForm::default(),
+        }
     }
 
     fn file(&self, backend: &dyn Backend, name: &str) -> String {
@@ -93,7 +104,7 @@ fn records(text: &str) -> Vec<std::collections::BTreeMap<String, String>> {
 fn the_cut_list_reads_back() {
     let rows = records(&case(0).file(&CutListCsv, "cut-list.csv"));
     let kinds: Vec<_> = rows.iter().map(|row| row["row"].as_str()).collect();
-    assert_eq!(kinds, ["part", "part", "part", "total"]);
+    assert_eq!(kinds, ["part", "part", "part", "total", "band"]);
     let side = &rows[2];
     assert_eq!(
         (side["part number"].as_str(), side["modules"].as_str(), side["count"].as_str()),
@@ -101,9 +112,15 @@ fn the_cut_list_reads_back() {
     );
     assert_eq!((side["finished width mm"].as_str(), side["cut width mm"].as_str()), ("560", "559"));
     assert_eq!((side["band front mm"].as_str(), side["band left mm"].as_str()), ("1", ""));
-    assert_eq!(side["machining"], "hole 5 12 deep at (64 37) (96 37); groove 6.2 wide 7 deep (0 543) to (800 543)");
+    assert_eq!(
+        side["machining"],
+        "hole 5 wide 12 deep at (64 37) (96 37); groove 6.2 wide 7 deep (0 543) to (800 543)"
+    );
     // By hand: 0.8 x 0.56 x 0.012 x 695 = 3.736 kg.
     assert_eq!((side["mass each kg"].as_str(), side["mass total kg"].as_str()), ("3.736", "7.473"));
+    // By hand: two edges of 0.8 m and 50 mm more for each.
+    assert_eq!((rows[4]["metres"].as_str(), rows[4]["metres to buy"].as_str()), ("1.60", "2"));
+    assert_eq!(rows[4]["name"], "edge band 1 x 15 mm");
     assert_eq!(rows[1]["machining"], "cutout sink 400 x 300 at (300 100)");
     assert_eq!(rows[1]["note"], "'=1+1, \"quoted\"\nand a second line; left on for scribing: right 10 mm");
 }
@@ -122,7 +139,7 @@ fn totals_name_what_is_too_large() {
 
 #[test]
 fn open_faults_hold_every_row() {
-    for (name, marks) in [("cut-list.csv", 4), ("cutting-plan.csv", 3)] {
+    for (name, marks) in [("cut-list.csv", 5), ("cutting-plan.csv", 3)] {
         let rows = records(&case(2).file(&CutListCsv, name));
         assert_eq!(
             (rows[0]["row"].as_str(), rows[0]["name"].as_str()),
@@ -148,6 +165,11 @@ fn the_cutting_plan_lists_each_piece() {
     numbers.sort_unstable();
     assert_eq!(numbers, ["galley-01", "galley-01", "galley-02"]);
     assert!(rows.iter().all(|row| row["sheet"] == "1" && row["turned"].is_empty()));
+    let cuts: Vec<usize> = rows.iter().map(|row| row["cut"].parse().unwrap()).collect();
+    assert!(cuts.is_sorted() && cuts[0] > 4, "{cuts:?}");
+    let mut codes: Vec<_> = rows.iter().map(|row| row["code"].as_str()).collect();
+    codes.sort_unstable();
+    assert_eq!(codes, ["galley-01.1", "galley-01.2", "galley-02"]);
 }
 
 #[test]

@@ -22,7 +22,7 @@
 //! `clear`. `limits: { part-loose: { pieces: 1, because: "shims" } }`.
 
 use super::check::{Check, Context, page_of};
-use super::words::{judged, with_tightest};
+use super::words::{judged, named, with_tightest};
 use crate::base::number::trimmed;
 use crate::diagnostic::Bound::Most;
 use crate::diagnostic::{Finding, Limit, Quantity, Severity};
@@ -91,7 +91,7 @@ fn firm(context: &Context<'_>, module: &Module) -> Finding {
 }
 
 fn look(context: &Context<'_>, module: &Module, part: &Part, (count, gap): (usize, f64)) -> Finding {
-    let which = format!("part `{}` of `{}` is joined to nothing that stands", part.name, module.name);
+    let which = format!("part {} of `{}` is joined to nothing that stands", named(module, part), module.name);
     let message = match gap {
         none if none.is_infinite() => format!("{which}; no other piece of it is"),
         touches if touches <= TOUCHES => format!("{which}: it touches a piece that is, and nothing holds it there"),

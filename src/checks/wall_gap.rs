@@ -20,7 +20,7 @@
 //! `limits: { wall-gap: { beyond-scribe: 10, because: "closed by a cover strip" } }`.
 
 use super::check::{Check, Context, page_of};
-use super::words::{judged, with_tightest};
+use super::words::{judged, named, with_tightest};
 use crate::base::number::trimmed;
 use crate::diagnostic::Bound::Most;
 use crate::diagnostic::{Finding, Limit, Quantity, Severity, SourceClass};
@@ -81,7 +81,8 @@ fn worst(context: &Context<'_>, module: &Module, part: &Part) -> Option<Finding>
     let (open, scribe) = ((gap - scribe).max(0.0), trimmed(scribe, 1));
     let stops =
         if gap > 0.0 { format!("stops {} mm short of {panel}", trimmed(gap, 2)) } else { format!("meets {panel}") };
-    let message = format!("part `{}` of `{}` {stops}, with {scribe} mm left on for fitting", part.name, module.name);
+    let message =
+        format!("part {} of `{}` {stops}, with {scribe} mm left on for fitting", named(module, part), module.name);
     let required = context.limits.get("beyond-scribe");
     let mut finding = judged(NAME, Severity::Caution, &module.name, (open, required), message);
     finding.spans = [Some(module.place_span), part.piece, Some(part.span)].into_iter().flatten().collect();

@@ -4,6 +4,8 @@ use super::check::Context;
 use crate::base::number::trimmed;
 use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity, Subject};
 use crate::geometry::{Axis, Box3};
+use crate::joinery::{stand, standing};
+use crate::model::{Module, Part};
 use kurbo::{Rect, Shape};
 
 /// The direction of a move along an axis: "to the rear", "down".
@@ -22,6 +24,15 @@ pub(super) fn direction(axis: Axis, up: bool) -> &'static str {
 pub(super) fn size(of: &Box3) -> String {
     let side = |range: (f64, f64)| trimmed(range.1 - range.0, 1);
     format!("{} x {} x {} mm", side(of.x), side(of.y), side(of.z))
+}
+
+/// A part as messages name it, with where its first piece stands in the module if another part has its name:
+/// `` `door` (left 466.7, front 0, up 0) ``.
+pub(super) fn named(module: &Module, part: &Part) -> String {
+    let alike = module.parts.iter().filter(|other| other.name == part.name).count();
+    let first = part.places.first().filter(|_| alike > 1);
+    let place = first.map(|place| format!(" ({})", standing([&stand(module, &place.bounds())])));
+    format!("`{}`{}", part.name, place.unwrap_or_default())
 }
 
 /// A rectangle in plan, marked.

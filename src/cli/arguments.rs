@@ -4,7 +4,7 @@ mod nest;
 
 pub(super) use nest::{Nest, NestFormat};
 
-use crate::backends::Picture;
+use crate::backends::{CsvForm, Picture, Separator};
 use crate::compile::Options;
 use crate::views::Choice;
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -154,6 +154,8 @@ Examples:
   boxwright build layouts/*.yaml --out /srv/plans    one folder for each layout
   boxwright build layouts/first.yaml --only svg      only the plan pictures
   boxwright build layouts/first.yaml --png 2400      and the brochure as a picture of that width
+  boxwright build layouts/first.yaml --csv-separator semicolon --csv-bom
+                                                     CSV files for an office program set to decimal commas
 
 The folder of a layout always belongs to one state of its file: outputs of an earlier build that this one does \
 not make again are removed, other files in it stay. If the build fails or is stopped, the earlier outputs stay as \
@@ -183,6 +185,23 @@ pub(super) struct Build {
     /// Write text as outlines of its letters in SVG and PDF files, for printers that want no fonts
     #[arg(long)]
     pub outlines: bool,
+    /// What parts the fields of CSV files
+    #[arg(long, value_name = "SEPARATOR", default_value = "comma")]
+    pub csv_separator: CsvSeparator,
+    /// Begin CSV files with a byte order mark, without which some programs take ü for two letters
+    #[arg(long)]
+    pub csv_bom: bool,
+}
+
+/// What parts the fields of CSV files.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum CsvSeparator {
+    /// `,`, and decimal points
+    Comma,
+    /// `;`, and decimal commas
+    Semicolon,
+    /// A tab, and decimal points
+    Tab,
 }
 
 /// Width of pictures that are asked for without one, pixels.
@@ -201,6 +220,16 @@ impl Build {
     pub fn wants(&self, backend: &str) -> bool {
         let named = self.only.iter().any(|name| name == backend);
         named || if backend == "png" { self.picture().is_some() } else { self.only.is_empty() }
+    }
+
+    /// How CSV files are to be written.
+    pub fn csv(&self) -> CsvForm {
+        let separator = match self.csv_separator {
+            CsvSeparator::Comma => Separator::Comma,
+            CsvSeparator::Semicolon => Separator::Semicolon,
+            CsvSeparator::Tab => Separator::Tab,
+        };
+        CsvForm { separator, mark: self.csv_bom }
     }
 
     /// The picture that is asked for, by its width, its sheets or the name of its back-end.

@@ -88,7 +88,7 @@ pub(super) fn make(session: &Session, compiled: &Compiled, build: &Build) -> Res
     if let Some(id) = wanted.sheets.missing(&outputs.sheets).filter(|_| wanted.reads.contains(&Reads::Sheets)) {
         return Err(format!("the layout has no sheet `{id}`; build it without `--sheets` to see which it has"));
     }
-    outputs.picture = build.picture();
+    (outputs.picture, outputs.csv) = (build.picture(), build.csv());
     if build.outlines {
         outputs.outline_texts();
     }

@@ -4,6 +4,7 @@ mod cut_list;
 #[cfg(test)]
 pub(crate) mod fixture;
 pub mod nesting;
+mod outline_words;
 mod parts_file;
 mod purchases;
 mod sawn;
@@ -17,7 +18,7 @@ use cut_list::turn;
 pub use cut_list::{CutList, CutPart, Row, StockTotal, cut_list};
 pub use nesting::{CutSheet, CuttingPlan, Placed};
 pub use parts_file::{PartsJob, PartsList, Saw, read_parts};
-pub use purchases::{BandTotal, HardwareTotal, Purchases, purchases};
+pub use purchases::{BAND_END, BandTotal, HardwareTotal, Purchases, purchases};
 pub use sawn::{SawnFrom, SawnPiece, sawn};
-pub use stands::{Stand, before, prism_before, stand};
+pub use stands::{Stand, before, prism_before, stand, standing};
 pub use words::{band_words, edge_words, machining, row_note, sheets_of_each_size, stands};

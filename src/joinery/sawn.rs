@@ -27,6 +27,8 @@ pub struct SawnFrom<'a> {
     pub total: &'a StockTotal,
     /// Which sheet of them, from 1.
     pub sheet: usize,
+    /// Where it lies on the sheet.
+    pub placed: &'a Placed,
     /// Number of the cut in the list of the cutting diagram; `None` where trimming the sheet leaves the piece.
     pub cut: Option<usize>,
 }
@@ -60,9 +62,9 @@ pub fn sawn<'a>(model: &Model, list: &'a CutList) -> Vec<SawnPiece<'a>> {
     for total in &list.totals {
         let kerf = total.stocks(model).next().map_or(0.0, |stock| stock.kerf);
         for (sheet, number) in total.plan.sheets.iter().zip(1..) {
-            for (cut, piece) in in_order(sheet, kerf) {
-                let from = SawnFrom { total, sheet: number, cut };
-                all.extend(copies.next(total.rows.start + piece, Some(from)));
+            for (cut, placed) in in_order(sheet, kerf) {
+                let from = SawnFrom { total, sheet: number, placed, cut };
+                all.extend(copies.next(total.rows.start + placed.piece, Some(from)));
             }
         }
         for index in total.rows.clone() {
@@ -74,13 +76,13 @@ pub fn sawn<'a>(model: &Model, list: &'a CutList) -> Vec<SawnPiece<'a>> {
     all
 }
 
-/// The kinds of the pieces of a sheet by the cuts that set them free.
-fn in_order(sheet: &CutSheet, kerf: f64) -> Vec<(Option<usize>, usize)> {
+/// The pieces of a sheet by the cuts that set them free.
+fn in_order(sheet: &CutSheet, kerf: f64) -> Vec<(Option<usize>, &Placed)> {
     let freed = |piece: &Placed| {
         let panel = piece.panel();
         sheet.cuts.iter().position(|cut| cut.frees(&panel, kerf)).map(|cut| cut + 1)
     };
-    let mut order: Vec<_> = sheet.pieces.iter().map(|piece| (freed(piece), piece.piece)).collect();
+    let mut order: Vec<_> = sheet.pieces.iter().map(|piece| (freed(piece), piece)).collect();
     order.sort_by_key(|(cut, _)| *cut);
     order
 }

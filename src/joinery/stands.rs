@@ -1,6 +1,7 @@
 //! Where a piece stands in its module, in the words of who stands before it.
 
 use crate::base::number::{micrometres, trimmed};
+use crate::base::tolerance::SAME_LENGTH;
 use crate::geometry::{Axis, Box3, Point3, Polygon, Prism};
 use crate::model::{Module, Wall};
 use kurbo::Point;
@@ -14,13 +15,62 @@ pub struct Stand {
     pub from: [f64; 3],
 }
 
-impl Stand {
-    /// `left 0, front 15, up 60`.
-    #[must_use]
-    pub fn words(&self) -> String {
-        let [left, front, up] = self.from.map(|mm| trimmed(mm, 1));
-        format!("left {left}, front {front}, up {up}")
+/// Where pieces of one module stand. Those that stand in rows, at all of some figures, are told together:
+/// `left 28 / 367.5, front 15, up 83 / 358`.
+#[must_use]
+pub fn standing<'s>(stands: impl IntoIterator<Item = &'s Stand>) -> String {
+    let mut left: Vec<[f64; 3]> = stands.into_iter().map(|stand| stand.from).collect();
+    left.sort_by(|a, b| a[2].total_cmp(&b[2]).then(a[0].total_cmp(&b[0])).then(a[1].total_cmp(&b[1])));
+    left.dedup();
+    let mut words = Vec::new();
+    while let Some(first) = left.first() {
+        let ways = [[true; 3], [true, false, true], [true, true, false], [false, true, true]].into_iter();
+        let ways = ways.chain([[true, false, false], [false, true, false], [false, false, true], [false; 3]]);
+        let grids = ways.map(|way| grid(&left, *first, way)).filter(|grid| grid.iter().all(|at| left.contains(at)));
+        // Of the largest the first.
+        let Some(grid) = grids.rev().max_by_key(Vec::len) else { break };
+        words.push(told(&grid));
+        left.retain(|at| !grid.contains(at));
     }
+    words.join("; ")
+}
+
+/// All places with the figures that others have in these directions, and those of one in the rest.
+fn grid(all: &[[f64; 3]], first: [f64; 3], way: [bool; 3]) -> Vec<[f64; 3]> {
+    let [left, front, up] = [0, 1, 2].map(|axis| {
+        let alone =
+            |at: &&[f64; 3]| [0, 1, 2].into_iter().all(|other| other == axis || at.get(other) == first.get(other));
+        let open = way.get(axis).copied().unwrap_or(false);
+        let along = |at: &[f64; 3]| at.get(axis).copied().unwrap_or(0.0);
+        if open { all.iter().filter(alone).map(along).collect() } else { vec![along(&first)] }
+    });
+    let at = |left: f64, front: f64| up.iter().map(move |up| [left, front, *up]);
+    left.iter().flat_map(|left| front.iter().flat_map(move |front| at(*left, *front))).collect()
+}
+
+/// From this many even steps on they are told as a run.
+const RUN: usize = 4;
+
+fn told(grid: &[[f64; 3]]) -> String {
+    let [left, front, up] = [0, 1, 2].map(|axis| {
+        let mut values: Vec<f64> = grid.iter().filter_map(|at| at.get(axis).copied()).collect();
+        values.sort_by(f64::total_cmp);
+        values.dedup();
+        figures(&values)
+    });
+    format!("left {left}, front {front}, up {up}")
+}
+
+/// `28 / 367.5`; `100 to 1300, 5 every 300`.
+fn figures(values: &[f64]) -> String {
+    if let [first, second, .., last] = values
+        && values.len() >= RUN
+        && values.windows(2).all(|pair| matches!(pair, [a, b] if (b - a - (second - first)).abs() < SAME_LENGTH))
+    {
+        let step = trimmed(second - first, 1);
+        return format!("{} to {} every {step}", trimmed(*first, 1), trimmed(*last, 1));
+    }
+    values.iter().map(|value| trimmed(*value, 1)).collect::<Vec<_>>().join(" / ")
 }
 
 /// A point in the directions of who stands before the module: along its front to the right hand, into it, up.
@@ -84,7 +134,23 @@ mod tests {
         let at = Box3 { x: (1100.0, 1200.0), y: (500.0, 560.0), z: (60.0, 75.0) };
         assert_eq!(module.faces, Wall::Right);
         assert_eq!(stand(&module, &at).from, [0.0, 0.0, 60.0]);
-        assert_eq!(stand(&module, &at).words(), "left 0, front 0, up 60");
+        assert_eq!(standing(&[stand(&module, &at)]), "left 0, front 0, up 60");
+    }
+
+    #[test]
+    fn places_in_rows_are_told_together() {
+        let words = |places: &[[f64; 3]]| {
+            let stands = places.iter().map(|from| Stand { module: "a".to_owned(), from: *from });
+            standing(&stands.collect::<Vec<_>>())
+        };
+        let sides = [28.0, 367.5].map(|left| [83.0, 358.0, 633.0].map(|up| [left, 15.0, up])).concat();
+        assert_eq!(words(&sides), "left 28 / 367.5, front 15, up 83 / 358 / 633");
+        assert_eq!(words(&sides[..5]), "left 28, front 15, up 83 / 358 / 633; left 367.5, front 15, up 83 / 358");
+        assert_eq!(words(&[[0.0, 50.0, 0.0], [0.0, 545.0, 0.0]]), "left 0, front 50 / 545, up 0");
+        assert_eq!(words(&[[0.0, 5.0, 0.0], [9.0, 7.0, 0.0]]), "left 0, front 5, up 0; left 9, front 7, up 0");
+        let slats = [0.0, 90.0, 180.0, 270.0, 360.0].map(|left| [left, 0.0, 300.0]);
+        assert_eq!(words(&slats), "left 0 to 360 every 90, front 0, up 300");
+        assert_eq!(words(&[]), "");
     }
 
     #[test]

@@ -1,11 +1,11 @@
 //! Short words on rows of the cut list, the same in every file and on every sheet.
 
 use super::cut_list::{Row, StockTotal};
+use super::outline_words::{self, at_text};
+use super::stands::standing;
 use crate::base::number::trimmed;
-use crate::base::tolerance::{NO_AREA, SAME_LENGTH};
-use crate::geometry::Polygon;
+use crate::base::tolerance::SAME_LENGTH;
 use crate::model::{Bands, Machining};
-use kurbo::Point;
 
 /// The note of a row: its own, what does not fit, what is left on.
 #[must_use]
@@ -78,17 +78,24 @@ pub fn sheets_of_each_size(total: &StockTotal, times: &str) -> Vec<String> {
     sizes.iter().map(words).collect()
 }
 
-/// Where each piece stands: `galley: left 0, front 15, up 60`.
+/// Where its pieces stand in each module: `galley: left 0, front 15, up 60`.
 #[must_use]
 pub fn stands(row: &Row) -> String {
-    let words = row.stands.iter().map(|stand| format!("{}: {}", stand.module, stand.words()));
-    words.collect::<Vec<_>>().join("; ")
+    let mut modules: Vec<&str> = Vec::new();
+    for stand in &row.stands {
+        if !modules.contains(&stand.module.as_str()) {
+            modules.push(&stand.module);
+        }
+    }
+    let own = |module: &str| standing(row.stands.iter().filter(|stand| stand.module == module));
+    modules.into_iter().map(|module| format!("{module}: {}", own(module))).collect::<Vec<_>>().join("; ")
 }
 
 /// Machining in words, positions on the finished piece from its datum corner as (along, across) in mm; holes that follow each
 /// other evenly are one run.
 #[must_use]
 pub fn machining(row: &Row) -> String {
+    let shape = |outline| format!("shaped: {}", outline_words::outline(outline, row.curve.as_ref()));
     let mut words: Vec<String> = row.outline.iter().map(shape).collect();
     let mut rest = row.machining.as_slice();
     while let [first, ..] = rest {
@@ -148,7 +155,7 @@ fn in_words(machining: &Machining) -> (String, String) {
     let side = |reverse: bool| if reverse { " on the back" } else { "" };
     match machining {
         Machining::Hole { at, diameter, depth, reverse } => {
-            let what = format!("hole {} {}{} at", trimmed(*diameter, 1), deep(*depth), side(*reverse));
+            let what = format!("hole {} wide {}{} at", trimmed(*diameter, 1), deep(*depth), side(*reverse));
             (what, at_text(*at))
         }
         Machining::Groove { from, to, width, depth, reverse, holds } => {
@@ -156,45 +163,20 @@ fn in_words(machining: &Machining) -> (String, String) {
             let holds = holds.as_ref().map_or_else(String::new, |holds| format!(" for {holds}"));
             (format!("groove {size}{holds}"), format!("{} to {}", at_text(*from), at_text(*to)))
         }
-        Machining::Cutout { name, outline, .. } => (format!("cutout {name}"), cutout(outline)),
+        Machining::Cutout { name, outline, curve } => {
+            (format!("cutout {name}"), outline_words::cutout(outline, curve.as_ref()))
+        }
     }
-}
-
-fn at_text(at: (f64, f64)) -> String {
-    format!("({} {})", trimmed(at.0, 1), trimmed(at.1, 1))
 }
 
 fn deep(depth: Option<f64>) -> String {
     depth.map_or_else(|| "through".to_owned(), |depth| format!("{} deep", trimmed(depth, 1)))
 }
 
-fn cutout(outline: &Polygon) -> String {
-    let bounds = outline.bounds();
-    let place = format!(
-        "{} x {} at {}",
-        trimmed(bounds.width(), 1),
-        trimmed(bounds.height(), 1),
-        at_text((bounds.x0, bounds.y0))
-    );
-    let rectangle = (outline.area() - bounds.area()).abs() < NO_AREA;
-    format!("{place}{}", if rectangle { "" } else { ", shaped" })
-}
-
-/// Outlines with more corners than this (curves) are only named; `model.json` has them whole.
-const CORNERS: usize = 12;
-
-fn shape(outline: &Polygon) -> String {
-    let points = outline.points();
-    if points.len() > CORNERS {
-        return format!("shaped, {} corners (see model.json)", points.len());
-    }
-    let corner = |point: &Point| at_text((point.x, point.y));
-    format!("shaped: {}", points.iter().map(corner).collect::<Vec<_>>().join(" "))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::geometry::Polygon;
     use crate::model::{Bands, Grain};
     use kurbo::Rect;
 
@@ -265,7 +247,7 @@ mod tests {
         assert_eq!(row_note(&row()), "oil it; left on for scribing: right 10 mm");
         assert_eq!(
             machining(&row()),
-            "shaped: (50 50) (90 50) (90 90) (50 90); hole 5 through at (10 20); groove 4 wide 6 deep (0 5) to (400 5); hole 5 through at (10 20); cutout sink 40 x 40 at (50 50)"
+            "shaped: (50 50) (90 50) (90 90) (50 90); hole 5 wide through at (10 20); groove 4 wide 6 deep (0 5) to (400 5); hole 5 wide through at (10 20); cutout sink 40 x 40 at (50 50)"
         );
         let plain = Row { machining: vec![], outline: None, scribe: Bands::default(), note: None, ..row() };
         assert_eq!((row_note(&plain), machining(&plain)), (String::new(), String::new()));

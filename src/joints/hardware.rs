@@ -48,20 +48,26 @@ pub(super) fn own_axis(leaf: &Leaf, parts: &[Part]) -> crate::geometry::Axis {
     lies.map_or(crate::geometry::Axis::Z, |lies| lies.face.axis)
 }
 
+/// Name and size of the screws or dowels of a joint, as hardware.
+#[must_use]
+pub fn sold_as(fixing: &Fixing) -> Option<(String, f64)> {
+    match fixing {
+        Fixing::Screws { diameter, length, .. } if *diameter < 3.5 => Some(("panel-screw".to_owned(), *length)),
+        Fixing::Screws { length, .. } => Some(("carcass-screw".to_owned(), *length)),
+        Fixing::Dowels { diameter, length } => {
+            Some((format!("dowel-{}", crate::base::number::trimmed(*diameter, 1)), *length))
+        }
+        _ => None,
+    }
+}
+
 /// All that is bought for the joints of a module.
 pub(super) fn hardware(parts: &[Part], together: &Together) -> Vec<Hardware> {
     let mut all: Vec<Hardware> = Vec::new();
     let span = |at: PieceAt| parts.get(at.part).map_or_else(Span::default, |part| part.piece.unwrap_or(part.span));
     for joint in &together.joints {
         let count = u32::try_from(joint.points.len()).unwrap_or(u32::MAX);
-        let (name, size) = match &joint.fixing {
-            Fixing::Screws { diameter, length, .. } if *diameter < 3.5 => ("panel-screw".to_owned(), *length),
-            Fixing::Screws { length, .. } => ("carcass-screw".to_owned(), *length),
-            Fixing::Dowels { diameter, length } => {
-                (format!("dowel-{}", crate::base::number::trimmed(*diameter, 1)), *length)
-            }
-            _ => continue,
-        };
+        let Some((name, size)) = sold_as(&joint.fixing) else { continue };
         add(&mut all, Hardware { name, count, size: Some(size), force: None, span: span(joint.one) });
     }
     for leaf in &together.leaves {

@@ -24,6 +24,7 @@ mod work;
 
 pub use assembly::{Assembly, Kit, Step, assembly};
 pub use bores::{Bore, BoreSide, bores};
+pub use hardware::sold_as;
 
 use crate::geometry::Axis;
 use crate::model::{Hardware, Part, PoseState, Stock, Together, Wall};

@@ -11,15 +11,15 @@ pub(super) const LEAST_HOLD: (f64, f64) = (12.0, 5.0);
 /// Boards thinner than this are nailed or glued rather than screwed into, mm.
 pub(super) const THIN: f64 = 9.0;
 /// First screw from the end of a joint, mm.
-pub(super) const SCREW_END: f64 = 40.0;
+pub const SCREW_END: f64 = 40.0;
 /// Most from screw to screw along an edge, mm.
-pub(super) const SCREW_PITCH: f64 = 200.0;
+pub const SCREW_PITCH: f64 = 200.0;
 /// Most from screw to screw of two faces, either way, mm.
-pub(super) const GRID: f64 = 250.0;
+pub const GRID: f64 = 250.0;
 /// First dowel from the front, mm.
-pub(super) const DOWEL_END: f64 = 25.0;
+pub const DOWEL_END: f64 = 25.0;
 /// One dowel for about so much, mm.
-pub(super) const DOWEL_PITCH: f64 = 150.0;
+pub const DOWEL_PITCH: f64 = 150.0;
 /// Joints shorter than this take one screw or dowel, mm.
 pub(super) const SHORT: f64 = 32.0;
 

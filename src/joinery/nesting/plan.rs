@@ -105,9 +105,7 @@ impl Cut {
         let near = |a: f64, b: f64| (a - b).abs() <= 2.0 * SAME_LENGTH;
         let Panel { x, y, length, width } = self.panel;
         let far = match self.division {
-            Division::Length => {
-                Panel { x: x + self.fence + kerf, length: length - self.fence - kerf, ..self.panel }
-            }
+            Division::Length => Panel { x: x + self.fence + kerf, length: length - self.fence - kerf, ..self.panel },
             Division::Width => Panel { y: y + self.fence + kerf, width: width - self.fence - kerf, ..self.panel },
         };
         near(own.x, far.x) && near(own.y, far.y) && near(own.length, far.length) && near(own.width, far.width)

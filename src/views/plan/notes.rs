@@ -48,6 +48,10 @@ fn lines(width: f64, model: &Model, remarks: &[String]) -> Vec<String> {
 /// Notes beside the title block are no narrower than this, mm.
 const LEAST: f64 = 125.0;
 
+/// Part of their width that notes take, so that they stay on their place in the wider letters of a viewer that leaves the
+/// font of an SVG file out.
+const OTHER_LETTERS: f64 = 0.92;
+
 /// The place of notes whose height follows from their width, beside the title block or over it; and what views and tables
 /// have to stay above.
 pub(in crate::views) fn place(paper: Paper, held: bool, height: impl Fn(f64) -> f64) -> (Rect, f64) {
@@ -57,6 +61,7 @@ pub(in crate::views) fn place(paper: Paper, held: bool, height: impl Fn(f64) -> 
     let beside = Rect { x1: block.x0 - GAP - stamp, ..all };
     let over = beside.width() < LEAST;
     let (x0, x1) = if over { (block.x0.max(all.x0), all.x1) } else { (beside.x0, beside.x1) };
+    let x1 = x0 + (x1 - x0) * OTHER_LETTERS;
     let height = height(x1 - x0);
     let top = if over { foot + 3.0 + height } else { foot.max(all.y0 + height) };
     (Rect::new(x0, top - height, x1, top), top)

@@ -46,7 +46,7 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
                 .to_owned(),
             "Dimensions in mm.".to_owned(),
         ],
-        table: None,
+        tables: Vec::new(),
         together: false,
     };
     gallery.sheets(&pictures)

@@ -4,10 +4,11 @@ use super::rows::{CAPTION, Placed, arrange, spread};
 use crate::drawing::{Align, Item, LayerKind, Paper, View, lettering::wrap, scale, scale_bar, text_width};
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::draft::Draft;
-use crate::views::kit::flexible::Flexible;
+use crate::views::kit::flexible::{Flexible, HEADING};
 use crate::views::kit::pages::draw_table;
 use crate::views::kit::placement::Placement;
 use crate::views::kit::table_layout::PlacedTable;
+use crate::views::kit::words::plain;
 use crate::views::plan::notes;
 use kurbo::{Point, Rect, Size, Vec2};
 
@@ -54,8 +55,8 @@ pub(in crate::views) struct Gallery<'a> {
     /// Largest scale that makes sense: 5 for 1:5.
     pub largest: f64,
     pub notes: Vec<String>,
-    /// A table under the pictures, if there is room on the last sheet, else on sheets of its own.
-    pub table: Option<Flexible>,
+    /// Tables under the pictures, where there is room on the last sheet, else on sheets of their own.
+    pub tables: Vec<Flexible>,
     /// A smaller scale is better than a second sheet.
     pub together: bool,
 }
@@ -93,9 +94,7 @@ impl Gallery<'_> {
                 self.draft(sheet, count, scale, &names.join(" and "), views)
             })
             .collect();
-        if let Some(table) = &self.table {
-            self.table(table, rest, &mut drafts);
-        }
+        self.tables(rest, &mut drafts);
         drafts
     }
 
@@ -148,10 +147,10 @@ impl Gallery<'_> {
         Arranged { scale, drawn, placed, sheets, rest }
     }
 
-    /// All on one sheet, with the table.
+    /// All on one sheet, with the first table.
     fn whole(&self, arranged: &Arranged) -> bool {
         let listed = |table: &Flexible| best(table, arranged.rest).1 >= table.rows.len();
-        arranged.sheets == 1 && self.table.as_ref().is_none_or(listed)
+        arranged.sheets == 1 && self.tables.first().is_none_or(listed)
     }
 
     fn draft(&self, sheet: usize, count: usize, scale: f64, names: &str, views: Vec<View>) -> Draft {
@@ -178,36 +177,68 @@ impl Gallery<'_> {
         canvas.group(LayerKind::Notes, "notes", "Notes", words.collect());
     }
 
-    /// The table in what is left of the last sheet, and the rest of its rows on sheets of their own.
-    fn table(&self, table: &Flexible, rest: [Rect; 2], drafts: &mut Vec<Draft>) {
-        let larger = table.larger();
-        let table = if best(&larger, rest).1 < table.rows.len() { table } else { &larger };
-        let (rest, shown) = best(table, rest);
-        if shown > 0
-            && let Some(draft) = drafts.last_mut()
-        {
-            let placed = PlacedTable {
-                heading: table.heading.clone(),
-                table: table.table(rest.width(), 0, shown),
-                at: Point::new(rest.x0, rest.y1),
-            };
-            let mut canvas = Canvas::default();
-            draw_table(&placed, &mut canvas);
-            draft.views.push(canvas.view("list", &table.heading, None));
+    /// The tables in what is left of the last sheet, in larger letters if all have room so, and what of them has no room there
+    /// on sheets of their own: of the first the rest of its rows, others whole.
+    fn tables(&self, rest: [Rect; 2], drafts: &mut Vec<Draft>) {
+        let larger: Vec<Flexible> = self.tables.iter().map(Flexible::larger).collect();
+        let tables = [&larger, &self.tables].into_iter().find(|tables| placed(tables, rest).1).unwrap_or(&self.tables);
+        let (placed, _) = placed(tables, rest);
+        let (mut left, mut shown): (Vec<Flexible>, usize) = (Vec::new(), 0);
+        for (at, (table, (slot, rows))) in tables.iter().zip(placed).enumerate() {
+            if let Some(draft) = drafts.last_mut().filter(|_| rows > 0) {
+                put(table, slot, rows, draft);
+            }
+            if rows < table.rows.len() {
+                shown = if at == 0 { rows } else { shown };
+                left.push(table.clone());
+            }
         }
-        if shown < table.rows.len() {
-            let id = format!("{}-list", self.id);
-            let title = format!("{}, list", self.title);
-            drafts.extend(crate::views::kit::pages::sheets(
-                self.paper,
-                self.held,
-                &id,
-                &title,
-                std::slice::from_ref(table),
-                shown,
-            ));
+        if !left.is_empty() {
+            let (id, title) = (format!("{}-list", self.id), format!("{}, list", self.title));
+            drafts.extend(crate::views::kit::pages::sheets(self.paper, self.held, &id, &title, &left, shown));
         }
     }
+}
+
+/// Where the tables stand, with how many of their rows; and whether all have room.
+fn placed(tables: &[Flexible], mut rest: [Rect; 2]) -> (Vec<(Rect, usize)>, bool) {
+    let mut all = true;
+    let place = |(at, table): (usize, &Flexible)| {
+        let (slot, fitting) = best(table, rest);
+        let whole = fitting == table.rows.len();
+        let rows = if at == 0 || whole { fitting } else { 0 };
+        all &= whole;
+        if rows > 0 {
+            let used = taken(table, slot, rows);
+            rest = rest.map(|place| under(place, slot, used));
+        }
+        (slot, rows)
+    };
+    (tables.iter().enumerate().map(place).collect(), all)
+}
+
+/// What the first rows of a table take at the top of a place.
+fn taken(table: &Flexible, slot: Rect, rows: usize) -> Rect {
+    let table = table.table(slot.width(), 0, rows);
+    Rect { y0: slot.y1 - HEADING - table.height(), x1: slot.x0 + table.width(), ..slot }
+}
+
+/// Draws the first rows of a table at the top of a place.
+fn put(table: &Flexible, slot: Rect, rows: usize, draft: &mut Draft) {
+    let placed = PlacedTable {
+        heading: table.heading.clone(),
+        table: table.table(slot.width(), 0, rows),
+        at: Point::new(slot.x0, slot.y1),
+    };
+    let mut canvas = Canvas::default();
+    draw_table(&placed, &mut canvas);
+    draft.views.push(canvas.view(&plain(&format!("list-{}", table.heading)), &table.heading, None));
+}
+
+/// What is left of a place once a table stands in a slot.
+fn under(place: Rect, slot: Rect, used: Rect) -> Rect {
+    let touched = place == slot || place.intersect(used).area() > 0.0;
+    if touched { Rect { y1: place.y1.min(used.y0 - INSET), ..place } } else { place }
 }
 
 /// The place that takes more rows of a table, and how many.

@@ -1,6 +1,7 @@
 //! The room seen along an axis: what elevations, sections, panel sheets and module sheets share.
 
 pub(super) mod elevations;
+mod fixings;
 mod fronts;
 pub(super) mod gallery;
 pub(super) mod heights;

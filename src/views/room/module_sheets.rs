@@ -1,5 +1,6 @@
 //! A sheet for each module that is built: front, side and top with the numbers of its parts, and a list of them.
 
+use super::fixings;
 use super::gallery::{Gallery, Picture};
 use super::heights::{self, Around};
 use super::look::Look;
@@ -8,7 +9,7 @@ use super::pieces::{Piece, pieces, whole};
 use crate::base::number::trimmed;
 use crate::drawing::{Fill, Item, LayerKind, LineClass, Paper, SeenFrom, dimension::Side};
 use crate::geometry::Box3;
-use crate::joinery::{CutList, Row, machining, row_note, stand};
+use crate::joinery::{CutList, Row, Stand, machining, row_note, stand, standing};
 use crate::model::{Model, Module, Part, Projection, SheetSettings, Wall};
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::draft::Draft;
@@ -63,16 +64,18 @@ impl ModuleSheet<'_> {
             largest: 5.0,
             notes: vec![format!(
                 "Pieces where they stand in the module, seen from the front, from the {} and from above; numbers are those of \
-                 the list. {}. Dashed: hidden, grooves, bores. Sizes are finished sizes; the cut list has the sizes to saw and the bands, and says \
-                 what edges, hands and places of machining mean. Dimensions in mm.",
+                 the list. {}. Dashed: hidden, grooves, bores. Stands at: the left front lower corner of a piece from that of the \
+                 module, as you stand before it; of figures with / between them there is a piece at each. Sizes are finished sizes; the cut \
+                 list has the sizes to saw and the bands, and says what edges, hands and places of machining mean. {} Dimensions in mm.",
                 if self.settings.projection == Projection::First { "left" } else { "right" },
-                self.settings.projection.words()
+                self.settings.projection.words(),
+                fixings::setting_out()
             )],
-            table: Some(self.table()),
+            tables: self.tables(),
             together: true,
         };
         if pieces.is_empty() {
-            let (title, tables) = (format!("Module {}", self.module.name), [self.table()]);
+            let (title, tables) = (format!("Module {}", self.module.name), self.tables());
             return crate::views::kit::pages::sheets(paper, held, &id, &title, &tables, 0);
         }
         gallery.sheets(&[picture])
@@ -189,8 +192,14 @@ impl ModuleSheet<'_> {
 
     /// Where the pieces of a part stand, from the left, the front and the floor of the module.
     fn stands(&self, part: &Part) -> String {
-        let words = part.places.iter().map(|place| stand(self.module, &place.bounds()).words());
-        words.collect::<Vec<_>>().join("; ")
+        let stands: Vec<Stand> = part.places.iter().map(|place| stand(self.module, &place.bounds())).collect();
+        standing(&stands)
+    }
+
+    /// The list of parts, and what holds them together.
+    fn tables(&self) -> Vec<Flexible> {
+        let fixings = fixings::table(self.module).at_least(LIST);
+        std::iter::once(self.table()).chain(Some(fixings).filter(|table| !table.rows.is_empty())).collect()
     }
 
     fn table(&self) -> Flexible {
@@ -221,7 +230,7 @@ impl ModuleSheet<'_> {
             ("part", 24.0, false),
             ("count", 10.0, true),
             ("finished size", 27.0, false),
-            ("stands at", 30.0, false),
+            ("stands at", 38.0, false),
             ("work, note", -1.0, false),
         ];
         let mut table = Flexible::new(&format!("Parts of {}", self.module.name), &columns, rows.collect());

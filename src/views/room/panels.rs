@@ -55,7 +55,7 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, figures: &Figures<'_>) 
             scale: model.sheets.scale,
             largest: 10.0,
             notes: notes(model, wall),
-            table: (!table.rows.is_empty()).then_some(table),
+            tables: Some(table).filter(|table| !table.rows.is_empty()).into_iter().collect(),
             together: true,
         };
         drafts.extend(gallery.sheets(&[picture]));

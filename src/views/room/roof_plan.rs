@@ -39,7 +39,7 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
              what begins more than 1,000 mm above the floor, and what is in the roof. Dimensions in mm."
                 .to_owned(),
         ],
-        table: None,
+        tables: Vec::new(),
         together: false,
     };
     gallery.sheets(&[picture])

@@ -45,7 +45,7 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
         scale: model.sheets.scale,
         largest: 10.0,
         notes: notes(model),
-        table: None,
+        tables: Vec::new(),
         together: false,
     };
     gallery.sheets(&pictures)

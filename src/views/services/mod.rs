@@ -30,7 +30,7 @@ pub(super) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<Draft> {
                 format!("Full lines: cables. Dashed: waste pipes. Numbers as in the tables. {}", tables::CAUTION),
                 "Where the layout gives no way, it goes along the walls, the shorter way round.".to_owned(),
             ],
-            table: Some(tables::ways(model)),
+            tables: vec![tables::ways(model)],
             together: true,
         };
         drafts.extend(gallery.sheets(&[picture]));

@@ -33,7 +33,7 @@ pub(super) fn sheets(paper: Paper, held: bool, figures: &Figures<'_>) -> Vec<Dra
         scale: None,
         largest: 1.0,
         notes: notes(model),
-        table: Some(tables::layers(model)),
+        tables: vec![tables::layers(model)],
         together: true,
     };
     let mut drafts = gallery.sheets(&pictures);

@@ -2,7 +2,9 @@
 
 use crate::base::number::trimmed;
 use crate::drawing::Paper;
-use crate::joinery::{CutList, Row, StockTotal, band_words, machining, row_note, sheets_of_each_size};
+use crate::joinery::{
+    BAND_END, CutList, Row, StockTotal, band_words, machining, purchases, row_note, sheets_of_each_size,
+};
 use crate::model::{Model, Stock};
 use crate::views::kit::draft::Draft;
 use crate::views::kit::flexible::Flexible;
@@ -16,6 +18,7 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model, list: &C
         .flat_map(|total| total.stocks.iter().map(|stock| parts(model, list, total, *stock)))
         .collect();
     tables.push(totals(model, list));
+    tables.extend(Some(bands(model, list)).filter(|table| !table.rows.is_empty()));
     tables.push(how_to_read());
     let mut drafts = pages::sheets(paper, held, "cut-list", "Cut list", &tables, 0);
     for (index, draft) in drafts.iter_mut().enumerate() {
@@ -36,6 +39,10 @@ fn how_to_read() -> Flexible {
             "Where its front and its left edge meet. Places are (along the length, across the width) from it on the finished piece, bands on, in mm; of grooves the middle line, of cut-outs the corner nearest to the datum.",
         ),
         (
+            "shaped",
+            "Corners in order around the piece, straight from one to the next or by an arc of radius R; a hollow arc is cut into the piece.",
+        ),
+        (
             "right hand",
             "Face up and length to the right, the datum corner is at the lower left: front below, back above. Pieces without a hand lie so too.",
         ),
@@ -49,7 +56,7 @@ fn how_to_read() -> Flexible {
         ),
         (
             "stands at",
-            "From the left end, the front and the floor of the module to the piece, as you stand before the module.",
+            "On the sheets of the modules: from the left end, the front and the floor of the module to the piece, as you stand before the module.",
         ),
         (
             "finished size",
@@ -115,7 +122,10 @@ fn part(row: &Row) -> Vec<String> {
 }
 
 fn totals(model: &Model, list: &CutList) -> Flexible {
-    let rows = list.totals.iter().map(|total| total_row(model, total)).collect();
+    let mut rows: Vec<Vec<String>> = list.totals.iter().map(|total| total_row(model, total)).collect();
+    if rows.len() > 1 {
+        rows.push(all_row(list));
+    }
     let columns = [
         ("stock", -1.0, false),
         ("pieces", 18.0, true),
@@ -130,6 +140,35 @@ fn totals(model: &Model, list: &CutList) -> Flexible {
     Flexible::new("Totals", &columns, rows)
 }
 
+/// Edge bands to buy.
+fn bands(model: &Model, list: &CutList) -> Flexible {
+    let bands = purchases(model, list).bands;
+    let rows = bands.iter().map(|band| {
+        vec![
+            band.words("×"),
+            format!("{} ({})", band.material, band.names(model)),
+            band.edges.to_string(),
+            trimmed(band.metres, 2),
+            trimmed(band.buy, 0),
+            band.price.map(|price| trimmed(price, 2)).unwrap_or_default(),
+        ]
+    });
+    let columns = [
+        ("band", 46.0, false),
+        ("for boards", -1.0, false),
+        ("edges", 18.0, true),
+        ("on the pieces, m", 28.0, true),
+        ("to buy, m", 22.0, true),
+        ("price", 22.0, true),
+    ];
+    let end = trimmed(BAND_END, 0);
+    Flexible::new(
+        &format!("Edge bands, {end} mm over at each end of an edge, in whole metres"),
+        &columns,
+        rows.collect(),
+    )
+}
+
 fn total_row(model: &Model, total: &StockTotal) -> Vec<String> {
     let too_large = total.plan.too_large.len();
     vec![
@@ -142,5 +181,23 @@ fn total_row(model: &Model, total: &StockTotal) -> Vec<String> {
         format!("{} %", trimmed(total.waste * 100.0, 0)),
         total.price.map(|price| trimmed(price, 2)).unwrap_or_default(),
         if too_large > 0 { too_large.to_string() } else { String::new() },
+    ]
+}
+
+/// The sums of all stocks; of prices those that are known.
+fn all_row(list: &CutList) -> Vec<String> {
+    let totals = &list.totals;
+    let price: Option<f64> = totals.iter().filter_map(|total| total.price).reduce(|a, b| a + b);
+    let some = if totals.iter().all(|total| total.price.is_some()) { "" } else { " of what has one" };
+    vec![
+        "all stocks".to_owned(),
+        totals.iter().fold(0_u32, |sum, total| sum.saturating_add(total.pieces)).to_string(),
+        trimmed(totals.iter().map(|total| total.area).sum(), 2),
+        trimmed(totals.iter().map(|total| total.mass).sum(), 1),
+        totals.iter().map(|total| total.plan.sheets.len()).sum::<usize>().to_string(),
+        totals.iter().map(|total| total.plan.bound).sum::<usize>().to_string(),
+        String::new(),
+        price.map(|price| format!("{}{some}", trimmed(price, 2))).unwrap_or_default(),
+        String::new(),
     ]
 }

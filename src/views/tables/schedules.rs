@@ -13,12 +13,8 @@ use crate::views::plan::legend;
 /// The sheets of the schedules.
 pub(in crate::views) fn sheets(paper: Paper, held: bool, figures: &Figures<'_>) -> Vec<Draft> {
     let (model, list) = (figures.model, figures.cut_list());
-    let tables = [
-        Some(modules(model)),
-        Some(legend::openings(model)),
-        hardware(model, &purchases(model, list)),
-        Some(masses(model)),
-    ];
+    let tables =
+        [Some(modules(model)), Some(legend::openings(model)), hardware(&purchases(model, list)), Some(masses(model))];
     let tables: Vec<Flexible> = tables.into_iter().flatten().filter(|table| !table.rows.is_empty()).collect();
     let mut drafts = pages::sheets(paper, held, "schedules", "Schedules", &tables, 0);
     drafts.extend(pages::sheets(paper, held, "inserts", "Inserts", &[inserts(figures)], 0));
@@ -79,19 +75,13 @@ fn modules(model: &Model) -> Flexible {
 }
 
 /// What is bought to fit the modules, with its modules, and its price where one is known.
-fn hardware(model: &Model, bought: &Purchases) -> Option<Flexible> {
+fn hardware(bought: &Purchases) -> Option<Flexible> {
     let rows = bought.hardware.iter().map(|one| {
         let whose: Vec<String> = one.modules.iter().map(|(module, count)| format!("{count} for {module}")).collect();
         let size = one.size.map_or(String::new(), |size| trimmed(size, 1));
         vec![one.words(), size, one.count.to_string(), whose.join(", "), price(one.price)]
     });
-    let bands = bought.bands.iter().map(|band| {
-        let stock = model.stocks.get(band.stock).map_or("", |stock| stock.name.as_str());
-        let name = format!("edge band {} mm", trimmed(band.thickness, 2));
-        let metres = format!("{} m", trimmed(band.metres, 2));
-        vec![name, String::new(), metres, format!("for the stock {stock}"), price(band.price)]
-    });
-    let rows: Vec<Vec<String>> = rows.chain(bands).collect();
+    let rows: Vec<Vec<String>> = rows.collect();
     let columns = [
         ("hardware", 46.0, false),
         ("size", 18.0, true),
@@ -99,7 +89,7 @@ fn hardware(model: &Model, bought: &Purchases) -> Option<Flexible> {
         ("modules", -1.0, false),
         ("price", 20.0, true),
     ];
-    (!rows.is_empty()).then(|| Flexible::new("Hardware and edge bands", &columns, rows))
+    (!rows.is_empty()).then(|| Flexible::new("Hardware", &columns, rows))
 }
 
 fn price(price: Option<f64>) -> String {

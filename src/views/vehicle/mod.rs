@@ -40,7 +40,7 @@ pub(super) fn sheets(paper: Paper, held: bool, figures: &Figures<'_>) -> Vec<Dra
         scale: None,
         largest: 10.0,
         notes: side::notes(&report),
-        table: Some(tables::outside(&report)),
+        tables: vec![tables::outside(&report)],
         together: true,
     };
     let mut drafts = gallery.sheets(&pictures);
