@@ -23,7 +23,7 @@
 //! `limits: { hinge-backing: { without: 1, because: "the third hinge is glued on" } }`.
 
 use super::check::{Check, Context, page_of};
-use super::words::{judged, named, with_tightest};
+use super::words::{judged, with_tightest};
 use crate::diagnostic::Bound::Most;
 use crate::diagnostic::{Finding, Limit, Quantity, Severity};
 use crate::model::{Hung, Leaf, Module};
@@ -64,7 +64,7 @@ fn look(context: &Context<'_>, module: &Module, leaf: &Leaf) -> Option<Finding> 
     let turns = module.poses.first().and_then(|pose| pose.moves.get(leaf.turns))?;
     let without = leaf.hinges.iter().filter(|hinge| hinge.bearer.is_none()).count();
     let all = leaf.hinges.len();
-    let what = format!("part {} of `{}`, which `{}` turns", named(module, part), module.name, turns.name);
+    let what = format!("part `{}` of `{}`, which `{}` turns", part.name, module.name, turns.name);
     let message = match (without, leaf.hung) {
         (0, _) => format!("all {all} hinges of {what}, have a board to hang on"),
         (_, Hung::Piano) => format!("no board lies along the hinge edge of {what}"),

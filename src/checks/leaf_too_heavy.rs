@@ -16,7 +16,7 @@
 //! Choose a lighter stock, or share the leaf. `limits: { leaf-too-heavy: { mass: 30, because: "hinges of a wardrobe door" } }`.
 
 use super::check::{Check, Context, page_of};
-use super::words::{judged, named, with_tightest};
+use super::words::{judged, with_tightest};
 use crate::base::number::trimmed;
 use crate::diagnostic::Bound::Most;
 use crate::diagnostic::{Finding, Limit, Quantity, Severity};
@@ -58,7 +58,7 @@ fn look(context: &Context<'_>, module: &Module, leaf: &Leaf) -> Option<Finding> 
     let part = module.parts.get(leaf.piece.part)?;
     let mass = context.model.part_mass(part);
     let required = context.limits.get("mass");
-    let which = format!("leaf {} of `{}` weighs {} kg", named(module, part), module.name, trimmed(mass, 3));
+    let which = format!("leaf `{}` of `{}` weighs {} kg", part.name, module.name, trimmed(mass, 3));
     let message = if required.holds(mass) {
         which
     } else {

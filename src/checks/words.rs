@@ -4,7 +4,7 @@ use super::check::Context;
 use crate::base::number::trimmed;
 use crate::diagnostic::{Finding, Mark, Measure, Quantity, Requirement, Severity, Subject};
 use crate::geometry::{Axis, Box3};
-use crate::joinery::{stand, standing};
+use crate::joinery::{Stand, stand, standing};
 use crate::model::{Module, Part};
 use kurbo::{Rect, Shape};
 
@@ -26,13 +26,15 @@ pub(super) fn size(of: &Box3) -> String {
     format!("{} x {} x {} mm", side(of.x), side(of.y), side(of.z))
 }
 
-/// A part as messages name it, with where its first piece stands in the module if another part has its name:
+/// A part as messages name it, with where its pieces stand in the module if another part has its name:
 /// `` `door` (left 466.7, front 0, up 0) ``.
 pub(super) fn named(module: &Module, part: &Part) -> String {
+    let stands: Vec<Stand> = part.places.iter().map(|place| stand(module, &place.bounds())).collect();
     let alike = module.parts.iter().filter(|other| other.name == part.name).count();
-    let first = part.places.first().filter(|_| alike > 1);
-    let place = first.map(|place| format!(" ({})", standing([&stand(module, &place.bounds())])));
-    format!("`{}`{}", part.name, place.unwrap_or_default())
+    if alike < 2 || stands.is_empty() {
+        return format!("`{}`", part.name);
+    }
+    format!("`{}` ({})", part.name, standing(&stands))
 }
 
 /// A rectangle in plan, marked.
