@@ -263,7 +263,7 @@ fn said(files: &Files) -> Vec<String> {
 fn rows(files: &Files, name: &str) -> Vec<Vec<String>> {
     let mut reader = csv::Reader::from_reader(files[name].as_slice());
     let head = reader.headers().unwrap().clone();
-    let order = ["part number", "modules", "where", "name", "too large"];
+    let order = ["part number", "modules", "where", "name", "too large", "module", "code"];
     let row = |record: csv::StringRecord| {
         let cells = head.iter().zip(&record).filter(|(column, _)| !order.contains(column));
         cells.map(|(_, cell)| cell.to_owned()).collect::<Vec<String>>()

@@ -59,7 +59,7 @@ const PARTS: [Column; 12] = [
     ("finished width mm", 10.0),
     ("thickness mm", 10.5),
     ("grain", 8.0),
-    ("bands", 22.0),
+    ("bands", 24.0),
     ("mass each kg", 9.0),
     ("mass total kg", 9.0),
 ];
@@ -188,33 +188,48 @@ fn fill(sheet: &mut Worksheet, columns: &[Column], rows: Vec<Vec<Cell>>, faults:
     Ok(())
 }
 
-/// Letters of a column's width that a line takes at most, so that bold and wide ones have room too.
-const FILLED: f64 = 0.85;
 /// Height of a line and of the highest row that a spreadsheet takes, points.
 const LINE: f64 = 13.0;
 const HIGHEST: f64 = 409.0;
+/// Pixels of a letter of a column's width, and of the air in a cell.
+const LETTER: f64 = 7.0;
+const AIR: f64 = 12.0;
 
 /// Height of a row whose words go on in further lines, points: not every program finds it by itself.
 fn height(columns: &[Column], row: &[Cell]) -> f64 {
     let lines = columns.iter().zip(row).map(|((_, width), cell)| match cell {
-        Cell::Words(words) => lines(words, width * FILLED),
+        Cell::Words(words) => lines(words, width * LETTER - AIR),
         _ => 1,
     });
     (LINE * lines.max().unwrap_or(1) as f64 + 2.0).min(HIGHEST)
 }
 
-/// How many lines of so many letters words take.
+/// How many lines of so many pixels words take.
 fn lines(words: &str, most: f64) -> usize {
     let (mut lines, mut used) = (1, 0.0);
     for word in words.split_whitespace() {
-        let long = word.chars().count() as f64;
-        if used > 0.0 && used + 1.0 + long > most {
+        let long = pixels(word);
+        if used > 0.0 && used + pixels(" ") + long > most {
             (lines, used) = (lines + 1, 0.0);
         }
         lines += (long / most).ceil().max(1.0) as usize - 1;
-        used += if used > 0.0 { 1.0 } else { 0.0 } + long % most;
+        used += if used > 0.0 { pixels(" ") } else { 0.0 } + long % most;
     }
     lines
+}
+
+/// Width of a word in bold letters of 10 points, pixels, rather too much: narrow, usual and wide letters are told apart.
+fn pixels(word: &str) -> f64 {
+    let letter = |c: char| match c {
+        'i' | 'j' | 'l' | 't' | 'f' | 'r' | 'I' | ' ' | '.' | ',' | ':' | ';' | '(' | ')' | '-' | '/' | '\'' | '|' => {
+            4.8
+        }
+        'm' | 'w' | 'M' | 'W' | '%' | '@' => 12.0,
+        'A'..='Z' => 9.8,
+        _ if c.is_ascii() => 7.8,
+        _ => 13.4,
+    };
+    word.chars().map(letter).sum()
 }
 
 fn words(text: impl Into<String>) -> Cell {
@@ -322,4 +337,17 @@ fn stock_row(model: &Model, total: &StockTotal) -> Vec<Cell> {
         Cell::Figure((total.waste * 1000.0).round() / 10.0),
         price(total.price),
     ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn rows_are_as_high_as_their_words() {
+        assert_eq!(lines("1 mm: front long edge", 24.0 * LETTER - AIR), 1);
+        assert_eq!(lines("slide into the grooves before the last board is screwed on", 26.0 * LETTER - AIR), 3);
+        assert!(lines(&"x".repeat(400), 20.0 * LETTER) >= 20);
+        assert_eq!(height(&PARTS, &[Cell::Empty, words("door, right hand")]), LINE + 2.0);
+    }
 }

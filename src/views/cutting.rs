@@ -29,6 +29,8 @@ const LEAST: usize = 5;
 const AROUND: f64 = 13.0;
 /// The notes say what finds no room in the diagram, and take room themselves: so often the two are fitted, at most.
 const TRIES: usize = 4;
+/// Runs of numbers of alike sheets that are told, at most; of more it is told how many they are.
+const MOST_RUNS: usize = 6;
 /// Different sheets of one stock that are drawn, at most; the cutting plan in `cutting-plan.csv` has all.
 const MOST: usize = 100;
 
@@ -61,19 +63,19 @@ pub(super) fn sheets(paper: Paper, held: bool, jobs: &[CuttingJob<'_>]) -> Vec<D
         .collect()
 }
 
-/// A sheet with how often it is cut, and its place among the sheets of its plan.
+/// A sheet with its places among the sheets of its plan, from 1; all of them are cut alike.
 struct Different<'a> {
     sheet: &'a CutSheet,
     first: usize,
-    count: usize,
+    others: Vec<usize>,
 }
 
 fn different(plan: &CuttingPlan) -> Vec<Different<'_>> {
     let mut all: Vec<Different<'_>> = Vec::new();
     for (index, sheet) in plan.sheets.iter().enumerate() {
         match all.iter().position(|known| known.sheet == sheet) {
-            Some(known) => all.get_mut(known).into_iter().for_each(|known| known.count += 1),
-            None if all.len() < MOST => all.push(Different { sheet, first: index + 1, count: 1 }),
+            Some(known) => all.get_mut(known).into_iter().for_each(|known| known.others.push(index + 1)),
+            None if all.len() < MOST => all.push(Different { sheet, first: index + 1, others: Vec::new() }),
             None => {}
         }
     }
@@ -144,10 +146,26 @@ impl Different<'_> {
         format!("Cutting diagram, {} {}", job.name, self.first)
     }
 
-    /// Which sheet it is and how often.
+    /// Which sheets it is: `sheet 1 of 3`, `sheets 1 to 3 of 5`, `sheets 1, 4 of 5`.
     fn which(&self, job: &CuttingJob<'_>) -> String {
-        let times = if self.count > 1 { format!(" × {}", self.count) } else { String::new() };
-        format!("sheet {} of {}{times}", self.first, job.plan.sheets.len())
+        let of = job.plan.sheets.len();
+        let mut runs: Vec<(usize, usize)> = vec![(self.first, self.first)];
+        for number in &self.others {
+            match runs.last_mut() {
+                Some(run) if run.1 + 1 == *number => run.1 = *number,
+                _ => runs.push((*number, *number)),
+            }
+        }
+        if runs.len() > MOST_RUNS {
+            return format!("sheet {} of {of} × {}", self.first, self.others.len() + 1);
+        }
+        let run = |(first, last): &(usize, usize)| match last - first {
+            0 => first.to_string(),
+            1 => format!("{first}, {last}"),
+            _ => format!("{first} to {last}"),
+        };
+        let numbers = runs.iter().map(run).collect::<Vec<_>>().join(", ");
+        format!("sheet{} {numbers} of {of}", if self.others.is_empty() { "" } else { "s" })
     }
 
     fn caption(&self, job: &CuttingJob<'_>) -> String {

@@ -100,6 +100,10 @@ impl Line {
         };
         let points = joint.points.len();
         let count = sold_as(&joint.fixing).map(|_| points);
+        // Where no screw has room the pieces only touch.
+        if count == Some(0) {
+            return None;
+        }
         let joins = vec![(format!("{}+{other}", number(joint.one)), points)];
         Some(Self { name, size, count, joins, bores: bored(module, joint) })
     }
@@ -146,4 +150,55 @@ fn bored(module: &Module, joint: &Joint) -> String {
     };
     let other = if let Partner::Piece(other) = joint.other { word(other, second) } else { None };
     word(joint.one, "the first").into_iter().chain(other).collect::<Vec<_>>().join(", ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geometry::{Axis, Box3, Point3};
+    use crate::joinery::fixture::{module, part};
+    use crate::model::{Together, Toward};
+    use crate::source::Span;
+
+    fn joint(one: usize, other: usize, fixing: Fixing, points: usize) -> Joint {
+        let piece = |part| PieceAt { part, place: 0 };
+        Joint {
+            one: piece(one),
+            other: Partner::Piece(piece(other)),
+            meeting: Meeting::EdgeOnFace,
+            at: Box3::default(),
+            across: Toward { axis: Axis::X, up: true },
+            fixing,
+            points: vec![Point3::default(); points],
+        }
+    }
+
+    /// Two joints of the first two pieces take 3 and 2 screws, one with the third takes 4: nine, which are bought once.
+    #[test]
+    fn screws_of_joints_are_counted_once() {
+        let screws = || Fixing::Screws { diameter: 4.0, length: 50.0, glued: false };
+        let bought = |name: &str, count, size| Hardware {
+            name: name.to_owned(),
+            count,
+            size,
+            force: None,
+            span: Span::default(),
+        };
+        let mut one = module("cupboard", vec![part("side", 1, 700.0, 400.0); 3]);
+        let joints = vec![
+            joint(0, 1, screws(), 3),
+            joint(0, 1, screws(), 2),
+            joint(0, 2, screws(), 4),
+            joint(1, 2, screws(), 0),
+            joint(2, 1, Fixing::CupHinges, 2),
+            joint(2, 0, Fixing::Rests, 0),
+        ];
+        one.together = Together { joints, ..Together::default() };
+        one.hardware =
+            vec![bought("carcass-screw", 9, Some(50.0)), bought("hinge", 2, None), bought("push-lock", 1, None)];
+        let rows = table(&one).rows;
+        let row = |cells: [&str; 5]| cells.map(str::to_owned).to_vec();
+        let screws = row(["carcass-screw", "4 × 50", "9", "1+2: 5, 1+3: 4", ""]);
+        assert_eq!(rows, [screws, row(["hinge", "", "2", "3+2: 2", ""]), row(["push-lock", "", "1", "", ""])]);
+    }
 }

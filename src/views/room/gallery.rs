@@ -147,10 +147,9 @@ impl Gallery<'_> {
         Arranged { scale, drawn, placed, sheets, rest }
     }
 
-    /// All on one sheet, with the first table.
+    /// All on one sheet, with the tables.
     fn whole(&self, arranged: &Arranged) -> bool {
-        let listed = |table: &Flexible| best(table, arranged.rest).1 >= table.rows.len();
-        arranged.sheets == 1 && self.tables.first().is_none_or(listed)
+        arranged.sheets == 1 && placed(&self.tables, arranged.rest).1
     }
 
     fn draft(&self, sheet: usize, count: usize, scale: f64, names: &str, views: Vec<View>) -> Draft {
