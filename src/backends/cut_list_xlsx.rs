@@ -97,6 +97,9 @@ const SUMMARY: [Column; 9] = [
     ("price", 12.0),
 ];
 
+/// A sheet: its name, its columns, its rows.
+type Planned = (String, &'static [Column], Vec<Vec<Cell>>);
+
 fn workbook(product: &Product<'_>) -> Result<Vec<u8>, XlsxError> {
     let (model, list) = (product.model, product.figures.cut_list());
     let faults = Counts::of(product.findings).faults;
@@ -104,7 +107,7 @@ fn workbook(product: &Product<'_>) -> Result<Vec<u8>, XlsxError> {
     let date = ExcelDateTime::from_ymd(2000, 1, 1)?;
     book.set_properties(&DocProperties::new().set_title(&model.title.title).set_creation_datetime(&date));
     let bought = purchases(model, list);
-    let mut sheets: Vec<(String, &[Column], Vec<Vec<Cell>>)> = Vec::new();
+    let mut sheets: Vec<Planned> = Vec::new();
     for total in &list.totals {
         let own = list.rows.get(total.rows.clone()).unwrap_or_default();
         let rows = own.iter().map(part).chain([total_row(total)]).collect();
