@@ -5,6 +5,7 @@ use super::joints::{Joints, joints};
 use super::narrows::Narrows;
 use super::stowage::{Stowage, stowage};
 use super::ways::{Floor, FoundWays, Way};
+use super::work::{Work, works};
 use crate::base::memo::Memo;
 use crate::base::once::Once;
 use crate::joinery::{CutList, cut_list};
@@ -34,6 +35,7 @@ pub struct Figures<'a> {
     inserts: Once<Inserts>,
     cut_list: Once<CutList>,
     joints: Once<Joints>,
+    works: Once<Vec<Work>>,
 }
 
 impl<'a> Figures<'a> {
@@ -53,6 +55,7 @@ impl<'a> Figures<'a> {
             inserts: Once::new(),
             cut_list: Once::new(),
             joints: Once::new(),
+            works: Once::new(),
         }
     }
 
@@ -141,5 +144,10 @@ impl<'a> Figures<'a> {
     /// The cut list with its sheets.
     pub fn cut_list(&self) -> &CutList {
         self.cut_list.get(|| cut_list(self.model))
+    }
+
+    /// The work on each kind of piece, in the order of the cut list.
+    pub fn works(&self) -> &[Work] {
+        self.works.get(|| works(self.model, self.cut_list()))
     }
 }

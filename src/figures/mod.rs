@@ -20,6 +20,7 @@ pub(crate) mod stretches;
 pub(crate) mod thing;
 pub(crate) mod washing;
 pub(crate) mod ways;
+mod work;
 
 pub use facts::Figures;
 pub use ground::STEP;
@@ -29,6 +30,7 @@ pub use places::{Lying, Sitting, is_night, lying, sitting};
 pub use storage::Room;
 pub use stowage::{Hold, Stowage};
 pub use ways::Way;
+pub use work::{BoreFor, Mate, Work, WorkBore};
 
 /// Figures with a table of their own.
 #[cfg(test)]

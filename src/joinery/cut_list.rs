@@ -25,6 +25,8 @@ pub struct Row {
     pub name: String,
     /// Modules it goes to, with how many each.
     pub modules: Vec<(String, u32)>,
+    /// Index of each module of the model that has it, with the index of the part there.
+    pub parts: Vec<(usize, usize)>,
     /// Where its pieces stand, as far as the symbols say.
     pub stands: Vec<Stand>,
     /// How many in all.
@@ -123,6 +125,18 @@ impl CutList {
     pub fn row(&self, total: &StockTotal, piece: usize) -> Option<&Row> {
         self.rows.get(total.rows.clone())?.get(piece)
     }
+
+    /// The rows of a module's parts, in the parts' order; none for parts that are made no times.
+    #[must_use]
+    pub fn rows_of(&self, module: usize, parts: usize) -> Vec<Option<&Row>> {
+        let mut all = vec![None; parts];
+        for row in &self.rows {
+            for (_, part) in row.parts.iter().filter(|(of, _)| *of == module) {
+                all.get_mut(*part).into_iter().for_each(|place| *place = Some(row));
+            }
+        }
+        all
+    }
 }
 
 /// Makes the cut list of a layout with a cutting plan for each material.
@@ -155,10 +169,10 @@ type Key = (usize, i64, i64, i64);
 fn merged(model: &Model) -> Vec<Row> {
     let mut rows: Vec<Row> = Vec::new();
     let mut alike: BTreeMap<Key, Vec<usize>> = BTreeMap::new();
-    for module in &model.modules {
+    for (at, module) in model.modules.iter().enumerate() {
         for (place, part) in module.parts.iter().enumerate().filter(|(_, part)| part.count > 0) {
             let Some(stock) = model.stocks.get(part.stock) else { continue };
-            let new = row(module, place + 1, part, stock);
+            let new = row((at, module), place, part, stock);
             let [length, width, thickness] = [part.length, part.width, part.thickness].map(|mm| (mm * 1e3) as i64);
             let same = alike.entry((part.stock, length, width, thickness)).or_default();
             match same.iter().copied().find(|index| rows.get(*index).is_some_and(|row| equal(row, &new))) {
@@ -173,11 +187,12 @@ fn merged(model: &Model) -> Vec<Row> {
     rows
 }
 
-fn row(module: &Module, place: usize, part: &Part, stock: &Stock) -> Row {
+fn row((at, module): (usize, &Module), place: usize, part: &Part, stock: &Stock) -> Row {
     Row {
-        number: format!("{}-{place:02}", module.name),
+        number: format!("{}-{:02}", module.name, place + 1),
         name: part.name.clone(),
         modules: vec![(module.name.clone(), part.count)],
+        parts: vec![(at, place)],
         stands: part.places.iter().map(|place| stand(module, &place.bounds())).collect(),
         count: part.count,
         finished: (part.length, part.width, part.thickness),
@@ -210,6 +225,7 @@ fn join(row: &mut Row, other: &Row) {
     row.count = row.count.saturating_add(other.count);
     row.name = joined_names(&row.name, &other.name);
     row.stands.extend(other.stands.iter().cloned());
+    row.parts.extend(&other.parts);
     for (module, count) in &other.modules {
         match row.modules.iter_mut().find(|(name, _)| name == module) {
             Some((_, own)) => *own = own.saturating_add(*count),

@@ -195,6 +195,7 @@ mod tests {
             number: "galley-01".into(),
             name: "worktop".into(),
             modules: vec![("galley".into(), 1)],
+            parts: vec![],
             stands: vec![],
             count: 1,
             finished: (400.0, 300.0, 15.0),

@@ -39,6 +39,8 @@ pub struct Bore {
 
 /// Two thirds of a dowel are in the edge, one third in the face.
 const DOWEL_SHARE: f64 = 2.0 / 3.0;
+/// What a bore that does not go through leaves under it at least, mm.
+pub(super) const LEFT_UNDER: f64 = 2.0;
 
 /// The bores that a joint asks for in its two pieces; none where nothing is bored, or where a board slopes.
 #[must_use]
@@ -92,5 +94,6 @@ fn bore(
     } else {
         (if low(width) { BoreSide::Front } else { BoreSide::Back }, (along_length, below(face.axis)))
     };
-    Some(Bore { piece, side, at, diameter, depth })
+    let (near, far) = place.bounds().range(from.axis);
+    Some(Bore { piece, side, at, diameter, depth: depth.map(|depth| depth.min(far - near - LEFT_UNDER)) })
 }

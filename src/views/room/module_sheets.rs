@@ -30,16 +30,20 @@ const SEEN: usize = 6;
 
 /// Sheets of all modules with parts.
 pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model, list: &CutList) -> Vec<Draft> {
-    let built: Vec<&Module> = model.modules.iter().filter(|module| !module.parts.is_empty()).collect();
-    let drafts =
-        built.par_iter().map(|module| ModuleSheet { settings: &model.sheets, module, list }.sheets(paper, held));
+    let built: Vec<(usize, &Module)> =
+        model.modules.iter().enumerate().filter(|(_, module)| !module.parts.is_empty()).collect();
+    let rows = |(at, module): &(usize, &Module)| list.rows_of(*at, module.parts.len());
+    let drafts = built
+        .par_iter()
+        .map(|built| ModuleSheet { settings: &model.sheets, module: built.1, rows: rows(built) }.sheets(paper, held));
     drafts.collect::<Vec<_>>().into_iter().flatten().collect()
 }
 
 struct ModuleSheet<'a> {
     settings: &'a SheetSettings,
     module: &'a Module,
-    list: &'a CutList,
+    /// The rows of its parts in the cut list.
+    rows: Vec<Option<&'a Row>>,
 }
 
 impl ModuleSheet<'_> {
@@ -132,7 +136,7 @@ impl ModuleSheet<'_> {
     fn draw_view(&self, pieces: &[Piece], view: &View<'_>, taken: &mut Taken, canvas: &mut Canvas) {
         for piece in view.far_to_near(pieces) {
             let Some(part) = self.module.parts.get(piece.part) else { continue };
-            let title = format!("{} {}", self.number(part), part.name);
+            let title = format!("{} {}", self.number(piece.part), part.name);
             let name = format!("{}-{}", view.name, part.name);
             let outlines = piece.outlines(view.look, view.place);
             let area = |shape: &BezPath| Item::area(shape.clone(), Some(LineClass::Visible), Fill::Furniture);
@@ -177,17 +181,12 @@ impl ModuleSheet<'_> {
     }
 
     /// The part's number in the cut list.
-    fn number(&self, part: &Part) -> &str {
+    fn number(&self, part: usize) -> &str {
         self.row(part).map_or("", |row| row.number.as_str())
     }
 
-    fn row(&self, part: &Part) -> Option<&Row> {
-        let named = |row: &&Row| row.name.split(" / ").any(|name| name == part.name);
-        let own = |row: &&Row| row.modules.iter().any(|(name, _)| *name == self.module.name);
-        let size = |row: &&Row| row.finished == (part.length, part.width, part.thickness) && row.hand == part.hand;
-        let made =
-            |row: &&Row| row.machining == part.machining && row.bands == part.bands && row.outline == part.outline;
-        self.list.rows.iter().find(|row| named(row) && own(row) && size(row) && made(row))
+    fn row(&self, part: usize) -> Option<&Row> {
+        self.rows.get(part).copied().flatten()
     }
 
     /// Where the pieces of a part stand, from the left, the front and the floor of the module.
@@ -205,7 +204,7 @@ impl ModuleSheet<'_> {
     fn table(&self) -> Flexible {
         let rows = self.module.parts.iter().enumerate().map(|(index, part)| {
             let size = [part.length, part.width, part.thickness].map(|value| trimmed(value, 1)).join(" × ");
-            let row = self.row(part);
+            let row = self.row(index);
             let note = row.map(|row| {
                 [machining(row), row_note(row)]
                     .into_iter()
