@@ -30,7 +30,7 @@ pub use places::{Lying, Sitting, is_night, lying, sitting};
 pub use storage::Room;
 pub use stowage::{Hold, Stowage};
 pub use ways::Way;
-pub use work::{BoreFor, Mate, Work, WorkBore};
+pub use work::{BoreFor, Mate, Work, WorkBore, on_bench, outline_of};
 
 /// Figures with a table of their own.
 #[cfg(test)]

@@ -4,11 +4,11 @@
 //! Pieces of one row of the cut list whose joints bore them otherwise are kinds of their own, told apart by a letter.
 
 use crate::base::number::micrometres;
-use crate::geometry::{Axis, Box3};
+use crate::geometry::{Axis, Box3, Polygon};
 use crate::joinery::{CutList, Row};
 use crate::joints::{Bore, BoreSide, bores};
-use crate::model::{Fixing, Joint, Lies, Machining, Meeting, Model, Module, Partner, PieceAt, Toward};
-use kurbo::Rect;
+use crate::model::{Fixing, Hand, Joint, Lies, Machining, Meeting, Model, Module, Partner, PieceAt, Toward};
+use kurbo::{Affine, BezPath, Rect};
 use std::collections::BTreeMap;
 
 /// What a bore is for.
@@ -84,6 +84,26 @@ impl Work {
         let grooved = |one: &Machining| matches!(one, Machining::Groove { reverse: true, .. });
         row.machining.iter().any(grooved) || self.bores.iter().any(|bore| bore.side == BoreSide::Reverse)
     }
+}
+
+/// From a piece's datum corner, along its length and its width, to the bench: x along the length to the right, y up, the
+/// lower left corner at the origin. The face lies up; the datum corner is at the lower left of a right-hand piece and of one
+/// without a hand, at the upper left of a left-hand one. For the reverse the piece is turned over about its length.
+#[must_use]
+pub fn on_bench(row: &Row, reverse: bool) -> Affine {
+    if (row.hand == Some(Hand::Left)) == reverse {
+        Affine::IDENTITY
+    } else {
+        Affine::new([1.0, 0.0, 0.0, -1.0, 0.0, row.finished.1])
+    }
+}
+
+/// The outline of a finished piece from its datum corner, with true arcs where it has any.
+#[must_use]
+pub fn outline_of(row: &Row) -> BezPath {
+    let (length, width, _) = row.finished;
+    let straight = || row.outline.clone().unwrap_or_else(|| Polygon::rect(Rect::new(0.0, 0.0, length, width))).path();
+    row.curve.clone().unwrap_or_else(straight)
 }
 
 /// All kinds of pieces in the order of the cut list.

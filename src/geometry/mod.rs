@@ -3,6 +3,7 @@
 //! Axes of the box: x from the front wall to the rear, y from the left wall to the right, z from the floor up; all
 //! in millimetres. The origin is the inside front left corner at the floor. x, y, z make a right-handed frame.
 
+mod arcs;
 mod blocks;
 mod bringing;
 mod clearance;
@@ -28,6 +29,7 @@ mod slide;
 mod swing;
 mod volume;
 
+pub use arcs::{Contour, Stretch};
 pub use blocks::blocks;
 pub use bringing::Lump;
 pub use clearance::Clearance;

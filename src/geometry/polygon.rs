@@ -1,6 +1,6 @@
 //! Simple closed polygons.
 
-use kurbo::{Point, Rect, Vec2};
+use kurbo::{BezPath, Point, Rect, Vec2};
 
 /// A simple closed polygon, counter-clockwise, without the first point repeated, in millimetres.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -50,6 +50,17 @@ impl Polygon {
     pub fn edges(&self) -> impl Iterator<Item = (Point, Point)> + '_ {
         let next = self.points.iter().cycle().skip(1);
         self.points.iter().copied().zip(next.copied())
+    }
+
+    /// It as a path.
+    #[must_use]
+    pub fn path(&self) -> BezPath {
+        let mut path = BezPath::new();
+        for (index, point) in self.points.iter().enumerate() {
+            if index == 0 { path.move_to(*point) } else { path.line_to(*point) }
+        }
+        path.close_path();
+        path
     }
 
     fn signed_area(&self) -> f64 {

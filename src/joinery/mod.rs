@@ -21,4 +21,6 @@ pub use parts_file::{PartsJob, PartsList, Saw, read_parts};
 pub use purchases::{BAND_END, BandTotal, HardwareTotal, Purchases, purchases};
 pub use sawn::{SawnFrom, SawnPiece, sawn};
 pub use stands::{Stand, before, prism_before, stand, standing};
-pub use words::{band_words, edge_words, machining, row_note, sheets_of_each_size, stands};
+pub use words::{
+    band_words, bore_places, edge_words, machining, radii, row_note, run_length, sheets_of_each_size, stands,
+};

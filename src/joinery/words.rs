@@ -4,7 +4,8 @@ use super::cut_list::{Row, StockTotal};
 use super::outline_words::{self, at_text};
 use super::stands::standing;
 use crate::base::number::trimmed;
-use crate::base::tolerance::SAME_LENGTH;
+use crate::base::tolerance::{CHORD, SAME_LENGTH};
+use crate::geometry::{Contour, Polygon};
 use crate::model::{Bands, Machining};
 
 /// The note of a row: its own, what does not fit, what is left on.
@@ -103,7 +104,7 @@ pub fn machining(row: &Row) -> String {
         let alike = rest.iter().take_while(|one| in_words(one).0 == what).count();
         let (own, others) = rest.split_at(alike.max(1));
         let places: Vec<(f64, f64)> = own.iter().filter_map(hole_at).collect();
-        let at = if places.len() == own.len() { runs(&places) } else { places_of(own, &at) };
+        let at = if places.len() == own.len() { bore_places(&places) } else { places_of(own, &at) };
         words.push(format!("{what} {at}"));
         rest = others;
     }
@@ -122,22 +123,30 @@ fn hole_at(machining: &Machining) -> Option<(f64, f64)> {
 /// Places one by one, or as runs of at least this many with even steps.
 const RUN: usize = 4;
 
-fn runs(places: &[(f64, f64)]) -> String {
+/// Places one by one, four or more that follow each other evenly as a run: `(96 37) to (256 37), 6 every 32`.
+#[must_use]
+pub fn bore_places(places: &[(f64, f64)]) -> String {
     let mut words = Vec::new();
     let mut rest = places;
     while let [first, ..] = rest {
-        let count = even(rest);
-        let (run, others) = if count >= RUN { rest.split_at(count) } else { rest.split_at(1) };
+        let (run, others) = rest.split_at(run_length(rest));
         match run {
             [a, b, .., last] => {
                 let step = (b.0 - a.0).hypot(b.1 - a.1);
-                words.push(format!("{} to {}, {count} every {}", at_text(*a), at_text(*last), trimmed(step, 1)));
+                words.push(format!("{} to {}, {} every {}", at_text(*a), at_text(*last), run.len(), trimmed(step, 1)));
             }
             _ => words.push(at_text(*first)),
         }
         rest = others;
     }
     words.join(" ")
+}
+
+/// How many places from the first on are one run; one that begins none is alone.
+#[must_use]
+pub fn run_length(places: &[(f64, f64)]) -> usize {
+    let count = even(places);
+    if count >= RUN { count } else { places.len().min(1) }
 }
 
 /// How many places from the first on follow each other with the same step.
@@ -171,6 +180,17 @@ fn in_words(machining: &Machining) -> (String, String) {
 
 fn deep(depth: Option<f64>) -> String {
     depth.map_or_else(|| "through".to_owned(), |depth| format!("{} deep", trimmed(depth, 1)))
+}
+
+/// The radii of an outline: `2 x R60, R12.5`.
+#[must_use]
+pub fn radii(outline: &Polygon) -> Option<String> {
+    let radii = Contour::of_polygon(outline, CHORD).radii();
+    let words = radii.iter().map(|(radius, count)| {
+        let times = if *count > 1 { format!("{count} x ") } else { String::new() };
+        format!("{times}R{}", trimmed(*radius, 1))
+    });
+    (!radii.is_empty()).then(|| words.collect::<Vec<_>>().join(", "))
 }
 
 #[cfg(test)]
@@ -227,8 +247,8 @@ mod tests {
     fn even_holes_are_a_run() {
         let places: Vec<(f64, f64)> =
             (0..6).map(|at| (96.0 + 32.0 * f64::from(at), 37.0)).chain([(400.0, 37.0)]).collect();
-        assert_eq!(runs(&places), "(96 37) to (256 37), 6 every 32 (400 37)");
-        assert_eq!(runs(&places[..2]), "(96 37) (128 37)");
+        assert_eq!(bore_places(&places), "(96 37) to (256 37), 6 every 32 (400 37)");
+        assert_eq!(bore_places(&places[..2]), "(96 37) (128 37)");
     }
 
     #[test]

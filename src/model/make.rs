@@ -4,9 +4,10 @@ use super::joints::Chosen;
 use super::place::{Hand, Place};
 use super::words::Service;
 use crate::base::number::micrometres;
+use crate::base::tolerance::SAME_LENGTH;
 use crate::geometry::{Point3, Polygon};
 use crate::source::Span;
-use kurbo::{BezPath, Point, Rect, Vec2};
+use kurbo::{BezPath, Circle, Point, Rect, Shape, Vec2};
 
 /// Which way the grain runs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -87,16 +88,26 @@ pub enum Machining {
 }
 
 impl Machining {
-    /// What it takes of the face. A groove ends square at the ends of its middle line.
+    /// What it takes of the face, with true arcs. A groove ends square at the ends of its middle line.
     #[must_use]
-    pub fn bounds(&self) -> Rect {
+    pub fn shape(&self) -> BezPath {
         match self {
             Self::Groove { from, to, width, .. } => {
                 let (from, to) = (Point::from(*from), Point::from(*to));
                 let along = to - from;
                 let side = Vec2::new(-along.y, along.x) / along.hypot().max(f64::MIN_POSITIVE) * (width / 2.0);
-                Rect::from_points(from - side, from + side).union(Rect::from_points(to - side, to + side))
+                Polygon::new(vec![from + side, to + side, to - side, from - side]).path()
             }
+            Self::Hole { at, diameter, .. } => Circle::new(*at, diameter / 2.0).to_path(SAME_LENGTH),
+            Self::Cutout { outline, curve, .. } => curve.clone().unwrap_or_else(|| outline.path()),
+        }
+    }
+
+    /// The rectangle around what it takes of the face.
+    #[must_use]
+    pub fn bounds(&self) -> Rect {
+        match self {
+            Self::Groove { .. } => self.shape().bounding_box(),
             Self::Hole { at, diameter, .. } => Rect::from_center_size(Point::from(*at), (*diameter, *diameter)),
             Self::Cutout { outline, .. } => outline.bounds(),
         }

@@ -284,6 +284,8 @@ words! {
         Panels = "panels",
         /// A sheet for each module.
         Modules = "modules",
+        /// Each worked piece with its dimensions; only when asked for.
+        Parts = "parts",
         /// How each module is put together; only when asked for.
         Assembly = "assembly",
         /// What carries the box.
@@ -317,6 +319,7 @@ impl SheetKind {
             Self::Stowage => &["stowage", "boot"],
             Self::Panels => &["panel-"],
             Self::Modules => &["module-"],
+            Self::Parts => &["parts"],
             Self::Assembly => &["assembly-"],
             Self::Vehicle => &["vehicle", "masses", "load-cases"],
             Self::Shell => &["shell", "heat-loss"],
@@ -332,7 +335,7 @@ impl SheetKind {
     /// Whether it is made only when it is asked for by name.
     #[must_use]
     pub fn when_asked(self) -> bool {
-        matches!(self, Self::Assembly)
+        matches!(self, Self::Assembly | Self::Parts)
     }
 
     /// The kind of the sheet with an id.

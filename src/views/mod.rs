@@ -7,6 +7,7 @@ mod check_picture;
 mod chosen;
 mod cutting;
 mod kit;
+mod parts;
 mod plan;
 mod room;
 #[cfg(test)]
@@ -82,6 +83,7 @@ fn sheet_set_with(
         SheetKind::Stowage => boot::sheets(paper, held, figures),
         SheetKind::Panels => room::panels::sheets(paper, held, figures),
         SheetKind::Modules => room::module_sheets::sheets(paper, held, model, figures.cut_list()),
+        SheetKind::Parts => parts::sheets(paper, held, figures),
         SheetKind::Assembly => assembly::sheets(paper, held, figures),
         SheetKind::Vehicle => vehicle::sheets(paper, held, figures),
         SheetKind::Shell => shell_report::sheets(paper, held, figures),
