@@ -17,7 +17,7 @@ use crate::registry::Registry;
 use crate::resolve::resolve;
 use crate::source::{FileId, SourceMap, Span, Spanned, World, layout_name, refused_name};
 use crate::suggest::{Input, suggestions};
-use crate::views::{Chosen, SheetSet, part_labels, sheet_set};
+use crate::views::{Chosen, SheetSet, part_labels, part_tiles, sheet_set};
 use rayon::prelude::*;
 use std::sync::Arc;
 
@@ -162,6 +162,7 @@ impl Session {
             figures,
             sheets: Vec::new(),
             labels: Vec::new(),
+            tiles: Ok(Vec::new()),
             sums: Vec::new(),
             picture: None,
             csv: CsvForm::default(),
@@ -173,6 +174,9 @@ impl Session {
         }
         if wanted.reads.contains(&Reads::Labels) {
             outputs.labels = part_labels(&outputs.figures, compiled.faults());
+        }
+        if wanted.reads.contains(&Reads::Tiles) {
+            outputs.tiles = part_tiles(&outputs.figures, compiled.faults());
         }
         if wanted.reads.contains(&Reads::Sums) {
             outputs.sums = sums(&outputs.figures, &self.registry);
@@ -192,7 +196,7 @@ pub struct Wanted {
 }
 
 impl Wanted {
-    /// Everything.
+    /// Everything that a build makes where nothing is named.
     #[must_use]
     pub fn all() -> Self {
         Self { reads: vec![Reads::Sheets, Reads::Labels, Reads::Sums], sheets: Chosen::default() }
@@ -207,6 +211,8 @@ pub struct Outputs<'a> {
     pub sheets: Vec<Sheet>,
     /// Labels of the pieces.
     pub labels: Vec<Sheet>,
+    /// Pieces in true size on tiles of paper, or why there are none.
+    pub tiles: Result<Vec<Sheet>, String>,
     /// The worked sums of the checks that have some, in their order.
     pub sums: Vec<(String, Vec<Worked>)>,
     /// The picture that is asked for, if one is.
@@ -232,6 +238,7 @@ impl Outputs<'_> {
     pub fn outline_texts(&mut self) {
         self.sheets = self.sheets.iter().map(outlined).collect();
         self.labels = self.labels.iter().map(outlined).collect();
+        self.tiles.iter_mut().flatten().for_each(|tile| *tile = outlined(tile));
     }
 
     /// Leaves the paper out of all sheets.
@@ -250,6 +257,7 @@ impl Outputs<'_> {
             sums: &self.sums,
             sheets: &self.sheets,
             labels: &self.labels,
+            tiles: self.tiles.as_deref().map_err(String::as_str),
             sources: &compiled.sources,
             picture: self.picture.as_ref(),
             csv: self.csv,

@@ -1,7 +1,7 @@
 //! The one list of built-in checks and back-ends; plug-ins join the same lists.
 
 use crate::backends::{
-    Backend, CutListCsv, CutListXlsx, FindingsJson, LabelsPdf, ModelJson, Pdf, Png, ReportJson, ShapedParts, Svg,
+    Backend, CutListCsv, CutListXlsx, FindingsJson, LabelsPdf, ModelJson, Pdf, Png, ReportJson, Svg, TilesPdf, TrueSize,
 };
 use crate::checks::{
     AxleLoad, BatteryLasts, BedAccess, BedHeadroom, BedSize, BootVolume, BunkGuard, CargoFits, Check, ColdBridge,
@@ -100,7 +100,8 @@ fn backends() -> Vec<Arc<dyn Backend>> {
         Arc::new(CutListCsv),
         Arc::new(CutListXlsx),
         Arc::new(LabelsPdf),
-        Arc::new(ShapedParts),
+        Arc::new(TrueSize),
+        Arc::new(TilesPdf),
         Arc::new(ModelJson),
         Arc::new(ReportJson),
         Arc::new(FindingsJson),

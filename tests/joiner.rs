@@ -1,13 +1,13 @@
-//! What the joiner gets, read back by other libraries: spreadsheet, labels with their codes, shaped parts in true size.
+//! What the joiner gets, read back by other libraries: spreadsheet, labels with their codes, pieces in true size.
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at once")]
 
 mod common;
 
-use boxwright::backends::OutputFile;
-use boxwright::compile::{Compiled, Options, Outputs, compile, produce};
+use boxwright::backends::{OutputFile, Reads};
+use boxwright::compile::{Compiled, Options, Outputs, Session, Wanted, compile, produce};
 use boxwright::drawing::{Fill, Item, text_box};
-use boxwright::joinery::purchases;
+use boxwright::joinery::{Row, purchases};
 use boxwright::registry::Registry;
 use boxwright::source::MemoryWorld;
 use boxwright::views::part_labels;
@@ -148,16 +148,33 @@ fn texts_of_the_labels_stay_on_them() {
     }
 }
 
-/// Width and height are those of the finished part and 10 mm around it; a millimetre is a unit of the picture.
+/// The row that a file in true size is of, and whether it is its reverse.
+fn of_file<'a>(outputs: &'a Outputs<'_>, file: &OutputFile) -> (&'a Row, bool) {
+    let name = file.name.strip_prefix("part-").unwrap().strip_suffix(".svg").unwrap();
+    let own = name.strip_suffix("-reverse").unwrap_or(name);
+    let plain = own.rsplit_once('-').filter(|(_, last)| last.len() == 1).map_or(own, |(number, _)| number);
+    let row = outputs.cut_list().rows.iter().find(|row| row.number == own || row.number == plain).unwrap();
+    (row, name != own)
+}
+
+fn paths(node: roxmltree::Node<'_, '_>) -> Vec<kurbo::BezPath> {
+    let each = node.descendants().filter_map(|node| node.attribute("d"));
+    each.map(|path| kurbo::BezPath::from_svg(path).unwrap()).collect()
+}
+
+/// Width and height are those of the finished part and 10 mm around it; a millimetre is a unit of the picture. Each group says
+/// tool and depth, and its shapes are as large as it says.
 #[test]
-fn shaped_parts_are_in_true_size() {
+fn machined_parts_are_in_true_size() {
     let (compiled, outputs) = demo("marram");
-    let made = files("shaped-parts", compiled, &outputs);
-    assert!(made.len() >= 5, "{}", made.len());
+    let made = files("true-size", compiled, &outputs);
+    let names: std::collections::BTreeSet<&str> = made.iter().map(|file| file.name.as_str()).collect();
+    assert!(made.len() >= 40 && names.len() == made.len(), "{}", made.len());
+    let (mut bores, mut grooves) = (0, 0);
     for file in &made {
         let text = String::from_utf8(file.bytes.clone()).unwrap();
         let tree = roxmltree::Document::parse(&text).unwrap();
-        let row = outputs.cut_list().rows.iter().find(|row| file.name == format!("part-{}.svg", row.number)).unwrap();
+        let (row, reverse) = of_file(&outputs, file);
         let root = tree.root_element();
         let mm = |name: &str| root.attribute(name).unwrap().strip_suffix("mm").unwrap().parse::<f64>().unwrap();
         assert!(
@@ -166,34 +183,101 @@ fn shaped_parts_are_in_true_size() {
         );
         let boxed: Vec<f64> = root.attribute("viewBox").unwrap().split(' ').map(|part| part.parse().unwrap()).collect();
         assert!((boxed[2] - mm("width")).abs() < 1e-9 && (boxed[3] - mm("height")).abs() < 1e-9);
-        let outline = tree.descendants().find(|node| node.attribute("id") == Some("outline")).unwrap();
-        let path = outline.descendants().find_map(|node| node.attribute("d")).unwrap();
-        let shape = kurbo::BezPath::from_svg(path).unwrap();
-        let area = row.outline.as_ref().map_or(row.finished.0 * row.finished.1, boxwright::geometry::Polygon::area);
-        assert!((shape.area().abs() - area).abs() <= area * 1e-4, "{}: {} of {area}", file.name, shape.area());
-        assert!(tree.descendants().any(|node| node.attribute("id") == Some("machining")));
+        let groups = root.children().filter(|node| node.has_tag_name("g"));
+        for (id, group) in groups.map(|group| (group.attribute("id").unwrap(), group)) {
+            let shapes = paths(group);
+            match id.split('-').collect::<Vec<_>>()[..] {
+                ["outline"] => {
+                    let area = row
+                        .outline
+                        .as_ref()
+                        .map_or(row.finished.0 * row.finished.1, boxwright::geometry::Polygon::area);
+                    assert!((shapes[0].area().abs() - area).abs() <= area * 1e-4, "{}", file.name);
+                }
+                ["bore" | "pilot", diameter, deep] => {
+                    bores += shapes.len();
+                    let radius = diameter.parse::<f64>().unwrap() / 2.0;
+                    let area = std::f64::consts::PI * radius * radius;
+                    assert!(shapes.iter().all(|shape| (shape.area().abs() / area - 1.0).abs() < 0.01), "{id}");
+                    let deep = deep.strip_prefix('d').map(|deep| deep.parse::<f64>().unwrap());
+                    assert!(deep.is_none_or(|deep| deep > 0.0 && deep < row.finished.2), "{id}");
+                }
+                ["groove", width, _] => {
+                    grooves += shapes.len();
+                    let width: f64 = width.parse().unwrap();
+                    let narrow = |shape: &kurbo::BezPath| {
+                        let bounds = shape.bounding_box();
+                        (bounds.width().min(bounds.height()) - width).abs() < 0.002
+                    };
+                    assert!(shapes.iter().all(narrow), "{id}");
+                }
+                ["cut", "through"] => assert!(!reverse),
+                ["notes"] => assert!(text.contains(if reverse { "reverse up" } else { "face up" })),
+                _ => panic!("{id}"),
+            }
+        }
     }
+    assert!(bores > 300 && grooves > 10, "{bores} {grooves}");
 }
 
 /// Stood up on the end of its datum corner, face toward you, a left-hand piece has that corner at the lower left, a
-/// right-hand one at the lower right: lying with its length to the right, at the upper and at the lower left.
+/// right-hand one at the lower right: lying with its length to the right, at the upper and at the lower left. Turned over
+/// about its length it is the other way about.
 #[test]
 fn parts_lie_as_their_hand_says() {
     let (compiled, outputs) = demo("marram");
-    let made = files("shaped-parts", compiled, &outputs);
+    let made = files("true-size", compiled, &outputs);
     let mut hands = Vec::new();
     for file in &made {
-        let row = outputs.cut_list().rows.iter().find(|row| file.name == format!("part-{}.svg", row.number)).unwrap();
+        let (row, reverse) = of_file(&outputs, file);
         let text = String::from_utf8(file.bytes.clone()).unwrap();
         let tree = roxmltree::Document::parse(&text).unwrap();
         let notes = tree.descendants().find(|node| node.attribute("id") == Some("notes")).unwrap();
-        let ring = kurbo::BezPath::from_svg(notes.descendants().find_map(|node| node.attribute("d")).unwrap()).unwrap();
-        let (datum, middle) = (ring.bounding_box().center(), 10.0 + row.finished.1 / 2.0);
+        let (datum, middle) = (paths(notes)[0].bounding_box().center(), 10.0 + row.finished.1 / 2.0);
         assert!((datum.x - 10.0).abs() < 0.01, "{}", file.name);
-        assert_eq!(datum.y < middle, row.hand == Some(boxwright::model::Hand::Left), "{}", file.name);
-        hands.push(row.hand);
+        let upper = (row.hand == Some(boxwright::model::Hand::Left)) != reverse;
+        assert_eq!(datum.y < middle, upper, "{}", file.name);
+        hands.push((row.hand, reverse));
     }
-    assert!(hands.iter().any(Option::is_some));
+    assert!(hands.iter().any(|(hand, _)| hand.is_some()) && hands.iter().any(|(_, reverse)| *reverse));
+}
+
+/// Tiles laid mark on mark show every piece in true size: each tile is moved by paper less margins less what neighbours share.
+#[test]
+fn tiles_are_in_true_size_and_meet() {
+    let (compiled, _) = demo("marram");
+    let wanted = Wanted { reads: vec![Reads::Tiles], ..Wanted::default() };
+    let session = Session::new(Registry::standard(), Options::default());
+    let outputs = session.draw(compiled, &wanted).unwrap().unwrap();
+    let tiles = outputs.tiles.as_ref().unwrap();
+    let pdf = files("true-size-pdf", compiled, &outputs);
+    let document = lopdf::Document::load_mem(&pdf[0].bytes).unwrap();
+    assert_eq!(document.get_pages().len(), tiles.len());
+    // A3 lying: 420 - 20 and 297 - 28 mm are shown, 10 of them by both neighbours.
+    let step = Point::new(390.0, 259.0);
+    let row = outputs.cut_list().rows.iter().find(|row| row.name == "carcass-left-side").unwrap();
+    let mut all: Option<Rect> = None;
+    let mut count = 0;
+    for tile in tiles.iter().filter(|tile| tile.title.starts_with(&format!("{} face", row.number))) {
+        let name = tile.title.rsplit(' ').next().unwrap().as_bytes();
+        let by = kurbo::Vec2::new(step.x * f64::from(name[0] - b'A'), step.y * f64::from(name[1] - b'1'));
+        let piece = tile.views[0].layers.iter().flat_map(|layer| &layer.items).find_map(|item| match item {
+            Item::Group(group) if group.id == "piece" => Some(&group.items),
+            _ => None,
+        });
+        for item in piece.unwrap() {
+            if let Item::Path(path) = item {
+                let bounds = path.shape.bounding_box() + by;
+                all = Some(all.map_or(bounds, |all| all.union(bounds)));
+            }
+        }
+        count += 1;
+    }
+    let all = all.unwrap();
+    // The ring at the datum corner reaches 2 mm over the corner, on the tile 1 mm of it.
+    let near = |a: f64, b: f64| (a - b).abs() < 1.01;
+    assert!(near(all.width(), row.finished.0) && near(all.height(), row.finished.1), "{all:?}");
+    assert_eq!(count, 5 * 3, "1890 x 545 on tiles that go on by 390 and 259");
 }
 
 /// The circle through both ends and the crown of the roof, by its chord and rise: r = (w^2 / 4 + h^2) / (2 h). Boards
@@ -210,11 +294,11 @@ fn the_upper_edge_of_a_board_under_an_arch_is_an_arc_of_the_roofs_radius() {
     let world = MemoryWorld::default().with("arch.yaml", &text);
     let compiled = compile(&world, "arch.yaml", &Registry::standard(), &Options::default());
     let outputs = produce(&compiled, &Registry::standard()).unwrap();
-    let made = files("shaped-parts", &compiled, &outputs);
+    let made = files("true-size", &compiled, &outputs);
     let mut arcs = 0;
     for name in ["left-board", "left-wall", "right-wall"] {
         let row = outputs.cut_list().rows.iter().find(|row| row.name.split(" / ").any(|one| one == name)).unwrap();
-        let file = made.iter().find(|file| file.name == format!("part-{}.svg", row.number)).unwrap();
+        let file = made.iter().find(|file| std::ptr::eq(of_file(&outputs, file).0, row)).unwrap();
         let text = String::from_utf8(file.bytes.clone()).unwrap();
         let tree = roxmltree::Document::parse(&text).unwrap();
         let outline = tree.descendants().find(|node| node.attribute("id") == Some("outline")).unwrap();

@@ -35,10 +35,11 @@ const SHEETS: [&str; 4] = [
 ];
 
 /// Kinds that are drawn only when asked for.
-const ASKED: [&str; 3] = [
-    "{ only: [assembly], paper: A3 }",
-    "{ only: [assembly], paper: A4, orientation: portrait }",
-    "{ only: [assembly], paper: A4 }",
+const ASKED: [&str; 4] = [
+    "{ only: [assembly, parts], paper: A3 }",
+    "{ only: [assembly, parts], paper: A4, orientation: portrait }",
+    "{ only: [assembly, parts], paper: A4 }",
+    "{ only: [parts], paper: A2, figures: mm+inch }",
 ];
 
 /// A text with its box: where its ink is when it stands unturned at the origin, and the way from paper to there.
@@ -251,7 +252,7 @@ fn every_text_of_the_demos_can_be_read() {
 fn every_text_of_random_layouts_can_be_read() {
     let count = std::env::var("LAYOUTS").map_or(120, |count| count.parse::<u64>().unwrap()) / 20;
     let of = |seed: u64| {
-        let sheets = if seed % 7 > 3 { ASKED[(seed % 3) as usize] } else { SHEETS[(seed % 4) as usize] };
+        let sheets = if seed % 7 > 3 { ASKED[(seed % 4) as usize] } else { SHEETS[(seed % 4) as usize] };
         let text = format!("{}\nsheets: {sheets}\n", generator::random_layout(seed).yaml());
         let world = MemoryWorld::default().with("random.yaml", &text);
         compiled(&world, "random.yaml").map_or_else(Vec::new, |compiled| complaints(&format!("seed {seed}"), &compiled))

@@ -25,6 +25,8 @@ pub struct Product<'a> {
     pub sheets: &'a [Sheet],
     /// Labels of the pieces, sheet by sheet.
     pub labels: &'a [Sheet],
+    /// Pieces in true size on tiles of paper, or why there are none.
+    pub tiles: Result<&'a [Sheet], &'a str>,
     /// The files, for places of findings.
     pub sources: &'a SourceMap,
     /// The picture that is asked for, if one is.
@@ -40,6 +42,8 @@ pub enum Reads {
     Sheets,
     /// Labels of the pieces.
     Labels,
+    /// Pieces in true size on tiles of paper.
+    Tiles,
     /// Worked sums of the checks.
     Sums,
 }
@@ -72,6 +76,11 @@ pub trait Backend: Send + Sync {
 
     /// What it reads.
     fn reads(&self) -> &[Reads];
+
+    /// Whether it runs only when it is asked for by name.
+    fn when_asked(&self) -> bool {
+        false
+    }
 
     /// Makes the files. The same product gives the same bytes.
     ///

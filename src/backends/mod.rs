@@ -19,11 +19,12 @@ mod pdf_page;
 mod png;
 mod report_json;
 mod sarif;
-mod shaped_parts;
 mod svg;
 mod svg_style;
 #[cfg(test)]
 mod tests;
+mod tiles_pdf;
+mod true_size;
 
 pub use backend::{Backend, OutputFile, Picture, Product, Reads};
 pub use csv_form::{CsvForm, Separator};
@@ -38,5 +39,6 @@ pub use pdf::{Pdf, file as pdf_file};
 pub use png::{Png, file as png_file};
 pub use report_json::{ReportJson, report_schema};
 pub use sarif::{Rule, sarif_log};
-pub use shaped_parts::ShapedParts;
 pub use svg::{Svg, file as svg_file};
+pub use tiles_pdf::TilesPdf;
+pub use true_size::TrueSize;

@@ -31,6 +31,7 @@ impl Case {
             sums: &[],
             sheets: &[],
             labels: &[],
+            tiles: Ok(&[]),
             sources,
             picture: None,
             csv: CsvForm::default(),

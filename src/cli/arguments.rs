@@ -4,7 +4,7 @@ mod nest;
 
 pub(super) use nest::{Nest, NestFormat};
 
-use crate::backends::{CsvForm, Picture, Separator};
+use crate::backends::{Backend, CsvForm, Picture, Separator};
 use crate::compile::Options;
 use crate::views::Choice;
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -216,10 +216,11 @@ fn width(text: &str) -> Result<u32, String> {
 }
 
 impl Build {
-    /// Whether a back-end is to run: all but `png` run unless some are named.
-    pub fn wants(&self, backend: &str) -> bool {
-        let named = self.only.iter().any(|name| name == backend);
-        named || if backend == "png" { self.picture().is_some() } else { self.only.is_empty() }
+    /// Whether a back-end is to run: all but `png` and those that wait to be named run unless some are named.
+    pub fn wants(&self, backend: &dyn Backend) -> bool {
+        let named = self.only.iter().any(|name| name == backend.name());
+        let usual = || self.only.is_empty() && !backend.when_asked();
+        named || if backend.name() == "png" { self.picture().is_some() } else { usual() }
     }
 
     /// How CSV files are to be written.

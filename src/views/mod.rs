@@ -22,6 +22,7 @@ mod vehicle;
 pub use check_picture::check_picture;
 pub use chosen::{Choice, Chosen};
 pub use cutting::CuttingJob;
+pub use parts::part_tiles;
 pub use tables::part_labels::part_labels;
 
 use crate::diagnostic::{Counts, Finding, Ran};

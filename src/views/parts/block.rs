@@ -30,6 +30,8 @@ const LIST: f64 = 88.0;
 const HEADING: f64 = 2.5;
 /// From a piece up to its heading, and from one side of it to the next, mm.
 const OVER: f64 = 5.0;
+/// From figures that reach over a piece to its heading, mm.
+const HEAD_OFF: f64 = 1.5;
 const BETWEEN: f64 = 8.0;
 /// Left of a piece for dimensions, at least, mm.
 const BESIDE: f64 = 22.0;
@@ -72,16 +74,27 @@ fn drawn(model: &Model, work: &Work, row: &Row, (scale, most): (f64, Size)) -> B
     let mut foot = canvas.bounds().map_or(0.0, |bounds| bounds.y0);
     let two = work.has_reverse(row);
     if two {
-        let top = foot - BETWEEN;
+        let mut tried = Canvas::default();
+        Picture { reverse: true, ..face }.draw(model.sheets.figures, &mut tried);
+        let over = tried.bounds().map_or(0.0, |bounds| bounds.y1 - face.rect().y1);
+        let top = foot - BETWEEN - over;
         let reverse = Picture { reverse: true, at: Point::new(0.0, top - face.rect().height()), ..face };
         side("Reverse, turned over", top, &mut canvas);
         reverse.draw(model.sheets.figures, &mut canvas);
         foot = canvas.bounds().map_or(foot, |bounds| bounds.y0);
     }
-    let left = canvas.bounds().map_or(0.0, |bounds| bounds.x0);
+    let all = canvas.bounds().unwrap_or_default();
+    let left = all.x0;
     let wide = (face.rect().x1 - left).max(LIST).min(most.width);
     let mut lines = texts(&legend::lines(work, row), LETTERS, (left, foot - PITCH), wide);
-    lines.extend(heading(model, work, row, (scale, two), (left, face.rect().y1 + OVER), wide));
+    lines.extend(heading(
+        model,
+        work,
+        row,
+        (scale, two),
+        (left, all.y1.max(face.rect().y1 + OVER - HEAD_OFF) + HEAD_OFF),
+        wide,
+    ));
     canvas.group(LayerKind::Notes, "list", "Work on the piece", lines);
     let number = work.number(row);
     Block {

@@ -6,16 +6,18 @@ mod legend;
 mod marks;
 mod pack;
 mod picture;
+mod tiles;
 
 use crate::drawing::{Align, Item, LayerKind, Paper, lettering::wrap};
 use crate::figures::Figures;
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::draft::Draft;
-use crate::views::kit::pages;
+use crate::views::plan::notes::{self, INSET};
 use block::{Block, block};
-use kurbo::{Point, Rect, Vec2};
+use kurbo::{Point, Rect};
 use pack::pack;
 use rayon::prelude::*;
+pub use tiles::part_tiles;
 
 /// Letters of the notes under the pieces and from line to line, mm.
 const LETTERS: f64 = 1.8;
@@ -31,9 +33,10 @@ const SAYS: &str = "Each piece lies with its face up and its length to the right
 /// Sheets of all worked pieces.
 pub(super) fn sheets(paper: Paper, held: bool, figures: &Figures<'_>) -> Vec<Draft> {
     let rows = &figures.cut_list().rows;
-    let full = pages::slot(paper, held);
-    let says = wrap(SAYS, LETTERS, full.width());
-    let room = Rect { y0: full.y0 + PITCH * says.len() as f64 + 2.0, ..full };
+    let says = |width: f64| wrap(SAYS, LETTERS, width);
+    let (place, foot) = notes::place(paper, held, |width| PITCH * says(width).len() as f64);
+    let says = says(place.width());
+    let room = Rect { y0: foot + INSET, ..paper.drawing_space().inset(-INSET) };
     let worked = figures.works().iter().filter_map(|work| Some((work, rows.get(work.row)?)));
     let worked: Vec<_> = worked.filter(|(work, row)| work.is_worked(row)).collect();
     let blocks: Vec<Block> =
@@ -50,22 +53,21 @@ pub(super) fn sheets(paper: Paper, held: bool, figures: &Figures<'_>) -> Vec<Dra
     }
     let several = pages.len() > 1;
     let numbered = pages.into_iter().enumerate();
-    numbered.map(|(index, blocks)| page(paper, (index, several), blocks, (full, &says))).collect()
+    numbered.map(|(index, blocks)| page(paper, (index, several), blocks, (place, &says))).collect()
 }
 
-fn page(paper: Paper, (index, several): (usize, bool), blocks: Vec<Block>, (full, says): (Rect, &[String])) -> Draft {
+fn page(paper: Paper, (index, several): (usize, bool), blocks: Vec<Block>, (place, says): (Rect, &[String])) -> Draft {
     let number = index + 1;
     let id = if number == 1 { "parts".to_owned() } else { format!("parts-{number}") };
     let scale =
         blocks.first().map(|block| block.scale).filter(|first| blocks.iter().all(|block| block.scale == *first));
-    let mut numbers: Vec<&str> = Vec::new();
-    for block in &blocks {
-        numbers.extend(Some(block.number.as_str()).filter(|number| !numbers.contains(number)));
-    }
+    let mut numbers: Vec<&str> = blocks.iter().map(|block| block.number.as_str()).collect();
+    numbers.sort_unstable();
+    numbers.dedup();
     let numbers = numbers.join(", ");
     let mut notes = Canvas::default();
     let line = |(at, words): (usize, &String)| {
-        let from = Point::new(full.x0, full.y0 + PITCH * (says.len() - 1 - at) as f64) + Vec2::new(0.0, 0.7);
+        let from = Point::new(place.x0, place.y1 - LETTERS - PITCH * at as f64);
         Item::text(from, words.clone(), LETTERS, Align::Start)
     };
     notes.group(LayerKind::Notes, "notes", "Notes", says.iter().enumerate().map(line).collect());

@@ -1,15 +1,42 @@
-//! Rectangles on sheets, row by row: the highest first, each into the first row that has room for it.
+//! Rectangles on sheets, row by row: the highest first, each into the first row that has room for it, there under others where a
+//! column has room.
 
 use kurbo::{Size, Vec2};
 
 /// Between two pieces, mm.
 const BETWEEN: Size = Size::new(7.0, 5.0);
 
+/// Pieces one under the other.
+struct Column {
+    left: f64,
+    wide: f64,
+    used: f64,
+}
+
+/// Columns side by side, the first as high as any may be.
 struct Row {
     sheet: usize,
     top: f64,
     high: f64,
-    used: f64,
+    columns: Vec<Column>,
+}
+
+impl Row {
+    /// The place of a piece in a column that has room, or in a new one.
+    fn take(&mut self, size: Size, wide: f64) -> Option<Vec2> {
+        let fits = |column: &&mut Column| column.wide >= size.width && column.used + size.height <= self.high;
+        if let Some(column) = self.columns.iter_mut().find(fits) {
+            let place = Vec2::new(column.left, self.top + column.used);
+            column.used += size.height + BETWEEN.height;
+            return Some(place);
+        }
+        let left = self.columns.last().map_or(0.0, |last| last.left + last.wide + BETWEEN.width);
+        if left + size.width > wide || size.height > self.high {
+            return None;
+        }
+        self.columns.push(Column { left, wide: size.width, used: size.height + BETWEEN.height });
+        Some(Vec2::new(left, self.top))
+    }
 }
 
 /// How many sheets it takes, and for each size its sheet and its upper left corner, right and down from that of the sheet.
@@ -20,26 +47,20 @@ pub(super) fn pack(sizes: &[Size], sheet: Size) -> (usize, Vec<(usize, Vec2)>) {
     let mut places = vec![(0, Vec2::ZERO); sizes.len()];
     let (mut rows, mut ends): (Vec<Row>, Vec<f64>) = (Vec::new(), Vec::new());
     for at in order {
-        let Some(size) = sizes.get(at) else { continue };
-        let fits = |row: &&mut Row| row.high >= size.height && row.used + size.width <= sheet.width;
-        let place = match rows.iter_mut().find(fits) {
-            Some(row) => {
-                let place = (row.sheet, Vec2::new(row.used, row.top));
-                row.used += size.width + BETWEEN.width;
-                place
+        let Some(size) = sizes.get(at).copied() else { continue };
+        let known = rows.iter_mut().find_map(|row| row.take(size, sheet.width).map(|place| (row.sheet, place)));
+        let place = known.unwrap_or_else(|| {
+            let on = ends.iter().position(|end| *end + size.height <= sheet.height).unwrap_or(ends.len());
+            if on == ends.len() {
+                ends.push(0.0);
             }
-            None => {
-                let under = ends.iter().position(|end| *end + size.height <= sheet.height);
-                let on = under.unwrap_or(ends.len());
-                if under.is_none() {
-                    ends.push(0.0);
-                }
-                let top = ends.get(on).copied().unwrap_or(0.0);
-                ends.get_mut(on).into_iter().for_each(|end| *end = top + size.height + BETWEEN.height);
-                rows.push(Row { sheet: on, top, high: size.height, used: size.width + BETWEEN.width });
-                (on, Vec2::new(0.0, top))
-            }
-        };
+            let top = ends.get(on).copied().unwrap_or(0.0);
+            ends.get_mut(on).into_iter().for_each(|end| *end = top + size.height + BETWEEN.height);
+            let mut row = Row { sheet: on, top, high: size.height, columns: Vec::new() };
+            let place = row.take(size, f64::INFINITY).unwrap_or_default();
+            rows.push(row);
+            (on, place)
+        });
         places.get_mut(at).into_iter().for_each(|known| *known = place);
     }
     (ends.len(), places)

@@ -154,7 +154,8 @@ impl Picture<'_> {
         let mut items = Vec::new();
         for mate in &self.work.mates {
             let on_reverse = mate.side == BoreSide::Reverse && self.work.has_reverse(self.row);
-            if on_reverse != self.reverse {
+            let cut_out = |one: &Machining| matches!(one, Machining::Cutout { name, .. } if mate.with.contains(name));
+            if on_reverse != self.reverse || self.row.machining.iter().any(cut_out) {
                 continue;
             }
             let place = self.mate(mate);
