@@ -1,7 +1,8 @@
 //! The one list of built-in checks and back-ends; plug-ins join the same lists.
 
 use crate::backends::{
-    Backend, CutListCsv, CutListXlsx, FindingsJson, LabelsPdf, ModelJson, Pdf, Png, ReportJson, Svg, TilesPdf, TrueSize,
+    Backend, CutListCsv, CutListXlsx, FindingsJson, LabelsPdf, ModelJson, Pdf, Png, ReportJson, RouterCode, Svg,
+    TilesPdf, TrueSize,
 };
 use crate::checks::{
     AxleLoad, BatteryLasts, BedAccess, BedHeadroom, BedSize, BootVolume, BunkGuard, CargoFits, Check, ColdBridge,
@@ -102,6 +103,7 @@ fn backends() -> Vec<Arc<dyn Backend>> {
         Arc::new(LabelsPdf),
         Arc::new(TrueSize),
         Arc::new(TilesPdf),
+        Arc::new(RouterCode),
         Arc::new(ModelJson),
         Arc::new(ReportJson),
         Arc::new(FindingsJson),

@@ -169,7 +169,7 @@ fn machined_parts_are_in_true_size() {
     let (compiled, outputs) = demo("marram");
     let made = files("true-size", compiled, &outputs);
     let names: std::collections::BTreeSet<&str> = made.iter().map(|file| file.name.as_str()).collect();
-    assert!(made.len() >= 40 && names.len() == made.len(), "{}", made.len());
+    assert!(made.len() >= 25 && names.len() == made.len(), "{}", made.len());
     let (mut bores, mut grooves) = (0, 0);
     for file in &made {
         let text = String::from_utf8(file.bytes.clone()).unwrap();
@@ -274,8 +274,8 @@ fn tiles_are_in_true_size_and_meet() {
         count += 1;
     }
     let all = all.unwrap();
-    // The ring at the datum corner reaches 2 mm over the corner, on the tile 1 mm of it.
-    let near = |a: f64, b: f64| (a - b).abs() < 1.01;
+    // The ring at the datum corner reaches 2 mm over the corner; left of it a tile shows 1 mm.
+    let near = |a: f64, b: f64| (a - b).abs() < 2.01;
     assert!(near(all.width(), row.finished.0) && near(all.height(), row.finished.1), "{all:?}");
     assert_eq!(count, 5 * 3, "1890 x 545 on tiles that go on by 390 and 259");
 }

@@ -13,6 +13,7 @@ mod cargo;
 mod furniture;
 mod list;
 mod make;
+mod router;
 mod services;
 mod settings;
 mod shapes;
@@ -97,6 +98,8 @@ struct ModelWire<'a> {
     stocks: Vec<make::StockWire<'a>>,
     prices: settings::PricesWire<'a>,
     labels: settings::LabelsWire,
+    /// The router of the workshop; `null` for none.
+    router: Option<router::RouterWire<'a>>,
     sheets: settings::SheetsWire<'a>,
     /// Where the cargo lies.
     stowage: Vec<cargo::StowageWire<'a>>,
@@ -213,7 +216,7 @@ fn wire<'a>(product: &Product<'a>) -> ModelWire<'a> {
     #[rustfmt::skip]
     let Model {
         name, title, people, space, openings, zones, modules, arrangements, routes, cargo, vehicle, loads, load_cases, services,
-        climate, limits, accepted, stocks, prices, labels, sheets,
+        climate, limits, accepted, stocks, prices, labels, router, sheets,
     } = whole;
     ModelWire {
         format: "boxwright-model",
@@ -239,6 +242,7 @@ fn wire<'a>(product: &Product<'a>) -> ModelWire<'a> {
         stocks: stocks.iter().map(|stock| make::stock_wire(stock, sources)).collect(),
         prices: settings::prices_wire(prices),
         labels: settings::labels_wire(labels),
+        router: router.as_ref().map(|router| router::router_wire(router, sources)),
         sheets: settings::sheets_wire(sheets),
         stowage: cargo::stowage_wires(product.figures),
         cut_list: list::cut_list_wire(product.figures.cut_list(), whole, sources),

@@ -50,6 +50,15 @@ const TURN: f64 = PI / 8.0;
 /// An arc is no longer than half a circle and a little.
 const MOST: f64 = PI * 1.02;
 
+/// Marks this near to the end of a piece are at it, mm.
+const NEAR: f64 = 0.01;
+
+/// By how much an arc turns, to the left as a positive angle.
+fn turned(from: Point, to: Point, centre: Point, left: bool) -> f64 {
+    let by = (angle(to, centre) - angle(from, centre)).rem_euclid(TAU);
+    if left { by } else { by - TAU }
+}
+
 impl Contour {
     /// The outline of a polygon, in its direction; corners lie on arcs within `off`, mm.
     #[must_use]
@@ -88,6 +97,44 @@ impl Contour {
     pub fn pieces(&self) -> impl Iterator<Item = (Point, Stretch)> + '_ {
         let starts = std::iter::once(self.start).chain(self.stretches.iter().map(Stretch::to));
         starts.zip(self.stretches.iter().copied())
+    }
+
+    /// Its length, mm.
+    #[must_use]
+    pub fn length(&self) -> f64 {
+        self.pieces().map(|(from, stretch)| Self::stretch_length(from, &stretch)).sum()
+    }
+
+    /// The length of one piece from where it begins, mm.
+    #[must_use]
+    pub fn stretch_length(from: Point, stretch: &Stretch) -> f64 {
+        match *stretch {
+            Stretch::Line { to } => from.distance(to),
+            Stretch::Arc { to, centre, left } => centre.distance(from) * turned(from, to, centre, left).abs(),
+        }
+    }
+
+    /// The same outline with pieces that end at some distances along it, mm, in growing order.
+    #[must_use]
+    pub fn cut_at(&self, marks: &[f64]) -> Self {
+        let (mut stretches, mut gone) = (Vec::new(), 0.0);
+        for (from, stretch) in self.pieces() {
+            let long = Self::stretch_length(from, &stretch);
+            let within = marks.iter().filter(|mark| **mark > gone + NEAR && **mark < gone + long - NEAR);
+            for mark in within {
+                let share = (mark - gone) / long;
+                stretches.push(match stretch {
+                    Stretch::Line { to } => Stretch::Line { to: from.lerp(to, share) },
+                    Stretch::Arc { to, centre, left } => {
+                        let turn = kurbo::Affine::rotate_about(turned(from, to, centre, left) * share, centre);
+                        Stretch::Arc { to: turn * from, centre, left }
+                    }
+                });
+            }
+            stretches.push(stretch);
+            gone += long;
+        }
+        Self { start: self.start, stretches }
     }
 
     /// Radii of its arcs, mm, each with how many arcs have it, small to large; the halves of a circle are one.
@@ -209,6 +256,26 @@ mod tests {
         assert!(contour.stretches.iter().all(|one| matches!(one, Stretch::Arc { left: true, .. })), "{contour:?}");
         assert!((2..=3).contains(&contour.stretches.len()));
         assert_eq!(contour.radii(), [(17.5, 1)]);
+    }
+
+    /// By hand: twice 400 and 300 less what two corners of 60 take, and the marks are on it.
+    #[test]
+    fn lengths_and_marks_along_an_outline() {
+        let shape = Rect::new(0.0, 0.0, 400.0, 300.0).to_rounded_rect((60.0, 60.0, 0.0, 0.0));
+        let contour = Contour::of(&corners(&shape), 0.03);
+        let wanted = 1400.0 - 4.0 * 60.0 + PI * 60.0;
+        assert!((contour.length() - wanted).abs() < 0.05, "{}", contour.length());
+        let marks = [10.0, 333.0, 700.0, 1200.0];
+        let cut = contour.cut_at(&marks);
+        assert_eq!(cut.stretches.len(), contour.stretches.len() + 4);
+        assert!((cut.length() - contour.length()).abs() < 1e-6);
+        let mut gone = 0.0;
+        let ends = cut.pieces().map(|(from, stretch)| {
+            gone += Contour::stretch_length(from, &stretch);
+            gone
+        });
+        let ends: Vec<f64> = ends.collect();
+        assert!(marks.iter().all(|mark| ends.iter().any(|end| (end - mark).abs() < 1e-6)), "{ends:?}");
     }
 
     /// The corners of a rectangle and of a hexagon lie on circles, too.

@@ -16,6 +16,7 @@ mod convex;
 mod inscribed;
 mod isometric;
 mod medial;
+mod offset;
 mod overlap;
 mod packing;
 mod passing;

@@ -3,6 +3,7 @@
 use super::expression::Expr;
 use super::figures::FiguresDoc;
 use super::named::Named;
+use super::router::RouterDoc;
 use super::services::ServicesDoc;
 use super::vehicle::{LoadCaseDoc, LoadDoc, VehicleDoc};
 use crate::model::{HingeSide, OpeningKind, PaperSize, Purpose, Said, SheetKind, Theme, Wall};
@@ -61,6 +62,8 @@ pub struct LayoutDoc {
     pub prices: Option<PricesDoc>,
     /// The grid of the labels.
     pub labels: Option<FiguresDoc<8>>,
+    /// The router.
+    pub router: Option<RouterDoc>,
     /// Sheets.
     pub sheets: SheetsDoc,
     /// Names of entries that could not be read and have been reported: references to them need no second error.

@@ -6,12 +6,14 @@ mod groups;
 mod loads;
 mod places;
 mod prices;
+mod router;
 mod services;
 mod vehicle;
 
 pub(super) use cargo::STANDS;
 pub(super) use places::{EDGE_KEYS, EDGES};
 pub use prices::LABELS;
+pub use router::MOST_TOOLS;
 
 use super::expression::Expr;
 use super::layout::{DrawnDoc, LayoutDoc, RevisionDoc, SectionsDoc, SheetsDoc};
@@ -69,6 +71,7 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
     let stocks = named(r, &mut f, "stocks", |r, name, node| contents::stock(r, name, node));
     let prices = f.opt(r, "prices", prices::prices);
     let labels = f.opt(r, "labels", prices::labels);
+    let router = f.opt(r, "router", router::router);
     let sheets = f.opt(r, "sheets", sheets).unwrap_or_default();
     f.close(r);
     let title = title.unwrap_or_else(|| Spanned::new(String::new(), root.span.part(0, 0)));
@@ -76,7 +79,8 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
     #[rustfmt::skip]
     let doc = LayoutDoc {
         title, number, revision, drawn, symbols, people, parameters, space: space?, layups, openings, zones, modules,
-        arrangements, routes, cargo, vehicle, loads, load_cases, services, climate, limits, accepted, stocks, prices, labels, sheets, broken,
+        arrangements, routes, cargo, vehicle, loads, load_cases, services, climate, limits, accepted, stocks, prices, labels, router, sheets,
+        broken,
     };
     Some(doc)
 }

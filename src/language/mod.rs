@@ -12,6 +12,7 @@ mod named;
 pub mod node;
 mod path;
 mod reader;
+mod router;
 mod schema;
 mod services;
 mod symbol;
@@ -31,6 +32,7 @@ pub use layout_file::read_layout;
 pub use library::{Symbols, library_names, library_text, read_recipe, read_symbol, recipe_names};
 pub use lower_layout::LABELS;
 pub use named::Named;
+pub use router::{ROUTER, RouterDoc, TOOL, TOOL_NUMBER, ToolDoc};
 pub use schema::{layout_schema, recipe_schema, symbol_schema, theme_schema};
 pub use services::{
     BATTERY, CABLE, CLIMATE, CONSUMER, CableDoc, EndDoc, PIPE, PipeDoc, RouteEndsDoc, ServicesDoc, WATER,

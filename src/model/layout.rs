@@ -4,6 +4,7 @@ use super::accepted::Accepted;
 use super::furniture::Module;
 use super::make::Stock;
 use super::prices::{LabelGrid, Prices};
+use super::router::Router;
 use super::services::{Climate, Services};
 use super::space_box::{BoxSpace, Wall};
 use super::theme::Theme;
@@ -371,6 +372,8 @@ pub struct Model {
     pub prices: Prices,
     /// The grid of the labels.
     pub labels: LabelGrid,
+    /// The router of the workshop, if it has one.
+    pub router: Option<Router>,
     /// Sheet settings.
     pub sheets: SheetSettings,
 }

@@ -12,6 +12,7 @@ mod moves;
 mod place;
 mod prices;
 mod query;
+mod router;
 mod services;
 mod space_box;
 #[cfg(test)]
@@ -32,8 +33,11 @@ pub use make::{Bands, CONTENTS, Connection, Grain, Hardware, Machining, MassItem
 pub use moves::{Move, MoveKind, Slide, Swing};
 pub use place::{Hand, Lies, Place, Toward};
 pub use prices::{LabelGrid, Prices};
+pub use router::{Router, Tool};
 pub use services::{Battery, Cable, Climate, Consumer, Run, Services, Waste};
 pub use space_box::{BoxSpace, Bridge, Cutaway, Layer, Panel, Wall};
 pub use theme::{Colour, Colours, Letters, Pattern, Theme, Widths};
 pub use vehicle::{Axle, Cab, FrameLine, Load, OwnCase, Region, Subframe, Tank, Vehicle, VehicleKind};
-pub use words::{HingeSide, Holds, JointWord, PaperSize, Purpose, Said, Service, SheetKind, Tag, Word};
+pub use words::{
+    HingeSide, Holds, JointWord, PaperSize, Purpose, RouterFiles, Said, Service, SheetKind, Tag, ToolUse, Word,
+};

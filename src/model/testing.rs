@@ -44,6 +44,7 @@ pub(crate) fn model(space: BoxSpace) -> Model {
         climate: Climate::default(),
         prices: Prices::default(),
         labels: LabelGrid::default(),
+        router: None,
         limits: Vec::new(),
         accepted: Vec::new(),
         stocks: Vec::new(),

@@ -254,6 +254,32 @@ words! {
 }
 
 words! {
+    /// What a tool of a router may do.
+    ToolUse {
+        /// Bore as wide as it is, straight down.
+        Drill = "drill",
+        /// Mill wider bores.
+        Bores = "bores",
+        /// Cut grooves.
+        Grooves = "grooves",
+        /// Cut holes of any shape right through.
+        CutOuts = "cut-outs",
+        /// Cut pieces free.
+        Outlines = "outlines",
+    }
+}
+
+words! {
+    /// What a file of router code is for.
+    RouterFiles {
+        /// A nested sheet.
+        Sheets = "sheets",
+        /// A piece that is sawn already.
+        Pieces = "pieces",
+    }
+}
+
+words! {
     /// A size of paper (ISO 216).
     PaperSize {
         /// 297 x 210 mm.

@@ -42,6 +42,7 @@ impl Resolver<'_> {
         let accepted = self.accepted(&arrangements);
         let prices = self.prices(&modules);
         let labels = self.label_grid();
+        let router = self.router();
         let sheets = self.sheets(&space);
         let model = Model {
             name: name.to_owned(),
@@ -64,6 +65,7 @@ impl Resolver<'_> {
             stocks: std::mem::take(&mut self.stocks),
             prices,
             labels,
+            router,
             sheets,
         };
         self.refuse_too_much(&model);

@@ -22,6 +22,7 @@ mod parts;
 mod piece;
 mod pieces;
 mod prices;
+mod router;
 mod services;
 mod shapes;
 mod space_box;

@@ -4,6 +4,7 @@ use super::keys::{
     Keys, any, at_most, by_name, document, full_list, known, known_or_own, list, loosened, named, number, own, words,
 };
 use super::places::{cutaway, layer, module, opening, roof, room, shell, zone};
+use super::router::router;
 use super::vehicle::{climate, labels, load, load_case, services, vehicle};
 use crate::language::lower_layout::{MOST, STANDS};
 use crate::model::{PaperSize, Purpose, SheetKind};
@@ -98,6 +99,7 @@ fn uses(keys: Keys) -> Keys {
         .opt("stocks", "Sheet materials", named(by_name("stock")))
         .opt("prices", "", prices())
         .opt("labels", "", labels())
+        .opt("router", "", router())
         .opt("sheets", "", by_name("sheets"))
 }
 

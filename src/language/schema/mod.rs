@@ -8,6 +8,7 @@ mod keys;
 mod layout;
 mod parts;
 mod places;
+mod router;
 mod shapes;
 mod symbol;
 #[cfg(test)]

@@ -1,8 +1,8 @@
 //! One piece: its heading, its face, its reverse if that is worked, and what is listed under it.
 
+use super::labels::{LETTERS, PITCH};
 use super::legend;
 use super::picture::Picture;
-use super::{LETTERS, PITCH};
 use crate::base::number::trimmed;
 use crate::drawing::{Align, Item, LayerKind, lettering::wrap, scale};
 use crate::figures::Work;

@@ -5,8 +5,9 @@ use crate::views::kit::ink::{Taken, centred};
 use crate::views::kit::placement::outline;
 use kurbo::{Point, Rect, Shape, Vec2};
 
-/// Their letters, mm.
-const LETTERS: f64 = 1.8;
+/// Letters on a piece, and of all that is said beside it, and from line to line there, mm.
+pub(super) const LETTERS: f64 = 1.8;
+pub(super) const PITCH: f64 = 3.1;
 /// Air around them, mm.
 const AIR: f64 = 0.35;
 /// From the edge of a bore to the middle of its letter, mm.

@@ -15,13 +15,11 @@ use crate::views::kit::draft::Draft;
 use crate::views::plan::notes::{self, INSET};
 use block::{Block, block};
 use kurbo::{Point, Rect};
+use labels::{LETTERS, PITCH};
 use pack::pack;
 use rayon::prelude::*;
 pub use tiles::part_tiles;
 
-/// Letters of the notes under the pieces and from line to line, mm.
-const LETTERS: f64 = 1.8;
-const PITCH: f64 = 3.1;
 /// More sheets than this are not drawn.
 const MOST: usize = 400;
 
