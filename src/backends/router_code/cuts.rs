@@ -2,6 +2,7 @@
 
 use super::shapes::{self, Groove};
 use super::tools;
+use crate::base::tolerance::PART_EDGE;
 use crate::figures::{BoreFor, Work, on_bench};
 use crate::geometry::{Contour, Region};
 use crate::joinery::Row;
@@ -125,8 +126,8 @@ impl Piece<'_> {
             let of = self.number();
             let tool = tools::through(router, ToolUse::CutOuts, self.through(router), &of)?;
             let region = shapes::placed(&Region::new([outline]), place);
-            // One that runs out of the board is cut from outside, too.
-            let open = !region.subtract(&wood).is_empty();
+            // One that reaches the edge of the board is cut from outside, too.
+            let open = !region.grown(PART_EDGE).subtract(&wood).is_empty();
             let region = if open { region.union(&region.grown(tool.diameter).subtract(&wood)) } else { region };
             let ways = shapes::inside(&region, tool.diameter);
             if ways.is_empty() {
