@@ -19,7 +19,7 @@ use boxwright::joinery::Row;
 use boxwright::joints::BoreSide;
 use boxwright::model::{Hand, Machining};
 use boxwright::registry::Registry;
-use kurbo::{Point, Rect, Vec2};
+use kurbo::{ParamCurveNearest, Point, Rect, Vec2};
 use router_sim::{Board, CELL, Machine};
 use std::collections::BTreeMap;
 
@@ -136,11 +136,13 @@ impl Lying<'_> {
             let bounds = Rect::from_center_size(middle, (bore.diameter, bore.diameter));
             dig(bounds, bore.depth.unwrap_or(through), &|at| at.distance(middle) <= radius);
         }
+        let mut slugs: Vec<&Polygon> = Vec::new();
         for one in &self.row.machining {
             match one {
                 Machining::Cutout { outline, .. } if !self.reverse => {
                     let region = Region::new([outline]);
                     dig(outline.bounds(), through, &|at| region.contains(at));
+                    slugs.push(outline);
                 }
                 Machining::Groove { from, to, width, depth, reverse, .. } if *reverse == self.reverse => {
                     let (from, to) = (Point::from(*from), Point::from(*to));
@@ -158,6 +160,19 @@ impl Lying<'_> {
                     dig(ends.inflate(*width, *width), *depth, &inside);
                 }
                 _ => {}
+            }
+        }
+        slugs.iter().for_each(|outline| self.falls_out(outline, board, into));
+    }
+
+    /// What falls out of a cut-out does not matter.
+    fn falls_out(&self, outline: &Polygon, board: &Board, into: &mut [Option<f64>]) {
+        let region = Region::new([outline]);
+        for cell in board.cells(self.raw()) {
+            let at = self.on_piece(board.middle(cell));
+            let deep = || outline.edges().all(|(a, b)| kurbo::Line::new(a, b).nearest(at, 1e-6).distance_sq > 30.0);
+            if outline.bounds().contains(at) && region.contains(at) && deep() {
+                into[cell] = None;
             }
         }
     }

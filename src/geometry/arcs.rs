@@ -50,6 +50,17 @@ const TURN: f64 = PI / 8.0;
 /// An arc is no longer than half a circle and a little.
 const MOST: f64 = PI * 1.02;
 
+/// A share of a piece, from its start.
+fn begun(from: Point, stretch: Stretch, share: f64) -> Stretch {
+    match stretch {
+        Stretch::Line { to } => Stretch::Line { to: from.lerp(to, share) },
+        Stretch::Arc { to, centre, left } => {
+            let turn = kurbo::Affine::rotate_about(turned(from, to, centre, left) * share, centre);
+            Stretch::Arc { to: turn * from, centre, left }
+        }
+    }
+}
+
 /// Marks this near to the end of a piece are at it, mm.
 const NEAR: f64 = 0.01;
 
@@ -114,6 +125,20 @@ impl Contour {
         }
     }
 
+    /// The place at a distance along it, mm.
+    #[must_use]
+    pub fn at(&self, mark: f64) -> Point {
+        let mut gone = 0.0;
+        for (from, stretch) in self.pieces() {
+            let long = Self::stretch_length(from, &stretch);
+            if mark <= gone + long && long > 0.0 {
+                return begun(from, stretch, (mark - gone) / long).to();
+            }
+            gone += long;
+        }
+        self.start
+    }
+
     /// The same outline with pieces that end at some distances along it, mm, in growing order.
     #[must_use]
     pub fn cut_at(&self, marks: &[f64]) -> Self {
@@ -121,16 +146,7 @@ impl Contour {
         for (from, stretch) in self.pieces() {
             let long = Self::stretch_length(from, &stretch);
             let within = marks.iter().filter(|mark| **mark > gone + NEAR && **mark < gone + long - NEAR);
-            for mark in within {
-                let share = (mark - gone) / long;
-                stretches.push(match stretch {
-                    Stretch::Line { to } => Stretch::Line { to: from.lerp(to, share) },
-                    Stretch::Arc { to, centre, left } => {
-                        let turn = kurbo::Affine::rotate_about(turned(from, to, centre, left) * share, centre);
-                        Stretch::Arc { to: turn * from, centre, left }
-                    }
-                });
-            }
+            stretches.extend(within.map(|mark| begun(from, stretch, (mark - gone) / long)));
             stretches.push(stretch);
             gone += long;
         }
@@ -269,6 +285,9 @@ mod tests {
         let cut = contour.cut_at(&marks);
         assert_eq!(cut.stretches.len(), contour.stretches.len() + 4);
         assert!((cut.length() - contour.length()).abs() < 1e-6);
+        assert_eq!(contour.at(0.0), contour.start);
+        let third = cut.stretches.iter().find(|one| one.to().distance(contour.at(333.0)) < 1e-6);
+        assert!(third.is_some());
         let mut gone = 0.0;
         let ends = cut.pieces().map(|(from, stretch)| {
             gone += Contour::stretch_length(from, &stretch);

@@ -28,8 +28,8 @@ pub(super) enum Way {
     Rings { at: Point, radii: Vec<f64>, depth: f64 },
     /// Lines at each depth, each there or around.
     Lines { ways: Vec<Vec<Point>>, depth: f64 },
-    /// Right through along a closed way, with tabs left where something would come loose.
-    Through { way: Contour, tabs: usize },
+    /// Right through along a closed way, with tabs left about some places where something would come loose.
+    Through { way: Contour, tabs: Vec<Point> },
 }
 
 /// A piece on the machine.
@@ -138,7 +138,7 @@ impl Piece<'_> {
             }
             let loose = shapes::falls_out(&region, tool.diameter);
             for way in ways {
-                let tabs = if loose { self.tabs(router, tool, &way, 1)? } else { 0 };
+                let tabs = if loose { self.tabs(router, tool, &way, 1)? } else { Vec::new() };
                 cuts.push(Cut { class: 2, tool, of: of.clone(), way: Way::Through { way, tabs } });
             }
         }
@@ -160,8 +160,8 @@ impl Piece<'_> {
         Ok(cuts)
     }
 
-    /// How many tabs a way has, at least so many; they leave a third of it free.
-    fn tabs(&self, router: &Router, tool: &Tool, way: &Contour, least: usize) -> Result<usize, String> {
+    /// The middles of the tabs of a way, at least so many; they leave a third of it free.
+    fn tabs(&self, router: &Router, tool: &Tool, way: &Contour, least: usize) -> Result<Vec<Point>, String> {
         let long = way.length();
         let most = (long * 2.0 / 3.0 / (router.tab_length + tool.diameter)).floor().max(0.0) as usize;
         let wanted = (long / router.tab_every).ceil().max(least as f64) as usize;
@@ -176,7 +176,10 @@ impl Piece<'_> {
             let message = "is too small for tabs that hold it; write a smaller `tab-length`, or saw it by hand";
             return Err(format!("{} {message}", self.number()));
         }
-        Ok(wanted.min(most))
+        let count = wanted.min(most);
+        let each = long / count as f64;
+        let marks: Vec<f64> = (0..count).map(|at| each * (at as f64 + 0.5)).collect();
+        Ok(marks.iter().map(|mark| way.at(*mark)).collect())
     }
 }
 

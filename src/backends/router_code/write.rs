@@ -13,6 +13,8 @@ use std::fmt::Write;
 
 /// Over the board, mm: from there down a tool goes with its feed.
 const NEAR: f64 = 1.0;
+/// Places along a way are looked at this far apart, mm.
+const STEP: f64 = 1.0;
 /// Characters of a comment.
 const WIDE: usize = 68;
 
@@ -45,7 +47,12 @@ pub(super) fn files(product: &Product<'_>, router: &Router, job: &Job<'_>) -> Ve
 }
 
 fn file(product: &Product<'_>, router: &Router, job: &Job<'_>, name: &str, runs: &[&[&Cut<'_>]]) -> OutputFile {
-    let mut code = Code { text: String::new(), router, thickness: job.thickness, at: None };
+    let tabs = job.cuts.iter().flat_map(|cut| match &cut.way {
+        Way::Through { tabs, .. } => tabs.as_slice(),
+        _ => &[],
+    });
+    let tabs = tabs.copied().collect();
+    let mut code = Code { text: String::new(), router, thickness: job.thickness, tabs, at: None };
     code.block("%");
     CAUTION.iter().for_each(|words| code.says(words));
     let faults = Counts::of(product.findings).faults;
@@ -79,6 +86,8 @@ struct Code<'a> {
     text: String,
     router: &'a Router,
     thickness: f64,
+    /// The middles of all tabs.
+    tabs: Vec<Point>,
     /// Where the tool is along the board; it is over it when nothing is known.
     at: Option<Point>,
 }
@@ -148,7 +157,7 @@ impl Code<'_> {
                     self.lines(tool, way, *depth);
                 }
             }
-            Way::Through { way, tabs } => self.through(tool, way, *tabs),
+            Way::Through { way, .. } => self.through(tool, way),
         }
         self.up();
     }
@@ -235,38 +244,56 @@ impl Code<'_> {
         }
     }
 
-    /// Around and through, lifted over the tabs.
-    fn through(&mut self, tool: &Tool, way: &Contour, tabs: usize) {
+    /// Around and through, lifted over all tabs of the board: neighbours share their saw cut.
+    fn through(&mut self, tool: &Tool, way: &Contour) {
         let bottom = self.thickness + self.router.spoil;
         let top = -(self.thickness - self.router.tab_thickness);
-        let long = way.length();
-        let half = f64::midpoint(self.router.tab_length, tool.diameter);
-        let each = long / tabs.max(1) as f64;
-        let held: Vec<(f64, f64)> =
-            (0..tabs).map(|at| each * (at as f64 + 0.5)).map(|at| (at - half, at + half)).collect();
-        let marks: Vec<f64> = held.iter().flat_map(|(from, to)| [*from, *to]).collect();
-        let pieces = way.cut_at(&marks);
+        let reach = f64::midpoint(self.router.tab_length, tool.diameter);
+        let held: Vec<Point> = self.tabs.clone();
+        let holds = |at: Point| held.iter().any(|tab| tab.distance(at) <= reach);
+        let pieces = way.cut_at(&changes(way, holds));
         self.over(way.start);
         for z in depths(bottom, tool.pass) {
-            self.plunge(tool, z);
-            let mut at = 0.0;
-            let mut lifted = false;
+            let mut at = if z < top && holds(way.start) { top } else { z };
+            self.plunge(tool, at);
+            let mut gone = 0.0;
             for (from, stretch) in pieces.pieces() {
                 let long = Contour::stretch_length(from, &stretch);
-                let middle = at + long / 2.0;
-                let tab = z < top && held.iter().any(|(from, to)| (*from..=*to).contains(&middle));
-                if tab != lifted {
-                    self.plunge(tool, if tab { top } else { z });
-                    lifted = tab;
+                let height = if z < top && holds(way.at(gone + long / 2.0)) { top } else { z };
+                if height != at {
+                    self.plunge(tool, height);
+                    at = height;
                 }
                 match stretch {
                     Stretch::Line { to } => self.line(tool, to),
                     Stretch::Arc { to, centre, left } => self.arc(tool, (centre, left), to),
                 }
-                at += long;
+                gone += long;
             }
         }
     }
+}
+
+/// Where along a way something changes that holds at some of its places, to a tenth of a step.
+fn changes(way: &Contour, holds: impl Fn(Point) -> bool) -> Vec<f64> {
+    let steps = (way.length() / STEP).ceil().max(1.0);
+    let step = way.length() / steps;
+    let mut marks = Vec::new();
+    for at in 0..steps as u32 {
+        let from = f64::from(at) * step;
+        let (mut low, mut high) = (from, from + step);
+        let first = holds(way.at(low));
+        if first == holds(way.at(high)) {
+            continue;
+        }
+        while high - low > STEP / 10.0 {
+            let middle = f64::midpoint(low, high);
+            if holds(way.at(middle)) == first { low = middle } else { high = middle }
+        }
+        // On the side that is held, so that no tab is shorter than it should be.
+        marks.push(if first { high } else { low });
+    }
+    marks
 }
 
 /// Depths of passes, as heights, evenly down to a depth.
