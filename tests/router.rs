@@ -165,12 +165,18 @@ impl Lying<'_> {
         slugs.iter().for_each(|outline| self.falls_out(outline, board, into));
     }
 
-    /// What falls out of a cut-out does not matter.
+    /// What falls out of a cut-out does not matter; where that is open at an edge of the piece, nothing is cut along it.
     fn falls_out(&self, outline: &Polygon, board: &Board, into: &mut [Option<f64>]) {
         let region = Region::new([outline]);
         for cell in board.cells(self.raw()) {
             let at = self.on_piece(board.middle(cell));
-            let deep = || outline.edges().all(|(a, b)| kurbo::Line::new(a, b).nearest(at, 1e-6).distance_sq > 30.0);
+            let (length, width, _) = self.row.finished;
+            let on = |a: f64, b: f64, edge: f64| (a - edge).abs() < 0.1 && (b - edge).abs() < 0.1;
+            let open = |(a, b): &(Point, Point)| {
+                on(a.x, b.x, 0.0) || on(a.x, b.x, length) || on(a.y, b.y, 0.0) || on(a.y, b.y, width)
+            };
+            let far = |(a, b)| kurbo::Line::new(a, b).nearest(at, 1e-6).distance_sq > 30.0;
+            let deep = || outline.edges().filter(|edge| !open(edge)).all(far);
             if outline.bounds().contains(at) && region.contains(at) && deep() {
                 into[cell] = None;
             }
