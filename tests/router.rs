@@ -123,7 +123,7 @@ impl Lying<'_> {
             into[cell] = wood.then_some(0.0);
         }
         let mut dig = |bounds: Rect, depth: f64, inside: &dyn Fn(Point) -> bool| {
-            let corners = [(bounds.x0, bounds.y0), (bounds.x1, bounds.y1)].map(|corner| self.from_piece(corner.into()));
+            let corners = [(bounds.x0, bounds.y0), (bounds.x1, bounds.y1)].map(|corner| self.on_machine(corner.into()));
             for cell in board.cells(Rect::from_points(corners[0], corners[1]).inflate(1.0, 1.0)) {
                 if !raw.contains(board.middle(cell)) {
                     continue;
@@ -186,7 +186,7 @@ impl Lying<'_> {
         }
     }
 
-    fn from_piece(&self, at: Point) -> Point {
+    fn on_machine(&self, at: Point) -> Point {
         // The way there is its own inverse but for a shift: found by two places.
         let (zero, one) = (self.on_piece(Point::ZERO), self.on_piece(Point::new(1.0, 0.0)));
         let up = self.on_piece(Point::new(0.0, 1.0));

@@ -57,7 +57,7 @@ pub(super) fn through<'r>(router: &'r Router, to: ToolUse, depth: f64, of: &str)
 }
 
 /// The widest tool that fits; the first of equal ones.
-fn widest<'r>(router: &'r Router, fits: impl Fn(&&Tool) -> bool) -> Option<&'r Tool> {
+fn widest(router: &Router, fits: impl Fn(&&Tool) -> bool) -> Option<&Tool> {
     let mut best: Option<&Tool> = None;
     for tool in router.tools.iter().filter(fits) {
         if best.is_none_or(|known| tool.diameter > known.diameter) {
