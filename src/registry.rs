@@ -5,12 +5,12 @@ use crate::backends::{
     TilesPdf, TrueSize,
 };
 use crate::checks::{
-    AxleLoad, BatteryLasts, BedAccess, BedHeadroom, BedSize, BootVolume, BunkGuard, CargoFits, Check, ColdBridge,
-    Cooking, DrawerTooShallow, Escape, GroundAngles, Headroom, Heating, HingeBacking, InsertPlaces, InsideBox,
-    LeafTooHeavy, MovesClash, NoOverlap, OpeningBlocked, OpeningEdges, OutsideSize, Overhang, PartExceedsSheet,
-    PartLoose, PartsCollide, PassThrough, Payload, Reach, Reachable, RollThreshold, Sag, Seat, SideBalance, Slide,
-    SurfaceDew, Swing, TwistGap, Ventilation, VoltageDrop, Walkway, WallGap, WasteFall, WaterLasts, WetRoom, Worktop,
-    ZoneFit,
+    AxleLoad, BatteryLasts, BedAccess, BedHeadroom, BedSize, BootVolume, BoreClash, BunkGuard, CargoFits, Check,
+    ColdBridge, Cooking, DrawerTooShallow, Escape, GroundAngles, Headroom, Heating, HingeBacking, InsertPlaces,
+    InsideBox, LeafTooHeavy, MovesClash, NoOverlap, OpeningBlocked, OpeningEdges, OutsideSize, Overhang,
+    PartExceedsSheet, PartLoose, PartsCollide, PassThrough, Payload, Reach, Reachable, RollThreshold, Sag, Seat,
+    SideBalance, Slide, SurfaceDew, Swing, TwistGap, Ventilation, VoltageDrop, Walkway, WallGap, WasteFall, WaterLasts,
+    WetRoom, Worktop, ZoneFit,
 };
 use std::sync::Arc;
 
@@ -84,6 +84,7 @@ fn checks() -> Vec<Arc<dyn Check>> {
         Arc::new(PartExceedsSheet),
         Arc::new(PartLoose),
         Arc::new(PartsCollide),
+        Arc::new(BoreClash),
         Arc::new(HingeBacking),
         Arc::new(LeafTooHeavy),
         Arc::new(WallGap),

@@ -16,7 +16,8 @@ use rayon::prelude::*;
 use std::collections::BTreeMap;
 
 /// Checks of how furniture goes together.
-const TOGETHER: [&str; 5] = ["part-loose", "parts-collide", "hinge-backing", "leaf-too-heavy", "wall-gap"];
+const TOGETHER: [&str; 6] =
+    ["part-loose", "parts-collide", "bore-clash", "hinge-backing", "leaf-too-heavy", "wall-gap"];
 
 /// A registry of these checks alone.
 fn own() -> Registry {

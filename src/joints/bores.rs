@@ -1,6 +1,6 @@
 //! Pilot holes of screws and holes of dowels in both pieces of a joint, from each piece's datum corner.
 
-use super::practice::{PILOT_EDGE, PILOT_THROUGH};
+use super::practice::{LEAST_WOOD, PILOT_EDGE, PILOT_THROUGH, dowel_depths};
 use super::room::along;
 use crate::geometry::{Axis, Point3};
 use crate::model::{Fixing, Joint, Lies, Meeting, Part, Partner, PieceAt, Place, Toward};
@@ -37,39 +37,32 @@ pub struct Bore {
     pub depth: Option<f64>,
 }
 
-/// Two thirds of a dowel are in the edge, one third in the face.
-const DOWEL_SHARE: f64 = 2.0 / 3.0;
-/// What a bore that does not go through leaves under it at least, mm.
-pub(super) const LEFT_UNDER: f64 = 2.0;
-
 /// The bores that a joint asks for in its two pieces; none where nothing is bored, or where a board slopes.
 #[must_use]
 pub fn bores(parts: &[Part], joint: &Joint) -> Vec<Bore> {
+    joint.points.iter().flat_map(|point| bores_at(parts, joint, *point)).collect()
+}
+
+/// Those of one screw or dowel, if it were at this point.
+pub(super) fn bores_at(parts: &[Part], joint: &Joint, point: Point3) -> Vec<Bore> {
     let Partner::Piece(other) = joint.other else { return Vec::new() };
     let edge = joint.meeting != Meeting::FaceOnFace;
     let (first, second) = match joint.fixing {
         Fixing::Screws { length, .. } => {
             let through = parts.get(joint.one.part).map_or(0.0, |part| part.thickness);
-            let deep = if edge { PILOT_EDGE.1 } else { (length - through).max(1.0) };
+            let reaches = (length - through).max(1.0);
+            let deep = if edge { reaches.min(PILOT_EDGE.1) } else { reaches };
             ((PILOT_THROUGH, None), (PILOT_EDGE.0, Some(deep)))
         }
         Fixing::Dowels { diameter, length } => {
-            let (short, long) = if joint.meeting == Meeting::EdgeOnEdge {
-                (length / 2.0, length / 2.0)
-            } else {
-                (length * (1.0 - DOWEL_SHARE), length * DOWEL_SHARE)
-            };
+            let (short, long) = dowel_depths(length, joint.meeting);
             ((diameter, Some(short)), (diameter, Some(long)))
         }
         _ => return Vec::new(),
     };
     let back = Toward { up: !joint.across.up, ..joint.across };
-    let mut made = Vec::new();
-    for point in &joint.points {
-        made.extend(bore(parts, joint.one, *point, joint.across, first));
-        made.extend(bore(parts, other, *point, back, second));
-    }
-    made
+    let pair = [bore(parts, joint.one, point, joint.across, first), bore(parts, other, point, back, second)];
+    pair.into_iter().flatten().collect()
 }
 
 fn bore(
@@ -95,5 +88,5 @@ fn bore(
         (if low(width) { BoreSide::Front } else { BoreSide::Back }, (along_length, below(face.axis)))
     };
     let (near, far) = place.bounds().range(from.axis);
-    Some(Bore { piece, side, at, diameter, depth: depth.map(|depth| depth.min(far - near - LEFT_UNDER)) })
+    Some(Bore { piece, side, at, diameter, depth: depth.map(|depth| depth.min(far - near - LEAST_WOOD)) })
 }

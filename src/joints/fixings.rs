@@ -2,7 +2,8 @@
 
 use super::pieces::{AXES, Piece, middle, point};
 use super::practice::{
-    BORE_GAP, DOWEL_END, DOWEL_PITCH, GRID, SCREW_END, SCREW_PITCH, SHORT, THIN, dowel, edge_screw, face_screw,
+    BORE_GAP, DOWEL_END, DOWEL_PITCH, GRID, LEAST_BORED, LEAST_WOOD, SCREW_END, SCREW_PITCH, SHORT, THIN, dowel,
+    dowel_depths, edge_screw, face_screw,
 };
 use crate::base::tolerance::ROUNDING;
 use crate::geometry::{Axis, Box3, Point3};
@@ -57,7 +58,7 @@ pub(super) fn fixing(first: &Piece<'_>, second: &Piece<'_>, contact: &Contact) -
         JointWord::Pocket => Fixing::Chosen("pocket screws"),
         JointWord::Dowel => dowel(through.min(into)),
         JointWord::Screw if contact.meeting == Meeting::FaceOnFace => face_screw(through, into, false),
-        JointWord::Screw => edge_screw(through),
+        JointWord::Screw => edge_screw(through, behind(second, contact)),
     };
     match fixing {
         Fixing::Screws { diameter, length, glued } => Fixing::Screws {
@@ -78,12 +79,27 @@ fn usual(first: &Piece<'_>, second: &Piece<'_>, contact: &Contact) -> Fixing {
     match contact.meeting {
         Meeting::FaceOnFace => face_screw(through, into, !loose),
         Meeting::EdgeOnEdge if through.min(into) < 12.0 => Fixing::Glue,
-        Meeting::EdgeOnEdge => dowel(through.min(into)),
+        _ if contact.size().1 < LEAST_BORED => Fixing::Glue,
+        Meeting::EdgeOnEdge => dowel_in(first, second, contact),
         _ if into < THIN => Fixing::Glue,
         // A good face is not screwed through.
-        _ if first.part.faced && good_face_away(first, contact) => dowel(through.min(into)),
-        _ => edge_screw(through),
+        _ if first.part.faced && good_face_away(first, contact) => dowel_in(first, second, contact),
+        _ => edge_screw(through, behind(second, contact)),
     }
+}
+
+/// A dowel between two pieces, glue where one of them is too short behind the joint for it.
+fn dowel_in(first: &Piece<'_>, second: &Piece<'_>, contact: &Contact) -> Fixing {
+    let fixing = dowel(first.part.thickness.min(second.part.thickness));
+    let Fixing::Dowels { length, .. } = fixing else { return fixing };
+    let (short, long) = dowel_depths(length, contact.meeting);
+    let room = |piece: &Piece<'_>, deep: f64| piece.size(contact.toward.axis) >= deep + LEAST_WOOD;
+    if room(first, short) && room(second, long) { fixing } else { Fixing::Glue }
+}
+
+/// How much wood a screw finds behind the edge of a piece, mm.
+fn behind(second: &Piece<'_>, contact: &Contact) -> f64 {
+    if contact.meeting == Meeting::InGroove { f64::INFINITY } else { second.size(contact.toward.axis) }
 }
 
 /// The good face of a piece looks away from the contact.

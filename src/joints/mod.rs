@@ -17,14 +17,17 @@ mod pieces;
 pub mod practice;
 mod room;
 mod runners;
+mod settle;
 mod strut;
 #[cfg(test)]
 mod tests;
+mod wood;
 mod work;
 
 pub use assembly::{Assembly, Kit, Step, assembly};
 pub use bores::{Bore, BoreSide, bores};
 pub use hardware::sold_as;
+pub use wood::{Cut, CutKind, Left, least_wood};
 
 use crate::geometry::Axis;
 use crate::model::{Hardware, Part, PoseState, Stock, Together, Wall};
@@ -63,7 +66,8 @@ pub fn put_together(
     let more = work::machining(&parts, &runners, &leaves);
     let moving = pieces.iter().filter(|piece| piece.moves.is_some()).map(|piece| piece.at).collect();
     let mut together = Together { joints, leaves, moving, too_many: false };
-    let hardware = hardware::hardware(&parts, &together);
     let parts = work::worked(parts, &more, &mut together);
+    settle::settle(&parts, &mut together);
+    let hardware = hardware::hardware(&parts, &together);
     (parts, hardware, together)
 }

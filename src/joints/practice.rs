@@ -1,12 +1,15 @@
 //! Kinds, fixings and pitches of joints at one place. All of it is common practice, no source, but where a line says more.
 
 use crate::base::tolerance::{BEARING, SAME_LENGTH};
-use crate::model::Fixing;
+use crate::model::{Fixing, Meeting};
 
 /// Faces of two pieces this near meet, mm, and half of what lengths are rounded to.
 pub(super) const TOUCH: f64 = BEARING + SAME_LENGTH / 2.0;
 /// What meets over less than this holds nothing, mm: along and across.
 pub(super) const LEAST_HOLD: (f64, f64) = (12.0, 5.0);
+
+/// What meets over less breadth than this is glued: no bore has room in it, mm.
+pub(super) const LEAST_BORED: f64 = 8.0;
 
 /// Boards thinner than this are nailed or glued rather than screwed into, mm.
 pub(super) const THIN: f64 = 9.0;
@@ -58,6 +61,8 @@ pub(super) const PLATE_HALF: f64 = 25.0;
 pub(super) const ARM: (f64, f64) = (20.0, 60.0);
 /// Bores keep so far from each other, mm.
 pub(super) const BORE_GAP: f64 = 8.0;
+/// Wood that is left around bores at least, mm.
+pub const LEAST_WOOD: f64 = 2.0;
 /// A piano hinge lies on its bearer this near the edge of the leaf, mm.
 pub(super) const PIANO_GAP: f64 = 4.0;
 
@@ -72,25 +77,32 @@ pub fn hinge_count(tall: f64, mass: f64) -> usize {
     by(tall, [1016.0, 1524.0, 2032.0]).max(by(mass, [6.0, 12.0, 17.0]))
 }
 
-/// The usual screw from a face of a thickness into an edge.
-pub(super) fn edge_screw(face: f64) -> Fixing {
-    let length = if face < THIN {
-        20.0
-    } else if face < 15.0 {
-        40.0
-    } else if face <= 22.0 {
-        50.0
-    } else {
-        60.0
+/// Screws are so long, mm.
+const SCREWS: [f64; 9] = [60.0, 50.0, 40.0, 35.0, 30.0, 25.0, 20.0, 16.0, 12.0];
+/// A screw stays so far below the far side, mm.
+const SCREW_BELOW: f64 = 3.0;
+
+/// The longest screw of at most a length that stays in so much wood.
+fn screw(most: f64, wood: f64) -> Option<f64> {
+    SCREWS.into_iter().find(|length| *length <= most && *length <= wood - SCREW_BELOW)
+}
+
+/// The usual screw from a face of a thickness into an edge, behind which there is so much wood; a shorter one where it would
+/// come out at the far side.
+pub(super) fn edge_screw(face: f64, behind: f64) -> Fixing {
+    let usual = match face {
+        _ if face < THIN => 20.0,
+        _ if face < 15.0 => 40.0,
+        _ if face <= 22.0 => 50.0,
+        _ => 60.0,
     };
+    let length = screw(usual, face + behind).unwrap_or(usual);
     Fixing::Screws { diameter: if face < THIN { 3.0 } else { 4.0 }, length, glued: false }
 }
 
-/// The usual screws that join two faces: the longest that stays 3 mm below the far face.
+/// The usual screws that join two faces: the longest that stays below the far face.
 pub(super) fn face_screw(through: f64, into: f64, glued: bool) -> Fixing {
-    let room = through + into - 3.0;
-    let length = [50.0, 40.0, 35.0, 30.0, 25.0, 20.0, 16.0, 12.0].into_iter().find(|length| *length <= room);
-    match length {
+    match screw(50.0, through + into) {
         Some(length) => Fixing::Screws { diameter: if length <= 20.0 { 3.0 } else { 4.0 }, length, glued },
         None => Fixing::Glue,
     }
@@ -100,6 +112,13 @@ pub(super) fn face_screw(through: f64, into: f64, glued: bool) -> Fixing {
 pub(super) fn dowel(board: f64) -> Fixing {
     let (diameter, length) = if board >= 16.0 { (8.0, 30.0) } else { (6.0, 30.0) };
     Fixing::Dowels { diameter, length }
+}
+
+/// How deep a dowel is in the first and in the second piece, mm: two thirds of it in an edge that stands on a face, half in
+/// each of two edges. General guidance for dowelled carcasses.
+pub(super) fn dowel_depths(length: f64, meeting: Meeting) -> (f64, f64) {
+    let first = if meeting == Meeting::EdgeOnEdge { length / 2.0 } else { length / 3.0 };
+    (first, length - first)
 }
 
 #[cfg(test)]
@@ -113,6 +132,16 @@ mod tests {
         assert!((mass(450.0) - 7.39).abs() < 0.005 && (mass(685.0) - 11.24).abs() < 0.006);
         assert_eq!((hinge_count(1900.0, mass(450.0)), hinge_count(900.0, mass(685.0))), (4, 3));
         assert_eq!((hinge_count(1016.0, 6.0), hinge_count(1016.1, 6.0), hinge_count(300.0, 12.1)), (2, 3, 4));
+    }
+
+    /// By hand: 18 + 30 less 3 are 45, so 40 is the longest; there is room for the usual 50 in 18 + 300.
+    #[test]
+    fn a_screw_stays_in_a_narrow_board() {
+        let length = |behind: f64| match edge_screw(18.0, behind) {
+            Fixing::Screws { length, .. } => length,
+            _ => 0.0,
+        };
+        assert_eq!([length(300.0), length(35.0), length(34.9), length(30.0)], [50.0, 50.0, 40.0, 40.0]);
     }
 
     /// Dowels are at most half of the board.

@@ -1,9 +1,8 @@
 //! Machining that follows from joints, put into the parts; pieces of one part that are worked otherwise become parts of their
 //! own.
 
-use super::bores::LEFT_UNDER;
 use super::hardware::own_axis;
-use super::practice::{CUP, PLATE_OFF_ROW, ROW_BORE};
+use super::practice::{CUP, LEAST_WOOD, PLATE_OFF_ROW, ROW_BORE};
 use super::runners::Bores;
 use crate::base::number::micrometres;
 use crate::geometry::{Axis, Point3};
@@ -58,7 +57,7 @@ fn bore(parts: &[Part], piece: PieceAt, at: Point3, axis: Axis, (diameter, depth
     };
     let known = part.machining.iter().any(near) || made.iter().any(|one| one.piece == piece && near(&one.machining));
     if !known {
-        let depth = Some(depth.min(part.thickness - LEFT_UNDER));
+        let depth = Some(depth.min(part.thickness - LEAST_WOOD));
         made.push(More { piece, machining: Machining::Hole { at, diameter, depth, reverse } });
     }
 }
