@@ -16,8 +16,8 @@ use rayon::prelude::*;
 use std::collections::BTreeMap;
 
 /// Checks of how furniture goes together.
-const TOGETHER: [&str; 6] =
-    ["part-loose", "parts-collide", "bore-clash", "hinge-backing", "leaf-too-heavy", "wall-gap"];
+const TOGETHER: [&str; 7] =
+    ["part-loose", "parts-collide", "bore-clash", "hinge-backing", "leaf-too-heavy", "wall-gap", "sag"];
 
 /// A registry of these checks alone.
 fn own() -> Registry {
@@ -66,7 +66,7 @@ fn wrong(name: &str) -> Vec<String> {
                 Err(errors) => return errors,
             };
             let found = run_checks(&model, &own()).into_iter();
-            let graver = found.filter(|one| one.severity < Severity::Note);
+            let graver = found.filter(|one| one.severity <= Severity::Note);
             all.extend(
                 graver.map(|one| format!("{name} {}: {}  {:?} {:?}", one.key.check, one.message, case.size, case.set)),
             );

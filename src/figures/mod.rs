@@ -2,6 +2,7 @@
 
 pub(crate) mod around;
 pub(crate) mod axle_sums;
+pub(crate) mod bending;
 pub(crate) mod berths;
 pub(crate) mod clashes;
 mod facts;
