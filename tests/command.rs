@@ -333,6 +333,17 @@ fn checks_and_symbols_explain_themselves() {
         assert!(page.contains(word), "{word}");
     }
     assert!(stderr(boxwright(&folder).args(["symbols", "galley/base-runn"])).contains("did you mean"));
+    assert!(list.contains("recipes/drawer"));
+    let page = stdout(boxwright(&folder).args(["symbols", "recipes/shelf"]));
+    assert!(page.contains("load") && page.contains("whole number, 10 to 200") && page.contains("carcass"), "{page}");
+    fs::create_dir_all(folder.path().join("mine/own")).unwrap();
+    fs::write(folder.path().join("mine/own/box.yaml"), "symbol: own/box\nsays: A box of ours\nsize:\n  run: { default: 600, least: 300, most: 900 }\n  depth: { default: 400, least: 300, most: 900 }\n  height: { default: 400, least: 300, most: 900 }\nsolids:\n  body: { u: [0, run], v: [0, depth], w: [0, height] }\n").unwrap();
+    for name in ["mine/own/box", "mine/own/box.yaml"] {
+        let page = stdout(boxwright(&folder).args(["symbols", name]));
+        assert!(page.contains("A box of ours") && page.contains("300 to 900"), "{page}");
+    }
+    fs::write(folder.path().join("mine/own/bad.yaml"), "symbol: own/box\nsays: 3\n").unwrap();
+    assert!(stdout(boxwright(&folder).args(["symbols", "mine/own/bad"])).contains("bad.yaml:"));
 }
 
 #[cfg(unix)]

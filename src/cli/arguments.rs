@@ -266,14 +266,16 @@ pub(super) struct Explain {
     pub manual: Option<String>,
 }
 
-/// List the furniture symbols, or show one
+/// List the furniture symbols and recipes, or show one
 #[derive(Debug, Args)]
 #[command(after_help = "\
 Examples:
   boxwright symbols                      lists all
-  boxwright symbols galley/base-run      sizes, settings, poses and exports of one")]
+  boxwright symbols galley/base-run      sizes, settings, poses and exports of one
+  boxwright symbols symbols/own/bench    the same of your own, in symbols/own/bench.yaml
+  boxwright symbols recipes/drawer       settings and parts of a recipe")]
 pub(super) struct Symbols {
-    /// Name of a symbol, `group/name`; without it all are listed
+    /// Name of a symbol, `group/name`, or of a recipe, `recipes/name`, or the path of a file of your own; without it all are listed
     pub name: Option<String>,
 }
 

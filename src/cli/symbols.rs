@@ -2,28 +2,53 @@
 
 use super::arguments::Symbols;
 use super::console::Console;
+use super::disk::read_text;
 use super::outcome::Outcome;
 use crate::base::text::nearest;
 use crate::diagnostic::{Sink, report};
 use crate::language::expression::Expr;
-use crate::language::{SettingDoc, SettingKind, SymbolDoc, library_names, library_text, read_symbol};
-use crate::source::SourceMap;
+use crate::language::{
+    Named, RecipeDoc, SettingDoc, SettingKind, SymbolDoc, library_names, library_text, read_recipe, read_symbol,
+    recipe_names, recipe_text,
+};
+use crate::source::{SourceMap, Spanned};
 use std::io;
+use std::path::Path;
 
-/// Lists the library, or shows one symbol.
+/// The folder of recipes, beside the groups of symbols.
+const RECIPES: &str = "recipes/";
+/// A symbol's file is no longer than this, bytes.
+const LARGEST: usize = 1 << 20;
+
+/// Lists the library, or shows one symbol or recipe, of the library or in a file of one's own.
 pub(super) fn run(symbols: &Symbols, console: &mut Console) -> io::Result<Outcome> {
     let Some(name) = &symbols.name else {
         console.report(&list())?;
         return Ok(Outcome::Clean);
     };
-    let Some(text) = library_text(name) else {
-        console.complain(&unknown(name));
-        return Ok(Outcome::Broken);
+    let name = name.strip_suffix(".yaml").unwrap_or(name);
+    let built_in = match name.strip_prefix(RECIPES) {
+        Some(recipe) => recipe_text(recipe),
+        None => library_text(name),
     };
+    let path = format!("{name}.yaml");
+    let text = match built_in {
+        Some(text) => Ok(text.to_owned()),
+        None if Path::new(&path).exists() => read_text(&path, LARGEST).map_err(|why| format!("{path}: {why}")),
+        None => Err(unknown(name)),
+    };
+    let text = match text {
+        Ok(text) => text,
+        Err(why) => {
+            console.complain(&why);
+            return Ok(Outcome::Broken);
+        }
+    };
+    let shown = if built_in.is_some() { format!("symbols/{path}") } else { path };
     let (mut sources, mut errors) = (SourceMap::default(), Sink::default());
-    match read_symbol(&format!("symbols/{name}.yaml"), text, name, &mut sources, &mut errors) {
-        Some(symbol) => {
-            console.report(&page(&symbol, &sources))?;
+    match described(&shown, &text, name, (&mut sources, &mut errors)) {
+        Some(page) => {
+            console.report(&page)?;
             Ok(Outcome::Clean)
         }
         None => {
@@ -33,10 +58,32 @@ pub(super) fn run(symbols: &Symbols, console: &mut Console) -> io::Result<Outcom
     }
 }
 
+/// The page of a symbol or a recipe, named by the last two steps of its path.
+fn described(shown: &str, text: &str, path: &str, (sources, errors): (&mut SourceMap, &mut Sink)) -> Option<String> {
+    let path = path.replace('\\', "/");
+    let own = path.rmatch_indices('/').nth(1).map_or(path.as_str(), |(at, _)| path.get(at + 1..).unwrap_or_default());
+    match own.strip_prefix(RECIPES) {
+        Some(recipe) => read_recipe(shown, text, recipe, sources, errors).map(|recipe| recipe_page(&recipe, sources)),
+        None => read_symbol(shown, text, own, sources, errors).map(|symbol| page(&symbol, sources)),
+    }
+}
+
 fn list() -> String {
+    let recipes: Vec<String> = recipe_names().iter().map(|name| format!("{RECIPES}{name}")).collect();
     let names = library_names();
-    let width = names.iter().map(String::len).max().unwrap_or(0);
-    names.iter().map(|name| format!("{name:width$}  {}\n", says(name))).collect()
+    let width = names.iter().chain(&recipes).map(String::len).max().unwrap_or(0);
+    let line = |name: &String, says: String| format!("{name:width$}  {says}\n");
+    let symbols = names.iter().map(|name| line(name, says(name)));
+    let heading = "\nRecipes, of which symbols make their pieces:\n".to_owned();
+    symbols.chain([heading]).chain(recipes.iter().map(|name| line(name, recipe_says(name)))).collect()
+}
+
+/// What a recipe says of itself.
+fn recipe_says(name: &str) -> String {
+    let (mut sources, mut errors) = (SourceMap::default(), Sink::default());
+    let own = name.strip_prefix(RECIPES).unwrap_or(name);
+    let recipe = recipe_text(own).and_then(|text| read_recipe(name, text, own, &mut sources, &mut errors));
+    recipe.map(|recipe| recipe.says.value).unwrap_or_default()
 }
 
 /// What a symbol says of itself; empty if its file has mistakes, which its page then shows.
@@ -63,11 +110,7 @@ fn page(symbol: &SymbolDoc, sources: &SourceMap) -> String {
     let sizes = ["run", "depth", "height"].into_iter().zip(&symbol.size);
     let sizes = sizes.map(|(name, size)| (name, text(&size.default), range(&text(&size.least), &text(&size.most))));
     lines.extend(table("Size, mm", sizes.map(|(name, default, range)| (name.to_owned(), default, range))));
-    let settings = symbol
-        .settings
-        .iter()
-        .map(|(name, setting)| (name.clone(), text(&setting.value.default), kind(&setting.value, sources)));
-    lines.extend(table("Settings", settings));
+    lines.extend(settings(&symbol.settings, sources));
     let poses = symbol.poses.iter().map(|(name, pose)| {
         let variables = pose.value.variables.iter().map(|(name, value)| format!("{name}: {}", text(&value.value)));
         (name.clone(), variables.collect::<Vec<_>>().join(", "), String::new())
@@ -78,6 +121,26 @@ fn page(symbol: &SymbolDoc, sources: &SourceMap) -> String {
     let exports = symbol.exports.iter().map(|(name, value)| (name.clone(), text(&value.value), String::new()));
     lines.extend(table("Values that layouts may use", exports));
     lines.join("\n") + "\n"
+}
+
+/// A recipe as the maker of a symbol reads it.
+fn recipe_page(recipe: &RecipeDoc, sources: &SourceMap) -> String {
+    let mut lines = vec![format!("{RECIPES}{}", recipe.recipe.value), recipe.says.value.clone()];
+    lines.extend(settings(&recipe.settings, sources));
+    let parts = recipe.parts.iter().map(|(name, part)| {
+        let stock = part.value.stock.value.clone();
+        (name.clone(), stock, String::new())
+    });
+    lines.extend(table("Parts and their stocks", parts));
+    lines.join("\n") + "\n"
+}
+
+fn settings(settings: &Named<SettingDoc>, sources: &SourceMap) -> Vec<String> {
+    let row = |(name, setting): (&String, &Spanned<SettingDoc>)| {
+        let default = sources.text(setting.value.default.span).to_owned();
+        (name.clone(), default, kind(&setting.value, sources))
+    };
+    table("Settings", settings.iter().map(row))
 }
 
 fn range(least: &str, most: &str) -> String {

@@ -73,6 +73,12 @@ pub fn recipe_names() -> Vec<String> {
     names
 }
 
+/// The text of a built-in recipe.
+#[must_use]
+pub fn recipe_text(name: &str) -> Option<&'static str> {
+    LIBRARY.get_file(format!("{RECIPES}/{name}.yaml")).and_then(|file| file.contents_utf8())
+}
+
 /// Reads a recipe from a text, as [`read_symbol`] does a symbol.
 pub fn read_recipe(shown: &str, text: &str, name: &str, sources: &mut SourceMap, sink: &mut Sink) -> Option<RecipeDoc> {
     let file = sources.add(shown.to_owned(), text.to_owned());
@@ -212,7 +218,7 @@ impl<'a> Symbols<'a> {
         let file = format!("{RECIPES}/{}.yaml", name.value);
         let own =
             self.folders(sources, sink).iter().map(|folder| join(folder, &file)).find(|path| self.world.exists(path));
-        let built_in = || LIBRARY.get_file(&file).and_then(|file| file.contents_utf8()).map(str::to_owned);
+        let built_in = || recipe_text(&name.value).map(str::to_owned);
         let (text, shown) = match own {
             Some(path) => (self.world.read(&path).ok(), path),
             None => (built_in(), format!("symbols/{file}")),
