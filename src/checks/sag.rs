@@ -6,10 +6,10 @@
 //! sag between two places where it rests, as of a simply supported beam, with forces where they act. A piece rests on pieces
 //! and bought things below it that reach over half its breadth, on those that its end butts against and is screwed,
 //! dowelled or let in to, on the wall that an end on edge is fixed to, on pins at its ends; on edge also on the face of
-//! what reaches further down and is screwed to it. Flat pieces between a board and what stands below them are packing. A flat
+//! what stands or reaches further down and is screwed to it. Flat pieces between a board and what stands below them are packing. A flat
 //! piece spans the stiffer one of its two ways; with what is glued on it, it is one section, as wide as itself and a tenth of its
 //! length. Boards that stand on
-//! the floor, run along a wall, hang at the roof or are higher than long are firm. What is glued to an edge, as a lip, and the
+//! the floor, run along a wall, hang at the roof, are higher than long or, as brackets at a wall, half as high as long are firm. What is glued to an edge, as a lip, and the
 //! help of neighbouring spans are left out, so the true sag is less; what overhangs is only weight. Loads of the
 //! library: shelves 50, open wall shelves and shelves of wardrobes 30, worktops 60, beds 120, lids of benches 160 kg/m2.
 //!

@@ -272,7 +272,7 @@ pub(super) struct Explain {
 Examples:
   boxwright symbols                      lists all
   boxwright symbols galley/base-run      sizes, settings, poses and exports of one
-  boxwright symbols symbols/own/bench    the same of your own, in symbols/own/bench.yaml
+  boxwright symbols mine/own/bench       the same of your own, in mine/own/bench.yaml
   boxwright symbols recipes/drawer       settings and parts of a recipe")]
 pub(super) struct Symbols {
     /// Name of a symbol, `group/name`, or of a recipe, `recipes/name`, or the path of a file of your own; without it all are listed

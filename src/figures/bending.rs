@@ -281,7 +281,7 @@ impl Chain<'_> {
         if body.is_flat() && self.is_firm(bearer) && self.bodies.iter().any(|flat| between(&flat)) { top } else { low }
     }
 
-    /// It stands on the floor, is fixed along a wall, or stands upright.
+    /// It stands on the floor, is fixed along a wall, stands upright, or is a bracket at a wall, half as high as it reaches out.
     fn is_firm(&self, body: &Body<'_>) -> bool {
         let level = body.size(Axis::X).max(body.size(Axis::Y));
         if !body.is_flat() && body.size(Axis::Z) >= level {
@@ -292,7 +292,8 @@ impl Chain<'_> {
         self.anchors(body).any(|wall| match wall {
             Wall::Floor => !body.is_flat(),
             Wall::Roof => true,
-            wall => wall_axis(wall) != long && (!body.is_flat() || narrow),
+            wall if wall_axis(wall) == long => !body.is_flat() && body.size(Axis::Z) >= level / 2.0,
+            _ => !body.is_flat() || narrow,
         })
     }
 
@@ -352,7 +353,10 @@ impl Chain<'_> {
             let Some((number, bearer)) = bearer.and_then(|number| Some((number, self.bodies.get(number)?))) else {
                 continue;
             };
-            if joint.across.axis == across && bears(joint) && bearer.bounds.z.0 <= body.bounds.z.0 - DEEPER {
+            if joint.across.axis == across
+                && bears(joint)
+                && (self.is_firm(bearer) || bearer.bounds.z.0 <= body.bounds.z.0 - DEEPER)
+            {
                 rests.push(Rest { at: joint.at, on: Bearer::Piece(number) });
             }
         }
