@@ -3,6 +3,7 @@
 //! library and the demos. That bodies can't pass through each other needs no source.
 
 #![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, reason = "a test may stop at once")]
+#![allow(clippy::print_stdout, reason = "orders are shown where they are asked for")]
 
 #[path = "common/mod.rs"]
 mod common;

@@ -10,7 +10,7 @@ mod common;
 
 use boxwright::compile::{Compiled, Options, Outputs, compile, produce};
 use boxwright::drawing::{Item, LayerKind, LineClass, Sheet, View};
-use boxwright::model::{Opening, SheetKind, Wall};
+use boxwright::model::{MoveKind, Opening, SheetKind, Wall};
 use boxwright::registry::Registry;
 use boxwright::views::Choice;
 use common::{directly_in, world, yaml_files};
@@ -103,6 +103,45 @@ fn words(views: &[View]) -> Vec<String> {
         }
     }
     all
+}
+
+/// Fronts of galleys that face right: their widths on the elevations, hinge sides on the module's sheet. Who looks at the left
+/// wall has the front of the box at the right hand, so a hinge that is farther to the rear than its leaf is at the left.
+#[test]
+fn fronts_tell_their_widths_and_hinge_sides() {
+    let mut leaves = 0;
+    for (path, compiled, outputs) in demos() {
+        let model = compiled.model.as_ref().unwrap();
+        let Some(galley) = model.modules.iter().find(|one| one.name == "galley" && one.faces == Wall::Right) else {
+            continue;
+        };
+        let elevations = outputs.sheets.iter().filter(|sheet| sheet.id.starts_with("elevations"));
+        let texts: Vec<String> = elevations.flat_map(|sheet| words(&sheet.views)).collect();
+        let said = |width: f64| {
+            let width = format!("{width:.0}");
+            assert!(texts.contains(&width), "{path}: {width} of {texts:?}");
+        };
+        for part in &galley.poses.first().unwrap().moves {
+            match &part.kind {
+                MoveKind::Swing(swing) => said(swing.length),
+                MoveKind::Slide(slide) => said(slide.body.x.1 - slide.body.x.0),
+            }
+        }
+        let view = sheet(&outputs, "module-galley").views.iter().find(|view| view.id.starts_with("module-")).unwrap();
+        for (index, leaf) in galley.together.leaves.iter().enumerate() {
+            let id = if index == 0 { "hinge-door".to_owned() } else { format!("hinge-door-{}", index + 1) };
+            let [Item::Path(path)] = group(view, LayerKind::Hidden, &id) else { panic!("{id}") };
+            let points: Vec<_> = path.shape.elements().iter().filter_map(kurbo::PathEl::end_point).collect();
+            let MoveKind::Swing(swing) = &galley.poses.first().unwrap().moves.get(leaf.turns).unwrap().kind else {
+                panic!("{id}")
+            };
+            let rearward = swing.shut.to_radians().cos() < 0.0;
+            let at_left = points.get(1).unwrap().x < path.shape.bounding_box().center().x;
+            assert_eq!(at_left, rearward, "{id}");
+            leaves += 1;
+        }
+    }
+    assert!(leaves >= 4, "{leaves}");
 }
 
 /// Each hole lies in its panel where the layout says, true to scale: from outside, the left wall has the front at the left hand.

@@ -32,6 +32,9 @@ pub(super) struct Order {
     pub stuck: Vec<usize>,
 }
 
+/// What decides which unit leaves first: its turn, whether the rest still hangs together, not downward, like the one before, height.
+type Key = (Turn, bool, bool, bool, i64);
+
 struct Search<'a> {
     units: &'a [Unit],
     ways: &'a Ways,
@@ -105,7 +108,7 @@ impl Search<'_> {
     fn next(&self, last: Option<&Taken>) -> Option<Taken> {
         let there = || (0..self.units.len()).filter(|unit| self.is_there(*unit));
         let whole = self.groups(None);
-        let mut best: Option<((Turn, bool, bool, bool, i64), Taken)> = None;
+        let mut best: Option<(Key, Taken)> = None;
         for unit in there() {
             let (Some(way), Some(of)) = (self.way(unit), self.units.get(unit)) else { continue };
             let alike = last.is_some_and(|last| {

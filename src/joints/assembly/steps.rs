@@ -65,7 +65,7 @@ pub(super) fn steps(order: &Order, units: &[Unit], told: &Told<'_>, kits: &[Kit]
     let mut made = Vec::new();
     let mut rest = order.taken.as_slice();
     while let Some(first) = rest.first() {
-        let count = alike(rest, units, told).min(MOST).max(1);
+        let count = alike(rest, units, told).clamp(1, MOST);
         let (own, others) = rest.split_at(count);
         let bodies: Vec<usize> =
             own.iter().filter_map(|taken| units.get(taken.unit)).flat_map(|unit| unit.bodies.iter().copied()).collect();

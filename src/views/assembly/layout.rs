@@ -25,6 +25,9 @@ pub(super) struct Spot {
     pub corner: Point,
 }
 
+/// Rooms of the first picture and of the others, and place and letters of the list.
+type Offer = ([Rect; 2], Option<(Rect, bool)>);
+
 /// An arrangement.
 pub(super) struct Layout {
     /// Of each picture, in order.
@@ -36,7 +39,7 @@ pub(super) struct Layout {
 /// The best arrangement of pictures, of which the first is the largest, and a list in an area.
 pub(super) fn layout(scenes: &[&Scene], list: &Flexible, area: Rect) -> Option<Layout> {
     let (first, others) = scenes.split_first()?;
-    let mut offers: Vec<([Rect; 2], Option<(Rect, bool)>)> = Vec::new();
+    let mut offers: Vec<Offer> = Vec::new();
     let large = list.larger();
     for (table, is_large) in [(&large, true), (list, false)] {
         for share in SHARES {
@@ -59,7 +62,7 @@ pub(super) fn layout(scenes: &[&Scene], list: &Flexible, area: Rect) -> Option<L
 }
 
 /// The offer that costs the least of those in which all pictures have room.
-fn best(first: &Scene, others: &[&Scene], offers: Vec<([Rect; 2], Option<(Rect, bool)>)>) -> Option<Layout> {
+fn best(first: &Scene, others: &[&Scene], offers: Vec<Offer>) -> Option<Layout> {
     let mut best: Option<(f64, Layout)> = None;
     for (rooms, list) in offers {
         let Some((cost, spots)) = spots(first, others, rooms) else { continue };

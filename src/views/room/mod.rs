@@ -5,6 +5,7 @@ mod fixings;
 mod fronts;
 pub(super) mod gallery;
 pub(super) mod heights;
+mod hinges;
 pub(super) mod look;
 pub(super) mod module_sheets;
 pub(super) mod openings;

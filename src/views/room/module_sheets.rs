@@ -3,6 +3,7 @@
 use super::fixings;
 use super::gallery::{Gallery, Picture};
 use super::heights::{self, Around};
+use super::hinges;
 use super::look::Look;
 use super::part_numbers::{Wanted, numbers};
 use super::pieces::{Piece, pieces, whole};
@@ -68,7 +69,7 @@ impl ModuleSheet<'_> {
             largest: 5.0,
             notes: vec![format!(
                 "Pieces where they stand in the module, seen from the front, from the {} and from above; numbers are those of \
-                 the list. {}. Dashed: hidden, grooves, bores. Stands at: the left front lower corner of a piece from that of the \
+                 the list. {}. Dashed: hidden, grooves, bores, and lines that meet at a hinge. Stands at: the left front lower corner of a piece from that of the \
                  module, as you stand before it; of figures with / between them there is a piece at each. Sizes are finished sizes; the cut \
                  list has the sizes to saw and the bands, and says what edges, hands and places of machining mean. {} Dimensions in mm.",
                 if self.settings.projection == Projection::First { "left" } else { "right" },
@@ -113,6 +114,8 @@ impl ModuleSheet<'_> {
         for view in &views {
             self.draw_view(pieces, view, &mut taken, canvas);
         }
+        let [front, ..] = &views;
+        hinges::draw(self.module, pieces, |at| front.shape(at), canvas);
         if canvas.is_too_large() {
             return;
         }
