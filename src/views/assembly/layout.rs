@@ -14,7 +14,7 @@ pub(super) const AROUND: f64 = 13.0;
 const SCALES: [f64; 17] =
     [5.0, 7.5, 10.0, 12.5, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 75.0, 100.0, 150.0, 200.0, 500.0, 1000.0, 10000.0];
 /// Shares of the width that are tried for what stands beside the module pulled apart.
-const SHARES: [f64; 7] = [0.26, 0.32, 0.38, 0.44, 0.5, 0.56, 0.62];
+const SHARES: [f64; 6] = [0.28, 0.34, 0.4, 0.47, 0.54, 0.62];
 /// Large letters are worth a scale that is so much smaller, as a logarithm.
 const LETTERS: f64 = 0.3;
 
@@ -42,6 +42,7 @@ pub(super) fn layout(scenes: &[&Scene], list: &Flexible, area: Rect) -> Option<L
     let mut offers: Vec<Offer> = Vec::new();
     let large = list.larger();
     for (table, is_large) in [(&large, true), (list, false)] {
+        let under = height(table, area);
         for share in SHARES {
             let (left, right) = split(area, share);
             // The list in the column beside.
@@ -50,7 +51,7 @@ pub(super) fn layout(scenes: &[&Scene], list: &Flexible, area: Rect) -> Option<L
                 offers.push(([left, Rect { y1: place.y0 - BETWEEN, ..right }], Some((place, is_large))));
             }
             // The list under both.
-            if let Some(height) = height(table, area) {
+            if let Some(height) = under {
                 let place = Rect { y1: area.y0 + height, ..area };
                 let over = |room: Rect| Rect { y0: place.y1 + BETWEEN, ..room };
                 offers.push(([over(left), over(right)], Some((place, is_large))));
