@@ -26,6 +26,12 @@ type Cuts<'p> = BTreeMap<PieceAt, Vec<Cut<'p>>>;
 /// others they stay then, and the check on bores says so.
 pub(super) fn settle(parts: &[Part], together: &mut Together) {
     let mut cuts = Cuts::new();
+    for joint in together.joints.iter().filter(|joint| !joint.points.is_empty()) {
+        for piece in [Some(joint.one), joint.other.piece()].into_iter().flatten() {
+            let Some(part) = parts.get(piece.part) else { continue };
+            cuts.entry(piece).or_insert_with(|| part.machining.iter().map(|one| machined(part, one)).collect());
+        }
+    }
     let mut joints: Vec<&mut Joint> = together.joints.iter_mut().collect();
     joints.sort_by(|a, b| length(a).total_cmp(&length(b)));
     for joint in joints {
@@ -53,8 +59,7 @@ fn is_free(parts: &[Part], cuts: &Cuts<'_>, bore: &Bore, gap: f64) -> bool {
     let Some(part) = parts.get(bore.piece.part) else { return true };
     let new = drilled_by(part, bore);
     let apart = |cut: &Cut<'_>| between(&new, cut).is_none_or(|wood| wood >= gap);
-    part.machining.iter().all(|one| apart(&machined(part, one)))
-        && cuts.get(&bore.piece).into_iter().flatten().all(apart)
+    cuts.get(&bore.piece).into_iter().flatten().all(apart)
 }
 
 /// A point and those beside it along its joint: first toward the middle, so that mirrored joints stay mirrored, then away;

@@ -8,7 +8,7 @@ use crate::model::{Machining, Module, Part, PieceAt};
 use kurbo::{Point, Rect};
 
 /// What is further apart than this is no matter, mm.
-const REACH: f64 = 30.0;
+const REACH: f64 = 10.0;
 
 /// Something that is cut into a piece.
 #[derive(Debug, Clone)]
@@ -96,16 +96,12 @@ pub fn least_wood(module: &Module) -> Vec<Left<'_>> {
     drilled.sort_by_key(|(piece, _)| *piece);
     let mut found = Vec::new();
     for (index, part) in module.parts.iter().enumerate() {
+        let of_part: Vec<Cut<'_>> = part.machining.iter().map(|one| machined(part, one)).collect();
         for place in 0..part.places.len() {
             let piece = PieceAt { part: index, place };
             let from = drilled.partition_point(|(other, _)| *other < piece);
             let own = drilled.iter().skip(from).take_while(|(other, _)| *other == piece).map(|(_, bore)| bore);
-            let cuts: Vec<Cut<'_>> = part
-                .machining
-                .iter()
-                .map(|one| machined(part, one))
-                .chain(own.map(|bore| drilled_by(part, bore)))
-                .collect();
+            let cuts = of_part.iter().cloned().chain(own.map(|bore| drilled_by(part, bore))).collect();
             found.extend(least(piece, part, cuts));
         }
     }
@@ -154,6 +150,7 @@ pub(super) fn drilled_by<'m>(part: &Part, bore: &Bore) -> Cut<'m> {
 /// The place with the least wood in a piece.
 fn least<'m>(piece: PieceAt, part: &Part, mut cuts: Vec<Cut<'m>>) -> Option<Left<'m>> {
     cuts.sort_by(|a, b| a.around()[0].0.total_cmp(&b.around()[0].0));
+    let arounds: Vec<[(f64, f64); 3]> = cuts.iter().map(Cut::around).collect();
     let outline = part.outline.clone().unwrap_or_else(|| Polygon::rect(Rect::new(0.0, 0.0, part.length, part.width)));
     let mut found: Option<(f64, usize, Option<usize>)> = None;
     let mut take = |wood: f64, one: usize, other: Option<usize>| {
@@ -165,10 +162,12 @@ fn least<'m>(piece: PieceAt, part: &Part, mut cuts: Vec<Cut<'m>>) -> Option<Left
         if let Some(wood) = to_surface(cut, part, &outline) {
             take(wood, index, None);
         }
-        let ends = cut.around()[0].1 + REACH;
-        let near = cuts.iter().enumerate().skip(index + 1).take_while(|(_, other)| other.around()[0].0 <= ends);
-        for (other, beside) in near {
-            if let Some(wood) = between(cut, beside) {
+        let around = cut.around();
+        let later = cuts.iter().zip(&arounds).enumerate().skip(index + 1);
+        for (other, (beside, theirs)) in later.take_while(|(_, (_, theirs))| theirs[0].0 <= around[0].1 + REACH) {
+            if gap(around[1], theirs[1]) <= REACH
+                && let Some(wood) = between(cut, beside)
+            {
                 take(wood, index, Some(other));
             }
         }

@@ -22,6 +22,17 @@ pub enum Partner {
     Bought(usize),
 }
 
+impl Partner {
+    /// The piece, if it is one.
+    #[must_use]
+    pub fn piece(self) -> Option<PieceAt> {
+        match self {
+            Self::Piece(piece) => Some(piece),
+            Self::Bought(_) => None,
+        }
+    }
+}
+
 /// How two bodies meet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Meeting {

@@ -5,6 +5,9 @@ use crate::geometry::{Axis, Box3};
 /// Slices of a span in which a spread force acts as a point force, and places where the sag is looked at.
 const SLICES: usize = 64;
 
+/// Every so many of these places are looked at first.
+const COARSE: usize = 4;
+
 /// A place where a beam rests.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Rest<B> {
@@ -76,7 +79,13 @@ impl<B: Copy> Beam<B> {
             };
             points.iter().map(one).sum::<f64>()
         };
-        (1..SLICES).map(|index| at(length * index as f64 / SLICES as f64)).fold(0.0, f64::max)
+        let sags = |indices: std::ops::Range<usize>, step: usize| {
+            let sag = |index: usize| (at(length * index as f64 / SLICES as f64), index);
+            indices.step_by(step).map(sag).fold((0.0, 0), |best, one| if one.0 > best.0 { one } else { best })
+        };
+        // It has one summit, so around the greatest of some it is looked for among all.
+        let (_, near) = sags(COARSE..SLICES, COARSE);
+        sags(near.saturating_sub(COARSE) + 1..near + COARSE, 1).0
     }
 
     /// What each rest takes of the forces, N: between two places by the lever, beyond the last one all.
