@@ -68,16 +68,17 @@ impl Elevation<'_> {
         let ends = (bounds.x0, bounds.x1);
         let below = vec![("modules", heights::edges(painter, ends, false)), ("inside", vec![ends.0, ends.1])];
         heights::draw(Side::Below, &below, &around, &mut taken, canvas);
+        // Before the chain above, which stands farther out where it would lie on their figures.
+        let top = self.top();
+        heights::draw_running(Side::Left, (0.0, &heights::heights(painter, top)), &around, &mut taken, canvas);
+        let openings = heights::openings(self.model, look, (0.0, top), true);
+        heights::draw_running(Side::Right, (0.0, &openings), &around, &mut taken, canvas);
         let above = vec![
             ("above", heights::edges(painter, ends, true)),
             ("openings", heights::openings(self.model, look, ends, false)),
         ];
         let above = above.into_iter().filter(|(_, values)| values.len() > 2).collect();
         heights::draw(Side::Above, &above, &around, &mut taken, canvas);
-        let top = self.top();
-        heights::draw_running(Side::Left, (0.0, &heights::heights(painter, top)), &around, &mut taken, canvas);
-        let openings = heights::openings(self.model, look, (0.0, top), true);
-        heights::draw_running(Side::Right, (0.0, &openings), &around, &mut taken, canvas);
         fronts::draw(painter, place, place.rect(bounds), &mut taken, canvas);
         rings::module_numbers(painter, place, place.rect(bounds), &mut taken, canvas);
     }
