@@ -261,12 +261,19 @@ impl Chain<'_> {
         Some(own + modulus_of_skin * breadth * thick.powi(3) / 12.0 + a * b / (a + b) * apart.powi(2))
     }
 
+    /// The joints of two pieces.
+    fn joints_of(&self, a: PieceAt, b: PieceAt) -> impl Iterator<Item = &Joint> {
+        let of = move |joint: &&Joint| {
+            let pair = (joint.one, joint.other);
+            pair == (a, Partner::Piece(b)) || pair == (b, Partner::Piece(a))
+        };
+        self.module.together.joints.iter().filter(of)
+    }
+
     fn glued(&self, a: PieceAt, b: PieceAt) -> bool {
-        self.module.together.joints.iter().any(|joint| {
-            let pair = (joint.one == a && joint.other == Partner::Piece(b))
-                || (joint.one == b && joint.other == Partner::Piece(a));
+        self.joints_of(a, b).any(|joint| {
             let glue = matches!(joint.fixing, Fixing::Glue | Fixing::Screws { glued: true, .. });
-            pair && glue && joint.meeting == Meeting::FaceOnFace
+            glue && joint.meeting == Meeting::FaceOnFace
         })
     }
 
@@ -275,7 +282,7 @@ impl Chain<'_> {
         let (low, top) = (body.bounds.z.0, bearer.bounds.z.1);
         let between = |flat: &&Body<'_>| {
             let touches = (flat.bounds.z.1 - low).abs() < BEARING && (flat.bounds.z.0 - top).abs() < BEARING;
-            let over = |other: &Box3| [Axis::X, Axis::Y].into_iter().all(|axis| gap(&flat.bounds, other, axis) < 0.0);
+            let over = |other: &Box3| [Axis::X, Axis::Y].into_iter().all(|axis| flat.bounds.gap(other, axis) < 0.0);
             flat.is_flat() && touches && over(&body.bounds) && over(&bearer.bounds)
         };
         if body.is_flat() && self.is_firm(bearer) && self.bodies.iter().any(|flat| between(&flat)) { top } else { low }
@@ -292,7 +299,7 @@ impl Chain<'_> {
         self.anchors(body).any(|wall| match wall {
             Wall::Floor => !body.is_flat(),
             Wall::Roof => true,
-            wall if wall_axis(wall) == long => !body.is_flat() && body.size(Axis::Z) >= level / 2.0,
+            wall if wall.across() == long => !body.is_flat() && body.size(Axis::Z) >= level / 2.0,
             _ => !body.is_flat() || narrow,
         })
     }
@@ -330,11 +337,9 @@ impl Chain<'_> {
 
     /// How deep one of two pieces may reach into the other where they are held together at an end, mm; `None` where they are not.
     fn held(&self, a: PieceAt, b: PieceAt, axis: Axis) -> Option<f64> {
-        self.module.together.joints.iter().find_map(|joint| {
-            let pair = (joint.one == a && joint.other == Partner::Piece(b))
-                || (joint.one == b && joint.other == Partner::Piece(a));
+        self.joints_of(a, b).find_map(|joint| {
             let grooved = joint.meeting == Meeting::InGroove;
-            let holds = pair && (joint.across.axis == axis || grooved) && bears(joint);
+            let holds = (joint.across.axis == axis || grooved) && bears(joint);
             holds.then_some(if grooved { GROOVE } else { BEARING })
         })
     }
@@ -371,7 +376,7 @@ impl Chain<'_> {
             let beside = || {
                 let shared =
                     at.range(axis).1.min(body.bounds.range(axis).1) - at.range(axis).0.max(body.bounds.range(axis).0);
-                let meets = |axis: Axis| gap(&at, &body.bounds, axis) <= BEARING;
+                let meets = |axis: Axis| at.gap(&body.bounds, axis) <= BEARING;
                 (!body.is_flat() && shared > 0.0 && meets(other) && meets(Axis::Z)).then(|| {
                     let (a, b) = (at.range(axis), body.bounds.range(axis));
                     body.bounds.with(axis, (a.0.max(b.0), a.1.min(b.1)))
@@ -393,8 +398,8 @@ impl Chain<'_> {
             rests.extend([end(low), end(high)]);
         }
         let of_walls = self.anchors(body).filter_map(|wall| match wall {
-            Wall::Front | Wall::Left => (wall_axis(wall) == axis).then_some(low),
-            Wall::Rear | Wall::Right => (wall_axis(wall) == axis).then_some(high),
+            Wall::Front | Wall::Left => (wall.across() == axis).then_some(low),
+            Wall::Rear | Wall::Right => (wall.across() == axis).then_some(high),
             Wall::Floor | Wall::Roof => None,
         });
         if !body.is_flat() {
@@ -416,19 +421,6 @@ fn along(force: &Force, axis: Axis) -> Spread {
 /// A joint takes a load across it.
 fn bears(joint: &Joint) -> bool {
     !matches!(joint.fixing, Fixing::Rests | Fixing::Glue)
-}
-
-fn wall_axis(wall: Wall) -> Axis {
-    match wall {
-        Wall::Front | Wall::Rear => Axis::X,
-        Wall::Left | Wall::Right => Axis::Y,
-        Wall::Roof | Wall::Floor => Axis::Z,
-    }
-}
-
-fn gap(a: &Box3, b: &Box3, axis: Axis) -> f64 {
-    let (a, b) = (a.range(axis), b.range(axis));
-    (b.0 - a.1).max(a.0 - b.1)
 }
 
 /// The part of a body that lies on a piece over half its breadth.

@@ -111,11 +111,7 @@ fn behind(model: &Model, own: usize, piece: PieceAt, at: &Box3, wall: Wall) -> b
 
 /// The gap between two boxes that lie beside each other, if it is small.
 fn near(a: &Box3, b: &Box3, most: f64) -> Option<f64> {
-    let gap = |axis: Axis| {
-        let (a, b) = (a.range(axis), b.range(axis));
-        (b.0 - a.1).max(a.0 - b.1)
-    };
-    let gaps = [Axis::X, Axis::Y, Axis::Z].map(gap);
+    let gaps = [Axis::X, Axis::Y, Axis::Z].map(|axis| a.gap(b, axis));
     let apart = gaps.iter().filter(|gap| **gap > -5.0).count();
     let widest = gaps.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     (apart <= 1 && widest <= most).then_some(widest.max(0.0))
@@ -176,9 +172,5 @@ fn stands_or_hangs(module: &Module, at: &Box3) -> bool {
 
 /// How far two boxes are apart.
 fn distance(a: &Box3, b: &Box3) -> f64 {
-    let gap = |axis: Axis| {
-        let (a, b) = (a.range(axis), b.range(axis));
-        (b.0 - a.1).max(a.0 - b.1).max(0.0)
-    };
-    [Axis::X, Axis::Y, Axis::Z].map(gap).iter().map(|gap| gap * gap).sum::<f64>().sqrt()
+    [Axis::X, Axis::Y, Axis::Z].map(|axis| a.gap(b, axis).max(0.0)).iter().map(|gap| gap * gap).sum::<f64>().sqrt()
 }

@@ -5,7 +5,7 @@
 use super::around::around;
 use super::thing::Thing;
 use crate::base::tolerance::GREATEST_LENGTH;
-use crate::geometry::{Axis, Box3, Polygon};
+use crate::geometry::{Box3, Polygon};
 use crate::model::{Arrangement, Model, Opening, Wall};
 use kurbo::{Rect, Size};
 
@@ -23,15 +23,6 @@ pub(crate) fn clear(opening: &Opening) -> Rect {
     opening.hole().inset(-opening.lining)
 }
 
-/// Direction square on to a panel.
-pub(crate) fn across(wall: Wall) -> Axis {
-    match wall {
-        Wall::Front | Wall::Rear => Axis::X,
-        Wall::Left | Wall::Right => Axis::Y,
-        Wall::Roof | Wall::Floor => Axis::Z,
-    }
-}
-
 /// The range within `reach` inward of the panel of an opening; under a curved roof from its lowest place over the hole.
 fn layer(model: &Model, opening: &Opening, reach: f64) -> (f64, f64) {
     let space = &model.space;
@@ -45,7 +36,7 @@ fn layer(model: &Model, opening: &Opening, reach: f64) -> (f64, f64) {
 
 /// The room within `reach` before a part of a panel.
 pub(crate) fn room(model: &Model, opening: &Opening, part: Rect, reach: f64) -> Box3 {
-    let axis = across(opening.wall);
+    let axis = opening.wall.across();
     let (first, second) = axis.plane();
     let layer = layer(model, opening, reach);
     Box3::default().with(first, (part.x0, part.x1)).with(second, (part.y0, part.y1)).with(axis, layer)
@@ -62,7 +53,7 @@ pub(crate) fn before(
     let (low, high) = layer(model, opening, reach);
     let near = around(model, arrangement, "", &room(model, opening, part, reach));
     let shadows = near.into_iter().map(|(thing, prism)| {
-        let shadow = prism.shadow(across(opening.wall), low, high).into_iter();
+        let shadow = prism.shadow(opening.wall.across(), low, high).into_iter();
         Before { thing, shadow: shadow.filter(|polygon| overlaps(polygon.bounds(), part)).collect() }
     });
     shadows.filter(|before| !before.shadow.is_empty()).collect()

@@ -9,7 +9,7 @@ use super::shell::wall_name;
 use crate::base::memo::Memo;
 use crate::base::once::Once;
 use crate::base::tolerance::WAY_WIDTH;
-use crate::geometry::{End, Region, Widest};
+use crate::geometry::{End, Region, Widest, nearest_on};
 use crate::model::{Arrangement, Model, Module, Need, Opening, OpeningKind, Route, RouteEnd, Space, Wall};
 use crate::source::Span;
 use kurbo::{Point, Rect};
@@ -309,7 +309,7 @@ impl<'a> Floor<'a> {
     pub fn owner_at(&self, p: Point) -> Option<Owner<'a>> {
         let near = |region: &Region| {
             let region = region.parts_near(p, WAY_WIDTH);
-            region.contains(p) || region.edges().any(|edge| distance(edge, p) <= WAY_WIDTH)
+            region.contains(p) || region.edges().any(|(a, b)| nearest_on(a, b, p).distance(p) <= WAY_WIDTH)
         };
         let obstacle = self.obstacles().find(|(_, region)| near(region)).map(|(owner, _)| owner);
         let frame = || {
@@ -318,12 +318,6 @@ impl<'a> Floor<'a> {
         };
         obstacle.or_else(frame).or_else(|| wall_at(plan(self.model), p).map(Owner::Wall))
     }
-}
-
-fn distance((a, b): (Point, Point), p: Point) -> f64 {
-    let along = b - a;
-    let t = ((p - a).dot(along) / along.hypot2().max(f64::MIN_POSITIVE)).clamp(0.0, 1.0);
-    (a + along * t).distance(p)
 }
 
 fn on_border(rect: Rect, p: Point) -> bool {

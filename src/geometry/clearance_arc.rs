@@ -32,7 +32,8 @@ impl Site {
 }
 
 /// The point of the segment `a b` that is nearest to `p`; `a` if the segment has no length.
-pub(super) fn nearest_on(a: Point, b: Point, p: Point) -> Point {
+#[must_use]
+pub fn nearest_on(a: Point, b: Point, p: Point) -> Point {
     let along = b - a;
     let square = along.hypot2();
     if square == 0.0 { a } else { a + along * ((p - a).dot(along) / square).clamp(0.0, 1.0) }

@@ -34,6 +34,7 @@ pub use arcs::{Contour, Stretch};
 pub use blocks::blocks;
 pub use bringing::Lump;
 pub use clearance::Clearance;
+pub use clearance_arc::nearest_on;
 pub use clearance_ends::End;
 pub use clearance_ways::{Ways, Widest};
 pub use inscribed::inscribed;

@@ -73,6 +73,13 @@ impl Box3 {
         Rect::new(self.x.0, self.y.0, self.x.1, self.y.1)
     }
 
+    /// How far it and another are apart along an axis, mm; less than nothing where they overlap.
+    #[must_use]
+    pub fn gap(&self, other: &Self, axis: Axis) -> f64 {
+        let (a, b) = (self.range(axis), other.range(axis));
+        (b.0 - a.1).max(a.0 - b.1)
+    }
+
     /// What it holds, mm3.
     #[must_use]
     pub fn volume(&self) -> f64 {

@@ -3,7 +3,7 @@
 //! All in the piece's own directions: along its length, along its width, below its face.
 
 use super::bores::{Bore, BoreSide, bores};
-use crate::geometry::Polygon;
+use crate::geometry::{Polygon, nearest_on};
 use crate::model::{Machining, Module, Part, PieceAt};
 use kurbo::{Point, Rect};
 
@@ -246,14 +246,8 @@ fn lines_apart((a, b): (Point, Point), (c, d): (Point, Point)) -> f64 {
     if crosses {
         return 0.0;
     }
-    let ends = [(c, (a, b)), (d, (a, b)), (a, (c, d)), (b, (c, d))];
-    ends.into_iter().map(|(point, line)| to_line(point, line)).fold(f64::INFINITY, f64::min)
-}
-
-fn to_line(point: Point, (a, b): (Point, Point)) -> f64 {
-    let along = b - a;
-    let share = ((point - a).dot(along) / along.hypot2().max(f64::MIN_POSITIVE)).clamp(0.0, 1.0);
-    point.distance(a + along * share)
+    let ends = [(c, a, b), (d, a, b), (a, c, d), (b, c, d)];
+    ends.into_iter().map(|(point, from, to)| nearest_on(from, to, point).distance(point)).fold(f64::INFINITY, f64::min)
 }
 
 /// Wood between a cut and the surface of its piece, but for where it comes in.

@@ -1,7 +1,7 @@
 //! The box, its shell and what is cut from it.
 
 use super::words::{HingeSide, Word};
-use crate::geometry::{Prism, Roof};
+use crate::geometry::{Axis, Prism, Roof};
 use crate::source::Span;
 
 /// A wall, the roof or the floor.
@@ -35,6 +35,16 @@ impl Wall {
             Self::Right => "right",
             Self::Roof => "roof",
             Self::Floor => "floor",
+        }
+    }
+
+    /// The direction square on to it.
+    #[must_use]
+    pub fn across(self) -> Axis {
+        match self {
+            Self::Front | Self::Rear => Axis::X,
+            Self::Left | Self::Right => Axis::Y,
+            Self::Roof | Self::Floor => Axis::Z,
         }
     }
 }

@@ -28,7 +28,7 @@ pub(super) fn clear(
     for room in rooms {
         let bounds = room.space.prism.bounds();
         let slab = behind(model, opening.wall, &bounds, deep);
-        let axis = normal(opening.wall);
+        let axis = opening.wall.across();
         let wanted = rect.intersect(bounds.across(axis));
         if wanted.width() <= 0.0 || wanted.height() <= 0.0 {
             continue;
@@ -46,18 +46,9 @@ pub(super) fn clear(
     found
 }
 
-/// The direction through a wall.
-fn normal(wall: Wall) -> Axis {
-    match wall {
-        Wall::Front | Wall::Rear => Axis::X,
-        Wall::Left | Wall::Right => Axis::Y,
-        Wall::Roof | Wall::Floor => Axis::Z,
-    }
-}
-
 /// The range along the way in, from the wall to a depth inside a room.
 fn behind(model: &Model, wall: Wall, room: &Box3, deep: f64) -> (f64, f64) {
-    let (low, high) = room.range(normal(wall));
+    let (low, high) = room.range(wall.across());
     match wall {
         Wall::Front | Wall::Left | Wall::Floor => (0.0, low.max(0.0) + deep),
         Wall::Rear => (high.min(model.space.length) - deep, model.space.length),
@@ -103,12 +94,12 @@ pub(super) fn hole(opening: &Opening, clear: Rect) -> Hole {
 /// Whether cargo passes a hole in a wall with some face ahead, as it may stand.
 pub(super) fn passes(parcel: &Parcel, wall: Wall, hole: Hole) -> bool {
     let [first, second, third] = parcel.size;
-    let upright = normal(wall) != Axis::Z;
+    let upright = wall.across() != Axis::Z;
     match (parcel.stands, upright) {
         (Stands::Any, _) => hole.lets(first, second) || hole.lets(first, third) || hole.lets(second, third),
         (Stands::Upright, true) => hole.lets_straight(first.min(second), third),
         (Stands::Upright, false) => hole.lets(first, second),
-        (Stands::Fixed, true) => hole.lets_straight(if normal(wall) == Axis::X { second } else { first }, third),
+        (Stands::Fixed, true) => hole.lets_straight(if wall.across() == Axis::X { second } else { first }, third),
         (Stands::Fixed, false) => hole.lets_straight(first, second),
     }
 }

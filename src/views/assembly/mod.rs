@@ -13,9 +13,9 @@ use crate::drawing::{
 };
 use crate::figures::Figures;
 use crate::geometry::Axis;
-use crate::joinery::{CutList, Row};
+use crate::joinery::Row;
 use crate::joints::{Assembly, assembly};
-use crate::model::{Module, Part, PieceAt};
+use crate::model::{Module, PieceAt};
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::draft::Draft;
 use crate::views::kit::pages::draw_table;
@@ -46,7 +46,10 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, figures: &Figures<'_>) 
     let sheet = |(index, module): &(usize, &Module)| {
         let anchored = figures.joints().anchored.get(*index).map_or(&[][..], Vec::as_slice);
         let around = words::around(figures.model, anchored);
-        AssemblySheet { module, numbers: numbers_of(module, list), made: assembly(module), around }.sheets(paper, held)
+        let rows = list.rows_of(*index, module.parts.len());
+        let number = |row: Option<&Row>| row.map_or_else(String::new, |row| row.number.clone());
+        let numbers = rows.into_iter().map(number).collect();
+        AssemblySheet { module, numbers, made: assembly(module), around }.sheets(paper, held)
     };
     let drafts = built.par_iter().map(sheet);
     drafts.collect::<Vec<_>>().into_iter().flatten().collect()
@@ -236,18 +239,4 @@ fn shade(facing: Axis) -> Fill {
         Axis::Y => Fill::Furniture,
         Axis::X => Fill::Cut,
     }
-}
-
-/// The numbers of a module's parts in the cut list.
-fn numbers_of(module: &Module, list: &CutList) -> Vec<String> {
-    let row = |part: &Part| {
-        let of = |row: &&Row| {
-            row.name.split(" / ").any(|name| name == part.name)
-                && row.modules.iter().any(|(name, _)| *name == module.name)
-                && row.finished == (part.length, part.width, part.thickness)
-                && (row.hand, &row.machining, row.bands) == (part.hand, &part.machining, part.bands)
-        };
-        list.rows.iter().find(of).map_or_else(String::new, |row| row.number.clone())
-    };
-    module.parts.iter().map(row).collect()
 }

@@ -2,7 +2,7 @@
 
 use super::apart::{Way, offsets};
 use super::bodies::Standing;
-use crate::geometry::{Axis, Body, Eye, Polygon, Region, Seen, seen};
+use crate::geometry::{Axis, Body, Eye, Polygon, Region, Seen, nearest_on, seen};
 use crate::model::PieceAt;
 use kurbo::{Point, Rect, Vec2};
 
@@ -129,16 +129,10 @@ pub(super) fn roomiest(region: &Region) -> Option<(Point, f64)> {
         spots.map(|(row, column)| Point::new(step(bounds.x0, bounds.x1, column), step(bounds.y0, bounds.y1, row)));
     let mut best: Option<(Point, f64)> = None;
     for at in all.chain(middles) {
-        let radius = edges.iter().map(|edge| away(at, *edge)).fold(f64::MAX, f64::min);
+        let radius = edges.iter().map(|edge| nearest_on(edge.0, edge.1, at).distance(at)).fold(f64::MAX, f64::min);
         if best.is_none_or(|(_, most)| radius > most) && region.contains(at) {
             best = Some((at, radius));
         }
     }
     best
-}
-
-fn away(at: Point, (a, b): (Point, Point)) -> f64 {
-    let way = b - a;
-    let share = ((at - a).dot(way) / way.hypot2().max(f64::MIN_POSITIVE)).clamp(0.0, 1.0);
-    at.distance(a + way * share)
 }

@@ -26,11 +26,7 @@ impl Look {
 
     /// The axis that is looked along.
     pub fn axis(self) -> Axis {
-        match self.at {
-            Wall::Front | Wall::Rear => Axis::X,
-            Wall::Left | Wall::Right => Axis::Y,
-            Wall::Roof | Wall::Floor => Axis::Z,
-        }
+        self.at.across()
     }
 
     /// Whether the axis grows away from the eye.
