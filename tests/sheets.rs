@@ -110,7 +110,7 @@ fn words(views: &[View]) -> Vec<String> {
 #[test]
 fn fronts_tell_their_widths_and_hinge_sides() {
     let mut leaves = 0;
-    for (path, compiled, outputs) in demos().into_iter().filter(|(path, ..)| path.ends_with("marram.yaml")) {
+    for (path, compiled, outputs) in demos() {
         let model = compiled.model.as_ref().unwrap();
         let Some(galley) = model.modules.iter().find(|one| one.name == "galley" && one.faces == Wall::Right) else {
             continue;

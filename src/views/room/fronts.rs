@@ -2,7 +2,7 @@
 
 use super::painter::{Front, Painter};
 use crate::base::number::trimmed;
-use crate::drawing::{Fill, Item, LayerKind, LineClass, Text, text_box};
+use crate::drawing::{Fill, Item, LayerKind, LineClass, text_box};
 use crate::model::{Module, Move};
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::ink::{Taken, centred, plate};
@@ -13,8 +13,10 @@ use kurbo::{Point, Rect, Vec2};
 const LETTERS: f64 = 1.8;
 /// Middle of a lock from the free edge of its front, and its radius, mm. Common practice, no source.
 const LOCK: (f64, f64) = (40.0, 13.0);
-/// How far from the hinge toward the free edge a figure stands: there the lines that meet at the hinge leave it room.
-const TOWARD: f64 = 0.66;
+/// How far from the hinge toward the free edge a figure may stand, and how far aside of that line, as shares of the front: first
+/// where the lines that meet at the hinge leave it most room.
+const STANDS: [(f64, f64); 8] =
+    [(0.66, 0.0), (0.5, 0.0), (0.36, 0.0), (0.66, 0.2), (0.66, -0.2), (0.5, 0.15), (0.5, -0.15), (0.25, 0.0)];
 /// What is bought to shut a front and to open it by.
 const LOCKS: [&str; 4] = ["push-lock", "turn-lock", "handle", "knob"];
 
@@ -31,11 +33,14 @@ pub(super) fn draw(painter: &Painter<'_>, place: Placement, window: Rect, taken:
         let own = owners.sums(|cell| cell == number);
         for (part, front) in fronts {
             let sign = Sign::new(&front, place);
-            let items = sign.items(locks(module) && !part.walk_through);
+            let lock = sign.lock().filter(|_| locks(module) && !part.walk_through);
             let mut shown = Vec::new();
-            for (rect, items) in items {
-                let (seen, all) = own.within(rect);
-                if seen == all && taken.is_free(rect) && sign.paper.contains_rect(rect) {
+            for places in [lock.into_iter().collect(), sign.figures()] {
+                let free = |(rect, _): &(Rect, Vec<Item>)| {
+                    let (seen, all) = own.within(*rect);
+                    seen == all && taken.is_free(*rect) && sign.paper.contains_rect(*rect)
+                };
+                if let Some((rect, items)) = places.into_iter().find(free) {
                     taken.add(rect);
                     shown.extend(items);
                 }
@@ -70,26 +75,34 @@ impl Sign {
         Self { paper, from, to: middle + (middle - from), width: front.rect.width(), place }
     }
 
-    /// The width and the lock, each with the room that it takes.
-    fn items(&self, locked: bool) -> Vec<(Rect, Vec<Item>)> {
-        let mut made = Vec::new();
+    /// The lock with the room that it takes.
+    fn lock(&self) -> Option<(Rect, Vec<Item>)> {
         let way = self.to - self.from;
         let length = way.hypot();
-        if locked && length > 0.0 {
-            let (inward, radius) = (self.place.length(LOCK.0), self.place.length(LOCK.1));
-            let at = self.to - way / length * inward.min(length / 2.0);
-            let room = Rect::from_center_size(at, (2.0 * radius, 2.0 * radius));
-            let cross = |by: Vec2| Item::segment(at - by, at + by, LineClass::Detail);
-            let ring = Item::area(circle(at, radius), Some(LineClass::Detail), Fill::Paper);
-            made.push((room, vec![ring, cross(Vec2::new(radius, 0.0)), cross(Vec2::new(0.0, radius))]));
+        if length <= 0.0 {
+            return None;
         }
+        let (inward, radius) = (self.place.length(LOCK.0), self.place.length(LOCK.1));
+        let at = self.to - way / length * inward.min(length / 2.0);
+        let room = Rect::from_center_size(at, (2.0 * radius, 2.0 * radius));
+        let cross = |by: Vec2| Item::segment(at - by, at + by, LineClass::Detail);
+        let ring = Item::area(circle(at, radius), Some(LineClass::Detail), Fill::Paper);
+        Some((room, vec![ring, cross(Vec2::new(radius, 0.0)), cross(Vec2::new(0.0, radius))]))
+    }
+
+    /// The width where it may stand, with the room that it takes there.
+    fn figures(&self) -> Vec<(Rect, Vec<Item>)> {
+        let way = self.to - self.from;
         let words = trimmed(self.width.round(), 0);
-        let figure = |at: Point, turned: bool| -> (Rect, Text) {
-            let text = centred(at, &words, LETTERS, turned);
-            (text_box(&text).inflate(0.4, 0.4), text)
+        let across = if way.x.abs() > way.y.abs() {
+            Vec2::new(0.0, self.paper.height())
+        } else {
+            Vec2::new(self.paper.width(), 0.0)
         };
-        let (room, text) = figure(self.from + way * TOWARD, false);
-        made.push((room, vec![plate(&text, Fill::Furniture), Item::Text(text)]));
-        made
+        let figure = |(toward, aside): (f64, f64)| {
+            let text = centred(self.from + way * toward + across * aside, &words, LETTERS, false);
+            (text_box(&text).inflate(0.4, 0.4), vec![plate(&text, Fill::Furniture), Item::Text(text)])
+        };
+        STANDS.map(figure).into()
     }
 }
