@@ -37,6 +37,8 @@ pub struct Compiled {
     pub errors: Sink,
     /// The resolved layout.
     pub model: Option<Model>,
+    /// Checks and back-ends of this layout: those of its session, and what the layout itself brings.
+    pub registry: Registry,
     /// The checks that were run, in their order.
     pub checks: Vec<Ran>,
     /// What the checks found: worst first, then in the order of the checks.
@@ -73,7 +75,7 @@ struct Written {
 /// [`draw`](Self::draw). What they give is the same, byte for byte, as from a session that has seen nothing before.
 #[derive(Debug, Default)]
 pub struct Session {
-    /// Checks and back-ends.
+    /// Checks and back-ends of every layout.
     pub registry: Registry,
     options: Options,
     memo: Arc<Memo>,
@@ -106,8 +108,9 @@ impl Session {
         let (mut sources, mut errors) = (SourceMap::default(), Sink::default());
         let doc = read_layout(world, path, self.options.allow_outside, &mut sources, &mut errors);
         refuse_name(layout_name(path), &mut errors);
+        let registry = self.registry.clone();
         let written = doc.map(|doc| {
-            refuse_unknown_checks(&doc, &self.registry, &mut errors);
+            refuse_unknown_checks(&doc, &registry, &mut errors);
             let mut library = Symbols::new(world, path, (&doc.symbols, self.options.allow_outside), &self.memo);
             let symbols = doc.modules.values().map(|m| library.get(&m.value.symbol, &mut sources, &mut errors));
             let symbols = symbols.collect();
@@ -119,7 +122,7 @@ impl Session {
                 resolve(layout_name(path), &written.doc, written.symbols.clone(), &self.memo, &mut errors)
             })
             .filter(|_| errors.is_empty());
-        Compiled { sources, errors, model, written, memo: Arc::clone(&self.memo), ..Compiled::default() }
+        Compiled { sources, errors, model, registry, written, memo: Arc::clone(&self.memo), ..Compiled::default() }
     }
 
     /// Runs all checks.
@@ -128,8 +131,8 @@ impl Session {
     /// When it was stopped; nothing is found then.
     pub fn check(&self, compiled: &mut Compiled) -> Result<(), Stopped> {
         let Some(figures) = compiled.figures() else { return Ok(()) };
-        let findings = run_checks_of(&figures, &self.registry, &self.stop)?;
-        let checks = self.registry.checks.iter().map(|check| ran(check.as_ref(), figures.model)).collect();
+        let findings = run_checks_of(&figures, &compiled.registry, &self.stop)?;
+        let checks = compiled.registry.checks.iter().map(|check| ran(check.as_ref(), figures.model)).collect();
         (compiled.findings, compiled.checks) = (findings, checks);
         Ok(())
     }
@@ -141,7 +144,7 @@ impl Session {
     pub fn suggest(&self, compiled: &mut Compiled) -> Result<(), Stopped> {
         let Some((model, written)) = compiled.model.as_ref().zip(compiled.written.as_ref()) else { return Ok(()) };
         let Written { path, doc, symbols } = written;
-        let (sources, checks) = (&compiled.sources, &self.registry.checks);
+        let (sources, checks) = (&compiled.sources, &compiled.registry.checks);
         let memo = &self.memo;
         let input = Input { path, name: layout_name(path), doc, symbols, sources, model, checks, memo, judge: &grave };
         let found = suggestions(&input, &compiled.findings);
@@ -179,7 +182,7 @@ impl Session {
             outputs.tiles = part_tiles(&outputs.figures, compiled.faults());
         }
         if wanted.reads.contains(&Reads::Sums) {
-            outputs.sums = sums(&outputs.figures, &self.registry);
+            outputs.sums = sums(&outputs.figures, &compiled.registry);
         }
         self.stop.check()?;
         Ok(Some(outputs))
@@ -283,8 +286,8 @@ pub fn read(world: &dyn World, path: &str, registry: &Registry, options: &Option
 
 /// Makes everything that outputs read; `None` if the layout did not compile.
 #[must_use]
-pub fn produce<'a>(compiled: &'a Compiled, registry: &Registry) -> Option<Outputs<'a>> {
-    Session::new(registry.clone(), Options::default()).draw(compiled, &Wanted::all()).ok().flatten()
+pub fn produce(compiled: &Compiled) -> Option<Outputs<'_>> {
+    Session::default().draw(compiled, &Wanted::all()).ok().flatten()
 }
 
 /// What one check finds that is graver than a note.

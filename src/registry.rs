@@ -30,6 +30,29 @@ impl Registry {
         Self { checks: checks(), backends: backends() }
     }
 
+    /// The same with more checks and back-ends, made at run time, behind those that are there.
+    ///
+    /// Check names tell who brings them before a colon, as `rule:worktop`, so that none can take the place of another.
+    ///
+    /// # Errors
+    /// The first name that is taken already.
+    pub fn joined(&self, checks: Vec<Arc<dyn Check>>, backends: Vec<Arc<dyn Backend>>) -> Result<Self, String> {
+        let mut all = self.clone();
+        for check in checks {
+            if all.check(check.name()).is_some() {
+                return Err(check.name().to_owned());
+            }
+            all.checks.push(check);
+        }
+        for backend in backends {
+            if all.backends.iter().any(|known| known.name() == backend.name()) {
+                return Err(backend.name().to_owned());
+            }
+            all.backends.push(backend);
+        }
+        Ok(all)
+    }
+
     /// The check of a name.
     #[must_use]
     pub fn check(&self, name: &str) -> Option<&dyn Check> {

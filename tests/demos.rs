@@ -39,7 +39,7 @@ fn every_demo_is_clean_by_day_by_night_and_on_the_road() {
 #[test]
 fn svg_and_pdf_of_every_sheet_agree() {
     for (path, compiled) in demos() {
-        let outputs = produce(&compiled, &Registry::standard()).unwrap();
+        let outputs = produce(&compiled).unwrap();
         let pages = from_pdf(&pdf_file(&outputs.sheets, "Test").unwrap());
         assert_eq!(pages.len(), outputs.sheets.len(), "{path}");
         for (sheet, page) in outputs.sheets.iter().zip(&pages) {
@@ -54,7 +54,7 @@ fn svg_and_pdf_of_every_sheet_agree() {
 #[test]
 fn links_lead_to_places() {
     for (path, compiled) in demos() {
-        let outputs = produce(&compiled, &Registry::standard()).unwrap();
+        let outputs = produce(&compiled).unwrap();
         let document = lopdf::Document::load_mem(&pdf_file(&outputs.sheets, "Test").unwrap()).unwrap();
         let pages: Vec<lopdf::ObjectId> = document.get_pages().into_values().collect();
         let mut count = 0;
@@ -88,7 +88,7 @@ fn links_lead_to_places() {
 #[test]
 fn files_are_small() {
     for (path, compiled) in demos() {
-        let sheets = produce(&compiled, &Registry::standard()).unwrap().sheets;
+        let sheets = produce(&compiled).unwrap().sheets;
         let pdf = pdf_file(&sheets, "Test").unwrap().len();
         assert!(pdf < 600_000, "{path}: {pdf} bytes of PDF");
         for sheet in &sheets {

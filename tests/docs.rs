@@ -141,7 +141,7 @@ fn the_picture_of_the_readme_is_what_the_demo_gives() {
     let registry = Registry::standard();
     let compiled =
         compile(&MemoryWorld::default().with(DEMO, &common::text(DEMO)), DEMO, &registry, &Options::default());
-    let outputs = produce(&compiled, &Registry::standard()).unwrap();
+    let outputs = produce(&compiled).unwrap();
     let product = outputs.product(&compiled);
     let svg = registry.backends.iter().find(|backend| backend.name() == "svg").unwrap();
     let files = svg.files(&product).unwrap();

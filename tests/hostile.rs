@@ -54,7 +54,7 @@ fn hostile_lists_as(backend: &str, csv: CsvForm) -> Vec<OutputFile> {
         stock.material = FORMULAS[at % FORMULAS.len()].to_owned();
         stock.density = -stock.density;
     }
-    let mut outputs = produce(&compiled, &registry).unwrap();
+    let mut outputs = produce(&compiled).unwrap();
     outputs.csv = csv;
     let backend = registry.backends.iter().find(|one| one.name() == backend).unwrap();
     backend.files(&outputs.product(&compiled)).unwrap()

@@ -20,7 +20,7 @@ fn demo(name: &str) -> (&'static Compiled, Outputs<'static>) {
     let path = format!("layouts/{name}.yaml");
     let compiled = compile(&world, &path, &Registry::standard(), &Options::default());
     let compiled: &'static Compiled = Box::leak(Box::new(compiled));
-    let outputs = produce(compiled, &Registry::standard()).unwrap();
+    let outputs = produce(compiled).unwrap();
     (compiled, outputs)
 }
 
@@ -293,7 +293,7 @@ fn the_upper_edge_of_a_board_under_an_arch_is_an_arc_of_the_roofs_radius() {
     );
     let world = MemoryWorld::default().with("arch.yaml", &text);
     let compiled = compile(&world, "arch.yaml", &Registry::standard(), &Options::default());
-    let outputs = produce(&compiled, &Registry::standard()).unwrap();
+    let outputs = produce(&compiled).unwrap();
     let made = files("true-size", &compiled, &outputs);
     let mut arcs = 0;
     for name in ["left-board", "left-wall", "right-wall"] {

@@ -223,7 +223,7 @@ fn compiled(world: &MemoryWorld, path: &str) -> Option<Compiled> {
 }
 
 fn complaints(name: &str, compiled: &Compiled) -> Vec<String> {
-    let sheets = produce(compiled, &Registry::standard()).unwrap().sheets;
+    let sheets = produce(compiled).unwrap().sheets;
     let of = |sheet: &Sheet| {
         let wrong = Seen::of(sheet).complaints().into_iter();
         wrong.map(|wrong| format!("{name}, {} ({}): {wrong}", sheet.id, sheet.paper.name)).collect::<Vec<_>>()

@@ -81,7 +81,7 @@ fn truck_and_trailer_pass() {
 #[test]
 fn the_report_holds_what_the_checks_say() {
     let compiled = demo("marram");
-    let outputs = produce(&compiled, &Registry::standard()).unwrap();
+    let outputs = produce(&compiled).unwrap();
     let product = outputs.product(&compiled);
     let registry = Registry::standard();
     let backend = registry.backends.iter().find(|one| one.name() == "report-json").unwrap();

@@ -61,7 +61,7 @@ fn compiled(text: &str) -> Compiled {
 /// All sheets but the brochure, which has no frame.
 fn sheets(text: &str) -> Vec<Sheet> {
     let compiled = compiled(text);
-    let outputs = produce(&compiled, &Registry::standard()).unwrap_or_else(|| panic!("{:?}", compiled.errors.errors()));
+    let outputs = produce(&compiled).unwrap_or_else(|| panic!("{:?}", compiled.errors.errors()));
     outputs.sheets.into_iter().filter(|sheet| sheet.id != "brochure").collect()
 }
 

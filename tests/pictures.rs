@@ -23,7 +23,7 @@ fn outputs(theme: &str) -> Outputs<'static> {
     let text = format!("{}\nsheets: {{ theme: {theme} }}\n", common::text(DEMO));
     let world = boxwright::source::MemoryWorld::default().with(DEMO, &text);
     let compiled = compile(&world, DEMO, &Registry::standard(), &Options::default());
-    produce(Box::leak(Box::new(compiled)), &Registry::standard()).unwrap()
+    produce(Box::leak(Box::new(compiled))).unwrap()
 }
 
 fn brochure<'a>(outputs: &'a Outputs<'_>) -> &'a Sheet {

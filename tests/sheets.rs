@@ -23,7 +23,7 @@ fn demos() -> Vec<(String, &'static Compiled, Outputs<'static>)> {
     let made = |(path, _): &(String, String)| {
         let compiled = compile(&world, path, &Registry::standard(), &Options::default());
         let compiled: &'static Compiled = Box::leak(Box::new(compiled));
-        let outputs = produce(compiled, &Registry::standard()).unwrap();
+        let outputs = produce(compiled).unwrap();
         (path.clone(), compiled, outputs)
     };
     directly_in(&files, "layouts/").map(made).collect()
@@ -275,7 +275,7 @@ fn errors(compiled: &Compiled) -> Vec<&str> {
 #[test]
 fn only_the_sheets_that_are_wanted_are_made() {
     let drawn = hut("{ only: [sections, panels] }");
-    let outputs = produce(&drawn, &Registry::standard()).unwrap();
+    let outputs = produce(&drawn).unwrap();
     let ids: Vec<&str> = outputs.sheets.iter().map(|sheet| sheet.id.as_str()).collect();
     assert_eq!(ids.first(), Some(&"index"));
     assert!(ids[1..].iter().all(|id| id.starts_with("sections") || id.starts_with("panel-")), "{ids:?}");
@@ -311,7 +311,7 @@ fn the_gallery_shows_sheets_of_the_demo() {
 #[test]
 fn sections_lie_where_the_layout_says() {
     let compiled = hut("{ sections: { along: 400, across: 1234 } }");
-    let outputs = produce(&compiled, &Registry::standard()).unwrap();
+    let outputs = produce(&compiled).unwrap();
     let said: Vec<String> = outputs.sheets.iter().flat_map(|sheet| words(&sheet.views)).collect();
     assert!(said.iter().any(|words| words.starts_with("Section along, 400 mm")), "{said:?}");
     assert!(said.iter().any(|words| words.starts_with("Section across, 1234 mm")));

@@ -19,7 +19,7 @@ fn compiled(text: &str) -> Compiled {
 }
 
 fn files(compiled: &Compiled) -> Vec<OutputFile> {
-    let outputs = produce(compiled, &Registry::standard()).unwrap_or_else(|| panic!("{:?}", compiled.errors.errors()));
+    let outputs = produce(compiled).unwrap_or_else(|| panic!("{:?}", compiled.errors.errors()));
     Svg.files(&outputs.product(compiled)).unwrap()
 }
 

@@ -250,6 +250,8 @@ Examples:
                                 and a picture of what it finds
   boxwright explain axle-load --in layouts/marram.yaml
                                 the sums of one check for a layout, with formulas and sources
+  boxwright explain --in layouts/marram.yaml
+                                lists the checks of a layout, with what it brings itself
   boxwright explain --manual out/manual
                                 a page with a picture for each check")]
 pub(super) struct Explain {
@@ -258,8 +260,8 @@ pub(super) struct Explain {
     /// Draw what the check finds in its example, as SVG
     #[arg(long, value_name = "FILE", requires = "name")]
     pub picture: Option<String>,
-    /// Work out the sums of the check for a layout
-    #[arg(long = "in", value_name = "FILE", requires = "name", conflicts_with = "picture")]
+    /// Work out the sums of the check for a layout, or list the checks that it has
+    #[arg(long = "in", value_name = "FILE", conflicts_with_all = ["picture", "manual"])]
     pub layout: Option<String>,
     /// Write the pages of all checks into a folder, with pictures and an index
     #[arg(long, value_name = "DIR", conflicts_with = "name")]

@@ -82,7 +82,7 @@ fn one(file: &str, build: &Build, registry: &Registry, options: Options, console
 /// The files of the chosen back-ends.
 pub(super) fn make(session: &Session, compiled: &Compiled, build: &Build) -> Result<Vec<OutputFile>, String> {
     const NOTHING: &str = "the layout gives no drawings; check it first";
-    let backends: Vec<_> = session.registry.backends.iter().filter(|one| build.wants(one.as_ref())).collect();
+    let backends: Vec<_> = compiled.registry.backends.iter().filter(|one| build.wants(one.as_ref())).collect();
     let wanted = Wanted { reads: reads(&backends), sheets: Chosen(build.sheets.clone()) };
     let mut outputs = session.draw(compiled, &wanted).ok().flatten().ok_or(NOTHING)?;
     if let Some(id) = wanted.sheets.missing(&outputs.sheets).filter(|_| wanted.reads.contains(&Reads::Sheets)) {

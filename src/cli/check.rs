@@ -38,7 +38,7 @@ pub(super) fn run(check: &Check, registry: &Registry, options: Options, console:
     match check.format {
         Format::Text => {}
         Format::Json => console.report(&report::json(&layouts))?,
-        Format::Sarif => console.report(&report::sarif(&layouts, registry))?,
+        Format::Sarif => console.report(&report::sarif(&layouts))?,
     }
     Ok(worst)
 }

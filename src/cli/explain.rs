@@ -8,7 +8,7 @@ use super::outcome::Outcome;
 use crate::base::text;
 use crate::checks::{Check, Context};
 use crate::compile::{Options, Session};
-use crate::diagnostic::Limit;
+use crate::diagnostic::{Limit, Worked};
 use crate::registry::Registry;
 use std::fmt::Write;
 use std::fs;
@@ -25,24 +25,22 @@ pub(super) fn run(
     if let Some(folder) = &explain.manual {
         return done(manual(folder, registry), console);
     }
+    if let Some(layout) = &explain.layout {
+        return within(explain.name.as_deref(), layout, (registry, options), console);
+    }
     let Some(name) = &explain.name else {
-        console.report(&list(registry))?;
-        return Ok(Outcome::Clean);
+        return console.report(&list(registry)).map(|()| Outcome::Clean);
     };
-    let Some(check) = registry.check(name) else {
-        console.complain(&unknown(name, registry));
-        return Ok(Outcome::Broken);
-    };
-    match (&explain.picture, &explain.layout) {
-        (Some(file), _) => done(picture(check, file, registry), console),
-        (None, Some(layout)) => sums(check, layout, (registry, options), console),
-        (None, None) => console.report(&page(check)).map(|()| Outcome::Clean),
+    match (registry.check(name), &explain.picture) {
+        (None, _) => refuse(&unknown(name, registry), console),
+        (Some(check), Some(file)) => done(picture(check, file, registry), console),
+        (Some(check), None) => console.report(&page(check)).map(|()| Outcome::Clean),
     }
 }
 
-/// Prints the worked sums of a check for a layout.
-fn sums(
-    check: &dyn Check,
+/// Lists the checks of a layout, or tells of one of them what it comes to there.
+fn within(
+    name: Option<&str>,
     layout: &str,
     (registry, options): (&Registry, Options),
     console: &mut Console,
@@ -55,7 +53,24 @@ fn sums(
         super::report::refused(layout, &compiled, console)?;
         return Ok(Outcome::Broken);
     };
+    let Some(name) = name else {
+        return console.report(&list(&compiled.registry)).map(|()| Outcome::Clean);
+    };
+    let Some(check) = compiled.registry.check(name) else {
+        return refuse(&unknown(name, &compiled.registry), console);
+    };
     let worked = check.worked(&Context::new(check, &figures));
+    if registry.check(name).is_none() {
+        console.report(&page(check))?;
+        if worked.is_empty() {
+            return Ok(Outcome::Clean);
+        }
+    }
+    sums(check, layout, &worked, console)
+}
+
+/// Prints the worked sums of a check for a layout.
+fn sums(check: &dyn Check, layout: &str, worked: &[Worked], console: &mut Console) -> io::Result<Outcome> {
     if worked.is_empty() {
         let why = format!("`{}` has no sums for {layout}: it measures, or the layout says nothing of it", check.name());
         console.say(&why)?;
@@ -66,14 +81,16 @@ fn sums(
     console.report(&format!("{}{caution}", texts.join("\n"))).map(|()| Outcome::Clean)
 }
 
+fn refuse(why: &str, console: &mut Console) -> io::Result<Outcome> {
+    console.complain(why);
+    Ok(Outcome::Broken)
+}
+
 /// Says what was written, or why it was not.
 fn done(written: Result<String, String>, console: &mut Console) -> io::Result<Outcome> {
     match written {
         Ok(says) => console.say(&says).map(|()| Outcome::Clean),
-        Err(error) => {
-            console.complain(&error);
-            Ok(Outcome::Broken)
-        }
+        Err(error) => refuse(&error, console),
     }
 }
 
@@ -124,6 +141,9 @@ pub(super) fn list(registry: &Registry) -> String {
 
 fn unknown(name: &str, registry: &Registry) -> String {
     let names = || registry.checks.iter().map(|check| check.name());
+    if name.contains(':') && names().all(|known| !known.contains(':')) {
+        return format!("`{name}` is brought by layouts; name one that has it: `boxwright explain {name} --in FILE`");
+    }
     match text::nearest(name, names()) {
         Some(near) => format!("there is no check `{name}`; did you mean `{near}`?"),
         None => format!("there is no check `{name}`; the checks are {}", text::one_of(names())),

@@ -8,11 +8,11 @@ mod console;
 mod disk;
 mod example;
 mod explain;
-#[cfg(test)]
-mod house_rules;
 mod nest;
 mod new;
 mod outcome;
+#[cfg(test)]
+mod outside;
 mod report;
 mod schema;
 mod signals;

@@ -7,7 +7,6 @@ use crate::checks::Check;
 use crate::compile::Compiled;
 use crate::diagnostic::wire::json_text;
 use crate::diagnostic::{Counts, Finding, Severity, report};
-use crate::registry::Registry;
 use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -54,7 +53,7 @@ pub(super) fn json(layouts: &[Checked]) -> String {
 }
 
 /// All layouts in one SARIF log.
-pub(super) fn sarif(layouts: &[Checked], registry: &Registry) -> String {
+pub(super) fn sarif(layouts: &[Checked]) -> String {
     let mut homes: Vec<&Path> = Vec::new();
     for one in layouts.iter().map(|one| one.home.as_path()) {
         if !homes.contains(&one) {
@@ -67,7 +66,13 @@ pub(super) fn sarif(layouts: &[Checked], registry: &Registry) -> String {
         says: check.says().to_owned(),
         page: check.manual(),
     };
-    let rules: Vec<Rule> = registry.checks.iter().map(rule).collect();
+    let mut checks: Vec<&Arc<dyn Check>> = Vec::new();
+    for check in layouts.iter().flat_map(|one| &one.compiled.registry.checks) {
+        if checks.iter().all(|known| known.name() != check.name()) {
+            checks.push(check);
+        }
+    }
+    let rules: Vec<Rule> = checks.into_iter().map(rule).collect();
     sarif_log(&rules, &layouts.iter().map(|one| (home(one), found(&one.compiled))).collect::<Vec<_>>())
 }
 

@@ -15,7 +15,7 @@ use super::named::Named;
 use super::node::{Map, Node, NodeValue};
 use crate::base::text::{nearest, one_of};
 use crate::diagnostic::{Diagnostic, Sink};
-use crate::language::expression::is_name;
+use crate::language::expression::{is_check_name, is_name};
 use crate::model::Word;
 use crate::source::{SourceMap, Span, Spanned};
 
@@ -115,6 +115,26 @@ impl<'a> Reader<'a> {
         &mut self,
         node: &Node,
         owner: &str,
+        read: impl FnMut(&mut Self, &str, &Node) -> Option<T>,
+    ) -> Named<T> {
+        self.entries(node, owner, is_name, read)
+    }
+
+    /// The same, named by names of checks.
+    pub(super) fn by_check<T>(
+        &mut self,
+        node: &Node,
+        owner: &str,
+        read: impl FnMut(&mut Self, &str, &Node) -> Option<T>,
+    ) -> Named<T> {
+        self.entries(node, owner, is_check_name, read)
+    }
+
+    fn entries<T>(
+        &mut self,
+        node: &Node,
+        owner: &str,
+        fits: fn(&str) -> bool,
         mut read: impl FnMut(&mut Self, &str, &Node) -> Option<T>,
     ) -> Named<T> {
         let mut named = Named::new();
@@ -131,7 +151,7 @@ impl<'a> Reader<'a> {
         };
         for (name, entry) in map {
             let before = self.failures;
-            self.check_name(name, entry.key_span);
+            self.check_name(name, fits, entry.key_span);
             let value = self.about(name, |reader| read(reader, name, &entry.node));
             match value.filter(|_| self.failures == before) {
                 Some(value) => {
@@ -154,14 +174,14 @@ impl<'a> Reader<'a> {
         true
     }
 
-    fn check_name(&mut self, name: &str, span: Span) {
+    fn check_name(&mut self, name: &str, fits: fn(&str) -> bool, span: Span) {
         let length = name.chars().count();
         if length > LONGEST_NAME {
             let message = format!("a name of {length} characters; at most {LONGEST_NAME} are allowed");
             self.error(Diagnostic::new(span, message).help("give it a shorter one"));
             return;
         }
-        if is_name(name) {
+        if fits(name) {
             return;
         }
         let error = Diagnostic::new(span, format!("`{name}` can't be a name"));

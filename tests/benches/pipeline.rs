@@ -119,7 +119,7 @@ fn demos() -> [Demo; 4] {
 
 /// All outputs, side by side, as the command makes them.
 fn files(compiled: &Compiled, registry: &Registry) -> usize {
-    let outputs = produce(compiled, registry).unwrap();
+    let outputs = produce(compiled).unwrap();
     let product = outputs.product(compiled);
     registry.backends.par_iter().filter_map(|backend| backend.files(&product).ok()).map(|files| files.len()).sum()
 }
@@ -220,7 +220,7 @@ fn beside_peers(bench: &Bench) {
     bench.beside(name, || peers::by_graph(&ways), ("insets by i_overlay, halved", || peers::by_insets(&ways)));
     for demo in demos() {
         let compiled = compile(&demo.world(&demo.text), &demo.path(), &Registry::standard(), &Options::default());
-        let sheets = produce(&compiled, &Registry::standard()).unwrap().sheets;
+        let sheets = produce(&compiled).unwrap().sheets;
         let name = format!("PDF of {} sheets of {}", sheets.len(), demo.name);
         bench.beside(&name, || pdf_file(&sheets, "own"), ("printpdf's own writer", || peers::by_printpdf(&sheets)));
     }

@@ -19,7 +19,7 @@ const MOST_LAID: usize = 2_000;
 pub fn files(subject: &Subject, text: &str, registry: &Registry, turn: u64) -> Option<Vec<OutputFile>> {
     let world = subject.world.clone().with(&subject.spoilt, text);
     let compiled = compile(&world, &subject.layout, registry, &Options::default());
-    let outputs = produce(&compiled, registry);
+    let outputs = produce(&compiled);
     let product = outputs.as_ref()?.product(&compiled);
     let count = registry.backends.len().max(1) as u64;
     let backend = registry.backends.get(usize::try_from(turn % count).unwrap())?;

@@ -7,4 +7,4 @@ mod parse;
 
 pub use ast::{Binary, Expr, ExprKind, Function, Unary};
 pub use evaluate::{DEEPEST, Failed, Scope, Value, evaluate, number, truth};
-pub use parse::{MOST_CHARACTERS, MOST_DEPTH, is_name, parse};
+pub use parse::{MOST_CHARACTERS, MOST_DEPTH, is_check_name, is_name, parse};

@@ -61,6 +61,12 @@ pub fn is_name(text: &str) -> bool {
     !text.is_empty() && !text.contains('.') && super::lexer::name_length(text) == text.len()
 }
 
+/// Whether a text may name a check: a name, or that of who brings the check, a colon and a name, as `rule:worktop`.
+#[must_use]
+pub fn is_check_name(text: &str) -> bool {
+    text.split_once(':').map_or_else(|| is_name(text), |(whose, name)| is_name(whose) && is_name(name))
+}
+
 /// An expression with the depth of its tree.
 struct Tree {
     expr: Expr,

@@ -65,7 +65,7 @@ pub(super) fn route(r: &mut Reader<'_>, node: &Node) -> Option<RouteDoc> {
 
 /// `{ check: { limit: value, because } }`, one entry for each limit.
 pub(super) fn limits(r: &mut Reader<'_>, node: &Node) -> Vec<LimitDoc> {
-    let checks = r.named(node, "`limits`", |r, check, node| limits_of(r, check, node));
+    let checks = r.by_check(node, "`limits`", |r, check, node| limits_of(r, check, node));
     let mut all = Vec::new();
     for (check, entry) in checks {
         for (name, value, because) in entry.value {
@@ -104,7 +104,7 @@ fn limits_of(r: &mut Reader<'_>, check: &str, node: &Node) -> Option<Vec<Limit>>
 /// `{ check, of, about, in, up-to, because }`.
 pub(super) fn accepted(r: &mut Reader<'_>, node: &Node) -> Option<AcceptedDoc> {
     let mut f = r.fields(node, "an accepted finding")?;
-    let check = f.need(r, "check", Reader::name);
+    let check = f.need(r, "check", Reader::name_of_check);
     let of = f.need(r, "of", Reader::text);
     let about = f.opt(r, "about", texts).unwrap_or_default();
     let arrangements = f.opt(r, "in", Reader::names).unwrap_or_default();

@@ -4,7 +4,7 @@ use super::Reader;
 use super::words::meant;
 use crate::base::text::one_of;
 use crate::diagnostic::Diagnostic;
-use crate::language::expression::{Expr, ExprKind, is_name, parse};
+use crate::language::expression::{Expr, ExprKind, is_check_name, is_name, parse};
 use crate::language::node::{Node, NodeValue};
 use crate::language::symbol::{EachDoc, OutlinePoint, RangeDoc};
 use crate::source::{Span, Spanned};
@@ -37,8 +37,17 @@ impl Reader<'_> {
 
     /// The name of a thing.
     pub(in crate::language) fn name(&mut self, node: &Node) -> Option<Spanned<String>> {
+        self.named_by(node, is_name)
+    }
+
+    /// The name of a check.
+    pub(in crate::language) fn name_of_check(&mut self, node: &Node) -> Option<Spanned<String>> {
+        self.named_by(node, is_check_name)
+    }
+
+    fn named_by(&mut self, node: &Node, fits: fn(&str) -> bool) -> Option<Spanned<String>> {
         let text = self.text(node)?;
-        if is_name(&text.value) {
+        if fits(&text.value) {
             return Some(text);
         }
         let error =

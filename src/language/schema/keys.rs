@@ -150,6 +150,13 @@ pub(super) fn named(of: Value) -> Value {
     json!({ "type": ["object", "null"], "propertyNames": by_name("new-name"), "additionalProperties": of })
 }
 
+/// Values by names of checks.
+pub(super) fn by_check(of: Value) -> Value {
+    let mut named = named(of);
+    named["propertyNames"] = by_name("new-check-name");
+    named
+}
+
 /// Names of a section that may have so many entries.
 pub(super) fn at_most(most: usize, mut named: Value) -> Value {
     named["maxProperties"] = json!(most);
@@ -201,8 +208,10 @@ fn shared() -> Vec<(&'static str, Value)> {
     vec![
         ("text", json!({ "type": ["string", "number", "boolean"], "pattern": "\\S" })),
         ("name", json!({ "type": ["string", "boolean"], "pattern": name })),
+        ("check-name", json!({ "type": ["string", "boolean"], "pattern": format!("^\\s*({NAME}:)?{NAME}\\s*$") })),
         ("names", any([json!({ "type": "string", "pattern": name }), full_list(by_name("name"))])),
         ("new-name", json!({ "pattern": format!("^{NAME}$"), "maxLength": LONGEST_NAME })),
+        ("new-check-name", json!({ "pattern": format!("^({NAME}:)?{NAME}$"), "maxLength": LONGEST_NAME })),
         ("symbol-name", json!({ "type": "string", "pattern": format!("^\\s*(?!recipes/){NAME}/{NAME}\\s*$") })),
         ("flag", json!({ "enum": [true, false, "yes", "no"] })),
         ("expression", json!({ "type": "string", "pattern": "\\S" })),

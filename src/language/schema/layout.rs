@@ -1,7 +1,8 @@
 //! The schema of layout files.
 
 use super::keys::{
-    Keys, any, at_most, by_name, document, full_list, known, known_or_own, list, loosened, named, number, own, words,
+    Keys, any, at_most, by_check, by_name, document, full_list, known, known_or_own, list, loosened, named, number,
+    own, words,
 };
 use super::places::{cutaway, layer, module, opening, roof, room, shell, zone};
 use super::router::router;
@@ -167,12 +168,12 @@ fn limits() -> Value {
         "minProperties": 2,
         "additionalProperties": number(),
     });
-    named(check)
+    by_check(check)
 }
 
 fn accepted() -> Value {
     Keys::of("A finding that stays")
-        .need("check", "", by_name("name"))
+        .need("check", "", by_name("check-name"))
         .need("of", "The subject of the finding, as printed", by_name("text"))
         .opt(
             "about",

@@ -79,15 +79,15 @@ impl Backend for Tally {
 }
 
 fn registry() -> Registry {
-    let mut registry = Registry::standard();
-    let name = format!("house-{}", registry.checks.len());
+    let registry = Registry::standard();
+    let name = format!("house:low-{}", registry.checks.len());
     let source = format!("rule book, page {}", 7);
     let (default, quantity, class) = (Bound::Most(300.0), Quantity::Length, SourceClass::CommonPractice);
     let limit = Limit { name: format!("most-{}", 1).into(), default, quantity, class, source: source.into() };
     let page = format!("# Computes\nHeights, for {name}.\n");
-    registry.checks.push(Arc::new(House { name, page, limits: vec![limit] }));
-    registry.backends.push(Arc::new(Tally(format!("tally-{}", registry.backends.len()))));
-    registry
+    let check = Arc::new(House { name, page, limits: vec![limit] });
+    let tally = Arc::new(Tally(format!("tally-{}", registry.backends.len())));
+    registry.joined(vec![check], vec![tally]).unwrap()
 }
 
 /// A box with one locker, 360 mm high, and more lines.
@@ -141,12 +141,22 @@ fn it_is_explained_and_reported() {
         |list: &Value, key: &str| list.as_array().unwrap().iter().find(|one| one[key] == name).cloned().unwrap();
     assert_eq!(of_name(&json[0]["checks"], "name")["limits"][0]["name"], "most-1");
     assert_eq!(of_name(&json[0]["findings"], "check")["subject"], "locker");
-    let log: Value = serde_json::from_str(&report::sarif(&layout, &registry)).unwrap();
+    let log: Value = serde_json::from_str(&report::sarif(&layout)).unwrap();
     let rule = of_name(&log["runs"][0]["tool"]["driver"]["rules"], "id");
     assert_eq!(rule["help"]["text"], check.manual());
     let result = of_name(&log["runs"][0]["results"], "ruleId");
     let index = usize::try_from(result["ruleIndex"].as_u64().unwrap()).unwrap();
     assert_eq!(log["runs"][0]["tool"]["driver"]["rules"][index]["id"], name);
+}
+
+#[test]
+fn none_takes_the_place_of_another() {
+    let registry = registry();
+    let same = registry.checks.last().unwrap().clone();
+    let name = same.name().to_owned();
+    assert_eq!(registry.joined(vec![same], Vec::new()).unwrap_err(), name);
+    let svg = registry.backends[0].clone();
+    assert_eq!(registry.joined(Vec::new(), vec![svg]).unwrap_err(), "svg");
 }
 
 #[test]
