@@ -1,6 +1,7 @@
 //! The whole way from a layout file to its model and findings, and on to sheets and cut list.
 
 mod acceptance;
+mod alone;
 
 use crate::backends::{CsvForm, Picture, Product, Reads};
 use crate::base::memo::Memo;
@@ -20,6 +21,8 @@ use crate::suggest::{Input, suggestions};
 use crate::views::{Chosen, SheetSet, part_labels, part_tiles, sheet_set};
 use rayon::prelude::*;
 use std::sync::Arc;
+
+pub use alone::{Alone, Case, Tried};
 
 /// How to compile.
 #[derive(Debug, Clone, Copy, Default)]

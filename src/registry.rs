@@ -27,7 +27,13 @@ impl Registry {
     /// Everything that is built in.
     #[must_use]
     pub fn standard() -> Self {
-        Self { checks: checks(), backends: backends() }
+        Self { checks: [around(), of_furniture()].concat(), backends: backends() }
+    }
+
+    /// The checks of a piece of furniture by itself, and no back-end.
+    #[must_use]
+    pub fn of_furniture() -> Self {
+        Self { checks: of_furniture(), backends: Vec::new() }
     }
 
     /// The same with more checks and back-ends, made at run time, behind those that are there.
@@ -60,8 +66,8 @@ impl Registry {
     }
 }
 
-/// The built-in checks, in the order they run and are listed.
-fn checks() -> Vec<Arc<dyn Check>> {
+/// The built-in checks of a box with all that is in it.
+fn around() -> Vec<Arc<dyn Check>> {
     vec![
         Arc::new(InsideBox),
         Arc::new(NoOverlap),
@@ -104,6 +110,12 @@ fn checks() -> Vec<Arc<dyn Check>> {
         Arc::new(BatteryLasts),
         Arc::new(VoltageDrop),
         Arc::new(WasteFall),
+    ]
+}
+
+/// The built-in checks that look at a piece of furniture by itself.
+fn of_furniture() -> Vec<Arc<dyn Check>> {
+    vec![
         Arc::new(PartExceedsSheet),
         Arc::new(PartLoose),
         Arc::new(PartsCollide),

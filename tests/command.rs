@@ -346,6 +346,42 @@ fn checks_and_symbols_explain_themselves() {
     assert!(stdout(boxwright(&folder).args(["symbols", "mine/own/bad"])).contains("bad.yaml:"));
 }
 
+#[test]
+fn symbols_of_ones_own_are_looked_at_by_themselves() {
+    let folder = folder();
+    let ask = |code: i32| {
+        let answer = boxwright(&folder).args(["symbols", "--check", "mine"]).assert().code(code).get_output().clone();
+        String::from_utf8([answer.stdout, answer.stderr].concat()).unwrap()
+    };
+    assert!(ask(2).contains("can't be read as a folder"));
+    let write = |name: &str, text: &str| {
+        let path = folder.path().join("mine").join(name);
+        fs::create_dir_all(path.parent().unwrap()).unwrap();
+        fs::write(path, text).unwrap();
+    };
+    fs::create_dir_all(folder.path().join("mine/own")).unwrap();
+    assert!(ask(2).contains("`mine/own/bench.yaml`"), "where a symbol stands");
+    let shelf = |gap: &str| {
+        format!(
+            "symbol: own/rack\nsays: Two uprights with a board\nsize:\n  run: {{ default: 600, least: 300, most: 900 }}\n  depth: {{ default: 300, least: 200, most: 400 }}\n  height: {{ default: 400, least: 300, most: height-most }}\nsettings:\n  low: {{ kind: length, least: 50, most: height / 2, default: 100 }}\nsolids:\n  body: {{ u: [0, run], v: [0, depth], w: [0, height], open: [front, back, top] }}\nparts:\n  side:\n    stock: carcass\n    at:\n      - {{ u: [0, t], v: [0, depth], w: [0, height] }}\n      - {{ u: [run - t, run], v: [0, depth], w: [0, height] }}\n  board: {{ stock: carcass, at: {{ u: [{gap}, run - {gap}], v: [60, depth - 60], w: [low, low + t] }} }}\n"
+        )
+        .replace("height-most", "900").replace("solids:", "let:\n  wide: t.carcass + if(height > 600, 60, 0)\nsolids:")
+    };
+    write("own/rack.yaml", &shelf("t"));
+    let clean = ask(0);
+    assert!(clean.contains("mine/own/rack: 9 ways, no fault"), "{clean}");
+    assert!(clean.contains("1 symbol, 9 ways to make them: no fault"), "{clean}");
+    write("own/rack.yaml", &shelf("t + 60").replace("own/rack", "own/gap"));
+    assert!(ask(2).contains("holds the symbol `own/gap`"));
+    write("own/rack.yaml", &shelf("wide"));
+    let loose = ask(1);
+    assert!(loose.contains("part-loose") && loose.contains("height 900 mm") && loose.contains("1 fault"), "{loose}");
+    write("recipes/lid.yaml", "recipe: lead\nsays: A lid\n");
+    write("own/no good.yaml", "symbol: own/no\n");
+    let broken = ask(2);
+    assert!(broken.contains("recipes/lid.yaml:") && broken.contains("can't be named `own/no good`"), "{broken}");
+}
+
 #[cfg(unix)]
 #[test]
 fn a_link_out_of_the_folder_needs_leave() {

@@ -173,6 +173,9 @@ fn commands_of_the_readme_work() {
         let block = blocks(&page, kind).into_iter().next().unwrap();
         std::fs::write(folder.path().join(name), block.text).unwrap();
     }
+    let own = blocks(&common::text("symbols/README.md"), "yaml").into_iter().next().unwrap();
+    std::fs::create_dir_all(folder.path().join("mine/own")).unwrap();
+    std::fs::write(folder.path().join("mine/own/chest.yaml"), own.text).unwrap();
     let blocks = blocks(&page, "sh");
     let lines: Vec<&str> = blocks.iter().flat_map(|block| block.text.lines()).collect();
     assert!(lines.contains(&"cargo test --release"), "the README says how to run the tests");

@@ -7,11 +7,11 @@ mod common;
 #[path = "common/library.rs"]
 mod library;
 
-use boxwright::compile::{Options, read, run_checks};
+use boxwright::compile::{Alone, Options, Session, read, run_checks};
 use boxwright::diagnostic::Severity;
 use boxwright::language::library_names;
 use boxwright::registry::Registry;
-use library::{Case, OTHER_STOCKS, ROOMY, document, layout, make, settings, sized, usual};
+use library::OTHER_STOCKS;
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 
@@ -21,7 +21,7 @@ const TOGETHER: [&str; 7] =
 
 /// A registry of these checks alone.
 fn own() -> Registry {
-    let mut registry = Registry::standard();
+    let mut registry = Registry::of_furniture();
     registry.checks.retain(|check| TOGETHER.contains(&check.name()));
     registry
 }
@@ -40,37 +40,24 @@ fn the_library_goes_together() {
     assert!(shown.is_empty(), "{} kinds:\n{}\n", shown.len(), shown.join("\n"));
 }
 
-/// The model, with its module in a corner of the box; of the files in `symbols/` as they are now where `FROM_DISK` is set, for work on them.
-fn make_from(text: &str) -> Result<boxwright::model::Model, Vec<String>> {
-    let text =
-        text.replace("faces: rear, place: { front: 3000, left: 3000 }", "faces: right, place: { front: 0, left: 0 }");
-    if std::env::var("FROM_DISK").is_err() {
-        return make(&text);
-    }
-    let text = text.replacen("modules:", "symbols: [symbols]\nmodules:", 1);
-    let mut files = common::yaml_files("symbols");
-    files.push(("layout.yaml".to_owned(), text));
-    let compiled = read(&common::world(&files), "layout.yaml", &own(), &Options::default());
-    let errors = compiled.errors.errors().iter().map(|error| error.message.clone()).collect();
-    compiled.model.ok_or(errors)
-}
-
+/// Looks at one symbol of the library, as the files in `symbols/` are now where `FROM_DISK` is set, for work on them.
 fn wrong(name: &str) -> Vec<String> {
-    let usual = usual(name);
-    let cases: Vec<Case> = settings(&document(name)).iter().flat_map(|set| sized(name, usual, set)).collect();
+    let (files, folder) = match std::env::var("FROM_DISK") {
+        Ok(_) => (common::yaml_files("symbols"), Some("symbols")),
+        Err(_) => (Vec::new(), None),
+    };
+    let (world, session) = (common::world(&files), Session::new(own(), Options::default()));
     let mut all = Vec::new();
-    for (head, cases) in [(ROOMY.to_owned(), &cases[..]), (format!("{ROOMY}{OTHER_STOCKS}"), &cases[..3])] {
-        for case in cases {
-            let model = match make_from(&layout(name, std::slice::from_ref(case), &head)) {
-                Ok(model) => model,
-                Err(errors) => return errors,
-            };
-            let found = run_checks(&model, &own()).into_iter();
-            let graver = found.filter(|one| one.severity <= Severity::Note);
-            all.extend(
-                graver.map(|one| format!("{name} {}: {}  {:?} {:?}", one.key.check, one.message, case.size, case.set)),
-            );
-        }
+    for head in ["", OTHER_STOCKS] {
+        let tried = session.alone(&world, Alone { name, folder, head });
+        assert!(tried.broken.is_none(), "{name}: {:?}", tried.broken.map(|(case, _)| case));
+        assert!(tried.cases > 0, "{name}");
+        all.extend(
+            tried
+                .found
+                .iter()
+                .map(|(case, one)| format!("{name} {}: {}  at {}", one.key.check, one.message, case.told())),
+        );
     }
     all
 }

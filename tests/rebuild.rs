@@ -13,13 +13,14 @@ mod library;
 #[path = "common/rebuild.rs"]
 mod rebuild;
 
+use boxwright::compile::Case;
 use boxwright::compile::{Options, read, run_checks};
 use boxwright::geometry::{Axis, Prism};
 use boxwright::joinery::cut_list;
 use boxwright::model::{Lies, Module, OpeningKind, Place, Wall};
 use boxwright::registry::Registry;
 use kurbo::Rect;
-use library::{Case, LIBRARY, Made, OTHER_STOCKS, ROOMY, layout, make};
+use library::{LIBRARY, Made, OTHER_STOCKS, ROOMY, layout, make};
 use rayon::prelude::*;
 use rebuild::{complaints, covering, mass};
 use std::collections::BTreeMap;

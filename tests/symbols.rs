@@ -7,6 +7,7 @@ mod common;
 #[path = "common/library.rs"]
 mod library;
 
+use boxwright::compile::Case;
 use boxwright::compile::run_checks;
 use boxwright::diagnostic::{Severity, Sink};
 use boxwright::geometry::Box3;
@@ -15,7 +16,7 @@ use boxwright::model::{Grain, Machining, Module, MoveKind, Part, Stock};
 use boxwright::registry::Registry;
 use boxwright::source::SourceMap;
 use kurbo::Shape;
-use library::{Case, LIBRARY, Made, ROOMY, document, layout, make};
+use library::{LIBRARY, Made, ROOMY, document, layout, make};
 use std::fmt::Write;
 
 /// What is still equal, mm.

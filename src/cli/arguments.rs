@@ -275,10 +275,14 @@ Examples:
   boxwright symbols                      lists all
   boxwright symbols galley/base-run      sizes, settings, poses and exports of one
   boxwright symbols mine/own/bench       the same of your own, in mine/own/bench.yaml
-  boxwright symbols recipes/drawer       settings and parts of a recipe")]
+  boxwright symbols recipes/drawer       settings and parts of a recipe
+  boxwright symbols --check mine         whether all symbols in the folder `mine` go together at all sizes")]
 pub(super) struct Symbols {
     /// Name of a symbol, `group/name`, or of a recipe, `recipes/name`, or the path of a file of your own; without it all are listed
     pub name: Option<String>,
+    /// Make each symbol of a folder at its least, usual and greatest sizes with each value of each setting, and look how it goes together
+    #[arg(long, value_name = "FOLDER", conflicts_with = "name")]
+    pub check: Option<String>,
 }
 
 /// Print the JSON Schema of a form that this command reads or writes

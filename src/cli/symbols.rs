@@ -1,5 +1,7 @@
 //! `boxwright symbols`: the furniture library, and what one symbol offers.
 
+mod alone;
+
 use super::arguments::Symbols;
 use super::console::Console;
 use super::disk::read_text;
@@ -22,6 +24,9 @@ const LARGEST: usize = 1 << 20;
 
 /// Lists the library, or shows one symbol or recipe, of the library or in a file of one's own.
 pub(super) fn run(symbols: &Symbols, console: &mut Console) -> io::Result<Outcome> {
+    if let Some(folder) = &symbols.check {
+        return alone::run(folder, console);
+    }
     let Some(name) = &symbols.name else {
         console.report(&list())?;
         return Ok(Outcome::Clean);

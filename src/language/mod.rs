@@ -43,5 +43,6 @@ pub use symbol::{
     MoveShape, OutlinePoint, PartDoc, PartPlaceDoc, PartShape, PartSize, PieceDoc, PlanLineDoc, PoseDoc, RangeDoc,
     RecipeDoc, SettingDoc, SettingKind, SizeDoc, SolidDoc, SolidShape, SpaceDoc, SymbolDoc,
 };
+pub use symbol_name::is_symbol_name;
 pub use theme::read_theme;
 pub use vehicle::{CAB, FRAME, FRONT, LoadCaseDoc, LoadDoc, OVERHANG, REAR, SUBFRAME, VEHICLE, VehicleDoc};

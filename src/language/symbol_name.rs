@@ -10,7 +10,8 @@ use crate::source::Spanned;
 pub(super) const RECIPES: &str = "recipes";
 
 /// Whether a text has the form `group/name`.
-pub(super) fn is_symbol_name(text: &str) -> bool {
+#[must_use]
+pub fn is_symbol_name(text: &str) -> bool {
     text.split_once('/').is_some_and(|(group, name)| is_name(group) && group != RECIPES && is_name(name))
 }
 

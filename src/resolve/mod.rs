@@ -27,6 +27,7 @@ mod services;
 mod shapes;
 mod space_box;
 mod stocks;
+mod takes;
 mod under_roof;
 mod vehicle;
 
@@ -36,6 +37,8 @@ use crate::language::{LayoutDoc, SymbolDoc};
 use crate::model::Model;
 use names::Resolver;
 use std::sync::Arc;
+
+pub use takes::{Takes, takes};
 
 /// Resolves a layout.
 ///

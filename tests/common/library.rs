@@ -3,9 +3,9 @@
 #![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, reason = "a test may stop at once")]
 #![allow(dead_code, reason = "each test uses some of it")]
 
-use boxwright::compile::{Options, read};
+use boxwright::compile::{Alone, Case, Options, Session, read};
 use boxwright::diagnostic::Sink;
-use boxwright::language::{SettingKind, SymbolDoc, library_names, library_text, read_symbol};
+use boxwright::language::{SymbolDoc, library_names, library_text, read_symbol};
 use boxwright::model::{Model, Module, Stock};
 use boxwright::registry::Registry;
 use boxwright::source::{MemoryWorld, SourceMap};
@@ -23,13 +23,6 @@ pub const OTHER_STOCKS: &str = "stocks:
   board: { thickness: 15 }
   partition: { thickness: 15 }
 ";
-
-/// One module to make: its sizes (run, depth, height) where they are not left to the symbol, and its settings.
-#[derive(Debug, Clone, Default)]
-pub struct Case {
-    pub size: [Option<f64>; 3],
-    pub set: Vec<(String, String)>,
-}
 
 pub fn layout(symbol: &str, cases: &[Case], head: &str) -> String {
     let mut text = format!("boxwright: 1\ntitle: Symbols\n{head}modules:\n");
@@ -58,63 +51,6 @@ pub fn document(name: &str) -> SymbolDoc {
     read_symbol(name, library_text(name).unwrap(), name, &mut SourceMap::default(), &mut sink).unwrap()
 }
 
-/// The usual settings, and each setting at each of its values.
-pub fn settings(symbol: &SymbolDoc) -> Vec<Vec<(String, String)>> {
-    let mut all = vec![Vec::new()];
-    let source = library_text(&symbol.symbol.value).unwrap();
-    for (name, setting) in &symbol.settings {
-        let values: Vec<String> = match &setting.value.kind {
-            SettingKind::YesNo => vec!["yes".to_owned(), "no".to_owned()],
-            SettingKind::OneOf { values } => values.iter().map(|value| value.value.clone()).collect(),
-            SettingKind::Whole { least, most } | SettingKind::Length { least, most } => {
-                [least, most].map(|expr| source[expr.span.start as usize..expr.span.end as usize].to_owned()).to_vec()
-            }
-        };
-        all.extend(values.into_iter().map(|value| vec![(name.clone(), value)]));
-    }
-    all
-}
-
-/// The bounds of some sizes as the resolver states them when it refuses wrong ones.
-pub fn bounds(symbol: &str, case: &Case, indices: &[usize]) -> Vec<(f64, f64)> {
-    let mut wrong = case.clone();
-    indices.iter().for_each(|index| wrong.size[*index] = Some(0.5));
-    let errors = make(&layout(symbol, &[wrong], ROOMY)).unwrap_err();
-    let stated = |index: &usize| {
-        let word = format!("the {} of module", ["run", "depth", "height"][*index]);
-        let message =
-            errors.iter().find(|error| error.contains(&word)).unwrap_or_else(|| panic!("{symbol}: {errors:?}"));
-        let (least, most) =
-            message.rsplit("takes ").next().unwrap().trim_end_matches(" mm").split_once(" to ").unwrap();
-        (least.parse().unwrap(), most.parse().unwrap())
-    };
-    indices.iter().map(stated).collect()
-}
-
-/// The sizes that a symbol takes when the layout says none.
-pub fn usual(symbol: &str) -> [f64; 3] {
-    let extent = make(&layout(symbol, &[Case::default()], ROOMY)).unwrap().modules[0].extent;
-    [extent.y, extent.x, extent.z].map(|range| range.1 - range.0)
-}
-
-/// Least, usual and greatest sizes for some settings. Bounds may hang on the height, so that one comes first.
-pub fn sized(symbol: &str, usual: [f64; 3], set: &[(String, String)]) -> Vec<Case> {
-    let start = Case { size: usual.map(Some), set: set.to_vec() };
-    let heights = bounds(symbol, &start, &[2]);
-    type Pick = fn((f64, f64), f64) -> f64;
-    let picks: [Pick; 3] =
-        [|bounds, _| bounds.0, |bounds, usual| usual.max(bounds.0).min(bounds.1), |bounds, _| bounds.1];
-    let case = |pick: Pick| {
-        let mut case = start.clone();
-        case.size[2] = Some(pick(heights[0], usual[2]));
-        for (index, bounds) in bounds(symbol, &case, &[0, 1]).into_iter().enumerate() {
-            case.size[index] = Some(pick(bounds, usual[index]));
-        }
-        case
-    };
-    picks.map(case).to_vec()
-}
-
 /// One module as made, with the stocks of its layout.
 pub struct Made {
     pub name: String,
@@ -130,8 +66,9 @@ pub static LIBRARY: LazyLock<Vec<Made>> = LazyLock::new(|| {
 
 /// One symbol in usual stocks with all its settings, and in other stocks with the usual ones.
 pub fn all_of(name: &str) -> Vec<Made> {
-    let usual = usual(name);
-    let cases: Vec<Case> = settings(&document(name)).iter().flat_map(|set| sized(name, usual, set)).collect();
+    let session = Session::new(Registry::standard(), Options::default());
+    let alone = Alone { name, folder: None, head: "" };
+    let cases = session.cases(&MemoryWorld::default(), alone).unwrap_or_else(|_| panic!("{name}"));
     let mut all = Vec::new();
     for (head, cases) in [(ROOMY.to_owned(), &cases[..]), (format!("{ROOMY}{OTHER_STOCKS}"), &cases[..3])] {
         let model = make(&layout(name, cases, &head));
