@@ -2,6 +2,7 @@
 
 mod acceptance;
 mod alone;
+mod unused;
 
 use crate::backends::{CsvForm, Picture, Product, Reads};
 use crate::base::memo::Memo;
@@ -70,6 +71,8 @@ struct Written {
     path: String,
     doc: LayoutDoc,
     symbols: Vec<Option<Arc<SymbolDoc>>>,
+    /// Folders of symbols from which none was taken.
+    folders: Vec<Spanned<String>>,
 }
 
 /// Compiles layouts, one after the other, and finds again what has not changed since the last ones.
@@ -117,7 +120,8 @@ impl Session {
             let mut library = Symbols::new(world, path, (&doc.symbols, self.options.allow_outside), &self.memo);
             let symbols = doc.modules.values().map(|m| library.get(&m.value.symbol, &mut sources, &mut errors));
             let symbols = symbols.collect();
-            Written { path: path.to_owned(), doc, symbols }
+            let folders = library.unused(&sources);
+            Written { path: path.to_owned(), doc, symbols, folders }
         });
         let model = written
             .as_ref()
@@ -134,7 +138,12 @@ impl Session {
     /// When it was stopped; nothing is found then.
     pub fn check(&self, compiled: &mut Compiled) -> Result<(), Stopped> {
         let Some(figures) = compiled.figures() else { return Ok(()) };
-        let findings = run_checks_of(&figures, &compiled.registry, &self.stop)?;
+        let mut findings = run_checks_of(&figures, &compiled.registry, &self.stop)?;
+        if let Some(Written { doc, symbols, folders, .. }) = &compiled.written {
+            let entries = unused::Entries { doc, symbols, folders };
+            findings.extend(unused::unused(&entries, &figures, &compiled.registry));
+            sort(&mut findings);
+        }
         let checks = compiled.registry.checks.iter().map(|check| ran(check.as_ref(), figures.model)).collect();
         (compiled.findings, compiled.checks) = (findings, checks);
         Ok(())
@@ -146,7 +155,7 @@ impl Session {
     /// When it was stopped; what was found until then is there.
     pub fn suggest(&self, compiled: &mut Compiled) -> Result<(), Stopped> {
         let Some((model, written)) = compiled.model.as_ref().zip(compiled.written.as_ref()) else { return Ok(()) };
-        let Written { path, doc, symbols } = written;
+        let Written { path, doc, symbols, .. } = written;
         let (sources, checks) = (&compiled.sources, &compiled.registry.checks);
         let memo = &self.memo;
         let input = Input { path, name: layout_name(path), doc, symbols, sources, model, checks, memo, judge: &grave };
@@ -313,8 +322,13 @@ fn run_checks_of(figures: &Figures<'_>, registry: &Registry, stop: &Stop) -> Res
     let found: Vec<Vec<Finding>> = registry.checks.par_iter().map(run).collect::<Result<_, Stopped>>()?;
     let mut findings: Vec<Finding> = found.into_iter().flatten().collect();
     findings.extend(acceptance::unused(figures.model, registry, &findings));
-    findings.sort_by_key(|finding| (finding.accepted.is_some(), finding.severity));
+    sort(&mut findings);
     Ok(findings)
+}
+
+/// Open ones first, the gravest before.
+fn sort(findings: &mut [Finding]) {
+    findings.sort_by_key(|finding| (finding.accepted.is_some(), finding.severity));
 }
 
 /// The worked sums of all checks that have some.

@@ -95,7 +95,7 @@ fn shown(finding: &Finding, detail: Detail, quiet: bool) -> bool {
     match finding.severity {
         _ if quiet => finding.is_open_fault(),
         Severity::Met => false,
-        Severity::Note => all || finding.is_of_acceptance(),
+        Severity::Note => all || finding.is_of_idle_entry(),
         Severity::Fault | Severity::Caution => all || finding.accepted.is_none(),
     }
 }

@@ -24,13 +24,15 @@ pub struct Diagnostic {
     pub notes: Vec<Note>,
     /// What to do about it.
     pub help: Option<String>,
+    /// Whether the layout can be drawn in spite of it, as a draft.
+    pub drawn: bool,
 }
 
 impl Diagnostic {
     /// An error at a place.
     #[must_use]
     pub fn new(span: Span, message: impl Into<String>) -> Self {
-        Self { message: message.into(), span, label: String::new(), notes: Vec::new(), help: None }
+        Self { message: message.into(), span, label: String::new(), notes: Vec::new(), help: None, drawn: false }
     }
 
     /// Adds the words under the place.
@@ -55,11 +57,21 @@ impl Diagnostic {
     }
 }
 
-/// Collects errors so that one run reports many; equal errors are kept once, and past a bound only counted.
+impl Diagnostic {
+    /// The same error, in spite of which the layout is drawn as a draft.
+    #[must_use]
+    pub fn drawn(self) -> Self {
+        Self { drawn: true, ..self }
+    }
+}
+
+/// Collects errors so that one run reports many; errors that say the same of one place are kept once, and past a bound only counted.
 #[derive(Debug, Default)]
 pub struct Sink {
     errors: Vec<Diagnostic>,
     dropped: usize,
+    /// There is one in spite of which nothing can be drawn.
+    bars: bool,
 }
 
 impl Sink {
@@ -67,9 +79,11 @@ impl Sink {
 
     /// Takes an error.
     pub fn push(&mut self, error: Diagnostic) {
-        if self.errors.contains(&error) {
+        // The same mistake of a symbol comes from each module that uses it.
+        if self.errors.iter().any(|known| known.span == error.span && known.message == error.message) {
             return;
         }
+        self.bars |= !error.drawn;
         if self.errors.len() < Self::MOST {
             self.errors.push(error);
         } else {
@@ -81,6 +95,12 @@ impl Sink {
     #[must_use]
     pub fn is_empty(&self) -> bool {
         self.errors.is_empty()
+    }
+
+    /// Whether there are errors in spite of which nothing can be drawn.
+    #[must_use]
+    pub fn bars(&self) -> bool {
+        self.bars
     }
 
     /// The errors so far.

@@ -75,6 +75,9 @@ impl Argument {
 /// The question of a finding about an entry of `accepted`.
 const ACCEPTANCE: &str = "accepted";
 
+/// What a finding about an entry of the layout that nothing uses has in place of a check.
+pub const UNUSED: &str = "unused";
+
 /// What the figure is called that a finding was accepted at.
 pub(super) const ACCEPTED_AT: &str = "accepted at";
 
@@ -156,10 +159,10 @@ impl Finding {
         self.asks(ACCEPTANCE)
     }
 
-    /// Whether it is about an entry of `accepted` that accepts nothing.
+    /// Whether it is about an entry of the layout that does nothing: nothing uses it, or it accepts nothing.
     #[must_use]
-    pub fn is_of_acceptance(&self) -> bool {
-        self.key.about.iter().any(|about| *about == About::Asks(ACCEPTANCE.into()))
+    pub fn is_of_idle_entry(&self) -> bool {
+        self.key.check == UNUSED || self.key.about.contains(&About::Asks(ACCEPTANCE.into()))
     }
 
     /// The same, which was accepted at a figure and is worse now.

@@ -11,7 +11,7 @@ pub mod wire;
 mod worked;
 
 pub use error::{Diagnostic, Note, Sink};
-pub use finding::{Argument, Counts, Finding, Mark, Severity, Value};
+pub use finding::{Argument, Counts, Finding, Mark, Severity, UNUSED, Value};
 pub use key::{About, Key, Subject};
 pub use limits::{Limit, Limits, Ran};
 pub use requirement::{Bound, Measure, Quantity, Requirement, SourceClass};

@@ -48,6 +48,15 @@ pub(super) fn own_axis(leaf: &Leaf, parts: &[Part]) -> crate::geometry::Axis {
     lies.map_or(crate::geometry::Axis::Z, |lies| lies.face.axis)
 }
 
+/// What is bought for joints beside dowels, which are named by their size.
+const SOLD: [&str; 6] = ["panel-screw", "carcass-screw", "hinge", "door-hinge", "piano-hinge", "gas-strut"];
+
+/// Whether hardware of this name is bought for joints of some kind.
+#[must_use]
+pub fn is_for_joints(name: &str) -> bool {
+    SOLD.contains(&name) || name.strip_prefix("dowel-").is_some_and(|size| size.parse::<f64>().is_ok())
+}
+
 /// Name and size of the screws or dowels of a joint, as hardware.
 #[must_use]
 pub fn sold_as(fixing: &Fixing) -> Option<(String, f64)> {

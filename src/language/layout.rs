@@ -8,6 +8,7 @@ use super::services::ServicesDoc;
 use super::vehicle::{LoadCaseDoc, LoadDoc, VehicleDoc};
 use crate::model::{HingeSide, OpeningKind, PaperSize, Purpose, Said, SheetKind, Theme, Wall};
 use crate::source::{Span, Spanned};
+use std::collections::BTreeSet;
 
 /// A layout file after `extends` has been applied.
 #[derive(Debug, Clone, PartialEq)]
@@ -68,6 +69,8 @@ pub struct LayoutDoc {
     pub sheets: SheetsDoc,
     /// Names of entries that could not be read and have been reported: references to them need no second error.
     pub broken: Vec<String>,
+    /// All names that its expressions have.
+    pub named: BTreeSet<String>,
 }
 
 /// One entry of `revision`: `{ mark, note, date, by }`.

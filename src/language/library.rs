@@ -11,7 +11,7 @@ use crate::diagnostic::{Diagnostic, Sink};
 use crate::language::symbol_name::{RECIPES, is_symbol_name};
 use crate::source::{FileId, SourceMap, Spanned, World};
 use include_dir::{Dir, include_dir};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 static LIBRARY: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/symbols");
@@ -104,6 +104,18 @@ fn recipe_of(
     None
 }
 
+/// Names of all hardware that built-in symbols and recipes list.
+#[must_use]
+pub fn library_hardware() -> BTreeSet<String> {
+    let symbols = library_names().into_iter().filter_map(|name| library_text(&name));
+    let texts = symbols.chain(recipe_names().into_iter().filter_map(|name| recipe_text(&name)));
+    let listed = |text: &str| {
+        let root = yaml::parse(FileId::default(), text, &mut Sink::default())?;
+        Some(root.as_map()?.get("hardware")?.node.as_map()?.keys().cloned().collect::<Vec<_>>())
+    };
+    texts.filter_map(listed).flatten().collect()
+}
+
 /// Finds and keeps the symbols of one layout.
 pub struct Symbols<'a> {
     world: &'a dyn World,
@@ -111,6 +123,8 @@ pub struct Symbols<'a> {
     folders: Vec<Spanned<String>>,
     allow_outside: bool,
     resolved: Option<Vec<String>>,
+    /// The folders from which something was taken.
+    taken: BTreeSet<String>,
     memo: &'a Memo,
     kept: BTreeMap<String, Option<Arc<SymbolDoc>>>,
     recipes: BTreeMap<String, Option<Arc<RecipeDoc>>>,
@@ -132,6 +146,7 @@ impl<'a> Symbols<'a> {
             allow_outside,
             memo,
             resolved: None,
+            taken: BTreeSet::new(),
             kept: BTreeMap::new(),
             recipes: BTreeMap::new(),
         }
@@ -156,6 +171,7 @@ impl<'a> Symbols<'a> {
         for folder in &folders {
             let path = join(folder, &format!("{}.yaml", name.value));
             if self.world.exists(&path) {
+                self.taken.insert(folder.clone());
                 return self.read(&path, name, sources, sink);
             }
         }
@@ -216,8 +232,10 @@ impl<'a> Symbols<'a> {
             return kept.clone();
         }
         let file = format!("{RECIPES}/{}.yaml", name.value);
-        let own =
-            self.folders(sources, sink).iter().map(|folder| join(folder, &file)).find(|path| self.world.exists(path));
+        let folders = self.folders(sources, sink);
+        let own = folders.into_iter().find(|folder| self.world.exists(&join(folder, &file)));
+        self.taken.extend(own.clone());
+        let own = own.map(|folder| join(&folder, &file));
         let built_in = || recipe_text(&name.value).map(str::to_owned);
         let (text, shown) = match own {
             Some(path) => (self.world.read(&path).ok(), path),
@@ -264,6 +282,15 @@ impl<'a> Symbols<'a> {
                 None
             }
         }
+    }
+
+    /// The layout's own folders from which nothing was taken, as they are written.
+    pub fn unused(&mut self, sources: &SourceMap) -> Vec<Spanned<String>> {
+        let folders = self.folders(sources, &mut Sink::default());
+        // Where one has no path, that was reported.
+        let paired = folders.len() == self.folders.len();
+        let all = self.folders.iter().zip(folders).filter(|(_, path)| paired && !self.taken.contains(path));
+        all.map(|(written, _)| written.clone()).collect()
     }
 
     /// The layout's own folders as paths, worked out once.

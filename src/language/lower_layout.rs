@@ -75,12 +75,12 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
     let sheets = f.opt(r, "sheets", sheets).unwrap_or_default();
     f.close(r);
     let title = title.unwrap_or_else(|| Spanned::new(String::new(), root.span.part(0, 0)));
-    let broken = reader.into_broken();
+    let (broken, named) = reader.into_names();
     #[rustfmt::skip]
     let doc = LayoutDoc {
         title, number, revision, drawn, symbols, people, parameters, space: space?, layups, openings, zones, modules,
         arrangements, routes, cargo, vehicle, loads, load_cases, services, climate, limits, accepted, stocks, prices, labels, router, sheets,
-        broken,
+        broken, named,
     };
     Some(doc)
 }

@@ -29,7 +29,9 @@ pub use layout::{
     SheetSizeDoc, SheetsDoc, ShellDoc, StockDoc, ZoneDoc,
 };
 pub use layout_file::read_layout;
-pub use library::{Symbols, library_names, library_text, read_recipe, read_symbol, recipe_names, recipe_text};
+pub use library::{
+    Symbols, library_hardware, library_names, library_text, read_recipe, read_symbol, recipe_names, recipe_text,
+};
 pub use lower_layout::LABELS;
 pub use named::Named;
 pub use router::{ROUTER, RouterDoc, TOOL, TOOL_NUMBER, ToolDoc};

@@ -18,6 +18,7 @@ use crate::diagnostic::{Diagnostic, Sink};
 use crate::language::expression::{is_check_name, is_name};
 use crate::model::Word;
 use crate::source::{SourceMap, Span, Spanned};
+use std::collections::BTreeSet;
 
 /// Longest list of allowed names that a message prints.
 const SHORT_LIST: usize = 12;
@@ -30,6 +31,7 @@ pub(super) struct Reader<'a> {
     sink: &'a mut Sink,
     failures: usize,
     broken: Vec<String>,
+    named: BTreeSet<String>,
     subject: String,
 }
 
@@ -44,7 +46,7 @@ pub(super) struct Fields<'n> {
 
 impl<'a> Reader<'a> {
     pub(super) fn new(sources: &'a SourceMap, sink: &'a mut Sink) -> Self {
-        Self { sources, sink, failures: 0, broken: Vec::new(), subject: "this".to_owned() }
+        Self { sources, sink, failures: 0, broken: Vec::new(), named: BTreeSet::new(), subject: "this".to_owned() }
     }
 
     /// Takes an error.
@@ -58,9 +60,10 @@ impl<'a> Reader<'a> {
         self.failures
     }
 
-    /// Names of the entries that could not be read, so that nobody complains about references to them.
-    pub(super) fn into_broken(self) -> Vec<String> {
-        self.broken
+    /// Names of the entries that could not be read, so that nobody complains about references to them; and all names that
+    /// expressions have.
+    pub(super) fn into_names(self) -> (Vec<String>, BTreeSet<String>) {
+        (self.broken, self.named)
     }
 
     /// Opens a map. `owner` is what it belongs to, as named in messages.

@@ -226,15 +226,12 @@ impl Resolver<'_> {
             if symbol.settings.contains_key(setting) {
                 continue;
             }
-            let known: Vec<&str> = symbol.settings.keys().map(String::as_str).collect();
-            let message = format!("`{}` has no setting `{setting}`", symbol.symbol.value);
-            let error = Diagnostic::new(entry.span, message);
-            let error = match nearest(setting, known.iter().copied()) {
-                Some(near) => error.help(format!("did you mean `{near}`?")),
-                None if known.is_empty() => error.help("it has no settings"),
-                None => error.help(format!("it has {}", one_of(known))),
-            };
-            result = Err(self.error(error));
+            // What is no likely slip gets a note when the checks are run.
+            if let Some(near) = nearest(setting, symbol.settings.keys().map(String::as_str)) {
+                let message = format!("`{}` has no setting `{setting}`", symbol.symbol.value);
+                let error = Diagnostic::new(entry.span, message).help(format!("did you mean `{near}`?"));
+                result = Err(self.error(error));
+            }
         }
         for (setting, entry) in &symbol.settings {
             let place = module.set.get(setting).map_or(entry.span, |set| set.value.span);

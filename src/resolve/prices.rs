@@ -1,12 +1,15 @@
 //! Prices beside those of sheets, and the grid of the labels.
 
 use super::names::Resolver;
+use crate::base::text::nearest;
 use crate::diagnostic::Diagnostic;
-use crate::language::LABELS;
+use crate::joints::is_for_joints;
 use crate::language::expression::Failed;
+use crate::language::{LABELS, library_hardware};
 use crate::model::{LabelGrid, Module, Prices};
-use crate::source::Spanned;
+use crate::source::Span;
 use kurbo::Size;
+use std::collections::BTreeSet;
 
 /// A sheet of A4, mm.
 const A4: Size = Size::new(210.0, 297.0);
@@ -14,24 +17,43 @@ const A4: Size = Size::new(210.0, 297.0);
 const ROUNDED: f64 = 1.0;
 
 impl Resolver<'_> {
-    /// The prices; of hardware that no module has, an error.
+    /// The prices; of hardware with a name that is nearly another's, an error.
     pub fn prices(&mut self, modules: &[Module]) -> Prices {
         const RANGE: (f64, f64) = (0.0, 100_000.0);
         let Some(doc) = &self.doc.prices else { return Prices::default() };
         let band_metre = doc.band_metre.as_ref().and_then(|price| self.within(price, RANGE, "band-metre", "").ok());
-        let known = || modules.iter().flat_map(|module| module.hardware.iter().map(|one| &one.name));
+        let bought: BTreeSet<&str> =
+            modules.iter().flat_map(|one| &one.hardware).map(|one| one.name.as_str()).collect();
+        // What a module would buy that could not be made is not known.
+        let whole = modules.len() == self.doc.modules.len();
         let mut hardware = Vec::new();
         for (name, entry) in &doc.hardware {
-            if !modules.is_empty() && !known().any(|one| one == name) {
-                let mut names: Vec<&String> = known().collect();
-                names.sort_unstable();
-                names.dedup();
-                self.unknown_entry(&Spanned::new(name.clone(), entry.span), "hardware", names.into_iter());
-            } else if let Ok(price) = self.within(&entry.value, RANGE, name, "") {
+            if whole && !bought.contains(name.as_str()) {
+                self.refuse_slip(name, entry.span, &bought);
+            }
+            if let Ok(price) = self.within(&entry.value, RANGE, name, "") {
                 hardware.push((name.clone(), price));
             }
         }
         Prices { band_metre, hardware }
+    }
+
+    /// A name that is no hardware of the library or of the layout's symbols, and nearly one that is.
+    fn refuse_slip(&mut self, name: &str, span: Span, bought: &BTreeSet<&str>) {
+        let mut known = library_hardware();
+        for symbol in self.symbols.iter().flatten() {
+            let recipes = symbol.pieces.values().filter_map(|piece| piece.value.made.as_ref());
+            let listed = recipes.flat_map(|recipe| recipe.hardware.keys()).chain(symbol.hardware.keys());
+            known.extend(listed.cloned());
+        }
+        if known.contains(name) || is_for_joints(name) {
+            return;
+        }
+        let names = bought.iter().copied().chain(known.iter().map(String::as_str));
+        if let Some(near) = nearest(name, names) {
+            let error = Diagnostic::new(span, format!("there is no hardware `{name}`"));
+            self.error(error.help(format!("did you mean `{near}`?")).drawn());
+        }
     }
 
     /// The grid of the labels; all of it has to lie on the paper.

@@ -224,9 +224,10 @@ impl Resolver<'_> {
         for (tank, share) in &doc.fill {
             let name = Spanned::new(tank.clone(), share.span);
             let at = loads.iter().position(|load| load.name == *tank && load.tank.is_some());
-            let broken = self.doc.broken.contains(tank);
+            let is_tank = self.doc.loads.get(tank).is_some_and(|load| load.value.tank.is_some());
             match at {
-                None if broken => {}
+                // It could not be made, which was reported.
+                None if is_tank => {}
                 Some(at) => fill.push((at, self.within(&share.value, (0.0, 1.0), tank, "")?)),
                 None => self.unknown_entry(
                     &name,

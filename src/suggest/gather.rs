@@ -275,7 +275,7 @@ impl Gather<'_> {
     fn parameters(&self) -> Vec<Owner> {
         let mut found = Vec::new();
         for old in self.made.iter().filter_map(|candidate| candidate.old.as_ref()) {
-            names(old, &mut |name| {
+            old.each_name(&mut |name| {
                 let at = self.input.doc.parameters.get_index_of(name).map(Owner::Parameter);
                 found.extend(at.filter(|owner| !found.contains(owner)));
             });
@@ -292,20 +292,6 @@ fn is_sum(expr: &Expr) -> bool {
             matches!(operator, Binary::Add | Binary::Subtract | Binary::Multiply | Binary::Divide)
         }
         _ => true,
-    }
-}
-
-/// Calls with each name of an expression; its depth is bounded by the parser.
-fn names(expr: &Expr, see: &mut dyn FnMut(&str)) {
-    match &expr.kind {
-        ExprKind::Name(name) => see(name),
-        ExprKind::Unary(_, inner) => names(inner, see),
-        ExprKind::Binary(_, left, right) => {
-            names(left, see);
-            names(right, see);
-        }
-        ExprKind::Call(_, arguments) => arguments.iter().for_each(|argument| names(argument, see)),
-        ExprKind::Number(_) | ExprKind::Bool(_) => {}
     }
 }
 

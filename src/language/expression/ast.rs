@@ -11,6 +11,22 @@ pub struct Expr {
     pub span: Span,
 }
 
+impl Expr {
+    /// Calls with each name in it; its depth is bounded by the parser.
+    pub fn each_name(&self, see: &mut dyn FnMut(&str)) {
+        match &self.kind {
+            ExprKind::Name(name) => see(name),
+            ExprKind::Unary(_, inner) => inner.each_name(see),
+            ExprKind::Binary(_, left, right) => {
+                left.each_name(see);
+                right.each_name(see);
+            }
+            ExprKind::Call(_, arguments) => arguments.iter().for_each(|argument| argument.each_name(see)),
+            ExprKind::Number(_) | ExprKind::Bool(_) => {}
+        }
+    }
+}
+
 /// Kinds of pieces.
 #[derive(Debug, Clone, PartialEq)]
 pub enum ExprKind {

@@ -127,7 +127,12 @@ impl Reader<'_> {
     fn expression(&mut self, text: &str, quoted: bool, span: Span) -> Option<Expr> {
         let inner = if quoted { self.inside_quotes(text, span) } else { span };
         match parse(text, inner) {
-            Ok(expr) => Some(expr),
+            Ok(expr) => {
+                expr.each_name(&mut |name| {
+                    self.named.insert(name.to_owned());
+                });
+                Some(expr)
+            }
             Err(error) => {
                 self.error(error);
                 None
