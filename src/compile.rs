@@ -9,7 +9,7 @@ use crate::base::memo::Memo;
 use crate::base::stop::{Stop, Stopped};
 use crate::base::text::{nearest, one_of};
 use crate::checks::{Check, Context, ran};
-use crate::diagnostic::{Counts, Diagnostic, Finding, Ran, Sink, Worked};
+use crate::diagnostic::{Counts, Diagnostic, Finding, Held, Ran, Sink, Worked};
 use crate::drawing::{Sheet, outlined};
 use crate::figures::Figures;
 use crate::joinery::CutList;
@@ -32,12 +32,13 @@ pub struct Options {
     pub allow_outside: bool,
 }
 
-/// What a compile has found out. `model` is `None` exactly when there are errors.
+/// What a compile has found out. `model` is `None` exactly when there are errors in spite of which nothing can be drawn; with
+/// others it is a draft.
 #[derive(Debug, Default)]
 pub struct Compiled {
     /// All files read.
     pub sources: SourceMap,
-    /// What kept it from compiling.
+    /// What keeps it from compiling, or makes a draft of it.
     pub errors: Sink,
     /// The resolved layout.
     pub model: Option<Model>,
@@ -52,6 +53,12 @@ pub struct Compiled {
 }
 
 impl Compiled {
+    /// What keeps its outputs from use.
+    #[must_use]
+    pub fn held(&self) -> Held {
+        Held::new(self.model.as_ref().map_or(0, |model| model.errors), &self.findings)
+    }
+
     /// How many faults are found and not accepted.
     #[must_use]
     pub fn faults(&self) -> usize {
@@ -128,7 +135,7 @@ impl Session {
             .and_then(|written| {
                 resolve(layout_name(path), &written.doc, written.symbols.clone(), &self.memo, &mut errors)
             })
-            .filter(|_| errors.is_empty());
+            .filter(|_| !errors.bars());
         Compiled { sources, errors, model, registry, written, memo: Arc::clone(&self.memo), ..Compiled::default() }
     }
 
@@ -188,10 +195,10 @@ impl Session {
             self.stop.check()?;
         }
         if wanted.reads.contains(&Reads::Labels) {
-            outputs.labels = part_labels(&outputs.figures, compiled.faults());
+            outputs.labels = part_labels(&outputs.figures, compiled.held());
         }
         if wanted.reads.contains(&Reads::Tiles) {
-            outputs.tiles = part_tiles(&outputs.figures, compiled.faults());
+            outputs.tiles = part_tiles(&outputs.figures, compiled.held());
         }
         if wanted.reads.contains(&Reads::Sums) {
             outputs.sums = sums(&outputs.figures, &compiled.registry);
@@ -273,6 +280,7 @@ impl Outputs<'_> {
             sheets: &self.sheets,
             labels: &self.labels,
             tiles: self.tiles.as_deref().map_err(String::as_str),
+            errors: &compiled.errors,
             sources: &compiled.sources,
             picture: self.picture.as_ref(),
             csv: self.csv,

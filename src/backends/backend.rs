@@ -2,7 +2,7 @@
 
 use super::csv_form::CsvForm;
 use crate::diagnostic::Ran;
-use crate::diagnostic::{Finding, Worked};
+use crate::diagnostic::{Finding, Held, Sink, Worked};
 use crate::drawing::Sheet;
 use crate::figures::Figures;
 use crate::model::Model;
@@ -27,12 +27,22 @@ pub struct Product<'a> {
     pub labels: &'a [Sheet],
     /// Pieces in true size on tiles of paper, or why there are none.
     pub tiles: Result<&'a [Sheet], &'a str>,
+    /// The errors of a draft.
+    pub errors: &'a Sink,
     /// The files, for places of findings.
     pub sources: &'a SourceMap,
     /// The picture that is asked for, if one is.
     pub picture: Option<&'a Picture>,
     /// How CSV files are written.
     pub csv: CsvForm,
+}
+
+impl Product<'_> {
+    /// What keeps the outputs from use.
+    #[must_use]
+    pub fn held(&self) -> Held {
+        Held::new(self.model.errors, self.findings)
+    }
 }
 
 /// What an output reads besides the model and its figures; what no output reads is not made.

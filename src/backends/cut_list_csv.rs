@@ -2,13 +2,13 @@
 //!
 //! The first column says what a row is: `part`, `total` for the totals of one stock, or of those that share sheets,
 //! which follow its parts, or `band` for edge band to buy. While the layout has faults the first row under the header is
-//! stamped `HELD` with their number, and every other row's first column starts with `HELD` too, so that neither sorting
+//! stamped `HELD` (a draft: `DRAFT`) with their number, and every other row's first column starts with that word too, so that neither sorting
 //! nor filtering loses the stamp. All rows have the same columns.
 
 use super::backend::{Backend, OutputFile, Product, Reads};
 use super::csv_form::{CsvForm, Field};
 use crate::base::number::trimmed;
-use crate::diagnostic::Counts;
+use crate::diagnostic::Held;
 use crate::joinery::{
     BandTotal, CutList, Row, SawnPiece, StockTotal, machining, purchases, row_note, sawn, sheets_of_each_size, stands,
 };
@@ -97,9 +97,9 @@ impl Backend for CutListCsv {
     }
 
     fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String> {
-        let faults = Counts::of(product.findings).faults;
-        let list = table(product.csv, &COLUMNS, faults, cut_list_rows(product.model, product.figures.cut_list()))?;
-        let plan = table(product.csv, &PLAN_COLUMNS, faults, plan_rows(product.model, product.figures.cut_list()))?;
+        let stamp = product.held();
+        let list = table(product.csv, &COLUMNS, stamp, cut_list_rows(product.model, product.figures.cut_list()))?;
+        let plan = table(product.csv, &PLAN_COLUMNS, stamp, plan_rows(product.model, product.figures.cut_list()))?;
         Ok(vec![
             OutputFile { name: "cut-list.csv".to_owned(), bytes: list },
             OutputFile { name: "cutting-plan.csv".to_owned(), bytes: plan },
@@ -110,11 +110,11 @@ impl Backend for CutListCsv {
 /// One row as (column, field); the columns that it does not name stay empty.
 type Cells = Vec<(&'static str, Field)>;
 
-fn table(form: CsvForm, columns: &[&'static str], faults: usize, rows: Vec<Cells>) -> Result<Vec<u8>, String> {
+fn table(form: CsvForm, columns: &[&'static str], stamp: Held, rows: Vec<Cells>) -> Result<Vec<u8>, String> {
     let heads: Cells = columns.iter().map(|head| (*head, Field::from(*head))).collect();
-    let stamp = (faults > 0).then(|| held(faults));
-    let rows = rows.into_iter().map(|row| if faults > 0 { stamped(row) } else { row });
-    let rows: Vec<Cells> = std::iter::once(heads).chain(stamp).chain(rows).collect();
+    let first = stamp.any().then(|| held(stamp));
+    let rows = rows.into_iter().map(|row| if stamp.any() { stamped(row, stamp) } else { row });
+    let rows: Vec<Cells> = std::iter::once(heads).chain(first).chain(rows).collect();
     let nothing = Field::from("");
     form.file(rows.iter().map(|row| line(columns, row, &nothing)))
 }
@@ -125,22 +125,19 @@ fn line<'r>(columns: &[&'static str], row: &'r Cells, nothing: &'r Field) -> Vec
     columns.iter().map(field).collect()
 }
 
-fn stamped(mut row: Cells) -> Cells {
+fn stamped(mut row: Cells, stamp: Held) -> Cells {
     for (column, field) in &mut row {
         match field {
-            Field::Words(words) if *column == "row" => words.insert_str(0, "HELD "),
+            Field::Words(words) if *column == "row" => words.insert_str(0, &format!("{} ", stamp.word())),
             _ => {}
         }
     }
     row
 }
 
-fn held(faults: usize) -> Cells {
-    let says = match faults {
-        1 => "1 fault found: do not cut from this list".to_owned(),
-        _ => format!("{faults} faults found: do not cut from this list"),
-    };
-    vec![("row", Field::from("HELD")), ("name", Field::Words(says))]
+fn held(stamp: Held) -> Cells {
+    let says = format!("{} found: do not cut from this list", stamp.reasons());
+    vec![("row", Field::from(stamp.word())), ("name", Field::Words(says))]
 }
 
 /// Words.

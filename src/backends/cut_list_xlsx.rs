@@ -6,7 +6,7 @@
 //! of its own, so that the same layout gives the same bytes.
 
 use super::backend::{Backend, OutputFile, Product, Reads};
-use crate::diagnostic::Counts;
+use crate::diagnostic::Held;
 use crate::joinery::{
     BandTotal, CutList, HardwareTotal, Purchases, Row, StockTotal, band_words, edge_words, machining, purchases,
     row_note, sheets_of_each_size, stands,
@@ -102,7 +102,7 @@ type Planned = (String, &'static [Column], Vec<Vec<Cell>>);
 
 fn workbook(product: &Product<'_>) -> Result<Vec<u8>, XlsxError> {
     let (model, list) = (product.model, product.figures.cut_list());
-    let faults = Counts::of(product.findings).faults;
+    let held = product.held();
     let mut book = Workbook::new();
     let date = ExcelDateTime::from_ymd(2000, 1, 1)?;
     book.set_properties(&DocProperties::new().set_title(&model.title.title).set_creation_datetime(&date));
@@ -120,7 +120,7 @@ fn workbook(product: &Product<'_>) -> Result<Vec<u8>, XlsxError> {
     let mut names: Vec<String> = Vec::new();
     for (name, columns, rows) in sheets {
         let sheet = book.add_worksheet().set_name(free_name(&name, &mut names))?;
-        fill(sheet, columns, rows, faults)?;
+        fill(sheet, columns, rows, held)?;
         page(sheet, model)?;
     }
     book.save_to_buffer()
@@ -160,14 +160,14 @@ fn free_name(wish: &str, names: &mut Vec<String>) -> String {
 const HEADS: u32 = 0x00E4_E4E4;
 
 /// Writes heads and rows, with a stamp over them while faults hold the list.
-fn fill(sheet: &mut Worksheet, columns: &[Column], rows: Vec<Vec<Cell>>, faults: usize) -> Result<(), XlsxError> {
+fn fill(sheet: &mut Worksheet, columns: &[Column], rows: Vec<Vec<Cell>>, held: Held) -> Result<(), XlsxError> {
     let cell = Format::new().set_font_name("Arial").set_font_size(10).set_align(FormatAlign::Top);
     let figure = cell.set_border(FormatBorder::Thin);
     let wrap = figure.clone().set_text_wrap().set_align(FormatAlign::Left).set_indent(1);
     let bold = wrap.clone().set_bold().set_background_color(HEADS);
-    let top = u32::from(faults > 0);
-    if faults > 0 {
-        let words = format!("HELD: {faults} faults found, do not cut from this list");
+    let top = u32::from(held.any());
+    if held.any() {
+        let words = format!("{}: {} found, do not cut from this list", held.word(), held.reasons());
         sheet.write_string_with_format(0, 0, words, &Format::new().set_bold())?;
     }
     for (at, (head, width)) in (0_u16..).zip(columns) {

@@ -22,9 +22,9 @@ impl Backend for FindingsJson {
     }
 
     fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String> {
-        let Product { model, checks, findings, sources, .. } = *product;
-        let report =
-            Report::new(&model.name, Found { errors: (&[], 0), model: Some(model), checks, findings, sources });
+        let Product { model, errors, checks, findings, sources, .. } = *product;
+        let errors = (errors.errors(), errors.dropped());
+        let report = Report::new(&model.name, Found { errors, model: Some(model), checks, findings, sources });
         Ok(vec![OutputFile { name: "findings.json".to_owned(), bytes: json_text(&report).into_bytes() }])
     }
 }

@@ -15,7 +15,7 @@ use crate::source::SourceMap;
 use schemars::JsonSchema;
 use serde::Serialize;
 
-/// Something that keeps the layout from compiling.
+/// Something that keeps the layout from compiling, or makes a draft of it.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[schemars(rename = "Error")]
 struct ErrorWire<'a> {
@@ -202,6 +202,8 @@ pub struct Report<'a> {
     layout: &'a str,
     /// Without errors.
     compiled: bool,
+    /// Whether it can be drawn: with errors, as a draft.
+    drawn: bool,
     faults: usize,
     cautions: usize,
     notes: usize,
@@ -242,6 +244,7 @@ impl<'a> Report<'a> {
             version: 1,
             layout,
             compiled: errors.0.is_empty(),
+            drawn: model.is_some(),
             faults,
             cautions,
             notes,

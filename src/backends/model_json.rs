@@ -23,7 +23,6 @@ mod vehicle;
 
 use super::backend::{Backend, OutputFile, Product, Reads};
 use crate::base::number::micrometres;
-use crate::diagnostic::Counts;
 use crate::diagnostic::wire::{Place, compact_json, json_schema};
 use crate::model::{Accepted, Arrangement, LimitChange, Model, Person, Revision, Route, RouteEnd, Title};
 use crate::source::SourceMap;
@@ -71,7 +70,7 @@ struct ModelWire<'a> {
     format: &'static str,
     #[schemars(extend("const" = 2))]
     version: u32,
-    /// How many faults are open; nothing may be cut or built while it is not 0.
+    /// How many errors of a draft and open faults there are; nothing may be cut or built while it is not 0.
     held: usize,
     /// Name of the layout.
     name: &'a str,
@@ -217,11 +216,12 @@ fn wire<'a>(product: &Product<'a>) -> ModelWire<'a> {
     let Model {
         name, title, people, space, openings, zones, modules, arrangements, routes, cargo, vehicle, loads, load_cases, services,
         climate, limits, accepted, stocks, prices, labels, router, sheets,
+        errors: _,
     } = whole;
     ModelWire {
         format: "boxwright-model",
         version: 2,
-        held: Counts::of(product.findings).faults,
+        held: product.held().count(),
         name,
         title: title_wire(title),
         people: people.iter().map(|person| person_wire(person, sources)).collect(),

@@ -7,7 +7,7 @@
 use super::backend::{Backend, OutputFile, Product, Reads};
 use crate::base::number::micrometres as rounded;
 use crate::diagnostic::wire::{Pair, json_schema, json_text, pair};
-use crate::diagnostic::{Counts, Step, Worked};
+use crate::diagnostic::{Step, Worked};
 use crate::figures::Figures;
 use crate::model::{Model, Vehicle};
 use crate::services::{day, drop, fall, water};
@@ -48,7 +48,7 @@ struct ReportWire<'a> {
     format: &'static str,
     #[schemars(extend("const" = 1))]
     version: u32,
-    /// How many faults are open.
+    /// How many errors of a draft and open faults there are; nothing may be cut or built while it is not 0.
     held: usize,
     name: &'a str,
     cautions: Vec<CautionWire<'a>>,
@@ -234,7 +234,7 @@ fn wire<'a>(product: &Product<'a>) -> ReportWire<'a> {
     ReportWire {
         format: "boxwright-report",
         version: 1,
-        held: Counts::of(product.findings).faults,
+        held: product.held().count(),
         name: &model.name,
         cautions: product.checks.iter().filter_map(caution).collect(),
         vehicle: model.vehicle.as_ref().map(|vehicle| vehicle_wire(product.figures, vehicle)),

@@ -3,7 +3,7 @@
 use super::{Backend, CsvForm, CutListCsv, FindingsJson, ModelJson, Product};
 use super::{Found, Report};
 use crate::diagnostic::wire::json_text;
-use crate::diagnostic::{Bound, Diagnostic, Finding, Limit, Mark, Measure, Quantity, Severity};
+use crate::diagnostic::{Bound, Diagnostic, Finding, Limit, Mark, Measure, Quantity, Severity, Sink};
 use crate::figures::Figures;
 use crate::geometry::Polygon;
 use crate::joinery::fixture::{model, module, part};
@@ -17,12 +17,13 @@ struct Case {
     model: &'static Model,
     findings: Vec<Finding>,
     figures: Figures<'static>,
+    errors: Sink,
     sources: SourceMap,
 }
 
 impl Case {
     fn product(&self) -> Product<'_> {
-        let Self { model, findings, figures, sources } = self;
+        let Self { model, findings, figures, errors, sources } = self;
         Product {
             model,
             figures,
@@ -32,6 +33,7 @@ impl Case {
             sheets: &[],
             labels: &[],
             tiles: Ok(&[]),
+            errors,
             sources,
             picture: None,
             csv: CsvForm::default(),
@@ -71,7 +73,7 @@ fn case(faults: usize) -> Case {
     let mut accepted = finding();
     accepted.accepted = Some("owner asked for it".to_owned());
     let findings = std::iter::repeat_n(finding(), faults).chain([accepted]).collect();
-    Case { model, findings, figures, sources }
+    Case { model, findings, figures, errors: Sink::default(), sources }
 }
 
 /// Points at `galley`, line 3 column 3, byte 27: the capital letter with two dots has two bytes.

@@ -7,7 +7,7 @@
 
 use super::backend::{Backend, OutputFile, Product, Reads};
 use crate::base::number::trimmed;
-use crate::diagnostic::Counts;
+use crate::diagnostic::Held;
 use crate::figures::{BoreFor, Work, on_bench, outline_of};
 use crate::joinery::{Row, edge_words};
 use crate::joints::BoreSide;
@@ -42,10 +42,10 @@ impl Backend for TrueSize {
 
     fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String> {
         let rows = &product.figures.cut_list().rows;
-        let faults = Counts::of(product.findings).faults;
+        let held = product.held();
         let worked = product.figures.works().iter().filter_map(|work| Some((work, rows.get(work.row)?)));
         let sides = worked.flat_map(|(work, row)| [false, true].map(|reverse| Side { work, row, reverse }));
-        Ok(sides.filter(Side::is_made).map(|side| side.file(faults)).collect())
+        Ok(sides.filter(Side::is_made).map(|side| side.file(held)).collect())
     }
 }
 
@@ -78,7 +78,7 @@ impl Side<'_> {
         down * on_bench(self.row, self.reverse)
     }
 
-    fn file(&self, faults: usize) -> OutputFile {
+    fn file(&self, held: Held) -> OutputFile {
         let (length, width, thickness) = self.row.finished;
         let size = (length + 2.0 * AROUND, width + 2.0 * AROUND);
         let number_of = self.work.number(self.row);
@@ -103,7 +103,7 @@ impl Side<'_> {
             let group = Group::new().set("id", name);
             document.add(paths.iter().fold(group, |group, path| group.add(line(&(self.on_page() * path.clone())))))
         };
-        let document = self.groups().into_iter().fold(document, group).add(self.notes(faults));
+        let document = self.groups().into_iter().fold(document, group).add(self.notes(held));
         let reverse = if self.reverse { "-reverse" } else { "" };
         OutputFile {
             name: format!("part-{}{reverse}.svg", number_of.replace(' ', "-")),
@@ -139,8 +139,9 @@ impl Side<'_> {
     }
 
     /// The datum corner, and words for the person at the bench: number, hand, side, and what is left on.
-    fn notes(&self, faults: usize) -> Group {
-        let held = if faults > 0 { format!("HELD, {faults} faults found, do not cut: ") } else { String::new() };
+    fn notes(&self, held: Held) -> Group {
+        let found = || format!("{}, {} found, do not cut: ", held.word(), held.reasons());
+        let held = if held.any() { found() } else { String::new() };
         let hand = self.row.hand.map_or(String::new(), |hand| format!(", {} hand", hand.name()));
         let scribe = edge_words(&self.row.scribe)
             .map_or(String::new(), |edges| format!("; left on for scribing beyond it: {edges}"));

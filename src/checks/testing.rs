@@ -38,6 +38,7 @@ pub fn block(name: &str, extent: Box3) -> Module {
         hardware: Vec::new(),
         masses: Vec::new(),
         connects: Vec::new(),
+        misfits: Vec::new(),
         span: Span::default(),
         place_span: Span::default(),
     }

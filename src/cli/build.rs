@@ -9,7 +9,7 @@ use super::report;
 use super::swap::{Swapped, swap};
 use crate::backends::{Backend, OutputFile, Reads};
 use crate::compile::{Compiled, Options, Session, Wanted};
-use crate::diagnostic::Finding;
+use crate::diagnostic::{Finding, Held};
 use crate::registry::Registry;
 use crate::source::{folded, layout_name};
 use crate::views::Chosen;
@@ -69,7 +69,7 @@ fn one(file: &str, build: &Build, registry: &Registry, options: Options, console
     match make(&session, &compiled, build).and_then(|files| swap(&folder, &files)) {
         Ok(swapped) => {
             console.progress("");
-            console.say(&summary(&folder, &swapped, &compiled.findings))?;
+            console.say(&summary(&folder, &swapped, compiled.held(), &compiled.findings))?;
             Ok(outcome(&compiled))
         }
         Err(error) => {
@@ -112,11 +112,11 @@ fn reads(backends: &[&Arc<dyn Backend>]) -> Vec<Reads> {
     all
 }
 
-fn summary(folder: &Path, swapped: &Swapped, findings: &[Finding]) -> String {
+fn summary(folder: &Path, swapped: &Swapped, stamp: Held, findings: &[Finding]) -> String {
     let files = report::count(swapped.made, "file");
-    let held = match findings.iter().filter(|one| one.is_open_fault()).count() {
-        0 => String::new(),
-        faults => format!(", stamped HELD for {}", report::count(faults, "fault")),
+    let held = match stamp.any() {
+        false => String::new(),
+        true => format!(", stamped {} for {}", stamp.word(), stamp.reasons()),
     };
     let removed = match swapped.removed {
         0 => String::new(),
@@ -146,13 +146,16 @@ mod tests {
     #[test]
     fn the_summary_says_what_was_done() {
         let of = |severity| Finding::new("walkway", severity, "a", "b");
-        let says =
-            |made, removed, findings: &[Finding]| summary(Path::new("out/a"), &Swapped { made, removed }, findings);
+        let says = |made, removed, findings: &[Finding]| {
+            summary(Path::new("out/a"), &Swapped { made, removed }, Held::new(0, findings), findings)
+        };
         assert_eq!(says(7, 0, &[]), "out/a: 7 files");
         assert_eq!(says(7, 0, &[of(Severity::Caution)]), "out/a: 7 files; 1 caution");
         assert_eq!(
             says(1, 2, &[of(Severity::Fault)]),
             "out/a: 1 file, stamped HELD for 1 fault; 2 files of an earlier build removed"
         );
+        let draft = summary(Path::new("out/a"), &Swapped { made: 2, removed: 0 }, Held { errors: 2, faults: 1 }, &[]);
+        assert_eq!(draft, "out/a: 2 files, stamped DRAFT for 2 errors, 1 fault");
     }
 }

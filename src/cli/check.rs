@@ -43,11 +43,11 @@ pub(super) fn run(check: &Check, registry: &Registry, options: Options, console:
     Ok(worst)
 }
 
-/// How a layout stands.
+/// How a layout stands; a draft does not compile either.
 pub(super) fn outcome(compiled: &Compiled) -> Outcome {
-    match (&compiled.model, compiled.faults()) {
-        (None, _) => Outcome::Broken,
-        (Some(_), 0) => Outcome::Clean,
-        (Some(_), _) => Outcome::Faults,
+    match compiled.faults() {
+        _ if !compiled.errors.is_empty() => Outcome::Broken,
+        0 => Outcome::Clean,
+        _ => Outcome::Faults,
     }
 }

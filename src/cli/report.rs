@@ -16,24 +16,35 @@ pub(super) fn text(file: &str, compiled: &Compiled, detail: Detail, console: &mu
     if compiled.model.is_none() {
         return refused(file, compiled, console);
     }
+    told(compiled, console)?;
     let shown = |one: &&Finding| shown(one, detail, console.quiet);
     let (findings, sources) = (compiled.findings.iter().filter(shown), &compiled.sources);
-    let told = match detail.full {
+    let found = match detail.full {
         true => report::findings(findings, sources, console.colour),
         false => report::lines(findings, sources, console.colour),
     };
-    console.report(&told)?;
-    console.say(&format!("{file}: {}", summary(&compiled.findings)))
+    console.report(&found)?;
+    let draft = match compiled.errors.is_empty() {
+        true => String::new(),
+        false => format!("a draft with {}; ", errors(compiled)),
+    };
+    console.say(&format!("{file}: {draft}{}", summary(&compiled.findings)))
+}
+
+/// Prints the errors.
+fn told(compiled: &Compiled, console: &mut Console) -> io::Result<()> {
+    console.report(&report::errors(&compiled.errors, &compiled.sources, console.colour))
 }
 
 /// Prints the errors of a layout that does not compile.
 pub(super) fn refused(file: &str, compiled: &Compiled, console: &mut Console) -> io::Result<()> {
-    console.report(&report::errors(&compiled.errors, &compiled.sources, console.colour))?;
+    told(compiled, console)?;
     console.say(&format!("{file}: does not compile, {}", errors(compiled)))
 }
 
-/// Prints the faults that hold the drawings, one line each.
+/// Prints what holds the drawings: errors, and faults, one line each.
 pub(super) fn held(compiled: &Compiled, console: &mut Console) -> io::Result<()> {
+    told(compiled, console)?;
     let faults = compiled.findings.iter().filter(|one| one.is_open_fault());
     console.report(&report::lines(faults, &compiled.sources, console.colour))
 }

@@ -95,7 +95,8 @@ fn without_vehicle(doc: &LayoutDoc, notes: &mut Vec<Finding>) {
 fn prices(doc: &LayoutDoc, model: &Model, notes: &mut Vec<Finding>) {
     let bought: BTreeSet<&str> =
         model.modules.iter().flat_map(|module| &module.hardware).map(|one| one.name.as_str()).collect();
-    for (name, entry) in doc.prices.iter().flat_map(|prices| &prices.hardware) {
+    let priced = |name: &String| model.prices.hardware.iter().any(|(known, _)| known == name);
+    for (name, entry) in doc.prices.iter().flat_map(|prices| &prices.hardware).filter(|(name, _)| priced(name)) {
         if !bought.contains(name.as_str()) {
             let message = format!("no module has `{name}`: its price counts for nothing");
             notes.push(note("price", name, entry.span, message));

@@ -2,6 +2,7 @@
 
 mod error;
 mod finding;
+mod held;
 mod key;
 mod limits;
 pub mod report;
@@ -12,6 +13,7 @@ mod worked;
 
 pub use error::{Diagnostic, Note, Sink};
 pub use finding::{Argument, Counts, Finding, Mark, Severity, UNUSED, Value};
+pub use held::Held;
 pub use key::{About, Key, Subject};
 pub use limits::{Limit, Limits, Ran};
 pub use requirement::{Bound, Measure, Quantity, Requirement, SourceClass};

@@ -6,6 +6,7 @@ use super::line::{Fill, LineClass};
 use super::paper::Field;
 use super::sheet::{Layer, LayerKind, Paper, View};
 use super::title_block::{self, TitleFields};
+use crate::diagnostic::Held;
 use kurbo::{Point, Rect, Shape, Vec2};
 
 /// Width of the strip of the grid reference, mm (ISO 5457, 4.4).
@@ -109,8 +110,8 @@ fn side(side: &Side, fields: &[Field], outer: Rect, items: &mut Vec<Item>) {
 
 /// A stamp that bars a sheet from use: a box with a red edge whose lower right corner is at a point. Items and bounds.
 #[must_use]
-pub fn held_stamp(lower_right: Point, faults: usize) -> (Item, Rect) {
-    let words = format!("HELD: {faults} {}", if faults == 1 { "fault" } else { "faults" });
+pub fn held_stamp(lower_right: Point, held: Held) -> (Item, Rect) {
+    let words = held.stamp();
     let note = "not for cutting or building";
     let width = text_width(&words, 5.0).max(text_width(note, 2.5)) + 8.0;
     let edge = Rect::new(lower_right.x - width, lower_right.y, lower_right.x, lower_right.y + 15.0);
@@ -121,7 +122,7 @@ pub fn held_stamp(lower_right: Point, faults: usize) -> (Item, Rect) {
         Item::text(Point::new(x, edge.y0 + 7.0), words, 5.0, Align::Middle),
         Item::text(Point::new(x, edge.y0 + 3.0), note, 2.5, Align::Middle),
     ];
-    (group("held", "Held: faults found", items), edge)
+    (group("held", held.says(), items), edge)
 }
 
 #[cfg(test)]
@@ -178,9 +179,10 @@ mod tests {
     }
 
     #[test]
-    fn stamp_counts_its_faults() {
-        for (faults, words) in [(1, "HELD: 1 fault"), (12, "HELD: 12 faults")] {
-            let (Item::Group(stamp), bounds) = held_stamp(Point::new(100.0, 50.0), faults) else { panic!("a group") };
+    fn stamp_counts_what_holds() {
+        for (errors, faults, words) in [(0, 1, "HELD: 1 fault"), (2, 12, "DRAFT: 2 errors")] {
+            let held = Held { errors, faults };
+            let (Item::Group(stamp), bounds) = held_stamp(Point::new(100.0, 50.0), held) else { panic!("a group") };
             assert!(stamp.items.iter().any(|item| matches!(item, Item::Text(text) if text.words == words)));
             assert_eq!((bounds.x1, bounds.y0), (100.0, 50.0));
         }

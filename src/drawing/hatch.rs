@@ -14,6 +14,8 @@ pub enum Hatch {
     Foam,
     /// Metal: pairs of lines that fall to the right.
     Metal,
+    /// No material: what is wrong on a draft, wide lines that fall to the right.
+    Wrong,
 }
 
 /// More lines than this one way are not drawn: a sheet has fewer.
@@ -27,6 +29,7 @@ impl Hatch {
         match self {
             Self::Wood => &[(true, 2.0, 0.0)],
             Self::Foam => &[(true, 3.0, 0.0), (false, 3.0, 0.0)],
+            Self::Wrong => &[(false, 6.0, 0.0)],
             Self::Metal => &[(false, 2.4, 0.0), (false, 2.4, 0.7)],
         }
     }

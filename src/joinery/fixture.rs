@@ -74,6 +74,7 @@ pub(crate) fn module(name: &str, parts: Vec<Part>) -> Module {
         hardware: vec![],
         masses: vec![],
         connects: vec![],
+        misfits: Vec::new(),
         span,
         place_span: span,
     }

@@ -101,6 +101,32 @@ pub struct PoseState {
     pub linework: Vec<PlanLine>,
 }
 
+/// What of a module is not as its symbol, or the language, wants it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum MisfitKind {
+    /// A size out of the symbol's range.
+    Size,
+    /// A setting out of its range.
+    Setting,
+    /// A place that is given too often in one direction.
+    Place,
+}
+
+/// Something of a module that is an error, and in spite of which it is drawn.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Misfit {
+    /// What it is.
+    pub kind: MisfitKind,
+    /// The size, the setting, or what is written too often.
+    pub what: String,
+    /// The figure asked for, and the least and the greatest that the symbol takes; zero for a place.
+    pub figure: f64,
+    /// The least and the greatest figure.
+    pub range: (f64, f64),
+    /// Where it is written.
+    pub span: Span,
+}
+
 /// One placed symbol.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Module {
@@ -130,6 +156,8 @@ pub struct Module {
     pub masses: Vec<MassItem>,
     /// Services it needs.
     pub connects: Vec<Connection>,
+    /// What is wrong with it; with anything it is drawn hatched.
+    pub misfits: Vec<Misfit>,
     /// Where the layout places it (the module's name).
     pub span: Span,
     /// Where the layout gives its `place`.

@@ -376,4 +376,6 @@ pub struct Model {
     pub router: Option<Router>,
     /// Sheet settings.
     pub sheets: SheetSettings,
+    /// Errors in spite of which it is drawn: with any it is a draft.
+    pub errors: usize,
 }

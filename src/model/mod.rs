@@ -22,7 +22,7 @@ mod vehicle;
 mod words;
 
 pub use accepted::Accepted;
-pub use furniture::{Module, Need, PlanLine, PoseState, Solid, Space};
+pub use furniture::{Misfit, MisfitKind, Module, Need, PlanLine, PoseState, Solid, Space};
 pub use hand::by_hand;
 pub use joints::{Chosen, Fixing, Hinge, Hung, Joint, Leaf, Meeting, Partner, PieceAt, Together};
 pub use layout::{

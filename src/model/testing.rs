@@ -49,6 +49,7 @@ pub(crate) fn model(space: BoxSpace) -> Model {
         accepted: Vec::new(),
         stocks: Vec::new(),
         sheets: SheetSettings::default(),
+        errors: 0,
     }
 }
 

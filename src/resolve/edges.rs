@@ -57,6 +57,13 @@ impl<'d> Given<'d> {
         [self.low, self.high, self.centre].iter().flatten().count()
     }
 
+    /// What counts where more than two are given: the first two of low edge, high edge, centre and size.
+    fn firm(self) -> Self {
+        let edges = self.edges();
+        let both = self.low.is_some() && self.high.is_some();
+        Self { centre: self.centre.filter(|_| !both), size: self.size.filter(|_| edges < 2), ..self }
+    }
+
     /// Whether two edges fix the size, so that no size is needed.
     pub fn fixes_size(&self) -> bool {
         self.edges() >= 2
@@ -76,6 +83,7 @@ impl Resolver<'_> {
         edge: Edge,
         fallback: &mut dyn FnMut(&mut Self) -> Result<f64, Failed>,
     ) -> Result<f64, Failed> {
+        let given = given.firm();
         match edge {
             Edge::Size => self.solve_size(given, fallback),
             Edge::Low => match (given.low, given.high, given.centre) {
@@ -120,15 +128,23 @@ impl Resolver<'_> {
         }
     }
 
-    /// Reports when a dimension is given too often; `what` names the owner.
-    pub fn refuse_too_many(&mut self, given: Given<'_>, axis: Axis, what: &str, size_name: &str) -> Result<(), Failed> {
+    /// Reports when a dimension is given too often, and gives the name of what is one too many; `what` names the owner.
+    /// The first two hold.
+    pub fn too_many<'n>(
+        &mut self,
+        given: Given<'_>,
+        axis: Axis,
+        what: &str,
+        size_name: &'n str,
+    ) -> Option<(&'n str, Span)> {
         let count = given.edges() + usize::from(given.size.is_some());
         if count <= 2 {
-            return Ok(());
+            return None;
         }
         let [low, high, centre] = edge_names(axis);
         let names = [(given.low, low), (given.high, high), (given.centre, centre), (given.size, size_name)];
-        let written: Vec<&str> = names.iter().filter(|(expr, _)| expr.is_some()).map(|(_, name)| *name).collect();
+        let all = names.iter().filter_map(|(expr, name)| Some((*name, expr.as_ref()?.span)));
+        let written: Vec<&str> = all.clone().map(|(name, _)| name).collect();
         let message = format!("{what} is fixed {count} times in one direction: {}", written.join(", "));
         let span = given.any_span().unwrap_or_default();
         let mut error = Diagnostic::new(span, message)
@@ -138,7 +154,8 @@ impl Resolver<'_> {
                 error = error.note(expr.span, format!("`{name}` is given here"));
             }
         }
-        Err(self.error(error))
+        self.error(error.drawn());
+        all.last()
     }
 
     /// Reports when no edge is given.

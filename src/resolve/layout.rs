@@ -67,6 +67,7 @@ impl Resolver<'_> {
             labels,
             router,
             sheets,
+            errors: 0,
         };
         self.refuse_too_much(&model);
         Some(model)
@@ -136,7 +137,7 @@ impl Resolver<'_> {
         let given = Given::of_place(&doc.place, axis);
         let what = format!("zone `{name}`");
         self.refuse_no_edge(given, axis, &what, span)?;
-        self.refuse_too_many(given, axis, &what, "size")?;
+        self.too_many(given, axis, &what, "size");
         if !given.fixes_size() {
             let [low, high, _] = super::edges::edge_names(axis);
             let error = Diagnostic::new(

@@ -8,6 +8,7 @@ mod cargo;
 mod edges;
 mod figures;
 mod frame;
+mod furniture;
 mod instance;
 mod layout;
 mod members;
@@ -43,7 +44,8 @@ pub use takes::{Takes, takes};
 /// Resolves a layout.
 ///
 /// `symbols` holds the symbol of each module in file order, `None` where it could not be read (reported already).
-/// Returns `None` exactly when `sink` has errors at the end.
+/// Returns `None` exactly when `sink` has errors at the end in spite of which nothing can be drawn; with others the layout is
+/// a draft.
 /// What a module's symbol makes is found again in `memo` where symbol, place, settings and stocks are the same.
 pub fn resolve(
     name: &str,
@@ -55,5 +57,7 @@ pub fn resolve(
     let mut resolver = Resolver::new(doc, symbols, memo, sink);
     resolver.refuse_double_names();
     let model = resolver.model(name);
-    if sink.is_empty() { model } else { None }
+    resolver.bring_up();
+    let errors = sink.errors().len() + sink.dropped();
+    model.filter(|_| !sink.bars()).map(|model| Model { errors, ..model })
 }

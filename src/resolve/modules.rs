@@ -3,7 +3,8 @@
 use super::edges::Given;
 use super::edges::runs_along_x;
 use super::frame::Frame;
-use super::instance::{Instance, MADE_MOST};
+use super::furniture::Made;
+use super::instance::Instance;
 use super::members::size_index;
 use super::names::Resolver;
 use super::parts::connections;
@@ -11,25 +12,12 @@ use crate::base::content::Key;
 use crate::base::number::trimmed;
 use crate::base::text::{nearest, one_of};
 use crate::base::tolerance::SAME_LENGTH;
-use crate::diagnostic::{Diagnostic, Sink};
+use crate::diagnostic::Diagnostic;
 use crate::geometry::Axis;
-use crate::joints::put_together;
-use crate::language::expression::{Expr, Failed, Scope, Value, number};
-use crate::language::{ModuleDoc, SettingKind, SymbolDoc, TALLEST};
-use crate::model::{Hardware, MassItem, Module, Part, PoseState, Together};
+use crate::language::expression::{Expr, Failed, Scope, Value};
+use crate::language::{ModuleDoc, SettingKind, SymbolDoc};
+use crate::model::{Misfit, MisfitKind, Module};
 use crate::source::{Span, Spanned};
-
-/// What a symbol makes at its place.
-#[derive(Debug, Clone, PartialEq)]
-struct Made {
-    poses: Vec<PoseState>,
-    parts: Vec<Part>,
-    together: Together,
-    hardware: Vec<Hardware>,
-    masses: Vec<MassItem>,
-    /// How many items that was, against the bound.
-    items: usize,
-}
 
 impl Resolver<'_> {
     /// All modules that could be made, in file order.
@@ -47,6 +35,7 @@ impl Resolver<'_> {
 
     fn module(&mut self, at: usize, name: &str, entry: &Spanned<ModuleDoc>, around: Key) -> Result<Module, Failed> {
         let module = &entry.value;
+        self.misfits.clear();
         let placed = self.check_place(name, module, entry.span);
         let symbol = self.symbols.get(at).cloned().flatten().ok_or(Failed)?;
         let settings = self.check_settings(at, name, module, &symbol);
@@ -56,7 +45,12 @@ impl Resolver<'_> {
         let frame = self.frame(at)?;
         self.check_sizes(at, name, module, &symbol, &frame)?;
         settings?;
-        let Made { poses, parts, together, hardware, masses, .. } = self.furniture((at, name), &symbol, &frame, around);
+        let misfits = std::mem::take(&mut self.misfits);
+        let made = match misfits.is_empty() {
+            true => self.furniture((at, name), &symbol, &frame, around),
+            false => self.in_spite((at, name), &symbol, &frame, around),
+        };
+        let Made { poses, parts, together, hardware, masses, .. } = made;
         Ok(Module {
             name: name.to_owned(),
             symbol: symbol.symbol.value.clone(),
@@ -71,85 +65,10 @@ impl Resolver<'_> {
             hardware,
             masses,
             connects: connections(&symbol),
+            misfits,
             span: entry.span,
             place_span: if module.place.span == Span::default() { entry.span } else { module.place.span },
         })
-    }
-
-    /// What a symbol makes at a place with its settings, from the memo if that was made before without an error. `around`
-    /// is the key of the roof and the stocks.
-    fn furniture(&mut self, (at, name): (usize, &str), symbol: &SymbolDoc, frame: &Frame, around: Key) -> Made {
-        let settings: Vec<_> = symbol
-            .settings
-            .keys()
-            .map(|setting| Scope::name(&mut Instance::new(self, at, None), setting, Span::default()))
-            .collect();
-        let tallest = Instance::new(self, at, None).own_size(TALLEST);
-        let key = Key::shown(&(symbol.content, name, frame, (settings, tallest), around));
-        let (before, memo) = (self.made, self.memo);
-        // What has errors is not kept, so that they are reported each time.
-        let mut faulty = None;
-        let found = memo.find("furniture", key, || {
-            self.made = before;
-            let count = |sink: &Sink| sink.errors().len() + sink.dropped();
-            let errors = count(self.sink);
-            let made = self.make_furniture(at, symbol, frame);
-            if count(self.sink) == errors && self.made <= MADE_MOST {
-                return Some(made);
-            }
-            faulty = Some(made);
-            None
-        });
-        match (found, faulty) {
-            (Some(known), _) if before + known.items <= MADE_MOST => {
-                self.made = before + known.items;
-                (*known).clone()
-            }
-            (None, Some(made)) => made,
-            _ => {
-                self.made = before;
-                self.make_furniture(at, symbol, frame)
-            }
-        }
-    }
-
-    fn make_furniture(&mut self, at: usize, symbol: &SymbolDoc, frame: &Frame) -> Made {
-        let before = self.made;
-        let poses: Vec<PoseState> =
-            (0..symbol.poses.len()).filter_map(|pose| self.pose(at, pose, symbol, frame)).collect();
-        let mut first = Instance::new(self, at, Some(0));
-        let parts = first.parts(symbol, frame);
-        let mut hardware = first.hardware(symbol);
-        let masses = first.masses(symbol, frame);
-        self.check_exports(at, symbol);
-        let items = self.made - before;
-        let Some(pose) = poses.first() else {
-            return Made { poses, parts, together: Together::default(), hardware, masses, items };
-        };
-        let (parts, bought, together) = put_together(parts, pose, &self.stocks, frame.faces);
-        hardware.extend(bought);
-        Made { poses, parts, together, hardware, masses, items }
-    }
-
-    fn pose(&mut self, at: usize, pose: usize, symbol: &SymbolDoc, frame: &Frame) -> Option<PoseState> {
-        let (name, _) = symbol.poses.get_index(pose)?;
-        let mut instance = Instance::new(self, at, Some(pose));
-        Some(PoseState {
-            name: name.clone(),
-            solids: instance.solids(symbol, frame),
-            spaces: instance.spaces(symbol, frame),
-            moves: instance.moves(symbol, frame),
-            linework: instance.linework(symbol, frame),
-        })
-    }
-
-    /// Exports are computed even if nobody asks, so that a broken one is not found years later.
-    fn check_exports(&mut self, at: usize, symbol: &SymbolDoc) {
-        for expr in symbol.exports.values() {
-            for pose in 0..symbol.poses.len() {
-                let _reported = number(&expr.value, &mut Instance::new(self, at, Some(pose)));
-            }
-        }
     }
 
     fn check_place(&mut self, name: &str, module: &ModuleDoc, span: Span) -> Result<(), Failed> {
@@ -164,7 +83,10 @@ impl Resolver<'_> {
             if axis != Axis::Z {
                 result = result.and(self.refuse_no_edge(given, axis, &what, place_span));
             }
-            result = result.and(self.refuse_too_many(given, axis, &what, size_name));
+            if let Some((last, span)) = self.too_many(given, axis, &what, size_name) {
+                let what = last.to_owned();
+                self.misfits.push(Misfit { kind: MisfitKind::Place, what, figure: 0.0, range: (0.0, 0.0), span });
+            }
         }
         result
     }
@@ -211,7 +133,13 @@ impl Resolver<'_> {
             if !along_x && axis == Axis::Y && figure > 0.0 && module.faces.is_none() {
                 error = error.help("`faces` says which way the module is turned; without it, it faces the rear");
             }
-            result = Err(self.error(error));
+            if figure > 0.0 {
+                let (kind, what) = (MisfitKind::Size, word.to_owned());
+                self.misfits.push(Misfit { kind, what, figure, range: (least, most), span });
+                self.error(error.drawn());
+            } else {
+                result = Err(self.error(error));
+            }
         }
         result
     }
@@ -230,7 +158,7 @@ impl Resolver<'_> {
             if let Some(near) = nearest(setting, symbol.settings.keys().map(String::as_str)) {
                 let message = format!("`{}` has no setting `{setting}`", symbol.symbol.value);
                 let error = Diagnostic::new(entry.span, message).help(format!("did you mean `{near}`?"));
-                result = Err(self.error(error));
+                self.error(error.drawn());
             }
         }
         for (setting, entry) in &symbol.settings {
@@ -271,7 +199,10 @@ impl Resolver<'_> {
             trimmed(least, 2),
             trimmed(most, 2)
         );
-        Err(self.error(Diagnostic::new(span, message)))
+        self.error(Diagnostic::new(span, message).drawn());
+        let (kind, what) = (MisfitKind::Setting, setting.to_owned());
+        self.misfits.push(Misfit { kind, what, figure: value, range: (least, most), span });
+        Ok(())
     }
 
     fn zone_of(&mut self, module: &ModuleDoc) -> Option<usize> {

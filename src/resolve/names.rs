@@ -7,7 +7,7 @@ use crate::diagnostic::{Diagnostic, Sink};
 use crate::geometry::Roof;
 use crate::language::expression::{Expr, ExprKind, Failed, Function, Scope, Value, evaluate, number};
 use crate::language::{LayoutDoc, SymbolDoc};
-use crate::model::Stock;
+use crate::model::{Misfit, Stock};
 use crate::source::Span;
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -22,6 +22,12 @@ pub(super) struct Resolver<'a> {
     pub roof: Option<Roof>,
     /// Items made by symbols so far, against the bound.
     pub made: usize,
+    /// What is wrong with the module that is being made.
+    pub misfits: Vec<Misfit>,
+    /// Errors of symbols that are drawn as plain blocks, since they can't be made as they are asked for.
+    pub put_by: Vec<Diagnostic>,
+    /// Something asked for what has failed before.
+    pub failed_again: bool,
     cache: BTreeMap<String, Result<Value, Failed>>,
     chain: Vec<String>,
     depth: usize,
@@ -48,6 +54,9 @@ impl<'a> Resolver<'a> {
             stocks: Vec::new(),
             roof: None,
             made: 0,
+            misfits: Vec::new(),
+            put_by: Vec::new(),
+            failed_again: false,
             cache: BTreeMap::new(),
             chain: Vec::new(),
             depth: 0,
@@ -104,6 +113,7 @@ impl<'a> Resolver<'a> {
         compute: impl FnOnce(&mut Self) -> Result<Value, Failed>,
     ) -> Result<Value, Failed> {
         if let Some(known) = self.cache.get(&key) {
+            self.failed_again |= known.is_err();
             return known.clone();
         }
         if let Some(start) = self.chain.iter().position(|link| *link == key) {

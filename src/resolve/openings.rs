@@ -133,7 +133,7 @@ impl Resolver<'_> {
         let what = format!("opening `{name}`");
         let size_name = if centre == 1 { "depth" } else { "run" };
         self.refuse_no_edge(given, axis, &what, span)?;
-        self.refuse_too_many(given, axis, &what, size_name)?;
+        self.too_many(given, axis, &what, size_name);
         if given.size.is_none() && !given.fixes_size() {
             let error = Diagnostic::new(span, format!("{what} has no `{size_name}`"));
             return Err(self.error(error.help(format!("add `{size_name}:` or a second edge"))));

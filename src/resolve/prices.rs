@@ -28,8 +28,8 @@ impl Resolver<'_> {
         let whole = modules.len() == self.doc.modules.len();
         let mut hardware = Vec::new();
         for (name, entry) in &doc.hardware {
-            if whole && !bought.contains(name.as_str()) {
-                self.refuse_slip(name, entry.span, &bought);
+            if whole && !bought.contains(name.as_str()) && self.is_slip(name, entry.span, &bought) {
+                continue;
             }
             if let Ok(price) = self.within(&entry.value, RANGE, name, "") {
                 hardware.push((name.clone(), price));
@@ -38,8 +38,8 @@ impl Resolver<'_> {
         Prices { band_metre, hardware }
     }
 
-    /// A name that is no hardware of the library or of the layout's symbols, and nearly one that is.
-    fn refuse_slip(&mut self, name: &str, span: Span, bought: &BTreeSet<&str>) {
+    /// Refuses a name that is no hardware of the library or of the layout's symbols, and nearly one that is.
+    fn is_slip(&mut self, name: &str, span: Span, bought: &BTreeSet<&str>) -> bool {
         let mut known = library_hardware();
         for symbol in self.symbols.iter().flatten() {
             let recipes = symbol.pieces.values().filter_map(|piece| piece.value.made.as_ref());
@@ -47,13 +47,15 @@ impl Resolver<'_> {
             known.extend(listed.cloned());
         }
         if known.contains(name) || is_for_joints(name) {
-            return;
+            return false;
         }
         let names = bought.iter().copied().chain(known.iter().map(String::as_str));
-        if let Some(near) = nearest(name, names) {
+        let near = nearest(name, names);
+        if let Some(near) = near {
             let error = Diagnostic::new(span, format!("there is no hardware `{name}`"));
             self.error(error.help(format!("did you mean `{near}`?")).drawn());
         }
+        near.is_some()
     }
 
     /// The grid of the labels; all of it has to lie on the paper.

@@ -11,7 +11,7 @@ mod plan;
 #[cfg(test)]
 mod tests;
 
-use crate::diagnostic::{Counts, Finding};
+use crate::diagnostic::{Finding, Held};
 use crate::drawing::{
     Align, Item, Layer, LayerKind, LineClass, Paper, Sheet, View, held_stamp, lettering, scale, text_width,
 };
@@ -52,11 +52,11 @@ pub(super) fn sheet(paper: Paper, model: &Model, findings: &[Finding]) -> Sheet 
         canvas.group(LayerKind::Labels, "caption", &words, vec![text]);
         views.push(canvas.view(&format!("plan-{}", plain(&arrangement.name)), &words, Some(layout.scale)));
     }
-    let faults = Counts::of(findings).faults;
-    let held = (faults > 0).then(|| held_stamp(Point::new(layout.sides.1, layout.title - 3.0), faults));
-    let title_end = held.as_ref().map_or(layout.sides.1, |(_, bounds)| bounds.x0 - 6.0);
+    let held = Held::new(model.errors, findings);
+    let stamped = held.any().then(|| held_stamp(Point::new(layout.sides.1, layout.title - 3.0), held));
+    let title_end = stamped.as_ref().map_or(layout.sides.1, |(_, bounds)| bounds.x0 - 6.0);
     views.push(frame(model, &layout, title_end, &info));
-    views.extend(held.map(|(item, _)| stamp(item)));
+    views.extend(stamped.map(|(item, _)| stamp(item, held)));
     Sheet { id: ID.to_owned(), title: "Brochure".to_owned(), paper, views, look: look::look(theme) }
 }
 
@@ -100,7 +100,7 @@ fn title(words: &str, height: f64, width: f64) -> (String, f64) {
 }
 
 /// The stamp, at the right end of the title.
-fn stamp(item: Item) -> View {
+fn stamp(item: Item, held: Held) -> View {
     let layer = Layer { kind: LayerKind::Findings, items: vec![item] };
-    View { id: "held".to_owned(), title: "Held: faults found".to_owned(), scale: None, layers: vec![layer] }
+    View { id: "held".to_owned(), title: held.says().to_owned(), scale: None, layers: vec![layer] }
 }

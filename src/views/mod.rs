@@ -25,7 +25,7 @@ pub use cutting::CuttingJob;
 pub use parts::part_tiles;
 pub use tables::part_labels::part_labels;
 
-use crate::diagnostic::{Counts, Finding, Ran};
+use crate::diagnostic::{Finding, Held, Ran};
 use crate::drawing::{Paper, Sheet};
 use crate::figures::Figures;
 use crate::model::{Arrangement, PaperSize, Projection, SheetKind, Title, Word};
@@ -61,8 +61,8 @@ fn sheet_set_with(
     let SheetSet { figures, checks, findings } = *input;
     let model = figures.model;
     let numbered = kit::numbers::numbered(findings);
-    let faults = Counts::of(findings).faults;
-    let held = faults > 0;
+    let stamped = Held::new(model.errors, findings);
+    let held = stamped.any();
     let paper = Paper::landscape(model.sheets.paper);
     let paper = if model.sheets.portrait { paper.turned() } else { paper };
     let plans = plan::Plans { model, findings: &numbered, paper, held };
@@ -104,7 +104,7 @@ fn sheet_set_with(
     let drafts: Vec<Draft> = drafts.collect();
     let index = if chosen.all() { tables::schedules::index(paper, held, &drafts) } else { Vec::new() };
     let all = index.into_iter().chain(drafts).collect();
-    let mut sheets = kit::draft::finish(all, (&model.title, model.sheets.projection), faults);
+    let mut sheets = kit::draft::finish(all, (&model.title, model.sheets.projection), stamped);
     sheets.extend(wants(SheetKind::Brochure).then(|| brochure::sheet(paper, model, findings)));
     sheets
 }
@@ -113,5 +113,9 @@ fn sheet_set_with(
 #[must_use]
 pub fn cutting_set(title: &str, jobs: &[CuttingJob<'_>]) -> Vec<Sheet> {
     let title = Title { title: title.to_owned(), ..Title::default() };
-    kit::draft::finish(cutting::sheets(Paper::landscape(PaperSize::A3), false, jobs), (&title, Projection::First), 0)
+    kit::draft::finish(
+        cutting::sheets(Paper::landscape(PaperSize::A3), false, jobs),
+        (&title, Projection::First),
+        Held::default(),
+    )
 }

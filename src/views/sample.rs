@@ -73,6 +73,7 @@ pub fn add(model: &mut Model, name: &str, says: &str, faces: Wall, poses: Vec<Po
         hardware: vec![],
         masses: vec![],
         connects: vec![],
+        misfits: Vec::new(),
         span: Span::default(),
         place_span: Span::default(),
     });

@@ -1,5 +1,6 @@
 //! A sheet that holds one of everything: lines of all classes, curves, fills, texts in all positions.
 
+use boxwright::diagnostic::Held;
 use boxwright::drawing::{
     self, Align, Column, Fill, Group, Item, Layer, LayerKind, LineClass, Look, Paper, Sheet, Table, Text, TitleFields,
     View,
@@ -42,7 +43,7 @@ fn items(kind: LayerKind) -> Vec<Item> {
         }
         LayerKind::Zones => line_classes(),
         LayerKind::Labels => texts(),
-        LayerKind::Findings => vec![drawing::held_stamp(Point::new(195.0, 60.0), 2).0],
+        LayerKind::Findings => vec![drawing::held_stamp(Point::new(195.0, 60.0), Held { errors: 0, faults: 2 }).0],
         LayerKind::Notes => notes(),
         LayerKind::Frame | LayerKind::Hidden | LayerKind::Dimensions => vec![],
     }

@@ -6,7 +6,8 @@ use super::together::{TogetherWire, together_wire};
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::{Pair, Place, pair, path_data};
 use crate::model::{
-    Connection, Model, Module, Move, MoveKind, Need, PlanLine, PoseState, Said, Slide, Solid, Space, Swing, Word,
+    Connection, Misfit, MisfitKind, Model, Module, Move, MoveKind, Need, PlanLine, PoseState, Said, Slide, Solid,
+    Space, Swing, Word,
 };
 use crate::source::SourceMap;
 use schemars::JsonSchema;
@@ -36,9 +37,36 @@ pub(super) struct ModuleWire<'a> {
     /// Masses beside those of the parts.
     masses: Vec<MassWire<'a>>,
     connects: Vec<ConnectionWire<'a>>,
+    /// What is wrong with it: errors in spite of which it is drawn.
+    misfits: Vec<MisfitWire<'a>>,
     place: Option<Place<'a>>,
     /// Where the text says its place.
     placed: Option<Place<'a>>,
+}
+
+/// A size or setting out of its symbol's range, or a place that is given too often.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Misfit")]
+struct MisfitWire<'a> {
+    #[schemars(extend("enum" = ["size", "setting", "place"]))]
+    kind: &'static str,
+    what: &'a str,
+    /// The figure asked for, and the least and greatest that the symbol takes; `null` for a place.
+    figure: Option<f64>,
+    least: Option<f64>,
+    most: Option<f64>,
+    place: Option<Place<'a>>,
+}
+
+fn misfit_wire<'a>(misfit: &'a Misfit, sources: &'a SourceMap) -> MisfitWire<'a> {
+    let Misfit { kind, what, figure, range, span } = misfit;
+    let (kind, told) = match kind {
+        MisfitKind::Size => ("size", true),
+        MisfitKind::Setting => ("setting", true),
+        MisfitKind::Place => ("place", false),
+    };
+    let [figure, least, most] = [*figure, range.0, range.1].map(|value| told.then(|| micrometres(value)));
+    MisfitWire { kind, what, figure, least, most, place: Place::new(sources, *span) }
 }
 
 /// A service that a module needs.
@@ -162,8 +190,8 @@ struct LineWire {
 pub(super) fn module_wire<'a>(module: &'a Module, model: &'a Model, sources: &'a SourceMap) -> ModuleWire<'a> {
     #[rustfmt::skip]
     let Module {
-        name, symbol, says, faces, extent, zone, sleepers, poses, parts, together, hardware, masses, connects, span,
-        place_span,
+        name, symbol, says, faces, extent, zone, sleepers, poses, parts, together, hardware, masses, connects, misfits,
+        span, place_span,
     } = module;
     let zone = zone.and_then(|index| model.zones.get(index));
     let connection = |connection: &'a Connection| {
@@ -184,6 +212,7 @@ pub(super) fn module_wire<'a>(module: &'a Module, model: &'a Model, sources: &'a
         hardware: hardware.iter().map(|one| make::hardware_wire(one, sources)).collect(),
         masses: masses.iter().map(|mass| make::mass_wire(mass, sources)).collect(),
         connects: connects.iter().map(connection).collect(),
+        misfits: misfits.iter().map(|one| misfit_wire(one, sources)).collect(),
         place: Place::new(sources, *span),
         placed: Place::new(sources, *place_span),
     }

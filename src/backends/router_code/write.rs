@@ -5,7 +5,6 @@ use super::jobs::Job;
 use crate::backends::backend::{OutputFile, Product};
 use crate::base::number::trimmed;
 use crate::base::tolerance::ROUNDING;
-use crate::diagnostic::Counts;
 use crate::geometry::{Contour, Stretch};
 use crate::model::{Router, Tool};
 use kurbo::Point;
@@ -55,9 +54,9 @@ fn file(product: &Product<'_>, router: &Router, job: &Job<'_>, name: &str, runs:
     let mut code = Code { text: String::new(), router, thickness: job.thickness, tabs, at: None };
     code.block("%");
     CAUTION.iter().for_each(|words| code.says(words));
-    let faults = Counts::of(product.findings).faults;
-    if faults > 0 {
-        code.says(&format!("HELD: {faults} faults found, do not cut"));
+    let held = product.held();
+    if held.any() {
+        code.says(&format!("{}: {} found, do not cut", held.word(), held.reasons()));
     }
     let title = &product.model.title;
     code.says(&format!("{}, {} {}", title.title, title.number, title.revision));

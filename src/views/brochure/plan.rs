@@ -5,6 +5,7 @@ use crate::drawing::{Fill, Item, LayerKind, LineClass};
 use crate::figures;
 use crate::model::{Module, Opening, OpeningKind, Pattern, PlanLine, PoseState, Solid, Swings, Tag, Theme, Wall};
 use crate::views::kit::canvas::Canvas;
+use crate::views::kit::misfit::hatched;
 use crate::views::kit::piece::{Owner, Piece, owner, paint};
 use crate::views::kit::placement::{outline, polyline};
 use crate::views::kit::scene::{Scene, wall_point};
@@ -99,6 +100,9 @@ fn furniture(scene: &Scene<'_>, canvas: &mut Canvas) {
         pieces.extend(door_pieces(scene, &owner, state));
     }
     paint(pieces, canvas);
+    for (module, _) in scene.model.states(scene.arrangement) {
+        hatched(module, scene.place.rect(module.extent.plan()), canvas);
+    }
 }
 
 /// Whether a solid is not overhead.

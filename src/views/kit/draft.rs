@@ -1,5 +1,6 @@
 //! Sheets before they know how many they are: frame, title block and stamp come last.
 
+use crate::diagnostic::Held;
 use crate::drawing::{
     Group, Item, Layer, LayerKind, Look, Paper, Sheet, TitleFields, View, frame, held_stamp, scale, title_block_place,
 };
@@ -27,11 +28,11 @@ pub(in crate::views) struct Draft {
     pub views: Vec<View>,
 }
 
-/// Gives the sheets frames, title blocks with numbers, and the stamp if faults hold them.
+/// Gives the sheets frames, title blocks with numbers, and the stamp if errors or faults hold them.
 pub(in crate::views) fn finish(
     drafts: Vec<Draft>,
     (title, projection): (&Title, Projection),
-    faults: usize,
+    held: Held,
 ) -> Vec<Sheet> {
     let sheets = drafts.len();
     let mut ids = BTreeSet::new();
@@ -56,7 +57,7 @@ pub(in crate::views) fn finish(
         let id = free_id(&draft.id, &mut ids);
         let mut views = vec![named(frame(paper, &fields), &id, &draft.title)];
         views.extend(draft.views);
-        views.extend((faults > 0).then(|| stamp(paper, faults)));
+        views.extend(held.any().then(|| stamp(paper, held)));
         Sheet { id, title: draft.title, paper, views, look: Look::default() }
     };
     drafts.into_iter().enumerate().map(finish).collect()
@@ -101,14 +102,14 @@ pub(in crate::views) fn foot(paper: Paper, held: bool) -> f64 {
 }
 
 /// The stamp, left of the title block or over it.
-fn stamp(paper: Paper, faults: usize) -> View {
+fn stamp(paper: Paper, held: Held) -> View {
     let block = title_block_place(paper);
     let corner = if stamp_is_over(paper) {
         Point::new(block.x1 - 3.0, block.y1 + 2.0)
     } else {
         Point::new(block.x0 - 6.0, block.y0 + 4.0)
     };
-    let (item, _) = held_stamp(corner, faults);
+    let (item, _) = held_stamp(corner, held);
     let layer = Layer { kind: LayerKind::Findings, items: vec![item] };
-    View { id: "held".to_owned(), title: "Held: faults found".to_owned(), scale: None, layers: vec![layer] }
+    View { id: "held".to_owned(), title: held.says().to_owned(), scale: None, layers: vec![layer] }
 }

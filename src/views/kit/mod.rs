@@ -7,6 +7,7 @@ pub(super) mod draft;
 pub(super) mod flexible;
 pub(super) mod ink;
 pub(super) mod leaders;
+pub(super) mod misfit;
 pub(super) mod numbers;
 pub(super) mod pages;
 pub(super) mod piece;

@@ -3,6 +3,7 @@
 use super::labels::{Labels, along, around, bounds, over};
 use super::legend::bores;
 use crate::base::number::trimmed;
+use crate::diagnostic::Held;
 use crate::drawing::lettering::cut;
 use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Look, Paper, Sheet};
 use crate::figures::{Figures, Work, on_bench, outline_of};
@@ -34,7 +35,7 @@ const RULER: f64 = 100.0;
 ///
 /// # Errors
 /// When there are too many.
-pub fn part_tiles(figures: &Figures<'_>, faults: usize) -> Result<Vec<Sheet>, String> {
+pub fn part_tiles(figures: &Figures<'_>, held: Held) -> Result<Vec<Sheet>, String> {
     let settings = &figures.model.sheets;
     let paper = Paper::landscape(settings.paper);
     let paper = if settings.portrait { paper.turned() } else { paper };
@@ -51,7 +52,7 @@ pub fn part_tiles(figures: &Figures<'_>, faults: usize) -> Result<Vec<Sheet>, St
             paper.name
         ));
     }
-    let made: Vec<Vec<Sheet>> = sides.par_iter().map(|side| side.tiles(paper, faults)).collect();
+    let made: Vec<Vec<Sheet>> = sides.par_iter().map(|side| side.tiles(paper, held)).collect();
     Ok(made.into_iter().flatten().collect())
 }
 
@@ -79,13 +80,13 @@ impl Side<'_> {
         (count(self.row.finished.0 + 2.0, window.width()), count(self.row.finished.1 + 2.0, window.height()))
     }
 
-    fn tiles(&self, paper: Paper, faults: usize) -> Vec<Sheet> {
+    fn tiles(&self, paper: Paper, held: Held) -> Vec<Sheet> {
         let window = window(paper);
         let (columns, rows) = self.grid(window);
         let step = Vec2::new(window.width() - OVERLAP, window.height() - OVERLAP);
         let number = self.work.number(self.row);
         let side = if self.reverse { "reverse" } else { "face" };
-        let held = if faults > 0 { "HELD, do not cut: " } else { "" };
+        let held = if held.any() { format!("{}, do not cut: ", held.word()) } else { String::new() };
         let mut sheets = Vec::new();
         for (up, right) in (0..rows).flat_map(|up| (0..columns).map(move |right| (up, right))) {
             let corner = Vec2::new(right as f64 * step.x, up as f64 * step.y) - Vec2::new(1.0, 1.0);

@@ -5,6 +5,7 @@ use crate::geometry::Axis;
 use crate::model::{Module, Move, MoveKind, PlanLine, PoseState, Solid, Swing};
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::ink::head;
+use crate::views::kit::misfit::hatched;
 use crate::views::kit::piece::{Owner, Piece, owner, paint};
 use crate::views::kit::placement::{Placement, outline};
 use crate::views::kit::scene::{CUT, Scene};
@@ -49,6 +50,9 @@ pub(in crate::views) fn draw(scene: &Scene<'_>, canvas: &mut Canvas) {
         pieces.extend(state.linework.iter().map(|line| line_piece(&scene.place, &owner, line)));
     }
     paint(pieces, canvas);
+    for (module, _) in &states {
+        hatched(module, scene.place.rect(module.extent.plan()), canvas);
+    }
     for (module, state) in &states {
         let name = format!("moves-{}", module.name);
         canvas.group(LayerKind::Furniture, &name, &format!("What opens: {}", module.name), moves(scene, state));

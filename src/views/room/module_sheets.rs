@@ -16,6 +16,7 @@ use crate::views::kit::canvas::Canvas;
 use crate::views::kit::draft::Draft;
 use crate::views::kit::flexible::Flexible;
 use crate::views::kit::ink::Taken;
+use crate::views::kit::misfit::hatched;
 use crate::views::kit::placement::Placement;
 use crate::views::kit::raster::Raster;
 use crate::views::kit::words::plain;
@@ -150,6 +151,7 @@ impl ModuleSheet<'_> {
         }
         let rects = pieces.iter().map(|piece| view.look.rect(&piece.at));
         let outer = rects.reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO);
+        hatched(self.module, view.place.rect(outer), canvas);
         let around = Around { figures: self.settings.figures, outer, place: view.place };
         for side in view.sides {
             let upward = side.upright();

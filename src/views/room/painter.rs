@@ -5,6 +5,7 @@ use crate::drawing::{Fill, Hatch, Item, LineClass, hatch};
 use crate::geometry::{Box3, Prism};
 use crate::model::{Module, Move, MoveKind, PoseState, Solid, Swing, Tag};
 use crate::views::kit::canvas::Canvas;
+use crate::views::kit::misfit::hatched;
 use crate::views::kit::piece::{Owner, Piece, owner, paint};
 use crate::views::kit::placement::{Placement, outline, polyline};
 use crate::views::kit::raster::Raster;
@@ -43,6 +44,10 @@ impl Painter<'_> {
             }
         }
         paint(pieces, canvas);
+        let beyond = |module: &Module| self.look.depth(&module.extent).1 > self.plane;
+        for (module, _) in self.states.iter().filter(|(module, _)| beyond(module)) {
+            hatched(module, place.rect(self.look.rect(&module.extent)), canvas);
+        }
     }
 
     /// Which module is seen where: its index and one; 0 where none is.

@@ -2,6 +2,7 @@
 //! banded edges and grain, and a code to scan.
 
 use crate::base::number::trimmed;
+use crate::diagnostic::Held;
 use crate::drawing::lettering::{HEIGHTS, fit, wrap};
 use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Look, Paper, Sheet, text_width};
 use crate::figures::Figures;
@@ -31,7 +32,7 @@ const QUIET: usize = 4;
 /// Sheets of labels, one label for each piece of the cut list, in the order in which the saw sets them free; none for an
 /// empty list.
 #[must_use]
-pub fn part_labels(figures: &Figures<'_>, faults: usize) -> Vec<Sheet> {
+pub fn part_labels(figures: &Figures<'_>, held: Held) -> Vec<Sheet> {
     let (model, list) = (figures.model, figures.cut_list());
     let grid = &model.labels;
     let pieces = sawn(model, list);
@@ -39,7 +40,7 @@ pub fn part_labels(figures: &Figures<'_>, faults: usize) -> Vec<Sheet> {
     let sheet = |(index, pieces): (usize, &[SawnPiece<'_>])| {
         let mut canvas = Canvas::default();
         for (at, piece) in pieces.iter().enumerate() {
-            label(model, piece, place(grid, at), faults > 0, &mut canvas);
+            label(model, piece, place(grid, at), held, &mut canvas);
         }
         let title = format!("Labels, page {}", index + 1);
         Sheet {
@@ -61,7 +62,7 @@ fn place(grid: &LabelGrid, at: usize) -> Rect {
     Rect::new(left, top - grid.size.height, left + grid.size.width, top)
 }
 
-fn label(model: &Model, piece: &SawnPiece<'_>, rect: Rect, held: bool, canvas: &mut Canvas) {
+fn label(model: &Model, piece: &SawnPiece<'_>, rect: Rect, held: Held, canvas: &mut Canvas) {
     let inner = rect.inset(-INSET);
     let code = (rect.height() * CODE).min(MOST_CODE).min(inner.width() / 2.0);
     let width = inner.width() - code - 1.0;
@@ -87,11 +88,11 @@ fn job(model: &Model) -> String {
 }
 
 /// The lines of a label with their letters; the first has the job beside it, the others the code.
-fn lines(model: &Model, piece: &SawnPiece<'_>, held: bool, width: f64) -> Vec<(String, f64)> {
+fn lines(model: &Model, piece: &SawnPiece<'_>, held: Held, width: f64) -> Vec<(String, f64)> {
     let row = piece.row;
     let stock = model.stocks.get(row.stock).map_or("", |stock| stock.name.as_str());
     let hand = row.hand.map_or(String::new(), |hand| format!(", {} hand", hand.name()));
-    let held = if held { "HELD: " } else { "" };
+    let held = if held.any() { format!("{}: ", held.word()) } else { String::new() };
     let size = [row.finished.0, row.finished.1, row.finished.2].map(|side| trimmed(side, 1)).join(" × ");
     let scribe = edge_words(&row.scribe).map_or(String::new(), |edges| format!(", scribe {edges}"));
     let of = if row.count > 1 { format!(", {} of {}", piece.copy, row.count) } else { String::new() };
