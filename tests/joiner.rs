@@ -6,6 +6,8 @@ mod common;
 
 use boxwright::backends::{OutputFile, Reads};
 use boxwright::compile::{Compiled, Options, Outputs, Session, Wanted, compile, produce};
+use boxwright::diagnostic::Held;
+use boxwright::diagnostic::Held;
 use boxwright::drawing::{Fill, Item, text_box};
 use boxwright::joinery::{Row, purchases};
 use boxwright::registry::Registry;
@@ -75,7 +77,7 @@ fn the_spreadsheet_has_every_row_of_the_cut_list() {
 #[test]
 fn codes_of_the_labels_are_read_by_a_scanner() {
     let (compiled, outputs) = demo("marram");
-    let sheets = part_labels(&compiled.figures().unwrap(), 0);
+    let sheets = part_labels(&compiled.figures().unwrap(), Held::default());
     let pieces: u32 = outputs.cut_list().rows.iter().map(|row| row.count).sum();
     let labels: Vec<&Item> = sheets.iter().flat_map(|sheet| &sheet.views[0].layers[0].items).collect();
     assert_eq!(labels.len(), pieces as usize);
@@ -123,7 +125,7 @@ fn texts_of_the_labels_stay_on_them() {
     let (compiled, _) = demo("teasel");
     let model = compiled.model.as_ref().unwrap();
     let grid = model.labels;
-    for sheet in part_labels(&compiled.figures().unwrap(), 3) {
+    for sheet in part_labels(&compiled.figures().unwrap(), Held { errors: 0, faults: 3 }) {
         for (at, label) in sheet.views[0].layers[0].items.iter().enumerate() {
             let Item::Group(group) = label else { panic!("a label is a group") };
             let (row, column) = (at / grid.columns, at % grid.columns);

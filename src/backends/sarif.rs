@@ -1,7 +1,8 @@
 //! Errors and findings of layouts as a SARIF 2.1.0 log (OASIS standard, errata 01), so that code hosts and editors show
 //! them in place.
 //!
-//! One run with one rule for each check and one, `layout-language`, for what keeps a layout from compiling. A fault is an
+//! One run with one rule for each check and one, `layout-language`, for what keeps a layout from compiling or makes a draft of it; and one, `unused`, for
+//! entries that nothing uses. A fault is an
 //! `error`, a caution a `warning`, a note a `note`; a requirement that is met is of kind `pass`; an accepted finding is
 //! suppressed with its reason. A tried change is a `fix`. Columns count characters. Files are named from the folder of their
 //! layout (`uriBaseId`).
@@ -9,7 +10,7 @@
 use super::findings_report::Found;
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::json_text;
-use crate::diagnostic::{Diagnostic, Edit, Finding, Key, Measure, Severity, Suggestion};
+use crate::diagnostic::{Diagnostic, Edit, Finding, Key, Measure, Severity, Suggestion, UNUSED};
 use crate::source::{FileId, SourceMap, Span};
 use percent_encoding::{AsciiSet, CONTROLS, utf8_percent_encode};
 use serde_json::{Map, Value, json};
@@ -53,7 +54,11 @@ pub fn sarif_log(rules: &[Rule], layouts: &[(usize, Found<'_>)]) -> String {
         "id": LANGUAGE,
         "shortDescription": { "text": "What keeps a layout from compiling" },
     });
-    let described = rules.iter().map(rule).chain([language]);
+    let unused = json!({
+        "id": UNUSED,
+        "shortDescription": { "text": "Entries of a layout that nothing uses" },
+    });
+    let described = rules.iter().map(rule).chain([language, unused]);
     let homes: Vec<Home<'_>> = layouts.iter().map(|(at, found)| Home { at: *at, sources: found.sources }).collect();
     let results = layouts.iter().zip(&homes).flat_map(|((_, found), home)| results(rules, found, home));
     let results: Vec<Value> = results.collect();
@@ -108,7 +113,8 @@ fn rule(rule: &Rule) -> Value {
 fn results(rules: &[Rule], found: &Found<'_>, home: &Home<'_>) -> Vec<Value> {
     let errors = found.errors.0.iter().map(|error| language_error(rules.len(), error, home));
     let findings = found.findings.iter().map(|finding| {
-        let index = rules.iter().position(|rule| rule.name == finding.key.check);
+        let unused = || (finding.key.check == UNUSED).then_some(rules.len() + 1);
+        let index = rules.iter().position(|rule| rule.name == finding.key.check).or_else(unused);
         result(index, finding, home)
     });
     errors.chain(findings).collect()

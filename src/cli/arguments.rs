@@ -159,7 +159,7 @@ Examples:
 
 The folder of a layout always belongs to one state of its file: outputs of an earlier build that this one does \
 not make again are removed, other files in it stay. If the build fails or is stopped, the earlier outputs stay as \
-they were. A layout from standard input is called `stdin` and finds its other files in the present folder. With faults the outputs are made all the same, stamped HELD.")]
+they were. A layout from standard input is called `stdin` and finds its other files in the present folder. With faults the outputs are made all the same, stamped HELD; where a size or setting is out of range or a place is given too often, too, stamped DRAFT.")]
 pub(super) struct Build {
     /// Layout files; `-` for standard input
     #[arg(required = true, value_name = "FILE")]

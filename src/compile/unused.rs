@@ -1,5 +1,6 @@
 //! Notes on entries of a layout that nothing uses: they change nothing, which their writer may not know.
 
+use crate::base::text::nearest;
 use crate::checks::{Check, Context};
 use crate::diagnostic::{Finding, Limits, Severity, UNUSED};
 use crate::figures::Figures;
@@ -58,7 +59,10 @@ fn note(kind: &'static str, name: &str, span: Span, message: String) -> Finding 
 fn settings(entries: &Entries<'_>, notes: &mut Vec<Finding>) {
     for ((module, entry), symbol) in entries.doc.modules.iter().zip(entries.symbols) {
         let Some(symbol) = symbol else { continue };
-        for (setting, set) in entry.value.set.iter().filter(|(name, _)| !symbol.settings.contains_key(*name)) {
+        // A likely slip was an error.
+        let slip = |name: &str| nearest(name, symbol.settings.keys().map(String::as_str)).is_some();
+        let strange = |name: &str| !symbol.settings.contains_key(name) && !slip(name);
+        for (setting, set) in entry.value.set.iter().filter(|(name, _)| strange(name)) {
             let message = format!("`{}` of `{module}` has no setting `{setting}`", symbol.symbol.value);
             notes.push(note("setting", &format!("{module} {setting}"), set.span, message));
         }

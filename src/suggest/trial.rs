@@ -8,7 +8,7 @@ use crate::checks::{Check, Context};
 use crate::diagnostic::{Finding, Sink, edited};
 use crate::figures::{Figures, Narrows};
 use crate::language::{LayoutDoc, read_layout};
-use crate::model::Model;
+use crate::model::{Misfit, MisfitKind, Model, Module};
 use crate::resolve::resolve;
 use crate::source::{FileId, MemoryWorld, SourceMap};
 
@@ -63,7 +63,8 @@ impl<'a> Trial<'a> {
 
     fn resolve(&self, doc: &LayoutDoc) -> Option<Model> {
         let mut sink = Sink::default();
-        resolve(self.input.name, doc, self.input.symbols.to_vec(), self.input.memo, &mut sink)
+        let model = resolve(self.input.name, doc, self.input.symbols.to_vec(), self.input.memo, &mut sink)?;
+        no_new_error(self.input.model, &model).then_some(model)
     }
 
     /// Leaves only arrangements that the finding holds in: the others are looked at when a change is proved.
@@ -90,7 +91,7 @@ impl<'a> Trial<'a> {
     pub fn prove(&self, rewrite: &Rewrite, wanted: Outcome) -> Result<Vec<Finding>, Fault<'a>> {
         let (mut sources, mut sink) = (SourceMap::default(), Sink::default());
         let world = self.edited_files(rewrite);
-        let doc = read_layout(&world, self.input.path, true, &mut sources, &mut sink).filter(|_| sink.is_empty());
+        let doc = read_layout(&world, self.input.path, true, &mut sources, &mut sink).filter(|_| !sink.bars());
         let model = doc.and_then(|doc| self.resolve(&doc)).ok_or(Fault::Text)?;
         let figures = Figures::new(&model, self.input.memo);
         let mut after = (self.input.judge)(&figures, self.check);
@@ -120,4 +121,17 @@ impl<'a> Trial<'a> {
             world.with(&file.name, &edited(&file.text, id, &rewrite.edits))
         })
     }
+}
+
+/// Whether a changed layout has no error that the layout has not.
+fn no_new_error(before: &Model, after: &Model) -> bool {
+    let all = |model: &Model| -> Vec<(String, MisfitKind, String)> {
+        let of = |module: &Module| {
+            let one = |misfit: &Misfit| (module.name.clone(), misfit.kind, misfit.what.clone());
+            module.misfits.iter().map(one).collect::<Vec<_>>()
+        };
+        model.modules.iter().flat_map(of).collect()
+    };
+    let known = all(before);
+    after.errors <= before.errors && all(after).iter().all(|one| known.contains(one))
 }
