@@ -128,7 +128,7 @@ fn every_layout_of_the_suite_gives_what_its_marks_want() {
         if marks.is_empty() != text.starts_with("# clean") {
             wrong.push(format!("{path}: has either marks or `# clean` in its first line, not both and not neither"));
         }
-        if compiled.model.is_none() != marks.iter().any(|mark| mark.error().is_some()) {
+        if compiled.errors.is_empty() == marks.iter().any(|mark| mark.error().is_some()) {
             wrong.push(format!("{path}: does it compile?"));
         }
         let mut given = given(&compiled);
@@ -150,7 +150,7 @@ fn every_check_passes_clear_passes_just_and_fails_just() {
             let compiled = run(&path, &suite);
             let graver = |one: &&Finding| one.key.check == check && one.severity < Severity::Note;
             let found = compiled.findings.iter().find(graver);
-            if compiled.model.is_none() {
+            if !compiled.errors.is_empty() {
                 wrong.push(format!("{path}: is not there or does not compile"));
             } else if found.is_some() != (kind == "fails") {
                 wrong.push(format!("{path}: {}", found.map_or("no finding of it", |one| one.message.as_str())));
