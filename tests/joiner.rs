@@ -7,7 +7,6 @@ mod common;
 use boxwright::backends::{OutputFile, Reads};
 use boxwright::compile::{Compiled, Options, Outputs, Session, Wanted, compile, produce};
 use boxwright::diagnostic::Held;
-use boxwright::diagnostic::Held;
 use boxwright::drawing::{Fill, Item, text_box};
 use boxwright::joinery::{Row, purchases};
 use boxwright::registry::Registry;
