@@ -67,6 +67,12 @@ impl Content for Axis {
 }
 
 impl Box3 {
+    /// A point, as a box.
+    #[must_use]
+    pub fn at(point: Point3) -> Self {
+        Self { x: (point.x, point.x), y: (point.y, point.y), z: (point.z, point.z) }
+    }
+
     /// Seen from above.
     #[must_use]
     pub fn plan(&self) -> Rect {

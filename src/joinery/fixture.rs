@@ -25,6 +25,7 @@ pub(crate) fn part(name: &str, count: u32, length: f64, width: f64) -> Part {
         places: Vec::new(),
         held: None,
         joint: None,
+        lock: None,
         load: None,
         clear: 0.0,
         note: None,

@@ -2,7 +2,9 @@
 
 use super::pieces::middle;
 use crate::geometry::Box3;
-use crate::model::{Fixing, Hardware, Hinge, Hung, Joint, Leaf, Meeting, Part, Partner, PieceAt, Together, Toward};
+use crate::model::{
+    Fixing, Hardware, Hinge, Hung, Joint, Leaf, Meeting, Part, Partner, PieceAt, Together, Toward, Word,
+};
 use crate::source::Span;
 
 /// The joints of a leaf with the boards that bear it, one for each board.
@@ -91,6 +93,11 @@ pub(super) fn hardware(parts: &[Part], together: &Together) -> Vec<Hardware> {
             let name = "gas-strut".to_owned();
             add(&mut all, Hardware { name, count: 2, size: None, force: Some(force), span: span(leaf.piece) });
         }
+    }
+    for lock in &together.locks {
+        let name = lock.by.name().to_owned();
+        let front = lock.through.first().map_or_else(Span::default, |piece| span(*piece));
+        add(&mut all, Hardware { name, count: 1, size: None, force: None, span: front });
     }
     all
 }

@@ -12,6 +12,7 @@ mod fixings;
 mod hanging;
 mod hardware;
 mod leaves;
+mod locks;
 mod meetings;
 mod pieces;
 pub mod practice;
@@ -63,9 +64,10 @@ pub fn put_together(
     }
     let leaves = leaves::leaves(&pieces, &pose.moves, stocks, &mut rooms);
     joints.extend(leaves.iter().flat_map(|leaf| hardware::hung(leaf, &parts)));
-    let more = work::machining(&parts, &runners, &leaves);
+    let locks = locks::locks(&pieces, &joints, &pose.moves);
+    let more = work::machining(&parts, &runners, &leaves, &locks);
     let moving = pieces.iter().filter(|piece| piece.moves.is_some()).map(|piece| piece.at).collect();
-    let mut together = Together { joints, leaves, moving, too_many: false };
+    let mut together = Together { joints, leaves, locks, moving, too_many: false };
     let parts = work::worked(parts, &more, &mut together);
     settle::settle(&parts, &mut together);
     let hardware = hardware::hardware(&parts, &together);

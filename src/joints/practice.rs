@@ -66,6 +66,14 @@ pub const LEAST_WOOD: f64 = 2.0;
 /// A piano hinge lies on its bearer this near the edge of the leaf, mm.
 pub(super) const PIANO_GAP: f64 = 4.0;
 
+/// The middle of a lock or handle from the edge that opens, mm.
+pub(super) const LOCK_INSET: f64 = 40.0;
+/// A lock reaches a board that keeps it shut so far from its middle, mm.
+pub(super) const LOCK_REACH: f64 = 45.0;
+
+/// Wood above the bore of a lock through the box of a drawer, mm.
+pub(super) const LOCK_WOOD: f64 = 6.0;
+
 /// Runners of drawers by name.
 pub(super) const RUNNERS: [&str; 2] = ["drawer-runner-pair", "heavy-runner-pair"];
 

@@ -4,7 +4,8 @@ use super::*;
 use crate::geometry::{Box3, Point3};
 use crate::joinery::fixture::{part, stock};
 use crate::model::{
-    Chosen, Fixing, JointWord, Lies, Machining, Meeting, Move, MoveKind, Partner, PieceAt, Place, Swing, Toward,
+    Chosen, Fixing, JointWord, Lies, LockWord, Machining, Meeting, Move, MoveKind, Partner, PieceAt, Place, Swing,
+    Toward, Word,
 };
 use crate::source::Span;
 use kurbo::Point;
@@ -166,4 +167,36 @@ fn plates_on_both_faces_of_a_divider_stand_apart() {
     let all: Vec<(f64, bool)> = at(0).into_iter().chain(at(1)).collect();
     assert!(all.iter().all(|(_, backed)| *backed), "{all:?}");
     assert!(at(0).iter().all(|(a, _)| at(1).iter().all(|(b, _)| (a - b).abs() >= 48.0)), "{all:?}");
+}
+
+/// The lock of the door, 40 mm from the edge that opens: kept by the right side; without it, by a rail at the upper end; without both by
+/// nothing. A knob asks for no board.
+#[test]
+fn a_lock_is_bored_where_a_board_keeps_it() {
+    let (mut door, turns) = door();
+    door.lock = Some(LockWord::PushLock);
+    let rail = board("rail", [(15.0, 585.0), (0.0, 15.0), (740.0, 800.0)], FRONT, true);
+    let mut with = |boards: Vec<Part>, word: LockWord| {
+        door.lock = Some(word);
+        let (parts, hardware, together) = made([boards, vec![door.clone()]].concat(), vec![turns.clone()]);
+        let lock = together.locks[0].clone();
+        assert!(hardware.iter().any(|one| one.name == word.name() && one.count == 1));
+        let front = &parts[lock.through[0].part];
+        let own = |machining: &Machining| match machining {
+            Machining::Hole { at, diameter, depth: None, .. } => Some((*at, *diameter)),
+            _ => None,
+        };
+        let holes: Vec<_> = front.machining.iter().filter_map(own).collect();
+        (holes, lock.keep.map(|(piece, at)| (parts[piece.part].name.clone(), at.x, at.z)))
+    };
+    let all = carcass();
+    assert_eq!(
+        with(all.clone(), LockWord::PushLock),
+        (vec![((398.5, 557.0), 26.0)], Some(("right".to_owned(), 585.0, 400.0)))
+    );
+    let rest = vec![all[0].clone(), rail];
+    assert_eq!(with(rest, LockWord::PushLock), (vec![((757.0, 557.0), 26.0)], Some(("rail".to_owned(), 558.5, 758.5))));
+    assert_eq!(with(vec![all[0].clone()], LockWord::PushLock), (vec![((398.5, 557.0), 26.0)], None));
+    let (holes, keep) = with(all, LockWord::Handle);
+    assert_eq!((holes, keep), (vec![((350.5, 557.0), 5.0), ((446.5, 557.0), 5.0)], None), "96 mm apart");
 }

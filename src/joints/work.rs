@@ -6,7 +6,7 @@ use super::practice::{CUP, LEAST_WOOD, PLATE_OFF_ROW, ROW_BORE};
 use super::runners::Bores;
 use crate::base::number::micrometres;
 use crate::geometry::{Axis, Point3};
-use crate::model::{Hinge, Hung, Leaf, Machining, Part, Partner, PieceAt, Together, by_hand};
+use crate::model::{Hinge, Hung, Leaf, Lock, Machining, Part, Partner, PieceAt, Together, by_hand};
 use kurbo::Point;
 
 /// Bores this near are one, mm.
@@ -19,26 +19,44 @@ pub(super) struct More {
 }
 
 /// Cups, plates and runner bores that a part has not yet by its symbol.
-pub(super) fn machining(parts: &[Part], runners: &[Bores], leaves: &[Leaf]) -> Vec<More> {
+pub(super) fn machining(parts: &[Part], runners: &[Bores], leaves: &[Leaf], locks: &[Lock]) -> Vec<More> {
     let mut made = Vec::new();
     for Bores { piece, at, axis } in runners {
-        at.iter().for_each(|at| bore(parts, *piece, *at, *axis, ROW_BORE, &mut made));
+        at.iter().for_each(|at| bore(parts, *piece, *at, *axis, blind(ROW_BORE), &mut made));
     }
     for leaf in leaves.iter().filter(|leaf| leaf.hung == Hung::Cups) {
         let through = own_axis(leaf, parts);
         for Hinge { at, bearer } in &leaf.hinges {
-            bore(parts, leaf.piece, *at, through, (CUP.0, CUP.1), &mut made);
+            bore(parts, leaf.piece, *at, through, blind((CUP.0, CUP.1)), &mut made);
             let Some((bearer, plate)) = bearer else { continue };
             for by in [-PLATE_OFF_ROW, PLATE_OFF_ROW] {
                 let at = plate.on(leaf.axis, super::room::along(*plate, leaf.axis) + by);
-                bore(parts, *bearer, at, leaf.axis.third(through), ROW_BORE, &mut made);
+                bore(parts, *bearer, at, leaf.axis.third(through), blind(ROW_BORE), &mut made);
             }
+        }
+    }
+    for lock in locks {
+        for (off, diameter) in lock.by.bores() {
+            let at = lock.at.on(lock.along, super::room::along(lock.at, lock.along) + off);
+            lock.through.iter().for_each(|piece| bore(parts, *piece, at, lock.across, (*diameter, None), &mut made));
         }
     }
     made
 }
 
-fn bore(parts: &[Part], piece: PieceAt, at: Point3, axis: Axis, (diameter, depth): (f64, f64), made: &mut Vec<More>) {
+/// Diameter and depth of a bore that does not go through.
+fn blind((diameter, depth): (f64, f64)) -> (f64, Option<f64>) {
+    (diameter, Some(depth))
+}
+
+fn bore(
+    parts: &[Part],
+    piece: PieceAt,
+    at: Point3,
+    axis: Axis,
+    (diameter, depth): (f64, Option<f64>),
+    made: &mut Vec<More>,
+) {
     let Some(part) = parts.get(piece.part) else { return };
     let Some(place) = part.places.get(piece.place) else { return };
     let Some((place_at, lies)) = place.on_face(at).zip(place.lies) else { return };
@@ -47,7 +65,7 @@ fn bore(parts: &[Part], piece: PieceAt, at: Point3, axis: Axis, (diameter, depth
     }
     let (low, high) = place.bounds().range(axis);
     let up = super::room::along(at, axis) > f64::midpoint(low, high);
-    let reverse = up != lies.face.up;
+    let reverse = depth.is_some() && up != lies.face.up;
     let at = (micrometres(place_at.0), micrometres(place_at.1));
     let near = |other: &Machining| match other {
         Machining::Hole { at: known, depth, reverse: side, .. } => {
@@ -57,7 +75,7 @@ fn bore(parts: &[Part], piece: PieceAt, at: Point3, axis: Axis, (diameter, depth
     };
     let known = part.machining.iter().any(near) || made.iter().any(|one| one.piece == piece && near(&one.machining));
     if !known {
-        let depth = Some(depth.min(part.thickness - LEAST_WOOD));
+        let depth = depth.map(|depth| depth.min(part.thickness - LEAST_WOOD));
         made.push(More { piece, machining: Machining::Hole { at, diameter, depth, reverse } });
     }
 }
@@ -93,6 +111,10 @@ pub(super) fn worked(parts: Vec<Part>, more: &[More], together: &mut Together) -
         for (bearer, _) in leaf.hinges.iter_mut().filter_map(|hinge| hinge.bearer.as_mut()) {
             *bearer = again(*bearer);
         }
+    }
+    for lock in &mut together.locks {
+        lock.through.iter_mut().for_each(|piece| *piece = again(*piece));
+        lock.keep.iter_mut().for_each(|(piece, _)| *piece = again(*piece));
     }
     made.into_iter().map(|(_, part)| part).collect()
 }

@@ -3,6 +3,7 @@
 mod add_accepted;
 pub mod expression;
 mod figures;
+mod fittings;
 mod layout;
 mod layout_file;
 mod library;
@@ -23,6 +24,7 @@ pub mod yaml;
 
 pub use add_accepted::add_accepted;
 pub use figures::{FigureKey, FiguresDoc};
+pub use fittings::{HardwareDoc, JointDoc};
 pub use layout::{
     AcceptedDoc, ArrangementDoc, BoxDoc, BridgeDoc, CargoDoc, CutawayDoc, CutawayShape, DrawnDoc, LayerDoc, LayoutDoc,
     LimitDoc, ModuleDoc, OpeningDoc, PersonDoc, PlaceDoc, PricesDoc, RevisionDoc, RoofDoc, RouteDoc, SectionsDoc,
@@ -41,9 +43,9 @@ pub use services::{
 };
 pub use symbol::TALLEST;
 pub use symbol::{
-    BandsDoc, CutoutShape, EachDoc, ExtentDoc, HardwareDoc, JointDoc, LineShape, MachiningDoc, MachiningKind, MoveDoc,
-    MoveShape, OutlinePoint, PartDoc, PartPlaceDoc, PartShape, PartSize, PieceDoc, PlanLineDoc, PoseDoc, RangeDoc,
-    RecipeDoc, SettingDoc, SettingKind, SizeDoc, SolidDoc, SolidShape, SpaceDoc, SymbolDoc,
+    BandsDoc, CutoutShape, EachDoc, ExtentDoc, LineShape, MachiningDoc, MachiningKind, MoveDoc, MoveShape,
+    OutlinePoint, PartDoc, PartPlaceDoc, PartShape, PartSize, PieceDoc, PlanLineDoc, PoseDoc, RangeDoc, RecipeDoc,
+    SettingDoc, SettingKind, SizeDoc, SolidDoc, SolidShape, SpaceDoc, SymbolDoc,
 };
 pub use symbol_name::is_symbol_name;
 pub use theme::read_theme;

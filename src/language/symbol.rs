@@ -1,9 +1,10 @@
 //! The symbol document: what a furniture file says, typed, with places, not yet resolved.
 
 use super::expression::Expr;
+use super::fittings::{HardwareDoc, JointDoc};
 use super::named::Named;
 use crate::base::content::Key;
-use crate::model::{Grain, JointWord, Need, Said, Service, Tag};
+use crate::model::{Grain, LockWord, Need, Said, Service, Tag};
 use crate::source::{Span, Spanned};
 use std::sync::Arc;
 
@@ -437,19 +438,6 @@ pub enum MachiningKind {
     },
 }
 
-/// `joint: dowel`, or `joint: { by: dowel, diameter, length, pitch }`.
-#[derive(Debug, Clone, PartialEq)]
-pub struct JointDoc {
-    /// Which.
-    pub by: JointWord,
-    /// Of screw or dowel.
-    pub diameter: Option<Expr>,
-    /// Of screw or dowel.
-    pub length: Option<Expr>,
-    /// Most from one to the next.
-    pub pitch: Option<Expr>,
-}
-
 /// One part.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PartDoc {
@@ -479,21 +467,12 @@ pub struct PartDoc {
     pub held: Option<Spanned<String>>,
     /// What holds it to others in the place of what is usual.
     pub joint: Option<JointDoc>,
+    /// What shuts it, or what it is opened by.
+    pub lock: Option<LockWord>,
     /// What it is made to carry, kg/m2.
     pub load: Option<Expr>,
     /// Room around it that is wanted.
     pub clear: Option<Expr>,
     /// A word for the joiner.
     pub note: Option<Spanned<String>>,
-}
-
-/// One kind of hardware.
-#[derive(Debug, Clone, PartialEq)]
-pub struct HardwareDoc {
-    /// Only when this holds.
-    pub when: Option<Expr>,
-    /// How many.
-    pub count: Expr,
-    /// Size.
-    pub size: Option<Expr>,
 }

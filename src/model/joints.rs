@@ -1,7 +1,7 @@
 //! How the pieces of a module go together: what meets, and what holds it.
 
 use super::place::Toward;
-use super::words::JointWord;
+use super::words::{JointWord, LockWord};
 use crate::geometry::{Axis, Box3, Point3};
 
 /// One piece of a module: which part, and which of its places.
@@ -185,6 +185,25 @@ pub struct Leaf {
     pub strut: Option<f64>,
 }
 
+/// A lock or a handle of a front.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Lock {
+    /// The front, then the boards behind it that are bored with it.
+    pub through: Vec<PieceAt>,
+    /// Index of the move of the front in the first pose.
+    pub turns: usize,
+    /// Which.
+    pub by: LockWord,
+    /// Its middle, in the thickness of the front.
+    pub at: Point3,
+    /// Direction of the edge that opens, along which two bores lie.
+    pub along: Axis,
+    /// Through the front.
+    pub across: Axis,
+    /// The board that keeps it shut, with the place on it; `None` where none can, and for what does not shut.
+    pub keep: Option<(PieceAt, Point3)>,
+}
+
 /// How a module goes together in its first pose.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Together {
@@ -192,6 +211,8 @@ pub struct Together {
     pub joints: Vec<Joint>,
     /// What swings.
     pub leaves: Vec<Leaf>,
+    /// Locks and handles.
+    pub locks: Vec<Lock>,
     /// Pieces that go with a move of the first pose: leaves, drawers with all that is of them.
     pub moving: Vec<PieceAt>,
     /// It has more pieces than joints are looked for among, so none was looked for.

@@ -2,7 +2,7 @@
 
 use super::joints::Chosen;
 use super::place::{Hand, Place};
-use super::words::Service;
+use super::words::{LockWord, Service};
 use crate::base::number::micrometres;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::geometry::{Point3, Polygon};
@@ -157,6 +157,8 @@ pub struct Part {
     pub held: Option<String>,
     /// What holds it to others in the place of what is usual.
     pub joint: Option<Chosen>,
+    /// What shuts it, or what it is opened by, if it is a front.
+    pub lock: Option<LockWord>,
     /// What it is made to carry, kg/m2, if its symbol says so.
     pub load: Option<f64>,
     /// Room around it that is wanted, mm: gaps of fronts, clearance of drawers and loose shelves.

@@ -24,7 +24,7 @@ mod words;
 pub use accepted::Accepted;
 pub use furniture::{Misfit, MisfitKind, Module, Need, PlanLine, PoseState, Solid, Space};
 pub use hand::by_hand;
-pub use joints::{Chosen, Fixing, Hinge, Hung, Joint, Leaf, Meeting, Partner, PieceAt, Together};
+pub use joints::{Chosen, Fixing, Hinge, Hung, Joint, Leaf, Lock, Meeting, Partner, PieceAt, Together};
 pub use layout::{
     Arrangement, Cargo, Figures, LimitChange, Model, Opening, OpeningKind, Person, Planes, Projection, Revision, Route,
     RouteEnd, SheetSettings, Swings, Title, Zone,
@@ -39,5 +39,6 @@ pub use space_box::{BoxSpace, Bridge, Cutaway, Layer, Panel, Wall};
 pub use theme::{Colour, Colours, Letters, Pattern, Theme, Widths};
 pub use vehicle::{Axle, Cab, FrameLine, Load, OwnCase, Region, Subframe, Tank, Vehicle, VehicleKind};
 pub use words::{
-    HingeSide, Holds, JointWord, PaperSize, Purpose, RouterFiles, Said, Service, SheetKind, Tag, ToolUse, Word,
+    HingeSide, Holds, JointWord, LockWord, PaperSize, Purpose, RouterFiles, Said, Service, SheetKind, Tag, ToolUse,
+    Word,
 };

@@ -162,6 +162,40 @@ words! {
 }
 
 words! {
+    /// What shuts a front, or what it is opened by.
+    LockWord {
+        /// A lock with a button to press, flush with the front.
+        PushLock = "push-lock",
+        /// A lock with a key or a wing.
+        TurnLock = "turn-lock",
+        /// A handle on two screws.
+        Handle = "handle",
+        /// A knob on one screw.
+        Knob = "knob",
+    }
+}
+
+impl LockWord {
+    /// Whether it shuts against a board.
+    #[must_use]
+    pub fn shuts(self) -> bool {
+        matches!(self, Self::PushLock | Self::TurnLock)
+    }
+
+    /// Its bores right through the front: how far from its middle along the edge that opens, and the diameter, mm. Common practice, no
+    /// source.
+    #[must_use]
+    pub fn bores(self) -> &'static [(f64, f64)] {
+        match self {
+            Self::PushLock => &[(0.0, 26.0)],
+            Self::TurnLock => &[(0.0, 19.0)],
+            Self::Handle => &[(-48.0, 5.0), (48.0, 5.0)],
+            Self::Knob => &[(0.0, 5.0)],
+        }
+    }
+}
+
+words! {
     /// What a zone is for.
     Purpose {
         /// Beds.

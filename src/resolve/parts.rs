@@ -103,6 +103,7 @@ impl Instance<'_, '_> {
             outline,
             held: doc.held.as_ref().map(|held| held.value.clone()),
             joint: doc.joint.as_ref().map(|joint| self.joint(joint)).transpose()?,
+            lock: doc.lock,
             load: doc.load.as_ref().map(|load| self.positive(load, "the load")).transpose()?,
             clear: doc.clear.as_ref().map_or(Ok(0.0), |clear| self.figure(clear))?,
             note: doc.note.as_ref().map(|note| note.value.clone()),

@@ -5,7 +5,7 @@ use super::together::{ChosenWire, chosen_wire};
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::{Pair, Place, path_data};
 use crate::model::{
-    Bands, Grain, Hand, Hardware, Lies, Machining, MassItem, Model, Part, Place as Stand, SheetSize, Stock,
+    Bands, Grain, Hand, Hardware, Lies, Machining, MassItem, Model, Part, Place as Stand, SheetSize, Stock, Word,
 };
 use crate::source::SourceMap;
 use schemars::JsonSchema;
@@ -41,6 +41,8 @@ pub(super) struct PartWire<'a> {
     held: Option<&'a str>,
     /// What holds it to others in the place of what is usual.
     joint: Option<ChosenWire>,
+    /// What shuts it, or what it is opened by.
+    lock: Option<&'static str>,
     /// What it is made to carry, kg/m².
     load: Option<f64>,
     /// Room around it that is wanted.
@@ -194,7 +196,7 @@ pub(super) fn part_wire<'a>(part: &'a Part, model: &'a Model, sources: &'a Sourc
     #[rustfmt::skip]
     let Part {
         name, count, length, width, thickness, stock, grain, bands: banded, scribe, outline, curve, machining: machined, faced,
-        hand, places, held, joint, load, clear, note, span, piece,
+        hand, places, held, joint, lock, load, clear, note, span, piece,
     } = part;
     PartWire {
         name,
@@ -214,6 +216,7 @@ pub(super) fn part_wire<'a>(part: &'a Part, model: &'a Model, sources: &'a Sourc
         stands: places.iter().map(stand).collect(),
         held: held.as_deref(),
         joint: joint.as_ref().map(chosen_wire),
+        lock: lock.map(Word::name),
         load: load.map(micrometres),
         clear: micrometres(*clear),
         note: note.as_deref(),

@@ -2,7 +2,7 @@
 
 use super::shapes::{Box3Wire, axis, box3, point3, toward};
 use crate::base::number::micrometres;
-use crate::model::{Chosen, Fixing, Hinge, Hung, Joint, Leaf, Partner, PieceAt, Together, Word};
+use crate::model::{Chosen, Fixing, Hinge, Hung, Joint, Leaf, Lock, Partner, PieceAt, Together, Word};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -13,6 +13,7 @@ use serde::Serialize;
 pub(super) struct TogetherWire<'a> {
     joints: Vec<JointWire<'a>>,
     leaves: Vec<LeafWire>,
+    locks: Vec<LockWire>,
     /// Pieces that go with a move: index of the part and of the place.
     moving: Vec<[usize; 2]>,
     /// It has more pieces than joints are looked for among.
@@ -70,6 +71,28 @@ struct HingeWire {
     plate: Option<[f64; 3]>,
 }
 
+/// A lock or a handle of a front.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Lock")]
+#[serde(rename_all = "kebab-case")]
+struct LockWire {
+    /// The front, then the boards behind it that are bored with it.
+    through: Vec<[usize; 2]>,
+    /// Index of the move of the front.
+    turns: usize,
+    by: &'static str,
+    /// Its middle, in the thickness of the front.
+    at: [f64; 3],
+    /// Direction of the edge that opens.
+    along: &'static str,
+    /// Through the front.
+    across: &'static str,
+    /// The piece that keeps it shut; `null` where none can, and for what does not shut.
+    keep: Option<[usize; 2]>,
+    /// The place on that piece.
+    kept_at: Option<[f64; 3]>,
+}
+
 /// What a symbol chose to hold a part.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "ChosenJoint")]
@@ -91,10 +114,11 @@ fn piece(PieceAt { part, place }: PieceAt) -> [usize; 2] {
 }
 
 pub(super) fn together_wire(together: &Together) -> TogetherWire<'_> {
-    let Together { joints, leaves, moving, too_many } = together;
+    let Together { joints, leaves, locks, moving, too_many } = together;
     let moving = moving.iter().copied().map(piece).collect();
     let (joints, leaves) = (joints.iter().map(joint).collect(), leaves.iter().map(leaf).collect());
-    TogetherWire { joints, leaves, moving, too_many: *too_many }
+    let locks = locks.iter().map(lock).collect();
+    TogetherWire { joints, leaves, locks, moving, too_many: *too_many }
 }
 
 fn joint(joint: &Joint) -> JointWire<'_> {
@@ -118,6 +142,20 @@ fn joint(joint: &Joint) -> JointWire<'_> {
         diameter: size.map(|size| micrometres(size.0)),
         length: size.map(|size| micrometres(size.1)),
         points: points.iter().copied().map(point3).collect(),
+    }
+}
+
+fn lock(lock: &Lock) -> LockWire {
+    let Lock { through, turns, by, at, along, across, keep } = lock;
+    LockWire {
+        through: through.iter().copied().map(piece).collect(),
+        turns: *turns,
+        by: by.name(),
+        at: point3(*at),
+        along: axis(*along),
+        across: axis(*across),
+        keep: keep.map(|(board, _)| piece(board)),
+        kept_at: keep.map(|(_, at)| point3(at)),
     }
 }
 

@@ -1,10 +1,11 @@
 //! What the sections of symbols and recipes have in common.
 
 use crate::language::expression::Expr;
+use crate::language::fittings::HardwareDoc;
 use crate::language::named::Named;
 use crate::language::node::{Node, NodeValue};
 use crate::language::reader::{Fields, Reader};
-use crate::language::symbol::{EachDoc, HardwareDoc, SettingDoc, SettingKind};
+use crate::language::symbol::{EachDoc, SettingDoc, SettingKind};
 
 /// Named entries of a section.
 pub(super) fn named<'r, T>(

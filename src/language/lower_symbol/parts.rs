@@ -3,11 +3,11 @@
 use super::entries::repeated;
 use crate::diagnostic::Diagnostic;
 use crate::language::expression::Expr;
+use crate::language::fittings::JointDoc;
 use crate::language::node::{Node, NodeValue};
 use crate::language::reader::{Fields, Reader};
 use crate::language::symbol::{
-    BandsDoc, CutoutShape, ExtentDoc, JointDoc, MachiningDoc, MachiningKind, PartDoc, PartPlaceDoc, PartShape,
-    PartSize, RangeDoc,
+    BandsDoc, CutoutShape, ExtentDoc, MachiningDoc, MachiningKind, PartDoc, PartPlaceDoc, PartShape, PartSize, RangeDoc,
 };
 use crate::model::Grain;
 use crate::source::Spanned;
@@ -46,13 +46,14 @@ pub(super) fn part(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<PartDo
     let faced = f.opt(r, "faced", Reader::flag).is_some_and(|faced| faced.value);
     let held = f.opt(r, "held", Reader::name);
     let joint = f.opt(r, "joint", joint);
+    let lock = f.opt(r, "lock", |r, node| r.known(node, "lock")).map(|lock| lock.value);
     let load = f.opt(r, "load", Reader::expr);
     let clear = f.opt(r, "clear", Reader::expr);
     let note = f.opt(r, "note", Reader::text);
     f.close(r);
     let (size, stock) = (size?, stock?);
     #[rustfmt::skip]
-    let part = PartDoc { when, each, size, stock, grain, bands, scribe, outline, under_roof, machining, faced, held, joint, load, clear, note };
+    let part = PartDoc { when, each, size, stock, grain, bands, scribe, outline, under_roof, machining, faced, held, joint, lock, load, clear, note };
     Some(part)
 }
 

@@ -2,7 +2,7 @@
 
 use super::keys::{Keys, any, by_name, just, list, number, words};
 use crate::language::lower_symbol::{LOOSE_SIDES, PLACED_SIDES};
-use crate::model::{JointWord, Word};
+use crate::model::{JointWord, LockWord, Word};
 use serde_json::{Value, json};
 
 /// `when` and `each`.
@@ -44,6 +44,7 @@ fn common(sides: &[&'static str]) -> Keys {
         .opt("faced", "Its two faces differ", by_name("flag"))
         .opt("held", "The hardware that holds it", by_name("name"))
         .opt("joint", "What holds it to others in the place of what is usual", joint())
+        .opt("lock", "What shuts a front, or what it is opened by", words(&LockWord::names()))
         .opt("load", "What it is made to carry, kg/m²", number())
         .opt("clear", "Room that is wanted around it, mm", number())
         .opt("note", "A word for the joiner", by_name("text"))

@@ -3,7 +3,7 @@
 use crate::base::number::trimmed;
 use crate::joints::practice::{DOWEL_END, DOWEL_PITCH, GRID, SCREW_END, SCREW_PITCH};
 use crate::joints::{bores, sold_as};
-use crate::model::{Fixing, Hardware, Joint, Meeting, Module, Partner, PieceAt};
+use crate::model::{Fixing, Hardware, Joint, Lock, Meeting, Module, Partner, PieceAt, Word};
 use crate::views::kit::flexible::Flexible;
 
 /// A row: what is fixed with, and the pieces that it joins.
@@ -24,6 +24,13 @@ pub(super) fn table(module: &Module) -> Flexible {
     for joint in &module.together.joints {
         let Some(new) = Line::of(module, joint) else { continue };
         match lines.iter_mut().find(|line| line.name == new.name && line.size == new.size && line.bores == new.bores) {
+            Some(line) => line.join(new),
+            None => lines.push(new),
+        }
+    }
+    for lock in &module.together.locks {
+        let new = Line::of_lock(lock);
+        match lines.iter_mut().find(|line| line.name == new.name && line.bores == new.bores) {
             Some(line) => line.join(new),
             None => lines.push(new),
         }
@@ -106,6 +113,19 @@ impl Line {
         }
         let joins = vec![(format!("{}+{other}", number(joint.one)), points)];
         Some(Self { name, size, count, joins, bores: bored(module, joint) })
+    }
+
+    /// A lock with its front and the board that keeps it shut.
+    fn of_lock(lock: &Lock) -> Self {
+        let number = |piece: &PieceAt| (piece.part + 1).to_string();
+        let pieces = lock.through.iter().chain(lock.keep.as_ref().map(|(piece, _)| piece)).map(number);
+        let joins = vec![(pieces.collect::<Vec<_>>().join("+"), 0)];
+        let bores = lock.by.bores();
+        let diameter = bores.first().map_or_else(String::new, |(_, diameter)| trimmed(*diameter, 1));
+        let times = if bores.len() > 1 { format!("{} × ", bores.len()) } else { String::new() };
+        let which = if lock.through.len() > 1 { "the first two" } else { "the first" };
+        let bores = format!("{times}{diameter} through {which}");
+        Self { name: lock.by.name().to_owned(), size: String::new(), count: None, joins, bores }
     }
 
     fn join(&mut self, other: Self) {

@@ -3,7 +3,8 @@
 use super::painter::{Front, Painter};
 use crate::base::number::trimmed;
 use crate::drawing::{Fill, Item, LayerKind, LineClass, text_box};
-use crate::model::{Module, Move};
+use crate::geometry::Box3;
+use crate::model::{Lock, Module, Move, PoseState};
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::ink::{Taken, centred, plate};
 use crate::views::kit::placement::{Placement, circle};
@@ -11,15 +12,12 @@ use kurbo::{Point, Rect, Vec2};
 
 /// Height of the figures, mm.
 const LETTERS: f64 = 1.8;
-/// Middle of a lock from the free edge of its front, and its radius, mm. Common practice, no source.
-const LOCK: (f64, f64) = (40.0, 13.0);
+/// Half of the sign of a lock or handle, mm.
+const LOCK: f64 = 13.0;
 /// How far from the hinge toward the free edge a figure may stand, and how far aside of that line, as shares of the front: first
 /// where the lines that meet at the hinge leave it most room.
 const STANDS: [(f64, f64); 8] =
     [(0.66, 0.0), (0.5, 0.0), (0.36, 0.0), (0.66, 0.2), (0.66, -0.2), (0.5, 0.15), (0.5, -0.15), (0.25, 0.0)];
-/// What is bought to shut a front and to open it by.
-const LOCKS: [&str; 4] = ["push-lock", "turn-lock", "handle", "knob"];
-
 /// Draws the widths and the locks of all fronts that are seen.
 pub(super) fn draw(painter: &Painter<'_>, place: Placement, window: Rect, taken: &mut Taken, canvas: &mut Canvas) {
     let owners = painter.owners(place, window);
@@ -33,7 +31,7 @@ pub(super) fn draw(painter: &Painter<'_>, place: Placement, window: Rect, taken:
         let own = owners.sums(|cell| cell == number);
         for (part, front) in fronts {
             let sign = Sign::new(&front, place);
-            let lock = sign.lock().filter(|_| locks(module) && !part.walk_through);
+            let lock = sign.lock(painter, module, state, part);
             let mut shown = Vec::new();
             for places in [lock.into_iter().collect(), sign.figures()] {
                 let free = |(rect, _): &(Rect, Vec<Item>)| {
@@ -49,11 +47,6 @@ pub(super) fn draw(painter: &Painter<'_>, place: Placement, window: Rect, taken:
             canvas.group(LayerKind::Labels, &format!("front-{}-{}", module.name, part.name), &title, shown);
         }
     }
-}
-
-/// Whether something is bought to shut the fronts of a module.
-fn locks(module: &Module) -> bool {
-    module.hardware.iter().any(|one| LOCKS.contains(&one.name.as_str()))
 }
 
 /// A front on paper.
@@ -75,15 +68,21 @@ impl Sign {
         Self { paper, from, to: middle + (middle - from), width: front.rect.width(), place }
     }
 
-    /// The lock with the room that it takes.
-    fn lock(&self) -> Option<(Rect, Vec<Item>)> {
-        let way = self.to - self.from;
-        let length = way.hypot();
-        if length <= 0.0 {
+    /// The lock or handle where it is, with the room that it takes; nothing in a pose in which the front stands elsewhere.
+    fn lock(
+        &self,
+        painter: &Painter<'_>,
+        module: &Module,
+        state: &PoseState,
+        part: &Move,
+    ) -> Option<(Rect, Vec<Item>)> {
+        let shown = |lock: &&Lock| state.moves.get(lock.turns).is_some_and(|turns| turns.name == part.name);
+        let lock = module.together.locks.iter().find(shown)?;
+        let at = self.place.rect(painter.look.rect(&Box3::at(lock.at))).center();
+        if !self.paper.contains(at) {
             return None;
         }
-        let (inward, radius) = (self.place.length(LOCK.0), self.place.length(LOCK.1));
-        let at = self.to - way / length * inward.min(length / 2.0);
+        let radius = self.place.length(LOCK);
         let room = Rect::from_center_size(at, (2.0 * radius, 2.0 * radius));
         let cross = |by: Vec2| Item::segment(at - by, at + by, LineClass::Detail);
         let ring = Item::area(circle(at, radius), Some(LineClass::Detail), Fill::Paper);

@@ -44,7 +44,7 @@ enum Side {
 fn side(module: &Module, leaf: &Leaf) -> Option<Side> {
     let place = module.parts.get(leaf.piece.part)?.places.get(leaf.piece.place)?;
     let hinge = leaf.hinges.first()?.at;
-    let hinge = before(module, &Box3 { x: (hinge.x, hinge.x), y: (hinge.y, hinge.y), z: (hinge.z, hinge.z) });
+    let hinge = before(module, &Box3::at(hinge));
     let at = before(module, &place.bounds());
     let size = |axis: Axis| at.range(axis).1 - at.range(axis).0;
     if size(Axis::Y) > size(Axis::X).min(size(Axis::Z)) {
