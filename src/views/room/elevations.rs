@@ -42,7 +42,7 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model) -> Vec<D
             "Each wall seen from inside the box, from a plane through the aisle; thick: cut by it. Heights from the floor: \
              left, of worktops, seats, beds, tables and what hangs; right, of openings. Numbers are those of the plans. \
              Dashed: hidden openings, and lines that meet at a hinge. Double-dotted: other poses. Figures on fronts: their width. Circles \
-             on them: locks or handles, drawn 40 from the middle of the free edge (common practice, no source)."
+             on them: locks and handles."
                 .to_owned(),
             "Dimensions in mm.".to_owned(),
         ],
