@@ -8,7 +8,7 @@ use boxwright::backends::{OutputFile, Reads};
 use boxwright::compile::{Compiled, Options, Outputs, Session, Wanted, compile, produce};
 use boxwright::diagnostic::Held;
 use boxwright::drawing::{Fill, Item, text_box};
-use boxwright::joinery::{Row, purchases};
+use boxwright::joinery::Row;
 use boxwright::registry::Registry;
 use boxwright::source::MemoryWorld;
 use boxwright::views::part_labels;
@@ -59,7 +59,8 @@ fn the_spreadsheet_has_every_row_of_the_cut_list() {
             assert_eq!(column(&sheet, "cut length mm"), lengths);
         }
         let count = |book: &mut Xlsx<_>, sheet: &str| book.worksheet_range(sheet).unwrap().rows().count();
-        let bought = purchases(model, outputs.cut_list());
+        let figures = compiled.figures().unwrap();
+        let bought = figures.purchases();
         assert_eq!(count(&mut book, "Hardware"), bought.hardware.len() + 1);
         assert_eq!(count(&mut book, "Edge bands"), bought.bands.len() + 1);
         assert_eq!(count(&mut book, "Work"), outputs.cut_list().rows.len() + 1);

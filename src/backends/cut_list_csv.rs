@@ -10,7 +10,7 @@ use super::csv_form::{CsvForm, Field};
 use crate::base::number::trimmed;
 use crate::diagnostic::Held;
 use crate::joinery::{
-    BandTotal, CutList, Row, SawnPiece, StockTotal, machining, purchases, row_note, sawn, sheets_of_each_size, stands,
+    BandTotal, CutList, Row, SawnPiece, StockTotal, machining, row_note, sawn, sheets_of_each_size, stands,
 };
 use crate::model::{Model, Stock};
 
@@ -98,7 +98,7 @@ impl Backend for CutListCsv {
 
     fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String> {
         let stamp = product.held();
-        let list = table(product.csv, &COLUMNS, stamp, cut_list_rows(product.model, product.figures.cut_list()))?;
+        let list = table(product.csv, &COLUMNS, stamp, cut_list_rows(product))?;
         let plan = table(product.csv, &PLAN_COLUMNS, stamp, plan_rows(product.model, product.figures.cut_list()))?;
         Ok(vec![
             OutputFile { name: "cut-list.csv".to_owned(), bytes: list },
@@ -164,7 +164,8 @@ fn price(price: Option<f64>) -> Field {
     price.map_or_else(|| Field::Figure(String::new()), |price| fixed(price, 2))
 }
 
-fn cut_list_rows(model: &Model, list: &CutList) -> Vec<Cells> {
+fn cut_list_rows(product: &Product<'_>) -> Vec<Cells> {
+    let (model, list) = (product.model, product.figures.cut_list());
     let mut rows = Vec::new();
     for total in &list.totals {
         let Some(stock) = total.stocks(model).next() else { continue };
@@ -172,7 +173,7 @@ fn cut_list_rows(model: &Model, list: &CutList) -> Vec<Cells> {
         rows.extend(own.iter().filter_map(|row| Some(part_cells(row, model.stocks.get(row.stock)?))));
         rows.push(total_cells(total, own, (stock, &total.names(model))));
     }
-    rows.extend(purchases(model, list).bands.iter().map(|band| band_cells(model, band)));
+    rows.extend(product.figures.purchases().bands.iter().map(|band| band_cells(model, band)));
     rows
 }
 

@@ -8,8 +8,8 @@
 use super::backend::{Backend, OutputFile, Product, Reads};
 use crate::diagnostic::Held;
 use crate::joinery::{
-    BandTotal, CutList, HardwareTotal, Purchases, Row, StockTotal, band_words, edge_words, machining, purchases,
-    row_note, sheets_of_each_size, stands,
+    BandTotal, CutList, HardwareTotal, Purchases, Row, StockTotal, band_words, edge_words, machining, row_note,
+    sheets_of_each_size, stands,
 };
 use crate::model::Model;
 use rust_xlsxwriter::{
@@ -106,7 +106,7 @@ fn workbook(product: &Product<'_>) -> Result<Vec<u8>, XlsxError> {
     let mut book = Workbook::new();
     let date = ExcelDateTime::from_ymd(2000, 1, 1)?;
     book.set_properties(&DocProperties::new().set_title(&model.title.title).set_creation_datetime(&date));
-    let bought = purchases(model, list);
+    let bought = product.figures.purchases();
     let mut sheets: Vec<Planned> = Vec::new();
     for total in &list.totals {
         let own = list.rows.get(total.rows.clone()).unwrap_or_default();
@@ -114,9 +114,9 @@ fn workbook(product: &Product<'_>) -> Result<Vec<u8>, XlsxError> {
         sheets.push((total.names(model), &PARTS, rows));
     }
     sheets.push(("Work".to_owned(), &WORK, list.rows.iter().map(|row| work(row, model)).collect()));
-    sheets.push(("Edge bands".to_owned(), &BANDS, bands(model, &bought)));
-    sheets.push(("Hardware".to_owned(), &BOUGHT, hardware(&bought)));
-    sheets.push(("Summary".to_owned(), &SUMMARY, summary(model, list, &bought)));
+    sheets.push(("Edge bands".to_owned(), &BANDS, bands(model, bought)));
+    sheets.push(("Hardware".to_owned(), &BOUGHT, hardware(bought)));
+    sheets.push(("Summary".to_owned(), &SUMMARY, summary(model, list, bought)));
     let mut names: Vec<String> = Vec::new();
     for (name, columns, rows) in sheets {
         let sheet = book.add_worksheet().set_name(free_name(&name, &mut names))?;

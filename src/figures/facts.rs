@@ -1,5 +1,6 @@
 //! The shared facts of one layout, each worked out when the first asks for it.
 
+use super::fastened::{Fastened, fastened};
 use super::ground::Ground;
 use super::joints::{Joints, joints};
 use super::narrows::Narrows;
@@ -8,7 +9,7 @@ use super::ways::{Floor, FoundWays, Way};
 use super::work::{Work, works};
 use crate::base::memo::Memo;
 use crate::base::once::Once;
-use crate::joinery::{CutList, cut_list};
+use crate::joinery::{CutList, Purchases, cut_list, purchases};
 use crate::model::{Arrangement, Model, Route};
 use crate::shell::inserts::{Inserts, inserts};
 use crate::shell::losses::{Losses, losses};
@@ -33,6 +34,8 @@ pub struct Figures<'a> {
     weighed: Once<Vec<Weighed>>,
     losses: Once<Losses>,
     inserts: Once<Inserts>,
+    fastened: Once<Vec<Vec<Fastened>>>,
+    purchases: Once<Purchases>,
     cut_list: Once<CutList>,
     joints: Once<Joints>,
     works: Once<Vec<Work>>,
@@ -53,6 +56,8 @@ impl<'a> Figures<'a> {
             weighed: Once::new(),
             losses: Once::new(),
             inserts: Once::new(),
+            fastened: Once::new(),
+            purchases: Once::new(),
             cut_list: Once::new(),
             joints: Once::new(),
             works: Once::new(),
@@ -133,6 +138,20 @@ impl<'a> Figures<'a> {
     /// The joints of modules with what is around them; those between their pieces are in the model.
     pub fn joints(&self) -> &Joints {
         self.joints.get(|| joints(self.model))
+    }
+
+    /// What fixes each module to what is around it, in file order.
+    pub fn fastened(&self) -> &[Vec<Fastened>] {
+        self.fastened.get(|| fastened(self.model, self.inserts(), self.joints()))
+    }
+
+    /// What is bought beside sheets.
+    pub fn purchases(&self) -> &Purchases {
+        self.purchases.get(|| {
+            let around = self.model.modules.iter().zip(self.fastened());
+            let around = around.flat_map(|(module, all)| all.iter().map(move |one| (module, &one.bought)));
+            purchases(self.model, self.cut_list(), around)
+        })
     }
 
     /// Whether the cut list was asked for.

@@ -21,6 +21,19 @@ pub enum Anchor {
     Module(usize),
 }
 
+impl Anchor {
+    /// What it is, in words.
+    #[must_use]
+    pub fn words(self, model: &Model) -> String {
+        match self {
+            Self::Panel(wall @ (Wall::Roof | Wall::Floor)) => wall.name().to_owned(),
+            Self::Panel(wall) => format!("{} wall", wall.name()),
+            Self::Cutaway => "cutaway".to_owned(),
+            Self::Module(index) => model.modules.get(index).map_or_else(String::new, |other| other.name.clone()),
+        }
+    }
+}
+
 /// A piece at what is around its module.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Anchored {

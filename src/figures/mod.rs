@@ -6,6 +6,7 @@ pub(crate) mod bending;
 pub(crate) mod berths;
 pub(crate) mod clashes;
 mod facts;
+mod fastened;
 pub(crate) mod ground;
 pub(crate) mod joints;
 mod narrows;
@@ -24,6 +25,7 @@ pub(crate) mod ways;
 mod work;
 
 pub use facts::Figures;
+pub use fastened::Fastened;
 pub use ground::STEP;
 pub use joints::{Anchor, Anchored, Joints};
 pub use narrows::Narrows;

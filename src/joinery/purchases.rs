@@ -2,7 +2,7 @@
 
 use super::cut_list::{CutList, Row};
 use crate::base::number::trimmed;
-use crate::model::Model;
+use crate::model::{Hardware, Model, Module};
 use std::collections::BTreeMap;
 
 /// Edge band of one look, thickness and width.
@@ -87,10 +87,14 @@ pub struct Purchases {
     pub hardware: Vec<HardwareTotal>,
 }
 
-/// What a layout needs beside sheets.
-#[must_use]
-pub fn purchases(model: &Model, list: &CutList) -> Purchases {
-    Purchases { bands: bands(model, list), hardware: hardware(model) }
+/// What a layout needs beside sheets; `around` is what fixes its modules to what is around them.
+pub fn purchases<'a>(
+    model: &'a Model,
+    list: &CutList,
+    around: impl Iterator<Item = (&'a Module, &'a Hardware)>,
+) -> Purchases {
+    let own = model.modules.iter().flat_map(|module| module.hardware.iter().map(move |one| (module, one)));
+    Purchases { bands: bands(model, list), hardware: hardware(model, own.chain(around)) }
 }
 
 /// A thickness in whole micrometres, to sort and compare by.
@@ -139,26 +143,24 @@ fn edges(row: &Row) -> [(f64, f64); 4] {
     [(bands.front, length), (bands.back, length), (bands.left, width), (bands.right, width)]
 }
 
-fn hardware(model: &Model) -> Vec<HardwareTotal> {
+fn hardware<'a>(model: &Model, bought: impl Iterator<Item = (&'a Module, &'a Hardware)>) -> Vec<HardwareTotal> {
     let mut all: BTreeMap<(&str, Option<i64>, Option<i64>), HardwareTotal> = BTreeMap::new();
-    for module in &model.modules {
-        for one in &module.hardware {
-            let total =
-                all.entry((&one.name, one.size.map(micrometres), one.force.map(micrometres))).or_insert_with(|| {
-                    HardwareTotal {
-                        name: one.name.clone(),
-                        size: one.size,
-                        force: one.force,
-                        modules: Vec::new(),
-                        count: 0,
-                        price: None,
-                    }
-                });
-            total.count = total.count.saturating_add(one.count);
-            match total.modules.iter_mut().find(|(name, _)| *name == module.name) {
-                Some((_, count)) => *count = count.saturating_add(one.count),
-                None => total.modules.push((module.name.clone(), one.count)),
-            }
+    for (module, one) in bought {
+        let total =
+            all.entry((&one.name, one.size.map(micrometres), one.force.map(micrometres))).or_insert_with(|| {
+                HardwareTotal {
+                    name: one.name.clone(),
+                    size: one.size,
+                    force: one.force,
+                    modules: Vec::new(),
+                    count: 0,
+                    price: None,
+                }
+            });
+        total.count = total.count.saturating_add(one.count);
+        match total.modules.iter_mut().find(|(name, _)| *name == module.name) {
+            Some((_, count)) => *count = count.saturating_add(one.count),
+            None => total.modules.push((module.name.clone(), one.count)),
         }
     }
     let priced = |mut total: HardwareTotal| {
@@ -173,7 +175,7 @@ fn hardware(model: &Model) -> Vec<HardwareTotal> {
 mod tests {
     use super::super::fixture::{model, module, part};
     use super::*;
-    use crate::model::{Bands, Hardware, Prices};
+    use crate::model::{Bands, Prices};
     use crate::source::Span;
 
     #[test]
@@ -193,7 +195,7 @@ mod tests {
         one.hardware = vec![hinge(4)];
         let mut known = model(vec![one]);
         known.prices = Prices { band_metre: Some(0.9), hardware: vec![("hinge".to_owned(), 3.2)] };
-        let found = purchases(&known, &crate::joinery::cut_list(&known));
+        let found = purchases(&known, &crate::joinery::cut_list(&known), std::iter::empty());
         let band = &found.bands[0];
         assert!((band.metres - 4.4).abs() < 1e-9 && (band.price.unwrap() - 4.5).abs() < 1e-9);
         assert_eq!((band.edges, band.buy, band.words("x").as_str()), (8, 5.0, "edge band 1 x 15 mm"));

@@ -3,7 +3,7 @@
 use super::pieces::middle;
 use crate::geometry::Box3;
 use crate::model::{
-    Fixing, Hardware, Hinge, Hung, Joint, Leaf, Meeting, Part, Partner, PieceAt, Together, Toward, Word,
+    Fixing, Hardware, Hinge, Hung, Joint, Leaf, LockWord, Meeting, Part, Partner, PieceAt, Together, Toward, Word,
 };
 use crate::source::Span;
 
@@ -50,13 +50,32 @@ pub(super) fn own_axis(leaf: &Leaf, parts: &[Part]) -> crate::geometry::Axis {
     lies.map_or(crate::geometry::Axis::Z, |lies| lies.face.axis)
 }
 
+/// A screw into an insert of a panel; which one, the insert tells.
+pub const INSERT_SCREW: &str = "insert-screw";
+/// What fills the gap between a board and a panel at an insert.
+pub const PACKER: &str = "packer";
+/// A sleeve with its screw, which joins two modules side by side.
+pub const CONNECTING_SCREW: &str = "connecting-screw";
+
 /// What is bought for joints beside dowels, which are named by their size.
-const SOLD: [&str; 6] = ["panel-screw", "carcass-screw", "hinge", "door-hinge", "piano-hinge", "gas-strut"];
+const SOLD: [&str; 9] = [
+    "panel-screw",
+    "carcass-screw",
+    "hinge",
+    "door-hinge",
+    "piano-hinge",
+    "gas-strut",
+    INSERT_SCREW,
+    PACKER,
+    CONNECTING_SCREW,
+];
 
 /// Whether hardware of this name is bought for joints of some kind.
 #[must_use]
 pub fn is_for_joints(name: &str) -> bool {
-    SOLD.contains(&name) || name.strip_prefix("dowel-").is_some_and(|size| size.parse::<f64>().is_ok())
+    SOLD.contains(&name)
+        || LockWord::of(name).is_some()
+        || name.strip_prefix("dowel-").is_some_and(|size| size.parse::<f64>().is_ok())
 }
 
 /// Name and size of the screws or dowels of a joint, as hardware.

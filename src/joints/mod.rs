@@ -27,7 +27,7 @@ mod work;
 
 pub use assembly::{Assembly, Kit, Step, assembly};
 pub use bores::{Bore, BoreSide, bores};
-pub use hardware::{is_for_joints, sold_as};
+pub use hardware::{CONNECTING_SCREW, INSERT_SCREW, PACKER, is_for_joints, sold_as};
 pub use wood::{Cut, CutKind, Left, least_wood};
 
 use crate::geometry::Axis;

@@ -83,7 +83,7 @@ fn sheet_set_with(
         SheetKind::Sections => room::sections::sheets(paper, held, model),
         SheetKind::Stowage => boot::sheets(paper, held, figures),
         SheetKind::Panels => room::panels::sheets(paper, held, figures),
-        SheetKind::Modules => room::module_sheets::sheets(paper, held, model, figures.cut_list()),
+        SheetKind::Modules => room::module_sheets::sheets(paper, held, figures),
         SheetKind::Parts => parts::sheets(paper, held, figures),
         SheetKind::Assembly => assembly::sheets(paper, held, figures),
         SheetKind::Vehicle => vehicle::sheets(paper, held, figures),
@@ -91,7 +91,7 @@ fn sheet_set_with(
         SheetKind::Services => services::sheets(paper, held, model),
         SheetKind::Checks => checked(),
         SheetKind::Schedules => tables::schedules::sheets(paper, held, figures),
-        SheetKind::CutList => tables::cut_list_sheet::sheets(paper, held, model, figures.cut_list()),
+        SheetKind::CutList => tables::cut_list_sheet::sheets(paper, held, figures),
         SheetKind::Cutting => cutting::sheets(paper, held, &cutting::jobs(model, figures.cut_list())),
         // It is no draft: it has neither frame nor number.
         SheetKind::Brochure => Vec::new(),

@@ -45,7 +45,8 @@ pub(in crate::views) fn sheets(paper: Paper, held: bool, figures: &Figures<'_>) 
         figures.model.modules.iter().enumerate().filter(|(_, module)| !module.parts.is_empty()).collect();
     let sheet = |(index, module): &(usize, &Module)| {
         let anchored = figures.joints().anchored.get(*index).map_or(&[][..], Vec::as_slice);
-        let around = words::around(figures.model, anchored);
+        let fastened = figures.fastened().get(*index).map_or(&[][..], Vec::as_slice);
+        let around = words::around(figures.model, anchored, fastened);
         let rows = list.rows_of(*index, module.parts.len());
         let number = |row: Option<&Row>| row.map_or_else(String::new, |row| row.number.clone());
         let numbers = rows.into_iter().map(number).collect();

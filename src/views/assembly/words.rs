@@ -2,10 +2,10 @@
 
 use super::apart::toward;
 use crate::base::number::trimmed;
-use crate::figures::{Anchor, Anchored};
+use crate::figures::{Anchored, Fastened};
 use crate::geometry::Axis;
 use crate::joints::{Assembly, Kit, Step};
-use crate::model::{Fixing, Joint, Model, Module, Partner, Toward, Wall};
+use crate::model::{Fixing, Joint, Model, Module, Partner, Toward};
 use crate::views::kit::flexible::Flexible;
 
 /// Narrower than this the steps are hard to read, mm.
@@ -171,19 +171,11 @@ fn side(from: Toward) -> &'static str {
     }
 }
 
-/// What a module is fixed to around it: `left wall: 2, 4; floor: 1`.
-pub(super) fn around(model: &Model, anchored: &[Anchored]) -> Option<String> {
+/// What a module is fixed to around it, and what with: `at the left wall: 2, 4, 3 insert screws; at the floor: 1`.
+pub(super) fn around(model: &Model, anchored: &[Anchored], fastened: &[Fastened]) -> Option<String> {
     let mut all: Vec<(String, Vec<usize>, f64)> = Vec::new();
     for one in anchored {
-        let to = match one.to {
-            Anchor::Panel(wall) => match wall {
-                Wall::Roof => "roof".to_owned(),
-                Wall::Floor => "floor".to_owned(),
-                other => format!("{} wall", other.name()),
-            },
-            Anchor::Cutaway => "cutaway".to_owned(),
-            Anchor::Module(index) => model.modules.get(index).map_or_else(String::new, |other| other.name.clone()),
-        };
+        let to = one.to.words(model);
         match all.iter_mut().find(|(known, ..)| *known == to) {
             Some((_, parts, packer)) => {
                 parts.push(one.piece.part);
@@ -197,7 +189,9 @@ pub(super) fn around(model: &Model, anchored: &[Anchored]) -> Option<String> {
         parts.dedup();
         let numbers: Vec<String> = parts.iter().map(|part: &usize| (part + 1).to_string()).collect();
         let packer = if packer >= 0.5 { format!(", packers up to {} mm", trimmed(packer, 1)) } else { String::new() };
-        format!("at the {to}: {}{packer}", numbers.join(", "))
+        let with = fastened.iter().filter(|one| one.to.words(model) == to && one.bought.size.is_none());
+        let with = with.map(|one| format!(", {} {}s", one.bought.count, one.bought.name.replace('-', " ")));
+        format!("at the {to}: {}{packer}{}", numbers.join(", "), with.collect::<String>())
     });
     let words: Vec<String> = words.collect();
     (!words.is_empty()).then(|| words.join("; "))

@@ -18,8 +18,8 @@ struct Line {
     bores: String,
 }
 
-/// The fixings of the joints with their pieces, then the rest of the hardware; no rows where there is none.
-pub(super) fn table(module: &Module) -> Flexible {
+/// The fixings of the joints with their pieces, the rest of the hardware, then what fixes the module to what is around it; no rows where there is none.
+pub(super) fn table(module: &Module, around: &[(String, &Hardware)]) -> Flexible {
     let mut lines: Vec<Line> = Vec::new();
     for joint in &module.together.joints {
         let Some(new) = Line::of(module, joint) else { continue };
@@ -44,6 +44,10 @@ pub(super) fn table(module: &Module) -> Flexible {
     };
     for one in module.hardware.iter().filter(|one| !sold(one)) {
         add(&mut lines, one);
+    }
+    for (to, one) in around {
+        add(&mut lines, one);
+        lines.last_mut().into_iter().for_each(|line| line.joins.push((to.clone(), 0)));
     }
     let rows = lines.iter().map(Line::row).collect();
     let columns = [
@@ -216,7 +220,7 @@ mod tests {
         one.together = Together { joints, ..Together::default() };
         one.hardware =
             vec![bought("carcass-screw", 9, Some(50.0)), bought("hinge", 2, None), bought("push-lock", 1, None)];
-        let rows = table(&one).rows;
+        let rows = table(&one, &[]).rows;
         let row = |cells: [&str; 5]| cells.map(str::to_owned).to_vec();
         let screws = row(["carcass-screw", "4 × 50", "9", "1+2: 5, 1+3: 4", ""]);
         assert_eq!(rows, [screws, row(["hinge", "", "2", "3+2: 2", ""]), row(["push-lock", "", "1", "", ""])]);

@@ -9,9 +9,10 @@ use super::part_numbers::{Wanted, numbers};
 use super::pieces::{Piece, pieces, whole};
 use crate::base::number::trimmed;
 use crate::drawing::{Fill, Item, LayerKind, LineClass, Paper, SeenFrom, dimension::Side};
+use crate::figures::Figures;
 use crate::geometry::Box3;
-use crate::joinery::{CutList, Row, Stand, machining, row_note, stand, standing};
-use crate::model::{Model, Module, Part, Projection, SheetSettings, Wall};
+use crate::joinery::{Row, Stand, machining, row_note, stand, standing};
+use crate::model::{Hardware, Module, Part, Projection, SheetSettings, Wall};
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::draft::Draft;
 use crate::views::kit::flexible::Flexible;
@@ -31,13 +32,20 @@ const LIST: f64 = 125.0;
 const SEEN: usize = 6;
 
 /// Sheets of all modules with parts.
-pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model, list: &CutList) -> Vec<Draft> {
+pub(in crate::views) fn sheets(paper: Paper, held: bool, figures: &Figures<'_>) -> Vec<Draft> {
+    let (model, list) = (figures.model, figures.cut_list());
     let built: Vec<(usize, &Module)> =
         model.modules.iter().enumerate().filter(|(_, module)| !module.parts.is_empty()).collect();
     let rows = |(at, module): &(usize, &Module)| list.rows_of(*at, module.parts.len());
-    let drafts = built
-        .par_iter()
-        .map(|built| ModuleSheet { settings: &model.sheets, module: built.1, rows: rows(built) }.sheets(paper, held));
+    let around = |at: usize| {
+        let all = figures.fastened().get(at).into_iter().flatten();
+        all.map(|one| (one.to.words(model), &one.bought)).collect()
+    };
+    let drafts = built.par_iter().map(|built| {
+        let sheet =
+            ModuleSheet { settings: &model.sheets, module: built.1, rows: rows(built), around: around(built.0) };
+        sheet.sheets(paper, held)
+    });
     drafts.collect::<Vec<_>>().into_iter().flatten().collect()
 }
 
@@ -46,6 +54,8 @@ struct ModuleSheet<'a> {
     module: &'a Module,
     /// The rows of its parts in the cut list.
     rows: Vec<Option<&'a Row>>,
+    /// What fixes it to what is around it, with what that is.
+    around: Vec<(String, &'a Hardware)>,
 }
 
 impl ModuleSheet<'_> {
@@ -202,7 +212,7 @@ impl ModuleSheet<'_> {
 
     /// The list of parts, and what holds them together.
     fn tables(&self) -> Vec<Flexible> {
-        let fixings = fixings::table(self.module).at_least(LIST);
+        let fixings = fixings::table(self.module, &self.around).at_least(LIST);
         std::iter::once(self.table()).chain(Some(fixings).filter(|table| !table.rows.is_empty())).collect()
     }
 

@@ -2,8 +2,9 @@
 
 use crate::base::number::trimmed;
 use crate::drawing::Paper;
+use crate::figures::Figures;
 use crate::joinery::{
-    BAND_END, CutList, Row, StockTotal, band_words, machining, purchases, row_note, sheets_of_each_size,
+    BAND_END, BandTotal, CutList, Row, StockTotal, band_words, machining, row_note, sheets_of_each_size,
 };
 use crate::model::{Model, Stock};
 use crate::views::kit::draft::Draft;
@@ -11,14 +12,15 @@ use crate::views::kit::flexible::Flexible;
 use crate::views::kit::pages;
 
 /// Sheets for all rows of the cut list; none for an empty one.
-pub(in crate::views) fn sheets(paper: Paper, held: bool, model: &Model, list: &CutList) -> Vec<Draft> {
+pub(in crate::views) fn sheets(paper: Paper, held: bool, figures: &Figures<'_>) -> Vec<Draft> {
+    let (model, list) = (figures.model, figures.cut_list());
     let mut tables: Vec<Flexible> = list
         .totals
         .iter()
         .flat_map(|total| total.stocks.iter().map(|stock| parts(model, list, total, *stock)))
         .collect();
     tables.push(totals(model, list));
-    tables.extend(Some(bands(model, list)).filter(|table| !table.rows.is_empty()));
+    tables.extend(Some(bands(model, &figures.purchases().bands)).filter(|table| !table.rows.is_empty()));
     tables.push(how_to_read());
     let mut drafts = pages::sheets(paper, held, "cut-list", "Cut list", &tables, 0);
     for (index, draft) in drafts.iter_mut().enumerate() {
@@ -141,8 +143,7 @@ fn totals(model: &Model, list: &CutList) -> Flexible {
 }
 
 /// Edge bands to buy.
-fn bands(model: &Model, list: &CutList) -> Flexible {
-    let bands = purchases(model, list).bands;
+fn bands(model: &Model, bands: &[BandTotal]) -> Flexible {
     let rows = bands.iter().map(|band| {
         vec![
             band.words("×"),

@@ -3,7 +3,7 @@
 use crate::base::number::trimmed;
 use crate::drawing::{Paper, scale};
 use crate::figures::Figures;
-use crate::joinery::{Purchases, purchases};
+use crate::joinery::Purchases;
 use crate::model::{Model, Module};
 use crate::views::kit::draft::Draft;
 use crate::views::kit::flexible::Flexible;
@@ -12,9 +12,9 @@ use crate::views::plan::legend;
 
 /// The sheets of the schedules.
 pub(in crate::views) fn sheets(paper: Paper, held: bool, figures: &Figures<'_>) -> Vec<Draft> {
-    let (model, list) = (figures.model, figures.cut_list());
+    let model = figures.model;
     let tables =
-        [Some(modules(model)), Some(legend::openings(model)), hardware(&purchases(model, list)), Some(masses(model))];
+        [Some(modules(model)), Some(legend::openings(model)), hardware(figures.purchases()), Some(masses(model))];
     let tables: Vec<Flexible> = tables.into_iter().flatten().filter(|table| !table.rows.is_empty()).collect();
     let mut drafts = pages::sheets(paper, held, "schedules", "Schedules", &tables, 0);
     drafts.extend(pages::sheets(paper, held, "inserts", "Inserts", &[inserts(figures)], 0));
