@@ -41,7 +41,6 @@ fn column(sheet: &calamine::Range<Data>, head: &str) -> Vec<f64> {
 fn the_spreadsheet_has_every_row_of_the_cut_list() {
     for name in ["marram", "teasel", "skua"] {
         let (compiled, outputs) = demo(name);
-        let model = compiled.model.as_ref().unwrap();
         let made = files("cut-list-xlsx", compiled, &outputs);
         assert_eq!(made, files("cut-list-xlsx", compiled, &outputs), "{name}: other bytes the second time");
         let mut book: Xlsx<_> = Xlsx::new(Cursor::new(made[0].bytes.clone())).unwrap();
