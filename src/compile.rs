@@ -2,6 +2,7 @@
 
 mod acceptance;
 mod alone;
+mod outside;
 mod unused;
 
 use crate::backends::{CsvForm, Picture, Product, Reads};
@@ -15,11 +16,13 @@ use crate::figures::Figures;
 use crate::joinery::CutList;
 use crate::language::{LayoutDoc, SymbolDoc, Symbols, read_layout};
 use crate::model::Model;
+use crate::plug_ins::Bounds;
 use crate::registry::Registry;
 use crate::resolve::resolve;
 use crate::source::{FileId, SourceMap, Span, Spanned, World, layout_name, refused_name};
 use crate::suggest::{Input, suggestions};
 use crate::views::{Chosen, SheetSet, part_labels, part_tiles, sheet_set};
+use outside::Outside;
 use rayon::prelude::*;
 use std::sync::Arc;
 
@@ -30,6 +33,8 @@ pub use alone::{Alone, Case, Tried};
 pub struct Options {
     /// `extends` and `symbols` may leave the folder of the layout.
     pub allow_outside: bool,
+    /// How far plug-ins may go.
+    pub bounds: Bounds,
 }
 
 /// What a compile has found out. `model` is `None` exactly when there are errors in spite of which nothing can be drawn; with
@@ -68,7 +73,7 @@ impl Compiled {
     /// What is known of the layout beyond its model; `None` if it did not compile.
     #[must_use]
     pub fn figures(&self) -> Option<Figures<'_>> {
-        self.model.as_ref().map(|model| Figures::new(model, &self.memo))
+        self.model.as_ref().map(|model| Figures::new(model, &self.memo).of_files(&self.sources))
     }
 }
 
@@ -121,8 +126,11 @@ impl Session {
         let (mut sources, mut errors) = (SourceMap::default(), Sink::default());
         let doc = read_layout(world, path, self.options.allow_outside, &mut sources, &mut errors);
         refuse_name(layout_name(path), &mut errors);
-        let registry = self.registry.clone();
+        let mut registry = self.registry.clone();
         let written = doc.map(|doc| {
+            let Options { allow_outside, bounds } = self.options;
+            let outside = Outside { world, path, allow_outside, bounds, memo: &self.memo };
+            registry = outside.joined(&doc.plug_ins, &sources, &registry, &mut errors);
             refuse_unknown_checks(&doc, &registry, &mut errors);
             let mut library = Symbols::new(world, path, (&doc.symbols, self.options.allow_outside), &self.memo);
             let symbols = doc.modules.values().map(|m| library.get(&m.value.symbol, &mut sources, &mut errors));
@@ -186,11 +194,25 @@ impl Session {
             labels: Vec::new(),
             tiles: Ok(Vec::new()),
             sums: Vec::new(),
+            failed: Vec::new(),
             picture: None,
             csv: CsvForm::default(),
         };
+        let makers: Vec<_> = match wanted.reads.contains(&Reads::Sheets) {
+            true => compiled.registry.sheets.iter().filter(|maker| wanted.sheets.given(maker.name())).collect(),
+            false => Vec::new(),
+        };
+        if wanted.reads.contains(&Reads::Sums) || makers.iter().any(|maker| maker.reads_sums()) {
+            outputs.sums = sums(&outputs.figures, &compiled.registry);
+            self.stop.check()?;
+        }
         if wanted.reads.contains(&Reads::Sheets) {
-            let input = SheetSet { figures: &outputs.figures, checks: &compiled.checks, findings: &compiled.findings };
+            let made: Vec<_> = makers.iter().map(|maker| maker.sheets(&outputs.product(compiled))).collect();
+            let (given, failed): (Vec<_>, Vec<_>) = made.into_iter().partition(Result::is_ok);
+            outputs.failed = failed.into_iter().filter_map(Result::err).collect();
+            let given: Vec<_> = given.into_iter().flatten().flatten().collect();
+            let (checks, findings) = (&compiled.checks, &compiled.findings);
+            let input = SheetSet { figures: &outputs.figures, checks, findings, given: &given };
             outputs.sheets = sheet_set(&input, &wanted.sheets);
             self.stop.check()?;
         }
@@ -199,9 +221,6 @@ impl Session {
         }
         if wanted.reads.contains(&Reads::Tiles) {
             outputs.tiles = part_tiles(&outputs.figures, compiled.held());
-        }
-        if wanted.reads.contains(&Reads::Sums) {
-            outputs.sums = sums(&outputs.figures, &compiled.registry);
         }
         self.stop.check()?;
         Ok(Some(outputs))
@@ -237,6 +256,8 @@ pub struct Outputs<'a> {
     pub tiles: Result<Vec<Sheet>, String>,
     /// The worked sums of the checks that have some, in their order.
     pub sums: Vec<(String, Vec<Worked>)>,
+    /// What outside could not be made, and why.
+    pub failed: Vec<String>,
     /// The picture that is asked for, if one is.
     pub picture: Option<Picture>,
     /// How CSV files are written.

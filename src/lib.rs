@@ -48,6 +48,7 @@ pub mod joinery;
 pub mod joints;
 pub mod language;
 pub mod model;
+pub mod plug_ins;
 pub mod registry;
 pub mod resolve;
 pub mod services;

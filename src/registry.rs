@@ -1,8 +1,8 @@
 //! The one list of built-in checks and back-ends; plug-ins join the same lists.
 
 use crate::backends::{
-    Backend, CutListCsv, CutListXlsx, FindingsJson, LabelsPdf, ModelJson, Pdf, Png, ReportJson, RouterCode, Svg,
-    TilesPdf, TrueSize,
+    Backend, CutListCsv, CutListXlsx, FindingsJson, LabelsPdf, ModelJson, Pdf, Png, ReportJson, RouterCode, SheetMaker,
+    Svg, TilesPdf, TrueSize,
 };
 use crate::checks::{
     AxleLoad, BatteryLasts, BedAccess, BedHeadroom, BedSize, BootVolume, BoreClash, BunkGuard, CargoFits, Check,
@@ -12,6 +12,7 @@ use crate::checks::{
     SideBalance, Slide, SurfaceDew, Swing, TwistGap, Ventilation, VoltageDrop, Walkway, WallGap, WasteFall, WaterLasts,
     WetRoom, Worktop, ZoneFit,
 };
+use crate::plug_ins::PlugIn;
 use std::sync::Arc;
 
 /// Checks and back-ends that a compile may use, in order; others than the built-in ones may join them at run time.
@@ -21,19 +22,23 @@ pub struct Registry {
     pub checks: Vec<Arc<dyn Check>>,
     /// Back-ends, in the order they write.
     pub backends: Vec<Arc<dyn Backend>>,
+    /// What draws sheets beside those of the layout, in their order.
+    pub sheets: Vec<Arc<dyn SheetMaker>>,
+    /// The plug-ins whose checks, back-ends and sheets are in the lists.
+    pub plug_ins: Vec<Arc<PlugIn>>,
 }
 
 impl Registry {
     /// Everything that is built in.
     #[must_use]
     pub fn standard() -> Self {
-        Self { checks: [around(), of_furniture()].concat(), backends: backends() }
+        Self { checks: [around(), of_furniture()].concat(), backends: backends(), ..Self::default() }
     }
 
     /// The checks of a piece of furniture by itself, and no back-end.
     #[must_use]
     pub fn of_furniture() -> Self {
-        Self { checks: of_furniture(), backends: Vec::new() }
+        Self { checks: of_furniture(), ..Self::default() }
     }
 
     /// The same with more checks and back-ends, made at run time, behind those that are there.
@@ -56,6 +61,25 @@ impl Registry {
             }
             all.backends.push(backend);
         }
+        Ok(all)
+    }
+
+    /// The same with what a plug-in has; one that is there already changes nothing.
+    ///
+    /// # Errors
+    /// When another plug-in has its name.
+    pub fn with(&self, plug_in: &Arc<PlugIn>) -> Result<Self, String> {
+        if self.plug_ins.contains(plug_in) {
+            return Ok(self.clone());
+        }
+        if let Some(known) = self.plug_ins.iter().find(|known| known.name == plug_in.name) {
+            let (one, other) = (&known.file, &plug_in.file);
+            return Err(format!("`{one}` and `{other}` are different plug-ins of one name, `{}`", known.name));
+        }
+        let taken = |name| format!("the plug-in `{}` has `{name}`, which is there already", plug_in.name);
+        let mut all = self.joined(plug_in.checks().collect(), plug_in.backends().collect()).map_err(taken)?;
+        all.sheets.extend(plug_in.sheets());
+        all.plug_ins.push(Arc::clone(plug_in));
         Ok(all)
     }
 

@@ -284,7 +284,7 @@ fn drawn(world: &MemoryWorld, path: &str, asked: Option<&str>) -> Vec<Sheet> {
     let registry = Registry::standard();
     let compiled = read(world, path, &registry, &Options::default());
     let figures = compiled.figures().unwrap();
-    let set = SheetSet { figures: &figures, checks: &[], findings: &[] };
+    let set = SheetSet { figures: &figures, checks: &[], findings: &[], given: &[] };
     sheet_set(&set, &Chosen(asked.map(|one| one.parse().unwrap()).into_iter().collect()))
 }
 

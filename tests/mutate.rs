@@ -17,7 +17,7 @@ mod fuzz {
 }
 
 use boxwright::registry::Registry;
-use fuzz::drivers::{Subject, expression, files, parts, subjects};
+use fuzz::drivers::{Subject, answered, answers, expression, files, parts, subjects};
 use fuzz::sound::unsound;
 use fuzz::spoil::{Random, spoil};
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -148,4 +148,25 @@ fn mutations_differ_and_repeat() {
     assert_eq!(made(3), made(3));
     assert_ne!(made(3), made(4));
     assert!(made(3).iter().filter(|one| *one != text).count() > 40);
+}
+
+#[test]
+fn no_spoilt_answer_of_a_plug_in_makes_the_host_panic_or_silent() {
+    let (count, mut random, mut campaign) =
+        (setting("FUZZ", FEW) * QUICK, Random(setting("FUZZ_SEED", 1)), Campaign::new("answer"));
+    let (all, mut good) = (answers(), 0_u64);
+    for text in &all {
+        assert_eq!(answered(text, &mut good), Vec::<String>::new());
+    }
+    assert_eq!(good, 4, "each is good for what it is made for");
+    quietly(count, || {
+        for number in 0..count {
+            let text = spoil(random.pick::<String>(&all), &mut random);
+            campaign.try_one(number, &text, "an answer", || answered(&text, &mut good));
+            if campaign.is_over() {
+                break;
+            }
+        }
+    });
+    campaign.end(count, &format!("spoilt answers of plug-ins, {good} still good"));
 }

@@ -11,7 +11,7 @@ use boxwright::source::MemoryWorld;
 
 fn run(path: &str, files: &[(String, String)]) -> Compiled {
     let world = files.iter().fold(MemoryWorld::default(), |world, (path, text)| world.with(path, text));
-    compile(&world, path, &Registry::standard(), &Options { allow_outside: true })
+    compile(&world, path, &Registry::standard(), &Options { allow_outside: true, ..Options::default() })
 }
 
 /// The files with a suggestion applied.

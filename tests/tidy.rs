@@ -25,13 +25,13 @@ const FLOORS: [&[&str]; 13] = [
     &["figures"],
     &["checks"],
     &["backends", "views", "suggest"],
-    &["registry", "plugins"],
+    &["registry", "plug_ins"],
     &["compile"],
     &["cli", "editor"],
 ];
 
 /// Imports inside one floor that are wanted: (who, whom).
-const SAME_FLOOR: [(&str, &str); 2] = [("language", "model"), ("source", "base")];
+const SAME_FLOOR: [(&str, &str); 3] = [("language", "model"), ("source", "base"), ("registry", "plug_ins")];
 
 const LONGEST_FUNCTION: usize = 60;
 const LONGEST_FILE: usize = 500;
@@ -133,7 +133,7 @@ fn sources() -> Vec<Text> {
 }
 
 fn built() -> Vec<Text> {
-    sources().into_iter().filter(|text| text.path.starts_with("src/") && !text.is_test()).collect()
+    sources().into_iter().filter(|t| t.path.starts_with("src/") && !t.is_test() && t.room() != "guest").collect()
 }
 
 /// Fails with all complaints, so that one run shows everything.

@@ -3,7 +3,7 @@
 use super::csv_form::CsvForm;
 use crate::diagnostic::Ran;
 use crate::diagnostic::{Finding, Held, Sink, Worked};
-use crate::drawing::Sheet;
+use crate::drawing::{GivenSheet, Sheet};
 use crate::figures::Figures;
 use crate::model::Model;
 use crate::source::SourceMap;
@@ -92,9 +92,32 @@ pub trait Backend: Send + Sync {
         false
     }
 
+    /// Whether it comes from outside: where it fails, the other outputs are made all the same.
+    fn is_outside(&self) -> bool {
+        false
+    }
+
     /// Makes the files. The same product gives the same bytes.
     ///
     /// # Errors
     /// A sentence for the user when the output can't be made (for example a character that the font lacks).
     fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String>;
+}
+
+/// Something outside that draws sheets, which join those of the layout.
+pub trait SheetMaker: Send + Sync {
+    /// Name for `--sheets`: that of a plug-in, a colon, that of its sheet.
+    fn name(&self) -> &str;
+
+    /// One line for lists.
+    fn says(&self) -> &str;
+
+    /// Whether it reads the worked sums of the checks.
+    fn reads_sums(&self) -> bool;
+
+    /// Makes the sheets. The same product, which has no sheets yet, gives the same sheets.
+    ///
+    /// # Errors
+    /// A sentence for the user when they can't be made.
+    fn sheets(&self, product: &Product<'_>) -> Result<Vec<GivenSheet>, String>;
 }

@@ -7,8 +7,7 @@ use crate::base::number::micrometres;
 use crate::diagnostic::Ran;
 use crate::diagnostic::wire::{Pair, Place, json_schema, pair, path_data};
 use crate::diagnostic::{
-    Argument, Bound, Counts, Diagnostic, Edit, Finding, Mark, Measure, Note, Quantity, Requirement, SourceClass,
-    Suggestion, Value,
+    Argument, Bound, Counts, Diagnostic, Edit, Finding, Mark, Measure, Note, Requirement, Suggestion, Value,
 };
 use crate::model::{Accepted, LimitChange, Model};
 use crate::source::SourceMap;
@@ -329,22 +328,8 @@ fn suggestion_wire<'a>(suggestion: &'a Suggestion, sources: &'a SourceMap) -> Su
     SuggestionWire { words: &suggestion.words, edits: suggestion.edits.iter().map(edit).collect() }
 }
 
-fn unit(quantity: Quantity) -> &'static str {
-    match quantity {
-        Quantity::Length => "mm",
-        Quantity::Angle => "degrees",
-        Quantity::Volume => "litres",
-        Quantity::Area => "mm2",
-        Quantity::Count => "count",
-        Quantity::Mass => "kg",
-        Quantity::Percent => "percent",
-        Quantity::Days => "days",
-        Quantity::Power => "W",
-    }
-}
-
 fn measure_wire(measure: Measure) -> MeasureWire {
-    MeasureWire { value: micrometres(measure.value), unit: unit(measure.quantity) }
+    MeasureWire { value: micrometres(measure.value), unit: measure.quantity.unit() }
 }
 
 fn argument_wire(argument: &Argument) -> ArgumentWire<'_> {
@@ -356,13 +341,6 @@ fn argument_wire(argument: &Argument) -> ArgumentWire<'_> {
 }
 
 fn required_wire(required: &Requirement) -> RequiredWire<'_> {
-    let class = match required.class {
-        SourceClass::Geometry => "geometry",
-        SourceClass::Published => "published",
-        SourceClass::CommonPractice => "common-practice",
-        SourceClass::FromMemory => "from-memory",
-        SourceClass::Layout => "layout",
-    };
     let (bound, to) = match required.bound {
         Bound::Least(_) => ("least", None),
         Bound::Most(_) => ("most", None),
@@ -370,11 +348,11 @@ fn required_wire(required: &Requirement) -> RequiredWire<'_> {
     };
     RequiredWire {
         value: micrometres(required.value()),
-        unit: unit(required.quantity),
+        unit: required.quantity.unit(),
         bound,
         to,
         within: micrometres(required.slack()),
-        class,
+        class: required.class.name(),
         source: &required.source,
     }
 }

@@ -23,7 +23,8 @@ mod vehicle;
 
 use super::backend::{Backend, OutputFile, Product, Reads};
 use crate::base::number::micrometres;
-use crate::diagnostic::wire::{Place, compact_json, json_schema};
+use crate::diagnostic::wire::{Lazy, Place, compact_json, json_schema};
+use crate::figures::Figures;
 use crate::model::{Accepted, Arrangement, LimitChange, Model, Person, Revision, Route, RouteEnd, Title};
 use crate::source::SourceMap;
 use schemars::JsonSchema;
@@ -48,7 +49,7 @@ impl Backend for ModelJson {
     }
 
     fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String> {
-        let text = compact_json(&wire(product));
+        let text = compact_json(&model_wire(product.figures, product.sources, product.held().count()));
         Ok(vec![OutputFile { name: "model.json".to_owned(), bytes: text.into_bytes() }])
     }
 }
@@ -65,7 +66,7 @@ pub fn model_schema() -> Value {
 #[derive(Debug, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 #[schemars(rename = "Model")]
-struct ModelWire<'a> {
+pub struct ModelWire<'a> {
     #[schemars(extend("const" = "boxwright-model"))]
     format: &'static str,
     #[schemars(extend("const" = 2))]
@@ -75,34 +76,34 @@ struct ModelWire<'a> {
     /// Name of the layout.
     name: &'a str,
     title: TitleWire<'a>,
-    people: Vec<PersonWire<'a>>,
+    people: Lazy<'a, Vec<PersonWire<'a>>>,
     #[serde(rename = "box")]
     space: space::BoxWire<'a>,
-    openings: Vec<space::OpeningWire<'a>>,
-    zones: Vec<space::ZoneWire<'a>>,
-    modules: Vec<furniture::ModuleWire<'a>>,
-    arrangements: Vec<ArrangementWire<'a>>,
-    routes: Vec<RouteWire<'a>>,
-    cargo: Vec<cargo::CargoWire<'a>>,
+    openings: Lazy<'a, Vec<space::OpeningWire<'a>>>,
+    zones: Lazy<'a, Vec<space::ZoneWire<'a>>>,
+    modules: Lazy<'a, Vec<furniture::ModuleWire<'a>>>,
+    arrangements: Lazy<'a, Vec<ArrangementWire<'a>>>,
+    routes: Lazy<'a, Vec<RouteWire<'a>>>,
+    cargo: Lazy<'a, Vec<cargo::CargoWire<'a>>>,
     vehicle: Option<vehicle::VehicleWire<'a>>,
-    loads: Vec<vehicle::LoadWire<'a>>,
+    loads: Lazy<'a, Vec<vehicle::LoadWire<'a>>>,
     /// Load cases of the layout's own.
-    load_cases: Vec<vehicle::OwnCaseWire<'a>>,
-    services: services::ServicesWire<'a>,
+    load_cases: Lazy<'a, Vec<vehicle::OwnCaseWire<'a>>>,
+    services: Lazy<'a, services::ServicesWire<'a>>,
     climate: services::ClimateWire<'a>,
     /// Changed limits of checks.
-    limits: Vec<LimitWire<'a>>,
+    limits: Lazy<'a, Vec<LimitWire<'a>>>,
     /// Findings that the layout accepts.
-    accepted: Vec<AcceptedWire<'a>>,
-    stocks: Vec<make::StockWire<'a>>,
-    prices: settings::PricesWire<'a>,
+    accepted: Lazy<'a, Vec<AcceptedWire<'a>>>,
+    stocks: Lazy<'a, Vec<make::StockWire<'a>>>,
+    prices: Lazy<'a, settings::PricesWire<'a>>,
     labels: settings::LabelsWire,
     /// The router of the workshop; `null` for none.
-    router: Option<router::RouterWire<'a>>,
+    router: Lazy<'a, Option<router::RouterWire<'a>>>,
     sheets: settings::SheetsWire<'a>,
     /// Where the cargo lies.
-    stowage: Vec<cargo::StowageWire<'a>>,
-    cut_list: list::CutListWire<'a>,
+    stowage: Lazy<'a, Vec<cargo::StowageWire<'a>>>,
+    cut_list: Lazy<'a, list::CutListWire<'a>>,
 }
 
 /// Title data. Texts that were not written are empty.
@@ -210,8 +211,10 @@ struct AcceptedWire<'a> {
     place: Option<Place<'a>>,
 }
 
-fn wire<'a>(product: &Product<'a>) -> ModelWire<'a> {
-    let (whole, sources) = (product.model, product.sources);
+/// The whole form, each part of which is made when it is written.
+#[must_use]
+pub fn model_wire<'a>(figures: &'a Figures<'a>, sources: &'a SourceMap, held: usize) -> ModelWire<'a> {
+    let whole = figures.model;
     #[rustfmt::skip]
     let Model {
         name, title, people, space, openings, zones, modules, arrangements, routes, cargo, vehicle, loads, load_cases, services,
@@ -221,31 +224,33 @@ fn wire<'a>(product: &Product<'a>) -> ModelWire<'a> {
     ModelWire {
         format: "boxwright-model",
         version: 2,
-        held: product.held().count(),
+        held,
         name,
         title: title_wire(title),
-        people: people.iter().map(|person| person_wire(person, sources)).collect(),
+        people: Lazy::new(move || people.iter().map(|person| person_wire(person, sources)).collect()),
         space: space::box_wire(space, sources),
-        openings: openings.iter().map(|opening| space::opening_wire(opening, sources)).collect(),
-        zones: zones.iter().map(|zone| space::zone_wire(zone, sources)).collect(),
-        modules: modules.iter().map(|module| furniture::module_wire(module, whole, sources)).collect(),
-        arrangements: arrangements.iter().map(|one| arrangement_wire(one, whole, sources)).collect(),
-        routes: routes.iter().map(|route| route_wire(route, whole, sources)).collect(),
-        cargo: cargo.iter().map(|one| cargo::cargo_wire(one, whole, sources)).collect(),
+        openings: Lazy::new(move || openings.iter().map(|opening| space::opening_wire(opening, sources)).collect()),
+        zones: Lazy::new(move || zones.iter().map(|zone| space::zone_wire(zone, sources)).collect()),
+        modules: Lazy::new(move || {
+            modules.iter().map(|module| furniture::module_wire(module, whole, sources)).collect()
+        }),
+        arrangements: Lazy::new(move || arrangements.iter().map(|one| arrangement_wire(one, whole, sources)).collect()),
+        routes: Lazy::new(move || routes.iter().map(|route| route_wire(route, whole, sources)).collect()),
+        cargo: Lazy::new(move || cargo.iter().map(|one| cargo::cargo_wire(one, whole, sources)).collect()),
         vehicle: vehicle.as_ref().map(|vehicle| vehicle::vehicle_wire(vehicle, sources)),
-        loads: loads.iter().map(|load| vehicle::load_wire(load, sources)).collect(),
-        load_cases: load_cases.iter().map(|case| vehicle::case_wire(case, whole, sources)).collect(),
-        services: services::services_wire(services, sources),
+        loads: Lazy::new(move || loads.iter().map(|load| vehicle::load_wire(load, sources)).collect()),
+        load_cases: Lazy::new(move || load_cases.iter().map(|case| vehicle::case_wire(case, whole, sources)).collect()),
+        services: Lazy::new(move || services::services_wire(services, sources)),
         climate: services::climate_wire(climate, sources),
-        limits: limits.iter().map(|limit| limit_wire(limit, sources)).collect(),
-        accepted: accepted.iter().map(|entry| accepted_wire(entry, sources)).collect(),
-        stocks: stocks.iter().map(|stock| make::stock_wire(stock, sources)).collect(),
-        prices: settings::prices_wire(prices),
+        limits: Lazy::new(move || limits.iter().map(|limit| limit_wire(limit, sources)).collect()),
+        accepted: Lazy::new(move || accepted.iter().map(|entry| accepted_wire(entry, sources)).collect()),
+        stocks: Lazy::new(move || stocks.iter().map(|stock| make::stock_wire(stock, sources)).collect()),
+        prices: Lazy::new(move || settings::prices_wire(prices)),
         labels: settings::labels_wire(labels),
-        router: router.as_ref().map(|router| router::router_wire(router, sources)),
+        router: Lazy::new(move || router.as_ref().map(|router| router::router_wire(router, sources))),
         sheets: settings::sheets_wire(sheets),
-        stowage: cargo::stowage_wires(product.figures),
-        cut_list: list::cut_list_wire(product.figures.cut_list(), whole, sources),
+        stowage: Lazy::new(move || cargo::stowage_wires(figures)),
+        cut_list: Lazy::new(move || list::cut_list_wire(figures.cut_list(), whole, sources)),
     }
 }
 

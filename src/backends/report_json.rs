@@ -34,7 +34,7 @@ impl Backend for ReportJson {
     }
 
     fn files(&self, product: &Product<'_>) -> Result<Vec<OutputFile>, String> {
-        let text = json_text(&wire(product));
+        let text = json_text(&report_wire(product));
         Ok(vec![OutputFile { name: "report.json".to_owned(), bytes: text.into_bytes() }])
     }
 }
@@ -43,7 +43,7 @@ impl Backend for ReportJson {
 /// Z from the ground.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Report")]
-struct ReportWire<'a> {
+pub struct ReportWire<'a> {
     #[schemars(extend("const" = "boxwright-report"))]
     format: &'static str,
     #[schemars(extend("const" = 1))]
@@ -227,7 +227,9 @@ pub fn report_schema() -> Value {
     json_schema::<ReportWire<'_>>()
 }
 
-fn wire<'a>(product: &Product<'a>) -> ReportWire<'a> {
+/// The whole form.
+#[must_use]
+pub fn report_wire<'a>(product: &Product<'a>) -> ReportWire<'a> {
     let model = product.model;
     let caution =
         |ran: &'a crate::diagnostic::Ran| Some(CautionWire { check: &ran.name, says: ran.caution.as_deref()? });

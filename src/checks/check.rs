@@ -6,11 +6,11 @@ use crate::figures::Figures;
 use crate::figures::ways::Floor;
 use crate::model::{Arrangement, Model};
 
-/// The limits of a check as they hold for a layout.
+/// The limits of a check, given with its name, as they hold for a layout.
 #[must_use]
-pub fn limits(check: &dyn Check, model: &Model) -> Limits {
-    Limits::new(check.limits(), |name| {
-        let change = model.limits.iter().find(|change| change.check == check.name() && change.name == name)?;
+pub fn limits((check, limits): (&str, &[Limit]), model: &Model) -> Limits {
+    Limits::new(limits, |name| {
+        let change = model.limits.iter().find(|change| change.check == check && change.name == name)?;
         Some((change.value, change.because.as_str()))
     })
 }
@@ -19,7 +19,12 @@ pub fn limits(check: &dyn Check, model: &Model) -> Limits {
 #[must_use]
 pub fn ran(check: &dyn Check, model: &Model) -> Ran {
     let [name, says] = [check.name(), check.says()].map(str::to_owned);
-    Ran { name, says, caution: check.caution().map(str::to_owned), limits: limits(check, model) }
+    Ran {
+        name,
+        says,
+        caution: check.caution().map(str::to_owned),
+        limits: limits((check.name(), check.limits()), model),
+    }
 }
 
 /// The manual page that is the leading doc comment of a source text.
@@ -44,7 +49,7 @@ impl<'a> Context<'a> {
     /// What this check sees of a layout; the figures are shared by all that look at it.
     #[must_use]
     pub fn new(check: &dyn Check, figures: &'a Figures<'a>) -> Self {
-        Self { model: figures.model, limits: limits(check, figures.model), figures }
+        Self { model: figures.model, limits: limits((check.name(), check.limits()), figures.model), figures }
     }
 
     /// The walkable floor of an arrangement.

@@ -143,6 +143,10 @@ impl World for Edited<'_> {
         if path == self.0.file { Ok(self.1.to_owned()) } else { self.0.disk.read(path) }
     }
 
+    fn bytes(&self, path: &str, largest: usize) -> Result<Vec<u8>, String> {
+        self.0.disk.bytes(path, largest)
+    }
+
     fn exists(&self, path: &str) -> bool {
         self.0.disk.exists(path)
     }

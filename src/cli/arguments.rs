@@ -6,6 +6,7 @@ pub(super) use nest::{Nest, NestFormat};
 
 use crate::backends::{Backend, CsvForm, Picture, Separator};
 use crate::compile::Options;
+use crate::plug_ins::Bounds;
 use crate::views::Choice;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
@@ -41,12 +42,25 @@ pub(super) struct Global {
     /// Let `extends` and `symbols` leave the folder of the layout
     #[arg(long, global = true)]
     pub allow_outside: bool,
+    /// Use a plug-in, whether a layout names it or not; the option may be given more than once
+    #[arg(long = "plug-in", global = true, value_name = "FILE")]
+    pub plug_in: Vec<String>,
+    /// Let plug-ins go further: `fuel` (million steps, 500), `memory` (MiB, 64), `answer` (MiB, 16), `code` (MiB, 4)
+    #[arg(long = "plug-in-bound", global = true, value_name = "NAME=N", value_parser = bound)]
+    pub plug_in_bound: Vec<String>,
+}
+
+/// A bound that can be read.
+fn bound(text: &str) -> Result<String, String> {
+    Bounds::default().with(text).map(|_| text.to_owned())
 }
 
 impl Global {
     /// How to compile.
     pub fn options(&self) -> Options {
-        Options { allow_outside: self.allow_outside }
+        let with = |bounds: Bounds, text: &String| bounds.with(text).unwrap_or(bounds);
+        let bounds = self.plug_in_bound.iter().fold(Bounds::default(), with);
+        Options { allow_outside: self.allow_outside, bounds }
     }
 }
 
@@ -67,6 +81,7 @@ pub(super) enum Command {
     Nest(Nest),
     Explain(Explain),
     Symbols(Symbols),
+    PlugIns(PlugIns),
     Schema(Schema),
 }
 
@@ -285,6 +300,44 @@ pub(super) struct Symbols {
     pub check: Option<String>,
 }
 
+/// List the plug-ins of layouts, pin them to their files, or try one
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  boxwright plug-ins list layouts/first.yaml                 what its plug-ins have, and whether their files are the pinned ones
+  boxwright plug-ins pin layouts/first.yaml                  write the SHA-256 of their files into the layout
+  boxwright plug-ins try house.wasm layouts/first.yaml       run all that a plug-in has on a layout, and write nothing
+
+A plug-in is a file of WebAssembly with checks, outputs or sheets. It sees the layout and gives findings, files and drawings; \
+it can't reach files, network or clock, and is stopped where it takes too long.")]
+pub(super) struct PlugIns {
+    #[command(subcommand)]
+    pub what: PlugInsCommand,
+}
+
+/// What to do with plug-ins.
+#[derive(Debug, Subcommand)]
+pub(super) enum PlugInsCommand {
+    /// Say what the plug-ins of layouts have, and whether their files are the pinned ones
+    List {
+        /// Layout files
+        #[arg(required = true, value_name = "LAYOUT")]
+        layouts: Vec<String>,
+    },
+    /// Write the SHA-256 of the plug-ins that a layout names into it: from then on other files are refused
+    Pin {
+        /// Layout file
+        layout: String,
+    },
+    /// Run all that a plug-in has on a layout, say what comes of it and what it takes, and write nothing
+    Try {
+        /// File of the plug-in
+        file: String,
+        /// Layout file
+        layout: String,
+    },
+}
+
 /// Print the JSON Schema of a form that this command reads or writes
 #[derive(Debug, Args)]
 #[command(after_help = "\
@@ -318,6 +371,14 @@ pub(super) enum Form {
     Recipe,
     /// Theme files
     Theme,
+    /// Drawings, as plug-ins read and give them
+    Sheets,
+    /// What a plug-in says of itself
+    PlugIn,
+    /// What a plug-in is asked
+    PlugInQuestion,
+    /// What a plug-in answers
+    PlugInAnswer,
 }
 
 #[cfg(test)]

@@ -8,6 +8,7 @@ use super::outcome::Outcome;
 use super::report;
 use super::swap::{Swapped, swap};
 use crate::backends::{Backend, OutputFile, Reads};
+use crate::base::text::one_of;
 use crate::compile::{Compiled, Options, Session, Wanted};
 use crate::diagnostic::{Finding, Held};
 use crate::registry::Registry;
@@ -66,11 +67,12 @@ fn one(file: &str, build: &Build, registry: &Registry, options: Options, console
     console.progress(&format!("drawing {file}"));
     let folder = Path::new(&build.out).join(name);
     compiled.sources.rename(|name| disk.name_in_outputs(name));
-    match make(&session, &compiled, build).and_then(|files| swap(&folder, &files)) {
-        Ok(swapped) => {
+    match make(&session, &compiled, build).and_then(|made| Ok((swap(&folder, &made.files)?, made.failed))) {
+        Ok((swapped, failed)) => {
             console.progress("");
+            failed.iter().for_each(|why| console.complain(&format!("{file}: {why}")));
             console.say(&summary(&folder, &swapped, compiled.held(), &compiled.findings))?;
-            Ok(outcome(&compiled))
+            Ok(if failed.is_empty() { outcome(&compiled) } else { Outcome::Broken })
         }
         Err(error) => {
             console.complain(&format!("{file}: {error}"));
@@ -79,10 +81,22 @@ fn one(file: &str, build: &Build, registry: &Registry, options: Options, console
     }
 }
 
+/// What a build has made.
+pub(super) struct Made {
+    /// The files.
+    pub files: Vec<OutputFile>,
+    /// What outside could not be made, and why; all else is there.
+    pub failed: Vec<String>,
+}
+
 /// The files of the chosen back-ends.
-pub(super) fn make(session: &Session, compiled: &Compiled, build: &Build) -> Result<Vec<OutputFile>, String> {
+pub(super) fn make(session: &Session, compiled: &Compiled, build: &Build) -> Result<Made, String> {
     const NOTHING: &str = "the layout gives no drawings; check it first";
     let backends: Vec<_> = compiled.registry.backends.iter().filter(|one| build.wants(one.as_ref())).collect();
+    if let Some(name) = build.only.iter().find(|name| backends.iter().all(|one| one.name() != name.as_str())) {
+        let known = compiled.registry.backends.iter().map(|one| one.name());
+        return Err(format!("there is no output `{name}`; outputs are {}", one_of(known)));
+    }
     let wanted = Wanted { reads: reads(&backends), sheets: Chosen(build.sheets.clone()) };
     let mut outputs = session.draw(compiled, &wanted).ok().flatten().ok_or(NOTHING)?;
     if let Some(id) = wanted.sheets.missing(&outputs.sheets).filter(|_| wanted.reads.contains(&Reads::Sheets)) {
@@ -96,12 +110,26 @@ pub(super) fn make(session: &Session, compiled: &Compiled, build: &Build) -> Res
         outputs.leave_paper_out();
     }
     let product = outputs.product(compiled);
-    let mut files = Vec::new();
     let made: Vec<_> = backends.par_iter().map(|backend| backend.files(&product)).collect();
+    let mut all = Made { files: Vec::new(), failed: outputs.failed.clone() };
     for (backend, made) in backends.iter().zip(made) {
-        files.extend(made.map_err(|error| format!("the output `{}` can't be made: {error}", backend.name()))?);
+        let told = |error: String| format!("the output `{}` can't be made: {error}", backend.name());
+        match made.and_then(|files| beside(files, &all.files, backend.is_outside())) {
+            Ok(files) => all.files.extend(files),
+            Err(error) if backend.is_outside() => all.failed.push(told(error)),
+            Err(error) => return Err(told(error)),
+        }
     }
-    Ok(files)
+    Ok(all)
+}
+
+/// The files of an output that comes from outside may not have the names of others, in whatever case.
+fn beside(files: Vec<OutputFile>, others: &[OutputFile], outside: bool) -> Result<Vec<OutputFile>, String> {
+    let taken = |file: &&OutputFile| others.iter().any(|other| folded(&other.name) == folded(&file.name));
+    match files.iter().find(taken).filter(|_| outside) {
+        Some(file) => Err(format!("it gave a file called `{}`, which is another output's", file.name)),
+        None => Ok(files),
+    }
 }
 
 /// What some back-ends read, each once.

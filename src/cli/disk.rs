@@ -103,6 +103,12 @@ impl World for Disk {
         text_at(&self.home, path, LARGEST)
     }
 
+    fn bytes(&self, path: &str, largest: usize) -> Result<Vec<u8>, String> {
+        self.seen.borrow_mut().insert(path.to_owned());
+        self.inside(path)?;
+        bytes_at(&self.home, path, largest)
+    }
+
     fn exists(&self, path: &str) -> bool {
         self.home.join(path).is_file()
     }
@@ -157,6 +163,22 @@ pub(super) fn read_text(path: &str, largest: usize) -> Result<String, String> {
 
 fn text_at(home: &Path, path: &str, largest: usize) -> Result<String, String> {
     text_of(read_bounded(&home.join(path), largest).map_err(|error| why(home, path, &error))?, largest)
+}
+
+/// The bytes of a file of at most so many.
+///
+/// # Errors
+/// What is wrong with it, for a sentence that names it.
+pub(super) fn read_bytes(path: &str, largest: usize) -> Result<Vec<u8>, String> {
+    bytes_at(Path::new(""), path, largest)
+}
+
+fn bytes_at(home: &Path, path: &str, largest: usize) -> Result<Vec<u8>, String> {
+    let bytes = read_bounded(&home.join(path), largest).map_err(|error| why(home, path, &error))?;
+    if bytes.len() > largest {
+        return Err(format!("it is larger than {} MiB, the most for it", largest >> 20));
+    }
+    Ok(bytes)
 }
 
 /// Puts a text in place of a file's, in one step; a link leads to the file that is changed.

@@ -13,6 +13,7 @@ mod new;
 mod outcome;
 #[cfg(test)]
 mod outside;
+mod plug_ins;
 mod report;
 mod schema;
 mod signals;
@@ -22,11 +23,11 @@ mod symbols;
 use crate::backends::Backend;
 use crate::registry::Registry;
 use arguments::{Arguments, Colour, Command};
-use clap::builder::{PossibleValue, PossibleValuesParser};
-use clap::{CommandFactory, FromArgMatches};
+use clap::builder::{PossibleValue, PossibleValuesParser, TypedValueParser};
+use clap::{Arg, CommandFactory, FromArgMatches};
 use console::Console;
 use outcome::Outcome;
-use std::ffi::OsString;
+use std::ffi::{OsStr, OsString};
 use std::io::{self, Write};
 use std::process::ExitCode;
 use std::sync::Arc;
@@ -39,8 +40,14 @@ pub fn run(registry: &Registry) -> ExitCode {
         Err(told) => return help(&told),
     };
     let mut console = Console::new(arguments.global.quiet, arguments.global.colour);
-    let outcome =
-        dispatch(&arguments, registry, &mut console).and_then(|outcome| console.all_heard().map(|()| outcome));
+    let outcome = match plug_ins::joined(registry, &arguments.global) {
+        Ok(registry) => dispatch(&arguments, &registry, &mut console),
+        Err(why) => {
+            console.complain(&why);
+            Ok(Outcome::Broken)
+        }
+    };
+    let outcome = outcome.and_then(|outcome| console.all_heard().map(|()| outcome));
     match outcome {
         Ok(outcome) => outcome.into(),
         Err(error) => {
@@ -57,10 +64,29 @@ pub fn definition(registry: &Registry) -> clap::Command {
         .mut_subcommand("build", |build| build.mut_arg("only", |only| only.value_parser(outputs(registry))))
 }
 
+/// Reads the name of an output: one of those that are built in, or one that a plug-in of a layout may have, with a colon.
+#[derive(Clone)]
+struct OutputNames(PossibleValuesParser);
+
+impl TypedValueParser for OutputNames {
+    type Value = String;
+
+    fn parse_ref(&self, command: &clap::Command, arg: Option<&Arg>, value: &OsStr) -> Result<String, clap::Error> {
+        match value.to_str().filter(|name| name.contains(':')) {
+            Some(name) => Ok(name.to_owned()),
+            None => self.0.parse_ref(command, arg, value),
+        }
+    }
+
+    fn possible_values(&self) -> Option<Box<dyn Iterator<Item = PossibleValue> + '_>> {
+        self.0.possible_values()
+    }
+}
+
 /// The names of all outputs.
-fn outputs(registry: &Registry) -> PossibleValuesParser {
+fn outputs(registry: &Registry) -> OutputNames {
     let output = |one: &Arc<dyn Backend>| PossibleValue::new(one.name().to_owned()).help(one.says().to_owned());
-    PossibleValuesParser::new(registry.backends.iter().map(output))
+    OutputNames(PossibleValuesParser::new(registry.backends.iter().map(output)))
 }
 
 fn parsed(registry: &Registry, words: impl IntoIterator<Item = OsString>) -> Result<Arguments, clap::Error> {
@@ -92,6 +118,7 @@ fn dispatch(arguments: &Arguments, registry: &Registry, console: &mut Console) -
         Command::Explain(explain) => explain::run(explain, registry, options, console),
         Command::Nest(nest) => nest::run(nest, console),
         Command::Symbols(symbols) => symbols::run(symbols, console),
+        Command::PlugIns(plug_ins) => plug_ins::run(plug_ins, registry, options, console),
         Command::Schema(schema) => schema::run(schema, console),
     }
 }

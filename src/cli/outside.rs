@@ -169,7 +169,7 @@ fn it_builds() {
     let Command::Build(build) = arguments.command else { panic!("no build") };
     let session = Session::new(registry.clone(), Options::default());
     let compiled = compiled(&registry, "");
-    let files = build::make(&session, &compiled, &build).unwrap();
+    let files = build::make(&session, &compiled, &build).unwrap().files;
     assert_eq!(files.len(), 1);
     assert_eq!(
         (&files[0].name, files[0].bytes.clone()),

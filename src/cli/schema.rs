@@ -3,9 +3,10 @@
 use super::arguments::{Form, Schema};
 use super::console::Console;
 use super::outcome::Outcome;
-use crate::backends::{findings_schema, model_schema, nest_schema, report_schema};
+use crate::backends::{findings_schema, model_schema, nest_schema, report_schema, sheets_schema};
 use crate::diagnostic::wire::json_text;
 use crate::language::{layout_schema, recipe_schema, symbol_schema, theme_schema};
+use crate::plug_ins::{answer_schema, description_schema, question_schema};
 use std::io;
 
 /// Prints one schema.
@@ -19,6 +20,10 @@ pub(super) fn run(schema: &Schema, console: &mut Console) -> io::Result<Outcome>
         Form::Symbol => symbol_schema(),
         Form::Recipe => recipe_schema(),
         Form::Theme => theme_schema(),
+        Form::Sheets => sheets_schema(),
+        Form::PlugIn => description_schema(),
+        Form::PlugInQuestion => question_schema(),
+        Form::PlugInAnswer => answer_schema(),
     };
     console.report(&json_text(&schema))?;
     Ok(Outcome::Clean)

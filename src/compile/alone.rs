@@ -173,6 +173,10 @@ impl World for Beside<'_> {
         if path == LAYOUT { Ok(self.text.to_owned()) } else { self.world.read(path) }
     }
 
+    fn bytes(&self, path: &str, largest: usize) -> Result<Vec<u8>, String> {
+        self.world.bytes(path, largest)
+    }
+
     fn exists(&self, path: &str) -> bool {
         path == LAYOUT || self.world.exists(path)
     }

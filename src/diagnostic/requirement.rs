@@ -30,6 +30,35 @@ pub enum Quantity {
 }
 
 impl Quantity {
+    /// Every quantity.
+    pub const ALL: [Self; 9] = [
+        Self::Length,
+        Self::Angle,
+        Self::Volume,
+        Self::Area,
+        Self::Count,
+        Self::Mass,
+        Self::Percent,
+        Self::Days,
+        Self::Power,
+    ];
+
+    /// Its unit, as programs read it.
+    #[must_use]
+    pub fn unit(self) -> &'static str {
+        match self {
+            Self::Length => "mm",
+            Self::Angle => "degrees",
+            Self::Volume => "litres",
+            Self::Area => "mm2",
+            Self::Count => "count",
+            Self::Mass => "kg",
+            Self::Percent => "percent",
+            Self::Days => "days",
+            Self::Power => "W",
+        }
+    }
+
     /// What is written behind a figure, with its space: ` mm`.
     #[must_use]
     pub fn suffix(self) -> &'static str {
@@ -101,6 +130,21 @@ pub enum SourceClass {
 }
 
 impl SourceClass {
+    /// Every class.
+    pub const ALL: [Self; 5] = [Self::Geometry, Self::Published, Self::CommonPractice, Self::FromMemory, Self::Layout];
+
+    /// Its name, as programs read it.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Geometry => "geometry",
+            Self::Published => "published",
+            Self::CommonPractice => "common-practice",
+            Self::FromMemory => "from-memory",
+            Self::Layout => "layout",
+        }
+    }
+
     /// The class in words.
     #[must_use]
     pub fn words(self) -> &'static str {

@@ -1,5 +1,11 @@
 //! What all JSON outputs share: places in files, points, paths.
 
+mod lazy;
+mod only;
+
+pub use lazy::Lazy;
+pub use only::{Only, Wants};
+
 use crate::base::number::micrometres;
 use crate::source::{SourceMap, Span};
 use kurbo::{BezPath, PathEl, Point};
@@ -75,4 +81,10 @@ pub fn compact_json(wire: &impl Serialize) -> String {
 #[must_use]
 pub fn json_schema<T: JsonSchema>() -> Value {
     SchemaSettings::draft2020_12().for_serialize().into_generator().into_root_schema_for::<T>().to_value()
+}
+
+/// The JSON Schema (2020-12) of a wire form as it is read: what may be left out may be missing.
+#[must_use]
+pub fn read_schema<T: JsonSchema>() -> Value {
+    SchemaSettings::draft2020_12().into_generator().into_root_schema_for::<T>().to_value()
 }

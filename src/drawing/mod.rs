@@ -8,6 +8,7 @@ mod dimension_figures;
 mod dimension_running;
 pub mod font;
 mod frame;
+mod given;
 mod hatch;
 mod item;
 pub mod lettering;
@@ -25,6 +26,7 @@ mod title_block;
 
 pub use font::{supports, text_box, text_width};
 pub use frame::{frame, held_stamp, title_block_place};
+pub use given::{GivenSheet, GivenTable};
 pub use hatch::{Hatch, hatch};
 pub use item::{Align, Group, Item, Path, Text};
 pub use line::{Fill, LineClass};

@@ -13,6 +13,7 @@ use crate::joinery::{CutList, Purchases, cut_list, purchases};
 use crate::model::{Arrangement, Model, Route};
 use crate::shell::inserts::{Inserts, inserts};
 use crate::shell::losses::{Losses, losses};
+use crate::source::SourceMap;
 use crate::vehicle::{LoadCase, Weighed, load_cases, weigh};
 use rayon::prelude::*;
 use std::sync::Arc;
@@ -26,6 +27,8 @@ pub struct Figures<'a> {
     pub model: &'a Model,
     /// The table for what takes long.
     pub memo: &'a Memo,
+    /// The files, for checks that are told places as people count them; `None` where there are none.
+    pub sources: Option<&'a SourceMap>,
     narrows: Option<&'a Narrows>,
     grounds: Vec<Once<Arc<Ground>>>,
     ways: Vec<Arc<FoundWays>>,
@@ -48,6 +51,7 @@ impl<'a> Figures<'a> {
         Self {
             model,
             memo,
+            sources: None,
             narrows: None,
             grounds: model.arrangements.iter().map(|_| Once::new()).collect(),
             ways: model.arrangements.iter().map(|_| Arc::default()).collect(),
@@ -72,6 +76,12 @@ impl<'a> Figures<'a> {
             narrows.add(&arrangement.name, &self.ground(at));
         }
         narrows
+    }
+
+    /// The same with the files that the layout was read from.
+    #[must_use]
+    pub fn of_files(self, sources: &'a SourceMap) -> Self {
+        Self { sources: Some(sources), ..self }
     }
 
     /// The same with narrow places of a layout much like this one: what is worked out is the same, and sooner.

@@ -23,6 +23,8 @@ pub struct LayoutDoc {
     pub drawn: DrawnDoc,
     /// Folders with more symbols, relative to the file.
     pub symbols: Vec<Spanned<String>>,
+    /// Plug-ins by their names.
+    pub plug_ins: Named<PlugInDoc>,
     /// People; the span is the name's.
     pub people: Named<PersonDoc>,
     /// Parameters.
@@ -71,6 +73,15 @@ pub struct LayoutDoc {
     pub broken: Vec<String>,
     /// All names that its expressions have.
     pub named: BTreeSet<String>,
+}
+
+/// `plug-ins: { name: { file, sha256 } }`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlugInDoc {
+    /// Path of its file, relative to the file it is named in.
+    pub file: Spanned<String>,
+    /// SHA-256 of its bytes in hexadecimal digits.
+    pub sha256: Option<Spanned<String>>,
 }
 
 /// One entry of `revision`: `{ mark, note, date, by }`.

@@ -5,6 +5,7 @@ mod contents;
 mod groups;
 mod loads;
 mod places;
+mod plug_ins;
 mod prices;
 mod router;
 mod services;
@@ -25,7 +26,8 @@ use crate::model::{PaperSize, SheetKind, Theme, Word};
 use crate::source::{SourceMap, Spanned};
 
 /// Most entries of the sections that everything else is checked against.
-pub(super) const MOST: [(&str, usize); 8] = [
+pub(super) const MOST: [(&str, usize); 9] = [
+    ("plug-ins", 32),
     ("people", 64),
     ("openings", 200),
     ("zones", 200),
@@ -48,6 +50,7 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
     let revision = f.section("revision").map(|node| revisions(r, node)).unwrap_or_default();
     let drawn = f.opt(r, "drawn", drawn).unwrap_or_default();
     let symbols = list(r, &mut f, "symbols", Reader::text).into_iter().map(|folder| folder.value).collect();
+    let plug_ins = named(r, &mut f, "plug-ins", |r, name, node| plug_ins::plug_in(r, name, node));
     let people = named(r, &mut f, "people", |r, name, node| places::person(r, name, node));
     let parameters = named(r, &mut f, "parameters", |r, _, node| expression(r, node));
     let space = f.need(r, "box", places::space).map(|space| Spanned::new(space, f.key_span("box")));
@@ -78,7 +81,7 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
     let (broken, named) = reader.into_names();
     #[rustfmt::skip]
     let doc = LayoutDoc {
-        title, number, revision, drawn, symbols, people, parameters, space: space?, layups, openings, zones, modules,
+        title, number, revision, drawn, symbols, plug_ins, people, parameters, space: space?, layups, openings, zones, modules,
         arrangements, routes, cargo, vehicle, loads, load_cases, services, climate, limits, accepted, stocks, prices, labels, router, sheets,
         broken, named,
     };

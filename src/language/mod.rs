@@ -27,8 +27,8 @@ pub use figures::{FigureKey, FiguresDoc};
 pub use fittings::{HardwareDoc, JointDoc};
 pub use layout::{
     AcceptedDoc, ArrangementDoc, BoxDoc, BridgeDoc, CargoDoc, CutawayDoc, CutawayShape, DrawnDoc, LayerDoc, LayoutDoc,
-    LimitDoc, ModuleDoc, OpeningDoc, PersonDoc, PlaceDoc, PricesDoc, RevisionDoc, RoofDoc, RouteDoc, SectionsDoc,
-    SheetSizeDoc, SheetsDoc, ShellDoc, StockDoc, ZoneDoc,
+    LimitDoc, ModuleDoc, OpeningDoc, PersonDoc, PlaceDoc, PlugInDoc, PricesDoc, RevisionDoc, RoofDoc, RouteDoc,
+    SectionsDoc, SheetSizeDoc, SheetsDoc, ShellDoc, StockDoc, ZoneDoc,
 };
 pub use layout_file::read_layout;
 pub use library::{
@@ -36,6 +36,7 @@ pub use library::{
 };
 pub use lower_layout::LABELS;
 pub use named::Named;
+pub use path::named_path;
 pub use router::{ROUTER, RouterDoc, TOOL, TOOL_NUMBER, ToolDoc};
 pub use schema::{layout_schema, recipe_schema, symbol_schema, theme_schema};
 pub use services::{

@@ -1,5 +1,22 @@
 //! Paths that a layout names: relative to the file, with `/`, inside the layout's folder.
 
+use crate::source::{SourceMap, Spanned};
+
+/// The path of a file that a layout names, relative to the file in which it stands. It may not leave the layout's folder
+/// unless `allow_outside`.
+///
+/// # Errors
+/// The rest of a sentence: what is wrong with the path.
+pub fn named_path(
+    layout: &str,
+    named: &Spanned<String>,
+    sources: &SourceMap,
+    allow_outside: bool,
+) -> Result<String, String> {
+    let from = sources.file(named.span.file).map_or(layout, |file| file.name.as_str());
+    follow(folder_of(layout), folder_of(from), &named.value, allow_outside)
+}
+
 /// The folder of a file, empty for the present one.
 pub(super) fn folder_of(path: &str) -> &str {
     path.rfind('/').map_or("", |at| if at == 0 { "/" } else { path.get(..at).unwrap_or("") })

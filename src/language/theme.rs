@@ -1,7 +1,7 @@
 //! Themes of the brochure: small files, two of them built in. What a file leaves out is as in `sober`.
 
 use super::node::{Node, NodeValue};
-use super::path::{folder_of, follow};
+use super::path::named_path;
 use super::reader::{Fields, Reader};
 use super::yaml;
 use crate::base::number::trimmed;
@@ -64,8 +64,7 @@ pub fn read_theme(
         sink.push(unknown(named));
         return sober;
     }
-    let from = sources.file(named.span.file).map_or(layout_path, |file| file.name.as_str());
-    let path = match follow(folder_of(layout_path), folder_of(from), &named.value, allow_outside) {
+    let path = match named_path(layout_path, named, sources, allow_outside) {
         Ok(path) => path,
         Err(why) => {
             let error = Diagnostic::new(named.span, format!("`theme` {why}"));

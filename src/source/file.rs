@@ -45,6 +45,19 @@ impl SourceFile {
     }
 }
 
+impl SourceFile {
+    /// The byte of a line and a column, both from 1; `None` where the file has no such place.
+    #[must_use]
+    pub fn offset(&self, line: usize, column: usize) -> Option<usize> {
+        let start = *self.line_starts.get(line.checked_sub(1)?)?;
+        let end = self.line_starts.get(line).copied().unwrap_or(self.text.len());
+        let text = self.text.get(start..end)?;
+        let past = text.trim_end_matches(['\n', '\r']).len();
+        let mut places = text.char_indices().map(|(at, _)| at).take_while(|at| *at < past).chain([past]);
+        places.nth(column.checked_sub(1)?).map(|at| start + at)
+    }
+}
+
 /// All files of one run.
 #[derive(Debug, Clone, Default)]
 pub struct SourceMap {
@@ -70,6 +83,16 @@ impl SourceMap {
     #[must_use]
     pub fn file(&self, id: FileId) -> Option<&SourceFile> {
         self.files.get(id.0 as usize)
+    }
+
+    /// The span from one line and column to another in the file of a name; `None` where there is no such place.
+    #[must_use]
+    pub fn span(&self, file: &str, start: (usize, usize), end: (usize, usize)) -> Option<Span> {
+        let at = self.files.iter().position(|known| known.name == file)?;
+        let known = self.files.get(at)?;
+        let byte = |(line, column)| known.offset(line, column).and_then(|byte| u32::try_from(byte).ok());
+        let (start, end) = (byte(start)?, byte(end)?);
+        (start <= end).then_some(Span { file: FileId(u32::try_from(at).ok()?), start, end })
     }
 
     /// The text of a span, empty if the span is not in the map.

@@ -11,6 +11,12 @@ pub trait World {
     /// A sentence for the user when the file can't be read, is no UTF-8, is too large, or may not be read.
     fn read(&self, path: &str) -> Result<String, String>;
 
+    /// The bytes of a file that is no text.
+    ///
+    /// # Errors
+    /// A sentence for the user when the file can't be read, is larger than `largest`, or may not be read.
+    fn bytes(&self, path: &str, largest: usize) -> Result<Vec<u8>, String>;
+
     /// Whether a file is there and may be read.
     fn exists(&self, path: &str) -> bool;
 }
@@ -19,6 +25,7 @@ pub trait World {
 #[derive(Debug, Clone, Default)]
 pub struct MemoryWorld {
     files: BTreeMap<String, String>,
+    others: BTreeMap<String, Vec<u8>>,
 }
 
 impl MemoryWorld {
@@ -28,6 +35,13 @@ impl MemoryWorld {
         self.files.insert(path.to_owned(), text.to_owned());
         self
     }
+
+    /// Adds a file that is no text.
+    #[must_use]
+    pub fn with_bytes(mut self, path: &str, bytes: &[u8]) -> Self {
+        self.others.insert(path.to_owned(), bytes.to_owned());
+        self
+    }
 }
 
 impl World for MemoryWorld {
@@ -35,7 +49,12 @@ impl World for MemoryWorld {
         self.files.get(path).cloned().ok_or_else(|| format!("there is no file `{path}`"))
     }
 
+    fn bytes(&self, path: &str, largest: usize) -> Result<Vec<u8>, String> {
+        let bytes = self.others.get(path).ok_or_else(|| format!("there is no file `{path}`"))?;
+        if bytes.len() > largest { Err("it is too large".to_owned()) } else { Ok(bytes.clone()) }
+    }
+
     fn exists(&self, path: &str) -> bool {
-        self.files.contains_key(path)
+        self.files.contains_key(path) || self.others.contains_key(path)
     }
 }

@@ -48,7 +48,7 @@ impl<'a> Trial<'a> {
         let written = candidate.slot.write(&mut doc, candidate.value(step));
         let Some(mut model) = written.and_then(|()| self.resolve(&doc)) else { return Outcome::Refused };
         self.keep_arrangements(&mut model, scope.whole);
-        let figures = Figures::new(&model, self.input.memo).knowing(self.narrows);
+        let figures = Figures::new(&model, self.input.memo).of_files(self.input.sources).knowing(self.narrows);
         let context = Context::new(self.check, &figures);
         if self.check.surely_stays(&context, self.goal.finding) {
             return Outcome::Unmoved;
@@ -93,7 +93,7 @@ impl<'a> Trial<'a> {
         let world = self.edited_files(rewrite);
         let doc = read_layout(&world, self.input.path, true, &mut sources, &mut sink).filter(|_| !sink.bars());
         let model = doc.and_then(|doc| self.resolve(&doc)).ok_or(Fault::Text)?;
-        let figures = Figures::new(&model, self.input.memo);
+        let figures = Figures::new(&model, self.input.memo).of_files(&sources);
         let mut after = (self.input.judge)(&figures, self.check);
         if !self.reached(&after, wanted) {
             return Err(Fault::Own);

@@ -12,6 +12,8 @@ pub enum Choice {
     Kind(SheetKind),
     /// The one with an id, such as `plan-day`, of the kind that has such ids.
     Id(SheetKind, String),
+    /// Those of a plug-in by the name of one, such as `house:hardware`.
+    Given(String),
 }
 
 impl FromStr for Choice {
@@ -19,6 +21,9 @@ impl FromStr for Choice {
 
     fn from_str(name: &str) -> Result<Self, String> {
         let of_id = || SheetKind::of_id(name).map(|kind| Self::Id(kind, name.to_owned()));
+        if name.contains(':') {
+            return Ok(Self::Given(name.to_owned()));
+        }
         SheetKind::of(name).map(Self::Kind).or_else(of_id).ok_or_else(|| {
             let kinds = SheetKind::names();
             let meant = nearest(name, kinds.iter().copied()).map(|meant| format!("did you mean `{meant}`? "));
@@ -44,6 +49,7 @@ impl Chosen {
     pub fn kind(&self, kind: SheetKind) -> bool {
         let of_kind = |choice: &Choice| match choice {
             Choice::Kind(wanted) | Choice::Id(wanted, _) => *wanted == kind,
+            Choice::Given(_) => false,
         };
         self.all() || self.0.iter().any(of_kind)
     }
@@ -54,8 +60,15 @@ impl Chosen {
         let it = |choice: &Choice| match choice {
             Choice::Kind(wanted) => *wanted == kind,
             Choice::Id(_, wanted) => wanted == id,
+            Choice::Given(_) => false,
         };
         self.all() || self.0.iter().any(it)
+    }
+
+    /// Whether the sheets from outside with a name are wanted.
+    #[must_use]
+    pub fn given(&self, name: &str) -> bool {
+        self.all() || self.0.iter().any(|choice| matches!(choice, Choice::Given(wanted) if wanted == name))
     }
 
     /// The first sheet that is named and is not among those that were made.
@@ -63,6 +76,9 @@ impl Chosen {
     pub fn missing(&self, made: &[Sheet]) -> Option<&str> {
         self.0.iter().find_map(|choice| match choice {
             Choice::Id(_, id) if !made.iter().any(|sheet| sheet.id == *id) => Some(id.as_str()),
+            Choice::Given(name) if !made.iter().any(|sheet| sheet.id.starts_with(&name.replace(':', "-"))) => {
+                Some(name.as_str())
+            }
             _ => None,
         })
     }

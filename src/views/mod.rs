@@ -6,6 +6,7 @@ mod brochure;
 mod check_picture;
 mod chosen;
 mod cutting;
+mod given;
 mod kit;
 mod parts;
 mod plan;
@@ -26,7 +27,7 @@ pub use parts::part_tiles;
 pub use tables::part_labels::part_labels;
 
 use crate::diagnostic::{Finding, Held, Ran};
-use crate::drawing::{Paper, Sheet};
+use crate::drawing::{GivenSheet, Paper, Sheet};
 use crate::figures::Figures;
 use crate::model::{Arrangement, PaperSize, Projection, SheetKind, Title, Word};
 use kit::draft::Draft;
@@ -42,6 +43,8 @@ pub struct SheetSet<'a> {
     pub checks: &'a [Ran],
     /// What they found.
     pub findings: &'a [Finding],
+    /// Sheets from outside, which come after those of the layout.
+    pub given: &'a [GivenSheet],
 }
 
 /// The sheet set of a layout: an index, and after it the kinds of sheets that the layout wants and that are chosen. A
@@ -58,7 +61,7 @@ fn sheet_set_with(
     chosen: &Chosen,
     ways: &(dyn Fn(&Arrangement) -> Vec<Narrow> + Sync),
 ) -> Vec<Sheet> {
-    let SheetSet { figures, checks, findings } = *input;
+    let SheetSet { figures, checks, findings, given } = *input;
     let model = figures.model;
     let numbered = kit::numbers::numbered(findings);
     let stamped = Held::new(model.errors, findings);
@@ -101,7 +104,8 @@ fn sheet_set_with(
     let wanted = SheetKind::ALL.par_iter().copied().filter(|kind| wants(*kind));
     let drawn = wanted.map(|kind| (kind, of_kind(kind))).collect::<Vec<_>>().into_iter();
     let drafts = drawn.flat_map(|(kind, drafts)| drafts.into_iter().filter(move |one| chosen.sheet(kind, &one.id)));
-    let drafts: Vec<Draft> = drafts.collect();
+    let given = given.iter().filter(|one| chosen.given(&one.name)).flat_map(|one| given::sheets(paper, held, one));
+    let drafts: Vec<Draft> = drafts.chain(given).collect();
     let index = if chosen.all() { tables::schedules::index(paper, held, &drafts) } else { Vec::new() };
     let all = index.into_iter().chain(drafts).collect();
     let mut sheets = kit::draft::finish(all, (&model.title, model.sheets.projection), stamped);

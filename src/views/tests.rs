@@ -17,13 +17,13 @@ fn ways(_: &Arrangement) -> Vec<Narrow> {
 
 fn sheets(model: &Model) -> Vec<Sheet> {
     let figures = alone(model);
-    let input = SheetSet { figures: &figures, checks: &[], findings: &findings() };
+    let input = SheetSet { figures: &figures, checks: &[], findings: &findings(), given: &[] };
     sheet_set_with(&input, &Chosen::default(), &ways)
 }
 
 /// The sheet set of a layout without findings.
 fn clean_set(model: &Model) -> Vec<Sheet> {
-    sheet_set(&SheetSet { figures: &alone(model), checks: &[], findings: &[] }, &Chosen::default())
+    sheet_set(&SheetSet { figures: &alone(model), checks: &[], findings: &[], given: &[] }, &Chosen::default())
 }
 
 /// Blocks along the left wall with these gaps between them, and one more wall full of narrow openings.

@@ -40,7 +40,10 @@ fn walk(folder: &Path, into: &mut Vec<(String, String)>) {
 
 /// A world that holds the given files.
 pub fn world(files: &[(String, String)]) -> MemoryWorld {
-    files.iter().fold(MemoryWorld::default(), |world, (path, text)| world.with(path, text))
+    // The plug-in that the layout with every key names.
+    let plug_in = "tests/oracles/schemas/every.wasm";
+    let world = MemoryWorld::default().with_bytes(plug_in, &fs::read(root().join(plug_in)).unwrap());
+    files.iter().fold(world, |world, (path, text)| world.with(path, text))
 }
 
 /// The files that stand directly in a folder, not deeper.

@@ -2,13 +2,16 @@
 
 use super::common;
 use boxwright::backends::OutputFile;
-use boxwright::compile::{Options, compile, produce};
+use boxwright::compile::{Compiled, Options, Session, Wanted, compile, produce};
 use boxwright::joinery::nesting::{SheetKind, nest};
 use boxwright::joinery::{Saw, read_parts};
 use boxwright::language::expression::parse;
 use boxwright::model::Grain;
+use boxwright::plug_ins::PlugIn;
 use boxwright::registry::Registry;
 use boxwright::source::{FileId, MemoryWorld, Span};
+use std::cell::RefCell;
+use std::sync::OnceLock;
 
 /// Effort of a plan, little: the reader is what is looked at.
 const EFFORT: u64 = 2_000;
@@ -137,4 +140,71 @@ pub fn expression(text: &str, parsed: &mut u64) -> Vec<String> {
             wrong.then(|| format!("the mistake lies at {:?} of {end}", error.span)).into_iter().collect()
         }
     }
+}
+
+thread_local! {
+    /// What the plug-in says next: its description, and its answer to everything else.
+    static SAYS: RefCell<[String; 2]> = const { RefCell::new([String::new(), String::new()]) };
+}
+
+fn said(function: &str, _question: &[u8]) -> Vec<u8> {
+    SAYS.with_borrow(|says| says[usize::from(function != "describe")].clone().into_bytes())
+}
+
+/// What a plug-in may say: its description, then answers to `check`, `backend` and `sheet`.
+pub fn answers() -> [String; 4] {
+    let limit =
+        r#"{"name":"least","value":900,"unit":"mm","bound":"least","class":"from-memory","source":"from memory"}"#;
+    let check = format!(
+        r#"{{"name":"a","says":"b","manual":"c","caution":"d","limits":[{limit}],"reads":{{"model":["modules/*/name"]}}}}"#
+    );
+    let part = |name: &str| format!(r#"[{{"name":"{name}","says":"e","reads":{{"model":["box/length"]}}}}]"#);
+    let [backend, sheet] = ["b", "s"].map(part);
+    let finding = r#"{"check":"a","severity":"fault","subject":"locker","about":[{"kind":"part","name":"door"}],"arrangements":[],"message":"m","measured":{"value":880,"unit":"mm"},"required":LIMIT,"arguments":[{"name":"n","figure":{"value":1,"unit":"kg"}}],"places":[{"file":"t.yaml","line":1,"column":1,"end_line":1,"end_column":4}],"marks":[{"at":[1,2]},{"between":[[1,2],[3,4]]},{"area":"M0 0L9 0L9 9Z"}],"help":"h"}"#;
+    let text = r#"{"text":{"at":[20,20],"words":"w","height":2.5,"align":"start","turn":90}}"#;
+    let group = format!(
+        r#"{{"group":{{"id":"g","title":"g","items":[{text},{{"path":{{"shape":"M0 0C1 1 2 2 3 3Z","line":"cut","fill":"ink"}}}}]}}}}"#
+    );
+    let view = format!(r#"{{"id":"v","title":"v","scale":20,"layers":[{{"kind":"notes","items":[{group}]}}]}}"#);
+    let table = r#"{"heading":"h","columns":[{"head":"a","width":20},{"head":"b","figures":true}],"rows":[["x","1"]]}"#;
+    let answer = |key: &str, value: &str| format!(r#"{{"format":"boxwright-answer","version":1,"{key}":{value}}}"#);
+    [
+        format!(
+            r#"{{"format":"boxwright-plug-in","version":1,"name":"house","says":"f","checks":[{check}],"backends":{backend},"sheets":{sheet}}}"#
+        ),
+        answer("findings", &format!("[{}]", finding.replace("LIMIT", limit))),
+        answer("files", r#"[{"name":"a.txt","text":"t"},{"name":"b.bin","base64":"AAEC"}]"#),
+        answer("sheets", &format!(r#"[{{"title":"t","tables":[{table}]}},{{"title":"u","views":[{view}]}}]"#)),
+    ]
+}
+
+/// Takes a text for what a plug-in says of itself and for each of its answers; why it is refused has words.
+pub fn answered(text: &str, good: &mut u64) -> Vec<String> {
+    static LAYOUT: OnceLock<Compiled> = OnceLock::new();
+    let compiled = LAYOUT.get_or_init(|| {
+        let text = "boxwright: 1\ntitle: t\nbox: { length: 4000, width: 2000, height: 2000 }\nmodules: { locker: { symbol: \
+                    stow/overhead-locker, faces: right, place: { front: 700, left: 0, top: box.top } } }\n";
+        let world = MemoryWorld::default().with("t.yaml", text);
+        compile(&world, "t.yaml", &Registry::default(), &Options::default())
+    });
+    let set = |description: &str, answer: &str| SAYS.set([description.to_owned(), answer.to_owned()]);
+    let mut silent = Vec::new();
+    set(text, "");
+    match PlugIn::linked("fuzz", said) {
+        Ok(_) => *good += 1,
+        Err(why) => silent.extend(why.is_empty().then(|| "a description is refused without a word".to_owned())),
+    }
+    set(&answers()[0], text);
+    let plug_in = PlugIn::linked("fuzz", said).unwrap();
+    let figures = compiled.figures().unwrap();
+    let session = Session::new(Registry::default(), Options::default());
+    let outputs = session.draw(compiled, &Wanted::default()).unwrap().unwrap();
+    let checks = plug_in.try_checks(&figures).into_iter();
+    for tried in checks.chain(plug_in.try_outputs(&outputs.product(compiled))) {
+        match tried.made {
+            Ok(_) => *good += 1,
+            Err(why) => silent.extend(why.is_empty().then(|| format!("{} are refused without a word", tried.what))),
+        }
+    }
+    silent
 }

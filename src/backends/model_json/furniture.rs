@@ -4,7 +4,7 @@ use super::make::{self, HardwareWire, MassWire, PartWire};
 use super::shapes::{Box3Wire, PrismWire, axis, box3, prism, range, toward};
 use super::together::{TogetherWire, together_wire};
 use crate::base::number::micrometres;
-use crate::diagnostic::wire::{Pair, Place, pair, path_data};
+use crate::diagnostic::wire::{Lazy, Pair, Place, pair, path_data};
 use crate::model::{
     Connection, Misfit, MisfitKind, Model, Module, Move, MoveKind, Need, PlanLine, PoseState, Said, Slide, Solid,
     Space, Swing, Word,
@@ -29,13 +29,13 @@ pub(super) struct ModuleWire<'a> {
     extent: Box3Wire,
     zone: Option<&'a str>,
     sleepers: &'a [String],
-    poses: Vec<PoseWire<'a>>,
-    parts: Vec<PartWire<'a>>,
+    poses: Lazy<'a, Vec<PoseWire<'a>>>,
+    parts: Lazy<'a, Vec<PartWire<'a>>>,
     /// How the pieces go together in the first pose.
-    together: TogetherWire<'a>,
-    hardware: Vec<HardwareWire<'a>>,
+    together: Lazy<'a, TogetherWire<'a>>,
+    hardware: Lazy<'a, Vec<HardwareWire<'a>>>,
     /// Masses beside those of the parts.
-    masses: Vec<MassWire<'a>>,
+    masses: Lazy<'a, Vec<MassWire<'a>>>,
     connects: Vec<ConnectionWire<'a>>,
     /// What is wrong with it: errors in spite of which it is drawn.
     misfits: Vec<MisfitWire<'a>>,
@@ -206,11 +206,11 @@ pub(super) fn module_wire<'a>(module: &'a Module, model: &'a Model, sources: &'a
         extent: box3(extent),
         zone: zone.map(|zone| zone.name.as_str()),
         sleepers,
-        poses: poses.iter().map(|pose| pose_wire(pose, sources)).collect(),
-        parts: parts.iter().map(|part| make::part_wire(part, model, sources)).collect(),
-        together: together_wire(together),
-        hardware: hardware.iter().map(|one| make::hardware_wire(one, sources)).collect(),
-        masses: masses.iter().map(|mass| make::mass_wire(mass, sources)).collect(),
+        poses: Lazy::new(move || poses.iter().map(|pose| pose_wire(pose, sources)).collect()),
+        parts: Lazy::new(move || parts.iter().map(|part| make::part_wire(part, model, sources)).collect()),
+        together: Lazy::new(move || together_wire(together)),
+        hardware: Lazy::new(move || hardware.iter().map(|one| make::hardware_wire(one, sources)).collect()),
+        masses: Lazy::new(move || masses.iter().map(|mass| make::mass_wire(mass, sources)).collect()),
         connects: connects.iter().map(connection).collect(),
         misfits: misfits.iter().map(|one| misfit_wire(one, sources)).collect(),
         place: Place::new(sources, *span),

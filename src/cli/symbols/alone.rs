@@ -39,7 +39,7 @@ pub(super) fn run(folder: &str, console: &mut Console) -> io::Result<Outcome> {
     for (_, name) in &recipes {
         worst = worst.max(recipe(folder, name, console)?);
     }
-    let session = Session::new(Registry::of_furniture(), Options { allow_outside: true });
+    let session = Session::new(Registry::of_furniture(), Options { allow_outside: true, ..Options::default() });
     let disk = Disk::new("", true);
     let (mut cases, mut unmade, mut all) = (0, 0, Vec::new());
     for (group, name) in &symbols {

@@ -20,6 +20,7 @@ const SAYS: &str = "A layout of Boxwright. Lengths are mm, masses kg, angles deg
 pub fn layout_schema() -> Value {
     let whole = vec![("layout", whole()), ("room", room()), ("roof", roof()), ("shell", shell())];
     let entries = vec![
+        ("plug-in", plug_in()),
         ("person", person()),
         ("cutaway", cutaway()),
         ("layer", layer()),
@@ -73,6 +74,7 @@ fn whole() -> Value {
         .opt("revision", "Revisions, the last one is the current one", revisions())
         .opt("drawn", "", drawn())
         .opt("symbols", "Folders with symbols of its own", list(by_name("text")))
+        .opt("plug-ins", "Checks, outputs and sheets from outside, by their names", section("plug-ins", "plug-in"))
         .opt("people", "Who lives there", section("people", "person"))
         .opt("parameters", "Named values", named(by_name("value")))
         .need("box", "", by_name("room"))
@@ -128,6 +130,17 @@ fn drawn() -> Value {
         .opt("approved", "Who approved it", by_name("text"))
         .opt("owner", "Legal owner of the drawings", by_name("text"))
         .opt("date", "Date of issue, YYYY-MM-DD", day())
+        .closed()
+}
+
+fn plug_in() -> Value {
+    Keys::of("A plug-in")
+        .need("file", "Path of its file", by_name("text"))
+        .opt(
+            "sha256",
+            "SHA-256 of the file; without it the file is not used",
+            json!({ "type": ["string", "number"], "pattern": "^\\s*[0-9A-Fa-f]{64}\\s*$" }),
+        )
         .closed()
 }
 

@@ -4,6 +4,7 @@ use crate::base::tolerance::SAME_LENGTH;
 use crate::drawing::{Column, RowLink, Table, text_width};
 use crate::views::kit::words::plain;
 use kurbo::Rect;
+use std::borrow::Cow;
 use std::cell::{OnceCell, RefCell};
 use std::collections::BTreeMap;
 use std::rc::Rc;
@@ -28,7 +29,7 @@ pub(in crate::views) struct Flexible {
     /// Words over it.
     pub heading: String,
     /// Heads with a fixed width in mm, or a share of what is left when negative; the last says figures.
-    columns: Vec<(&'static str, f64, bool)>,
+    columns: Vec<(Cow<'static, str>, f64, bool)>,
     /// All rows.
     pub rows: Vec<Vec<String>>,
     /// Where the rows lead; empty where none does.
@@ -55,7 +56,13 @@ struct Need {
 impl Flexible {
     /// A table; widths are mm, or shares of what is left where negative; the flag says figures.
     pub fn new(heading: &str, columns: &[(&'static str, f64, bool)], rows: Vec<Vec<String>>) -> Self {
-        let (heading, columns) = (heading.to_owned(), columns.to_vec());
+        let columns = columns.iter().map(|(head, size, figures)| (Cow::Borrowed(*head), *size, *figures));
+        Self::with(heading, columns.collect(), rows)
+    }
+
+    /// The same with heads that no source holds.
+    pub fn with(heading: &str, columns: Vec<(Cow<'static, str>, f64, bool)>, rows: Vec<Vec<String>>) -> Self {
+        let heading = heading.to_owned();
         Self {
             heading,
             columns,
@@ -86,8 +93,8 @@ impl Flexible {
 
     /// The same table in larger letters, with columns as much wider.
     pub fn larger(&self) -> Self {
-        let wider = |(head, size, figures): &(&'static str, f64, bool)| {
-            (*head, if *size > 0.0 { size * LARGER / LETTERS } else { *size }, *figures)
+        let wider = |(head, size, figures): &(Cow<'static, str>, f64, bool)| {
+            (head.clone(), if *size > 0.0 { size * LARGER / LETTERS } else { *size }, *figures)
         };
         let columns = self.columns.iter().map(wider).collect();
         let least = self.least * LARGER / LETTERS;
@@ -148,7 +155,7 @@ impl Flexible {
 
     /// What the texts of a column need.
     fn need(&self, column: usize) -> Need {
-        let head = self.columns.get(column).map_or("", |column| column.0);
+        let head = self.columns.get(column).map_or("", |column| column.0.as_ref());
         let texts = self.rows.iter().filter_map(|row| row.get(column)).map(String::as_str).chain([head]);
         let width = |words: &str| text_width(words, self.letters) + CELL;
         texts.fold(Need { word: 0.0, line: 0.0 }, |need, text| Need {
