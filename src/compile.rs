@@ -19,6 +19,7 @@ use crate::model::Model;
 use crate::plug_ins::Bounds;
 use crate::registry::Registry;
 use crate::resolve::resolve;
+use crate::rules::house_rules;
 use crate::source::{FileId, SourceMap, Span, Spanned, World, layout_name, refused_name};
 use crate::suggest::{Input, suggestions};
 use crate::views::{Chosen, SheetSet, part_labels, part_tiles, sheet_set};
@@ -131,10 +132,17 @@ impl Session {
             let Options { allow_outside, bounds } = self.options;
             let outside = Outside { world, path, allow_outside, bounds, memo: &self.memo };
             registry = outside.joined(&doc.plug_ins, &sources, &registry, &mut errors);
-            refuse_unknown_checks(&doc, &registry, &mut errors);
             let mut library = Symbols::new(world, path, (&doc.symbols, self.options.allow_outside), &self.memo);
             let symbols = doc.modules.values().map(|m| library.get(&m.value.symbol, &mut sources, &mut errors));
-            let symbols = symbols.collect();
+            let symbols: Vec<Option<Arc<SymbolDoc>>> = symbols.collect();
+            let rules = house_rules(&doc, &symbols, &mut errors);
+            if rules.len() == doc.rules.len() {
+                match registry.joined(rules, Vec::new()) {
+                    Ok(joined) => registry = joined,
+                    Err(name) => errors.push(Diagnostic::new(doc.title.span, format!("`{name}` is there already"))),
+                }
+                refuse_unknown_checks(&doc, &registry, &mut errors);
+            }
             let folders = library.unused(&sources);
             Written { path: path.to_owned(), doc, symbols, folders }
         });

@@ -51,6 +51,7 @@ pub mod model;
 pub mod plug_ins;
 pub mod registry;
 pub mod resolve;
+pub mod rules;
 pub mod services;
 pub mod shell;
 pub mod source;

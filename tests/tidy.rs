@@ -24,7 +24,7 @@ const FLOORS: [&[&str]; 13] = [
     &["vehicle"],
     &["figures"],
     &["checks"],
-    &["backends", "views", "suggest"],
+    &["backends", "views", "suggest", "rules"],
     &["registry", "plug_ins"],
     &["compile"],
     &["cli", "editor"],

@@ -134,6 +134,6 @@ fn findings_that_are_joined_have_the_same_words() {
 /// All that the checks find, arrangement by arrangement.
 fn given(compiled: &Compiled) -> Vec<Finding> {
     let Some(figures) = compiled.figures() else { return Vec::new() };
-    let registry = Registry::standard();
+    let registry = &compiled.registry;
     registry.checks.iter().flat_map(|check| check.run(&Context::new(check.as_ref(), &figures))).collect()
 }

@@ -41,7 +41,7 @@ struct OtherWire<'a> {
 #[schemars(rename = "Measure")]
 struct MeasureWire {
     value: f64,
-    #[schemars(extend("enum" = ["mm", "degrees", "litres", "mm2", "count", "kg", "percent", "days", "W"]))]
+    #[schemars(extend("enum" = ["mm", "degrees", "litres", "mm2", "count", "kg", "percent", "days", "W", "number"]))]
     unit: &'static str,
 }
 
@@ -50,7 +50,7 @@ struct MeasureWire {
 #[schemars(rename = "Requirement")]
 struct RequiredWire<'a> {
     value: f64,
-    #[schemars(extend("enum" = ["mm", "degrees", "litres", "mm2", "count", "kg", "percent", "days", "W"]))]
+    #[schemars(extend("enum" = ["mm", "degrees", "litres", "mm2", "count", "kg", "percent", "days", "W", "number"]))]
     unit: &'static str,
     /// Whether the figure is to be at least or at most this, or from this up to `to`.
     #[schemars(extend("enum" = ["least", "most", "between"]))]
@@ -60,7 +60,7 @@ struct RequiredWire<'a> {
     /// A figure that misses the limit by no more than this meets it: rounding, and what measuring may miss by.
     within: f64,
     /// How sure the source is.
-    #[schemars(extend("enum" = ["geometry", "published", "common-practice", "from-memory", "layout"]))]
+    #[schemars(extend("enum" = ["geometry", "published", "common-practice", "from-memory", "layout", "house"]))]
     class: &'static str,
     source: &'a str,
 }

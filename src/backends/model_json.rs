@@ -77,6 +77,8 @@ pub struct ModelWire<'a> {
     name: &'a str,
     title: TitleWire<'a>,
     people: Lazy<'a, Vec<PersonWire<'a>>>,
+    /// Parameters that are figures.
+    parameters: Vec<furniture::FigureWire<'a>>,
     #[serde(rename = "box")]
     space: space::BoxWire<'a>,
     openings: Lazy<'a, Vec<space::OpeningWire<'a>>>,
@@ -217,7 +219,7 @@ pub fn model_wire<'a>(figures: &'a Figures<'a>, sources: &'a SourceMap, held: us
     let whole = figures.model;
     #[rustfmt::skip]
     let Model {
-        name, title, people, space, openings, zones, modules, arrangements, routes, cargo, vehicle, loads, load_cases, services,
+        name, title, people, parameters, space, openings, zones, modules, arrangements, routes, cargo, vehicle, loads, load_cases, services,
         climate, limits, accepted, stocks, prices, labels, router, sheets,
         errors: _,
     } = whole;
@@ -228,6 +230,7 @@ pub fn model_wire<'a>(figures: &'a Figures<'a>, sources: &'a SourceMap, held: us
         name,
         title: title_wire(title),
         people: Lazy::new(move || people.iter().map(|person| person_wire(person, sources)).collect()),
+        parameters: parameters.iter().map(|(name, value)| furniture::figure_wire(name, *value)).collect(),
         space: space::box_wire(space, sources),
         openings: Lazy::new(move || openings.iter().map(|opening| space::opening_wire(opening, sources)).collect()),
         zones: Lazy::new(move || zones.iter().map(|zone| space::zone_wire(zone, sources)).collect()),

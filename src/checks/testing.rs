@@ -23,6 +23,7 @@ pub fn block(name: &str, extent: Box3) -> Module {
         spaces: Vec::new(),
         moves: Vec::new(),
         linework: Vec::new(),
+        exports: Vec::new(),
     };
     Module {
         name: name.to_owned(),

@@ -371,6 +371,8 @@ pub(super) enum Form {
     Recipe,
     /// Theme files
     Theme,
+    /// Files of house rules
+    Rules,
     /// Drawings, as plug-ins read and give them
     Sheets,
     /// What a plug-in says of itself

@@ -5,7 +5,7 @@ use super::console::Console;
 use super::outcome::Outcome;
 use crate::backends::{findings_schema, model_schema, nest_schema, report_schema, sheets_schema};
 use crate::diagnostic::wire::json_text;
-use crate::language::{layout_schema, recipe_schema, symbol_schema, theme_schema};
+use crate::language::{layout_schema, recipe_schema, rules_schema, symbol_schema, theme_schema};
 use crate::plug_ins::{answer_schema, description_schema, question_schema};
 use std::io;
 
@@ -20,6 +20,7 @@ pub(super) fn run(schema: &Schema, console: &mut Console) -> io::Result<Outcome>
         Form::Symbol => symbol_schema(),
         Form::Recipe => recipe_schema(),
         Form::Theme => theme_schema(),
+        Form::Rules => rules_schema(),
         Form::Sheets => sheets_schema(),
         Form::PlugIn => description_schema(),
         Form::PlugInQuestion => question_schema(),

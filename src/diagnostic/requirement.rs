@@ -27,6 +27,8 @@ pub enum Quantity {
     Days,
     /// Watts.
     Power,
+    /// A plain number.
+    Number,
 }
 
 impl Quantity {
@@ -56,6 +58,7 @@ impl Quantity {
             Self::Percent => "percent",
             Self::Days => "days",
             Self::Power => "W",
+            Self::Number => "number",
         }
     }
 
@@ -67,7 +70,7 @@ impl Quantity {
             Self::Angle => "°",
             Self::Volume => " l",
             Self::Area => " mm²",
-            Self::Count => "",
+            Self::Count | Self::Number => "",
             Self::Mass => " kg",
             Self::Percent => " %",
             Self::Days => " d",
@@ -96,7 +99,11 @@ pub struct Measure {
 
 impl Measure {
     fn decimals(&self) -> usize {
-        if matches!(self.quantity, Quantity::Count | Quantity::Area) { 0 } else { 1 }
+        match self.quantity {
+            Quantity::Count | Quantity::Area => 0,
+            Quantity::Number => 3,
+            _ => 1,
+        }
     }
 
     /// Whether both are one figure to a reader: what measuring leaves beyond the last decimal tells nothing apart.
@@ -127,6 +134,8 @@ pub enum SourceClass {
     FromMemory,
     /// Set by the layout, with a reason.
     Layout,
+    /// A rule of the house.
+    House,
 }
 
 impl SourceClass {
@@ -142,6 +151,7 @@ impl SourceClass {
             Self::CommonPractice => "common-practice",
             Self::FromMemory => "from-memory",
             Self::Layout => "layout",
+            Self::House => "house",
         }
     }
 
@@ -154,6 +164,7 @@ impl SourceClass {
             Self::CommonPractice => "common practice, no source",
             Self::FromMemory => "from memory, not verified",
             Self::Layout => "set by the layout",
+            Self::House => "house rule",
         }
     }
 }

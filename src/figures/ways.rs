@@ -222,7 +222,7 @@ impl<'a> Floor<'a> {
     }
 
     /// The widest way between two ends of a route.
-    fn between(&self, from: RouteEnd, to: RouteEnd) -> Option<Widest> {
+    pub fn between(&self, from: RouteEnd, to: RouteEnd) -> Option<Widest> {
         let ends = (self.end(from)?, self.end(to)?);
         let through = [from, to].into_iter().filter_map(|end| match end {
             RouteEnd::Opening(index) => self.model.openings.get(index).filter(|o| o.kind != OpeningKind::Door),
@@ -247,7 +247,7 @@ impl<'a> Floor<'a> {
         areas.iter().map(reached).collect()
     }
 
-    fn end(&self, end: RouteEnd) -> Option<End> {
+    pub fn end(&self, end: RouteEnd) -> Option<End> {
         match end {
             RouteEnd::Opening(index) => Some(opening_end(self.model, self.model.openings.get(index)?)),
             RouteEnd::Module(index) => self.module_end(index),

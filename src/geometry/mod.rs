@@ -3,6 +3,7 @@
 //! Axes of the box: x from the front wall to the rear, y from the left wall to the right, z from the floor up; all
 //! in millimetres. The origin is the inside front left corner at the floor. x, y, z make a right-handed frame.
 
+mod apart;
 mod arcs;
 mod blocks;
 mod bringing;
@@ -26,10 +27,12 @@ mod prism;
 mod region;
 mod roof;
 mod section;
+mod sight;
 mod slide;
 mod swing;
 mod volume;
 
+pub use apart::{apart, apart_work, boxes_apart};
 pub use arcs::{Contour, Stretch};
 pub use blocks::blocks;
 pub use bringing::Lump;
@@ -46,6 +49,7 @@ pub use polygon::Polygon;
 pub use prism::{Axis, Box3, Point3, Prism};
 pub use region::Region;
 pub use roof::Roof;
+pub use sight::hides;
 pub use slide::{Met, Travel, swept, travel};
 pub use swing::{Leaf, Stop};
 pub use volume::free_volume;

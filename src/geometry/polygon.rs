@@ -46,6 +46,15 @@ impl Polygon {
         Self { points: self.points.iter().map(|point| *point + by).collect() }
     }
 
+    /// Whether a point lies in it; on its border it may or may not.
+    #[must_use]
+    pub fn contains(&self, p: Point) -> bool {
+        let crosses = |(a, b): &(Point, Point)| {
+            (a.y <= p.y) != (b.y <= p.y) && p.x < a.x + (b.x - a.x) * (p.y - a.y) / (b.y - a.y)
+        };
+        self.edges().filter(crosses).count() % 2 == 1
+    }
+
     /// The edges, each from one corner to the next.
     pub fn edges(&self) -> impl Iterator<Item = (Point, Point)> + '_ {
         let next = self.points.iter().cycle().skip(1);

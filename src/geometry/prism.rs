@@ -222,6 +222,32 @@ impl Point3 {
         }
     }
 
+    /// The distance to another point.
+    #[must_use]
+    pub fn distance(self, other: Self) -> f64 {
+        let way = other.minus(self);
+        way.dot(way).sqrt()
+    }
+
+    /// The way from another point to this one.
+    #[must_use]
+    pub fn minus(self, other: Self) -> Self {
+        Self { x: self.x - other.x, y: self.y - other.y, z: self.z - other.z }
+    }
+
+    /// The scalar product of two ways.
+    #[must_use]
+    pub fn dot(self, other: Self) -> f64 {
+        self.x * other.x + self.y * other.y + self.z * other.z
+    }
+
+    /// A point on the way to another, at a share of it.
+    #[must_use]
+    pub fn toward(self, other: Self, share: f64) -> Self {
+        let on = |from: f64, to: f64| from + (to - from) * share;
+        Self { x: on(self.x, other.x), y: on(self.y, other.y), z: on(self.z, other.z) }
+    }
+
     /// The two coordinates across `axis`, in the order of [`Prism::outline`].
     #[must_use]
     pub fn across(self, axis: Axis) -> Point {

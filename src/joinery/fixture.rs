@@ -59,8 +59,14 @@ pub(crate) fn module(name: &str, parts: Vec<Part>) -> Module {
         open: vec![],
         span,
     };
-    let pose =
-        PoseState { name: "shut".to_owned(), solids: vec![solid], spaces: vec![], moves: vec![], linework: vec![] };
+    let pose = PoseState {
+        name: "shut".to_owned(),
+        solids: vec![solid],
+        spaces: vec![],
+        moves: vec![],
+        linework: vec![],
+        exports: vec![],
+    };
     Module {
         name: name.to_owned(),
         symbol: "test/body".to_owned(),

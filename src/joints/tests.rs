@@ -48,7 +48,7 @@ fn door() -> (Part, Move) {
 }
 
 fn pose(moves: Vec<Move>) -> PoseState {
-    PoseState { name: "only".to_owned(), solids: vec![], spaces: vec![], moves, linework: vec![] }
+    PoseState { name: "only".to_owned(), solids: vec![], spaces: vec![], moves, linework: vec![], exports: vec![] }
 }
 
 fn made(parts: Vec<Part>, moves: Vec<Move>) -> (Vec<Part>, Vec<Hardware>, Together) {

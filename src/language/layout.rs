@@ -4,11 +4,13 @@ use super::expression::Expr;
 use super::figures::FiguresDoc;
 use super::named::Named;
 use super::router::RouterDoc;
+use super::rule::RuleDoc;
 use super::services::ServicesDoc;
 use super::vehicle::{LoadCaseDoc, LoadDoc, VehicleDoc};
 use crate::model::{HingeSide, OpeningKind, PaperSize, Purpose, Said, SheetKind, Theme, Wall};
 use crate::source::{Span, Spanned};
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 /// A layout file after `extends` has been applied.
 #[derive(Debug, Clone, PartialEq)]
@@ -55,6 +57,10 @@ pub struct LayoutDoc {
     pub services: ServicesDoc,
     /// Air inside and outside.
     pub climate: Option<FiguresDoc<5>>,
+    /// House rules: its own, and those of its files.
+    pub rules: Arc<Named<RuleDoc>>,
+    /// Files with more rules, relative to the file.
+    pub rule_files: Vec<Spanned<String>>,
     /// Changed limits.
     pub limits: Vec<LimitDoc>,
     /// Accepted findings.

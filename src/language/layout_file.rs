@@ -4,6 +4,7 @@ use super::layout::LayoutDoc;
 use super::lower_layout::lower;
 use super::node::{Entry, Map, Node, NodeValue};
 use super::path::{folder_of, follow};
+use super::rule_files::read_rules;
 use super::theme::read_theme;
 use super::yaml;
 use crate::diagnostic::{Diagnostic, Sink};
@@ -40,6 +41,7 @@ pub fn read_layout(
         root = merge(root, over, sink);
     }
     let mut doc = lower(&root, sources, sink)?;
+    read_rules(world, path, allow_outside, &mut doc, (sources, sink));
     let named = doc.sheets.theme.as_ref();
     doc.sheets.look = read_theme(world, path, named, allow_outside, (sources, sink));
     Some(doc)

@@ -8,6 +8,7 @@ mod places;
 mod plug_ins;
 mod prices;
 mod router;
+mod rules;
 mod services;
 mod vehicle;
 
@@ -15,6 +16,7 @@ pub(super) use cargo::STANDS;
 pub(super) use places::{EDGE_KEYS, EDGES};
 pub use prices::LABELS;
 pub use router::MOST_TOOLS;
+pub use rules::{MOST_LIMITS, SEVERITIES, rules};
 
 use super::expression::Expr;
 use super::layout::{DrawnDoc, LayoutDoc, RevisionDoc, SectionsDoc, SheetsDoc};
@@ -24,6 +26,7 @@ use super::reader::{Fields, Own, Reader};
 use crate::diagnostic::{Diagnostic, Sink};
 use crate::model::{PaperSize, SheetKind, Theme, Word};
 use crate::source::{SourceMap, Spanned};
+use std::sync::Arc;
 
 /// Most entries of the sections that everything else is checked against.
 pub(super) const MOST: [(&str, usize); 9] = [
@@ -69,6 +72,8 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
     let load_cases = named(r, &mut f, "load-cases", |r, name, node| loads::load_case(r, name, node));
     let services = f.opt(r, "services", services::services).unwrap_or_default();
     let climate = f.opt(r, "climate", services::climate);
+    let rules = f.section("rules").map(|node| rules(r, node)).unwrap_or_default();
+    let rule_files = list(r, &mut f, "rule-files", Reader::text).into_iter().map(|file| file.value).collect();
     let limits = f.section("limits").map(|node| contents::limits(r, node)).unwrap_or_default();
     let accepted = list(r, &mut f, "accepted", contents::accepted);
     let stocks = named(r, &mut f, "stocks", |r, name, node| contents::stock(r, name, node));
@@ -82,7 +87,7 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
     #[rustfmt::skip]
     let doc = LayoutDoc {
         title, number, revision, drawn, symbols, plug_ins, people, parameters, space: space?, layups, openings, zones, modules,
-        arrangements, routes, cargo, vehicle, loads, load_cases, services, climate, limits, accepted, stocks, prices, labels, router, sheets,
+        arrangements, routes, cargo, vehicle, loads, load_cases, services, climate, rules: Arc::new(rules), rule_files, limits, accepted, stocks, prices, labels, router, sheets,
         broken, named,
     };
     Some(doc)

@@ -14,6 +14,8 @@ pub mod node;
 mod path;
 mod reader;
 mod router;
+mod rule;
+mod rule_files;
 mod schema;
 mod services;
 mod symbol;
@@ -38,7 +40,8 @@ pub use lower_layout::LABELS;
 pub use named::Named;
 pub use path::named_path;
 pub use router::{ROUTER, RouterDoc, TOOL, TOOL_NUMBER, ToolDoc};
-pub use schema::{layout_schema, recipe_schema, symbol_schema, theme_schema};
+pub use rule::{MOST_RULES, RuleDoc, SaysDoc};
+pub use schema::{layout_schema, recipe_schema, rules_schema, symbol_schema, theme_schema};
 pub use services::{
     BATTERY, CABLE, CLIMATE, CONSUMER, CableDoc, EndDoc, PIPE, PipeDoc, RouteEndsDoc, ServicesDoc, WATER,
 };

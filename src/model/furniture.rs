@@ -99,6 +99,8 @@ pub struct PoseState {
     pub moves: Vec<Move>,
     /// Extra plan linework.
     pub linework: Vec<PlanLine>,
+    /// Figures that the symbol exports, by name.
+    pub exports: Vec<(String, f64)>,
 }
 
 /// What of a module is not as its symbol, or the language, wants it.

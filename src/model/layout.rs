@@ -338,6 +338,8 @@ pub struct Model {
     pub title: Title,
     /// Who lives here, in file order.
     pub people: Vec<Person>,
+    /// Parameters that are figures, in file order.
+    pub parameters: Vec<(String, f64)>,
     /// The space and its shell.
     pub space: BoxSpace,
     /// Openings, in file order.

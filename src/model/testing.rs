@@ -30,6 +30,7 @@ pub(crate) fn model(space: BoxSpace) -> Model {
         name: "test".to_owned(),
         title: Title::default(),
         people: Vec::new(),
+        parameters: Vec::new(),
         space,
         openings: Vec::new(),
         zones: Vec::new(),

@@ -7,7 +7,7 @@ use super::names::Resolver;
 use crate::base::content::Key;
 use crate::diagnostic::Sink;
 use crate::joints::put_together;
-use crate::language::expression::{Scope, number};
+use crate::language::expression::Scope;
 use crate::language::{SymbolDoc, TALLEST};
 use crate::model::{Hardware, MassItem, Part, PoseState, Solid, Together};
 use crate::source::Span;
@@ -70,7 +70,6 @@ impl Resolver<'_> {
         let parts = first.parts(symbol, frame);
         let mut hardware = first.hardware(symbol);
         let masses = first.masses(symbol, frame);
-        self.check_exports(at, symbol);
         let items = self.made - before;
         let Some(pose) = poses.first() else {
             return Made { poses, parts, together: Together::default(), hardware, masses, items };
@@ -89,16 +88,8 @@ impl Resolver<'_> {
             spaces: instance.spaces(symbol, frame),
             moves: instance.moves(symbol, frame),
             linework: instance.linework(symbol, frame),
+            exports: instance.exports(symbol),
         })
-    }
-
-    /// Exports are computed even if nobody asks, so that a broken one is not found years later.
-    fn check_exports(&mut self, at: usize, symbol: &SymbolDoc) {
-        for expr in symbol.exports.values() {
-            for pose in 0..symbol.poses.len() {
-                let _reported = number(&expr.value, &mut Instance::new(self, at, Some(pose)));
-            }
-        }
     }
 
     /// The same for a module that is asked for as its symbol does not take it. Where the symbol then has errors of its own,
@@ -141,6 +132,7 @@ fn block(symbol: &SymbolDoc, frame: &Frame) -> Made {
         spaces: Vec::new(),
         moves: Vec::new(),
         linework: Vec::new(),
+        exports: Vec::new(),
     };
     Made { poses: symbol.poses.keys().map(pose).collect(), ..Made::default() }
 }

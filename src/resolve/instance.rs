@@ -3,12 +3,13 @@
 use super::edges::Edge;
 use super::names::{Resolver, bare_word, minus_hint};
 use super::piece::Piece;
+use crate::base::number::micrometres;
 use crate::base::text::nearest;
 use crate::diagnostic::Diagnostic;
 use crate::geometry::Axis;
 use crate::language::expression::{Expr, Failed, Function, Scope, Value, evaluate, number, truth};
 use crate::language::{EachDoc, Named, RangeDoc, SettingDoc, SettingKind, SymbolDoc, TALLEST};
-use crate::source::Span;
+use crate::source::{Span, Spanned};
 use std::rc::Rc;
 use std::sync::Arc;
 
@@ -67,6 +68,14 @@ impl<'r, 'a> Instance<'r, 'a> {
     pub fn figure(&mut self, expr: &Expr) -> Result<f64, Failed> {
         let value = number(expr, self)?;
         self.resolver.in_bounds(value, expr.span)
+    }
+
+    /// What the symbol exports, all of it, so that a broken one is not found years later.
+    pub fn exports(&mut self, symbol: &SymbolDoc) -> Vec<(String, f64)> {
+        let figure = |(name, entry): (&String, &Spanned<Expr>)| {
+            number(&entry.value, self).ok().map(|figure| (name.clone(), micrometres(figure)))
+        };
+        symbol.exports.iter().filter_map(figure).collect()
     }
 
     /// A figure that must lie above zero.
@@ -229,7 +238,7 @@ impl<'r, 'a> Instance<'r, 'a> {
         let at = self.module;
         let span = module.place.span;
         Some(self.resolver.once(key, span, |resolver| {
-            resolver.module_figure(at, axis, edge).map(|figure| Value::Number(crate::base::number::micrometres(figure)))
+            resolver.module_figure(at, axis, edge).map(|figure| Value::Number(micrometres(figure)))
         }))
     }
 
@@ -290,7 +299,7 @@ impl Scope for Instance<'_, '_> {
         let Some(roof) = &self.resolver.roof else { return Err(Failed) };
         let [du, dv, dw] = self.piece.as_ref().map_or([0.0; 3], |piece| piece.origin);
         let place = frame.point(*u + du, *v + dv, dw);
-        Ok(crate::base::number::micrometres(roof.height_at(place.y) - place.z))
+        Ok(micrometres(roof.height_at(place.y) - place.z))
     }
 
     fn fail(&mut self, error: Diagnostic) -> Failed {

@@ -6,7 +6,7 @@ use super::services::Ends;
 use crate::base::number::{micrometres, mm, trimmed};
 use crate::diagnostic::Diagnostic;
 use crate::geometry::Axis;
-use crate::language::expression::{Expr, Failed};
+use crate::language::expression::{Expr, Failed, Scope, Value};
 use crate::language::{LayoutDoc, RouteDoc, ZoneDoc};
 use crate::model::{
     Accepted, Arrangement, BoxSpace, Figures, LimitChange, Model, Module, PaperSize, Person, Planes, Projection,
@@ -24,7 +24,7 @@ impl Resolver<'_> {
         let doc = self.doc;
         self.resolve_stocks();
         let space = self.space();
-        self.check_parameters();
+        let parameters = self.parameters();
         let space = space?;
         let people = self.people();
         let openings = self.openings(&space);
@@ -48,6 +48,7 @@ impl Resolver<'_> {
             name: name.to_owned(),
             title: title(doc),
             people,
+            parameters,
             space,
             openings,
             zones,
@@ -74,11 +75,15 @@ impl Resolver<'_> {
     }
 
     /// Parameters are computed even if nobody asks, so that a broken one is reported.
-    fn check_parameters(&mut self) {
+    fn parameters(&mut self) -> Vec<(String, f64)> {
         let doc = self.doc;
+        let mut figures = Vec::new();
         for (name, entry) in &doc.parameters {
-            let _reported = crate::language::expression::Scope::name(self, name, entry.span);
+            if let Ok(Value::Number(figure)) = Scope::name(self, name, entry.span) {
+                figures.push((name.clone(), figure));
+            }
         }
+        figures
     }
 
     fn people(&mut self) -> Vec<Person> {

@@ -52,7 +52,7 @@ pub fn solid(x: (f64, f64), y: (f64, f64), z: (f64, f64)) -> Solid {
 }
 
 pub fn pose(name: &str, solids: Vec<Solid>) -> PoseState {
-    PoseState { name: name.into(), solids, spaces: vec![], moves: vec![], linework: vec![] }
+    PoseState { name: name.into(), solids, spaces: vec![], moves: vec![], linework: vec![], exports: vec![] }
 }
 
 /// Adds a module with its poses; its extent is the box around all solids.

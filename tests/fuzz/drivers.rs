@@ -3,9 +3,10 @@
 use super::common;
 use boxwright::backends::OutputFile;
 use boxwright::compile::{Compiled, Options, Session, Wanted, compile, produce};
+use boxwright::diagnostic::Diagnostic;
 use boxwright::joinery::nesting::{SheetKind, nest};
 use boxwright::joinery::{Saw, read_parts};
-use boxwright::language::expression::parse;
+use boxwright::language::expression::{parse, parse_rule, parse_things};
 use boxwright::model::Grain;
 use boxwright::plug_ins::PlugIn;
 use boxwright::registry::Registry;
@@ -15,6 +16,9 @@ use std::sync::OnceLock;
 
 /// Effort of a plan, little: the reader is what is looked at.
 const EFFORT: u64 = 2_000;
+/// A file of house rules, and the layout that names it.
+const RULES: &str = "layouts/rules/workshop.yaml";
+const WITH_RULES: &str = "layouts/skua.yaml";
 /// A list of more pieces is read and not laid.
 const MOST_LAID: usize = 2_000;
 
@@ -55,7 +59,7 @@ pub fn subjects() -> Vec<Subject> {
     let layouts = files.iter().map(|(path, text)| Subject {
         spoilt: path.clone(),
         text: text.clone(),
-        layout: path.clone(),
+        layout: if path == RULES { WITH_RULES.to_owned() } else { path.clone() },
         world: world.clone(),
     });
     let symbols = common::yaml_files("symbols/").into_iter().map(|(path, text)| {
@@ -119,7 +123,7 @@ pub fn expressions() -> Vec<String> {
     let lines: Vec<String> = files.flat_map(|(_, text)| text.lines().map(str::to_owned).collect::<Vec<_>>()).collect();
     let values = lines.iter().flat_map(|line| line.split([':', ',', '{', '}', '[', ']'])).map(str::trim);
     let mut values: Vec<String> = values
-        .filter(|value| value.contains([' ', '.', '(']) && parse(value, Span::default()).is_ok())
+        .filter(|value| value.contains([' ', '.', '(']) && parse_rule(value, Span::default()).is_ok())
         .map(str::to_owned)
         .collect();
     values.sort();
@@ -127,19 +131,24 @@ pub fn expressions() -> Vec<String> {
     values
 }
 
-/// Parses an expression; a mistake must lie inside it.
+/// Parses an expression, also as one of a house rule and as what a rule is about; a mistake must lie inside it.
 pub fn expression(text: &str, parsed: &mut u64) -> Vec<String> {
     let end = u32::try_from(text.len()).unwrap();
-    match parse(text, Span { end, ..Span::default() }) {
+    let span = Span { end, ..Span::default() };
+    let inside = |error: &Diagnostic| {
+        let wrong = error.span.end > end || error.span.start > error.span.end || error.message.is_empty();
+        wrong.then(|| format!("the mistake lies at {:?} of {end}", error.span))
+    };
+    let things = parse_things(text, span).err().and_then(|error| inside(&error));
+    let of_rules = parse_rule(text, span).err().and_then(|error| inside(&error));
+    let plain = match parse(text, span) {
         Ok(expr) => {
             *parsed += 1;
-            (expr.span.end > end).then(|| format!("the tree ends at {} of {end}", expr.span.end)).into_iter().collect()
+            (expr.span.end > end).then(|| format!("the tree ends at {} of {end}", expr.span.end))
         }
-        Err(error) => {
-            let wrong = error.span.end > end || error.span.start > error.span.end || error.message.is_empty();
-            wrong.then(|| format!("the mistake lies at {:?} of {end}", error.span)).into_iter().collect()
-        }
-    }
+        Err(error) => inside(&error),
+    };
+    plain.into_iter().chain(of_rules).chain(things).collect()
 }
 
 thread_local! {

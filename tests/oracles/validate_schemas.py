@@ -4,7 +4,7 @@
     validate_schemas.py COMMAND
 
 COMMAND is the built `boxwright`; run it in the project's root. What compiles must follow its schema: the layouts of `layouts/`
-and `tests/suite/`, all symbols, recipes and themes. What the compiler refuses for an unknown key, a missing key, a wrong type
+and `tests/suite/`, all symbols, recipes, themes and files of rules. What the compiler refuses for an unknown key, a missing key, a wrong type
 or a wrong word must be refused by the schema, too. That is tried on files that have every key (`tests/oracles/schemas/`), of
 which each value in turn is taken out or made something else. What the schemas can't see is counted and printed.
 """
@@ -26,7 +26,7 @@ EVERY = pathlib.Path("tests/oracles/schemas")
 # Labels and messages of errors that speak of keys, types and words.
 SHAPE = re.compile(
     r"not known here|is missing here|this is (nothing|a yes or no|a number|a text|a list|a map of keys)$"
-    r"|has no value|can't be `|version of (the language|themes) is not known"
+    r"|has no value|can't be `|version of (the language|themes|house rules) is not known"
 )
 # A limit of a check that there is none of: the error keeps a layout from being checked at length when only its shape is asked.
 STOP = {"no-such-check": {"least": 1, "because": "stop here"}}
@@ -54,8 +54,8 @@ for tag, pattern, first in [
 
 
 def kind_of(document):
-    for kind in ("symbol", "recipe", "theme"):
-        if isinstance(document, dict) and kind in document:
+    for key, kind in (("symbol", "symbol"), ("recipe", "recipe"), ("theme", "theme"), ("house-rules", "rules")):
+        if isinstance(document, dict) and key in document:
             return kind
     return "layout"
 
@@ -71,7 +71,7 @@ def load(path):
 class Compiler:
     def __init__(self, command):
         self.command = command
-        self.schemas = {kind: self.schema(kind) for kind in ("layout", "symbol", "recipe", "theme")}
+        self.schemas = {kind: self.schema(kind) for kind in ("layout", "symbol", "recipe", "theme", "rules")}
 
     def schema(self, kind):
         run = subprocess.run([self.command, "schema", kind], capture_output=True, text=True, check=True)
@@ -175,7 +175,7 @@ def written(compiler):
     for path in parts:
         if not compiler.follows(load(path)):
             complaints.append(f"{path}: does not follow its schema")
-    print(f"{len(layouts)} layouts and {len(parts)} symbols, recipes and themes held against their schemas")
+    print(f"{len(layouts)} layouts and {len(parts)} symbols, recipes, themes and files of rules held against their schemas")
     return complaints, unseen
 
 
@@ -210,7 +210,7 @@ def spoilt(compiler, name):
 
 def main():
     compiler = Compiler(sys.argv[1])
-    names = ["layout.yaml", "variant.yaml", "symbols/every/thing.yaml", "symbols/recipes/every.yaml", "theme.yaml"]
+    names = ["layout.yaml", "variant.yaml", "symbols/every/thing.yaml", "symbols/recipes/every.yaml", "theme.yaml", "rules.yaml"]
     complaints, unseen = written(compiler)
     for name in names:
         more, others = spoilt(compiler, name)

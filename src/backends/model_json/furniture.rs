@@ -86,6 +86,21 @@ struct PoseWire<'a> {
     spaces: Vec<SpaceWire<'a>>,
     moves: Vec<MoveWire<'a>>,
     linework: Vec<LineWire>,
+    /// What the symbol exports.
+    exports: Vec<FigureWire<'a>>,
+}
+
+/// A figure with its name.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Figure")]
+pub(super) struct FigureWire<'a> {
+    name: &'a str,
+    value: f64,
+}
+
+/// A figure with its name.
+pub(super) fn figure_wire(name: &str, value: f64) -> FigureWire<'_> {
+    FigureWire { name, value: micrometres(value) }
 }
 
 /// A body that a module fills.
@@ -219,13 +234,14 @@ pub(super) fn module_wire<'a>(module: &'a Module, model: &'a Model, sources: &'a
 }
 
 fn pose_wire<'a>(pose: &'a PoseState, sources: &'a SourceMap) -> PoseWire<'a> {
-    let PoseState { name, solids, spaces, moves, linework } = pose;
+    let PoseState { name, solids, spaces, moves, linework, exports } = pose;
     PoseWire {
         name,
         solids: solids.iter().map(|solid| solid_wire(solid, sources)).collect(),
         spaces: spaces.iter().map(|space| space_wire(space, sources)).collect(),
         moves: moves.iter().map(|one| move_wire(one, sources)).collect(),
         linework: linework.iter().map(line_wire).collect(),
+        exports: exports.iter().map(|(name, value)| figure_wire(name, *value)).collect(),
     }
 }
 

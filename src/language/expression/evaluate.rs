@@ -108,6 +108,10 @@ fn value_of(expr: &Expr, scope: &mut dyn Scope) -> Result<Value, Failed> {
         ExprKind::Unary(Unary::Not, inner) => Value::Bool(!truth(inner, scope)?),
         ExprKind::Binary(operator, left, right) => binary(*operator, left, right, scope)?,
         ExprKind::Call(function, arguments) => call(*function, arguments, expr.span, scope)?,
+        ExprKind::Over(gather, _) => {
+            let message = format!("`{}(...)` belongs to house rules", gather.name());
+            return Err(scope.fail(Diagnostic::new(expr.span, message)));
+        }
     };
     match value {
         Value::Number(number) if !number.is_finite() => {
@@ -172,25 +176,39 @@ fn call(function: Function, arguments: &[Expr], span: Span, scope: &mut dyn Scop
     if matches!(function, Function::Roof | Function::Ceiling) {
         return scope.lining(function, &numbers, span).map(Value::Number);
     }
-    let value = match (function, numbers.as_slice()) {
+    match of_numbers(function, &numbers) {
+        Some(value) => Ok(Value::Number(value)),
+        None => match (function, numbers.as_slice()) {
+            (Function::Sqrt, [x]) => Err(scope.fail(no_root(*x, span))),
+            _ => Err(wrong_count(span, scope)),
+        },
+    }
+}
+
+/// There is no such root.
+#[must_use]
+pub fn no_root(x: f64, span: Span) -> Diagnostic {
+    Diagnostic::new(span, format!("the square root of {x} is no number"))
+}
+
+/// A function of numbers alone; `None` for other functions, and where there is no value.
+#[must_use]
+pub fn of_numbers(function: Function, numbers: &[f64]) -> Option<f64> {
+    Some(match (function, numbers) {
         (Function::Min, [first, rest @ ..]) => rest.iter().copied().fold(*first, f64::min),
         (Function::Max, [first, rest @ ..]) => rest.iter().copied().fold(*first, f64::max),
         (Function::Abs, [x]) => x.abs(),
         (Function::Round, [x]) => x.round(),
         (Function::Floor, [x]) => x.floor(),
         (Function::Ceil, [x]) => x.ceil(),
-        (Function::Sqrt, [x]) if *x < 0.0 => {
-            return Err(scope.fail(Diagnostic::new(span, format!("the square root of {x} is no number"))));
-        }
-        (Function::Sqrt, [x]) => x.sqrt(),
+        (Function::Sqrt, [x]) if *x >= 0.0 => x.sqrt(),
         (Function::Sin, [x]) => x.to_radians().sin(),
         (Function::Cos, [x]) => x.to_radians().cos(),
         (Function::Tan, [x]) => x.to_radians().tan(),
         (Function::Atan, [x]) => x.atan().to_degrees(),
         (Function::Hypot, [x, y]) => x.hypot(*y),
-        _ => return Err(wrong_count(span, scope)),
-    };
-    Ok(Value::Number(value))
+        _ => return None,
+    })
 }
 
 fn wrong_count(span: Span, scope: &mut dyn Scope) -> Failed {

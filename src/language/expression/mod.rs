@@ -4,7 +4,8 @@ mod ast;
 mod evaluate;
 mod lexer;
 mod parse;
+mod things;
 
-pub use ast::{Binary, Expr, ExprKind, Function, Unary};
-pub use evaluate::{DEEPEST, Failed, Scope, Value, evaluate, number, truth};
-pub use parse::{MOST_CHARACTERS, MOST_DEPTH, is_check_name, is_name, parse};
+pub use ast::{Binary, Expr, ExprKind, Function, Gather, Over, Ranged, Things, Unary};
+pub use evaluate::{DEEPEST, Failed, Scope, Value, evaluate, no_root, number, of_numbers, truth};
+pub use parse::{MOST_CHARACTERS, MOST_DEPTH, is_check_name, is_name, parse, parse_rule, parse_things};

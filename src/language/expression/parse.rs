@@ -1,6 +1,6 @@
 //! Text to the tree of an expression, operators by binding power (Pratt).
 
-use super::ast::{Binary, Expr, ExprKind, Function, Unary};
+use super::ast::{Binary, Expr, ExprKind, Function, Gather, Things, Unary};
 use super::lexer::{Lexed, Place, Token, lex};
 use crate::base::text::nearest;
 use crate::diagnostic::Diagnostic;
@@ -11,8 +11,10 @@ pub const MOST_CHARACTERS: usize = 1000;
 /// Greatest depth of an expression's tree.
 pub const MOST_DEPTH: usize = 64;
 
-/// Functions: name, count of arguments (least, most), form for messages.
-const FUNCTIONS: [(&str, Function, usize, usize, &str); 15] = [
+/// A function: name, count of arguments (least, most), form for messages.
+type Known = (&'static str, Function, usize, usize, &'static str);
+
+const FUNCTIONS: [Known; 15] = [
     ("if", Function::If, 3, 3, "if(condition, value, other)"),
     ("min", Function::Min, 1, usize::MAX, "min(a, b, ...)"),
     ("max", Function::Max, 1, usize::MAX, "max(a, b, ...)"),
@@ -30,6 +32,18 @@ const FUNCTIONS: [(&str, Function, usize, usize, &str); 15] = [
     ("ceiling", Function::Ceiling, 2, 2, "ceiling(u, v)"),
 ];
 
+/// Functions of house rules, beside the others.
+const OF_RULES: [Known; 8] = [
+    ("distance", Function::Distance, 2, 2, "distance(a, b)"),
+    ("way", Function::Way, 2, 2, "way(a, b)"),
+    ("above", Function::Above, 2, 2, "above(a, b)"),
+    ("sees", Function::Sees, 2, 2, "sees(a, b)"),
+    ("inside", Function::Inside, 2, 2, "inside(a, b)"),
+    ("has", Function::Has, 1, 1, "has(a.worktop)"),
+    ("tagged", Function::Tagged, 2, 2, "tagged(a, hob)"),
+    ("joined", Function::Joined, 2, 2, "joined(a, gas)"),
+];
+
 /// Parses an expression.
 ///
 /// `span` is where the text stands. When it is as long as the text, every piece gets its own bytes; otherwise (a
@@ -38,6 +52,31 @@ const FUNCTIONS: [(&str, Function, usize, usize, &str); 15] = [
 /// # Errors
 /// The first mistake, at its place.
 pub fn parse(text: &str, span: Span) -> Result<Expr, Diagnostic> {
+    whole(text, span, false, |parser| parser.expression(0, 0).map(|tree| tree.expr))
+}
+
+/// Parses an expression of a house rule.
+///
+/// # Errors
+/// The first mistake, at its place.
+pub fn parse_rule(text: &str, span: Span) -> Result<Expr, Diagnostic> {
+    whole(text, span, true, |parser| parser.expression(0, 0).map(|tree| tree.expr))
+}
+
+/// Parses what a house rule is about: `module m where m.height > 900`.
+///
+/// # Errors
+/// The first mistake, at its place.
+pub fn parse_things(text: &str, span: Span) -> Result<Things, Diagnostic> {
+    whole(text, span, true, |parser| parser.things(2, 0).map(|(things, _)| things))
+}
+
+fn whole<T>(
+    text: &str,
+    span: Span,
+    rules: bool,
+    read: impl FnOnce(&mut Parser<'_>) -> Result<T, Diagnostic>,
+) -> Result<T, Diagnostic> {
     let place = Place { span, direct: (span.end.saturating_sub(span.start)) as usize == text.len() };
     if text.chars().count() > MOST_CHARACTERS {
         let error = Diagnostic::new(span, format!("the expression has more than {MOST_CHARACTERS} characters"));
@@ -47,10 +86,10 @@ pub fn parse(text: &str, span: Span) -> Result<Expr, Diagnostic> {
     if tokens.is_empty() {
         return Err(Diagnostic::new(span, "a value is missing").help("write a number, a name or an expression"));
     }
-    let mut parser = Parser { text, place, tokens: &tokens, at: 0 };
-    let tree = parser.expression(0, 0)?;
+    let mut parser = Parser { text, place, tokens: &tokens, at: 0, rules };
+    let read = read(&mut parser)?;
     match parser.peek() {
-        None => Ok(tree.expr),
+        None => Ok(read),
         Some(left) => Err(parser.left_over(left)),
     }
 }
@@ -68,19 +107,21 @@ pub fn is_check_name(text: &str) -> bool {
 }
 
 /// An expression with the depth of its tree.
-struct Tree {
-    expr: Expr,
-    depth: usize,
+pub(super) struct Tree {
+    pub(super) expr: Expr,
+    pub(super) depth: usize,
 }
 
-struct Parser<'a> {
-    text: &'a str,
-    place: Place,
-    tokens: &'a [Lexed],
-    at: usize,
+pub(super) struct Parser<'a> {
+    pub(super) text: &'a str,
+    pub(super) place: Place,
+    pub(super) tokens: &'a [Lexed],
+    pub(super) at: usize,
+    /// The words of house rules are known.
+    rules: bool,
 }
 
-type Parsed = Result<Tree, Diagnostic>;
+pub(super) type Parsed = Result<Tree, Diagnostic>;
 
 const NOT_POWER: u8 = 3;
 const COMPARE_POWER: u8 = 4;
@@ -102,26 +143,26 @@ fn power(operator: Binary) -> u8 {
 }
 
 impl<'a> Parser<'a> {
-    fn peek(&self) -> Option<&'a Lexed> {
+    pub(super) fn peek(&self) -> Option<&'a Lexed> {
         self.tokens.get(self.at)
     }
 
-    fn next(&mut self) -> Option<&'a Lexed> {
+    pub(super) fn next(&mut self) -> Option<&'a Lexed> {
         let token = self.peek();
         self.at += 1;
         token
     }
 
-    fn source(&self, token: &Lexed) -> &'a str {
+    pub(super) fn source(&self, token: &Lexed) -> &'a str {
         self.text.get(token.from..token.to).unwrap_or("")
     }
 
-    fn span(&self, token: &Lexed) -> Span {
+    pub(super) fn span(&self, token: &Lexed) -> Span {
         self.place.at(token.from, token.to)
     }
 
     /// Operators that bind at least as tightly as `least`; `nested` counts brackets and prefixes around.
-    fn expression(&mut self, least: u8, nested: usize) -> Parsed {
+    pub(super) fn expression(&mut self, least: u8, nested: usize) -> Parsed {
         let mut left = self.operand(nested)?;
         let mut compared = false;
         while let Some(Lexed { token: Token::Infix(operator), .. }) = self.peek() {
@@ -143,7 +184,7 @@ impl<'a> Parser<'a> {
         Ok(left)
     }
 
-    fn tree(&self, kind: ExprKind, span: Span, depth: usize) -> Parsed {
+    pub(super) fn tree(&self, kind: ExprKind, span: Span, depth: usize) -> Parsed {
         if depth > MOST_DEPTH {
             return Err(too_deep(span));
         }
@@ -186,7 +227,7 @@ impl<'a> Parser<'a> {
         Ok(inner)
     }
 
-    fn close(&mut self, open: &Lexed) -> Result<&'a Lexed, Diagnostic> {
+    pub(super) fn close(&mut self, open: &Lexed) -> Result<&'a Lexed, Diagnostic> {
         match self.next() {
             Some(token) if token.token == Token::Close => Ok(token),
             Some(token) if matches!(token.token, Token::Comma) => Err(self.stray_comma(token)),
@@ -196,8 +237,13 @@ impl<'a> Parser<'a> {
     }
 
     fn call(&mut self, name: &str, word: &Lexed, nested: usize) -> Parsed {
-        let Some((_, function, least, most, form)) = FUNCTIONS.iter().find(|(known, ..)| *known == name) else {
-            return Err(unknown_function(name, self.span(word)));
+        if let Some(gather) = Gather::of(name).filter(|_| self.rules) {
+            return self.over(gather, word, nested);
+        }
+        let more: &[Known] = if self.rules { &OF_RULES } else { &[] };
+        let known = || FUNCTIONS.iter().chain(more);
+        let Some((_, function, least, most, form)) = known().find(|(known, ..)| *known == name) else {
+            return Err(unknown_function(name, known().map(|(known, ..)| *known), self.span(word)));
         };
         let Some(open) = self.next() else { return Err(self.missing(None)) };
         let mut arguments = Vec::new();
@@ -273,12 +319,15 @@ fn too_deep(span: Span) -> Diagnostic {
     error.help("give parts of it a name under `parameters` or `let`")
 }
 
-fn unknown_function(name: &str, span: Span) -> Diagnostic {
+fn unknown_function<'k>(name: &str, known: impl Iterator<Item = &'k str> + Clone, span: Span) -> Diagnostic {
     let error = Diagnostic::new(span, format!("there is no function `{name}`"));
-    let help = match nearest(name, FUNCTIONS.iter().map(|(known, ..)| *known)) {
+    if Gather::of(name).is_some() || OF_RULES.iter().any(|(of_rules, ..)| *of_rules == name) {
+        return error.help(format!("`{name}(...)` can only stand in house rules"));
+    }
+    let help = match nearest(name, known.clone()) {
         Some(known) => format!("did you mean `{known}`?"),
         None => {
-            let names: Vec<&str> = FUNCTIONS.iter().map(|(known, ..)| *known).collect();
+            let names: Vec<&str> = known.collect();
             format!("functions are {}; to multiply, write `{name} * (...)`", names.join(", "))
         }
     };

@@ -126,18 +126,29 @@ impl Reader<'_> {
 
     fn expression(&mut self, text: &str, quoted: bool, span: Span) -> Option<Expr> {
         let inner = if quoted { self.inside_quotes(text, span) } else { span };
-        match parse(text, inner) {
-            Ok(expr) => {
-                expr.each_name(&mut |name| {
-                    self.named.insert(name.to_owned());
-                });
-                Some(expr)
-            }
-            Err(error) => {
-                self.error(error);
-                None
-            }
-        }
+        let expr = self.parsed(parse(text, inner))?;
+        self.names_of(&expr);
+        Some(expr)
+    }
+
+    /// Remembers what an expression names.
+    pub(in crate::language) fn names_of(&mut self, expr: &Expr) {
+        expr.each_name(&mut |name| {
+            self.named.insert(name.to_owned());
+        });
+    }
+
+    /// What was parsed; a mistake is reported.
+    pub(in crate::language) fn parsed<T>(&mut self, parsed: Result<T, Diagnostic>) -> Option<T> {
+        parsed.map_err(|error| self.error(error)).ok()
+    }
+
+    /// A text as it is written, with its place without quotes.
+    pub(in crate::language) fn written(&mut self, node: &Node) -> Option<Spanned<String>> {
+        let text = self.text(node)?;
+        let NodeValue::Text(text, quoted) = &node.value else { return Some(text) };
+        let place = if *quoted { self.inside_quotes(text, node.span) } else { node.span };
+        Some(Spanned::new(text.clone(), place))
     }
 
     /// The place of a quoted text without its quotes, if its bytes are those of the file.

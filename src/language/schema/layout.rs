@@ -6,6 +6,7 @@ use super::keys::{
 };
 use super::places::{cutaway, layer, module, opening, roof, room, shell, zone};
 use super::router::router;
+use super::rules::rule;
 use super::vehicle::{climate, labels, load, load_case, services, vehicle};
 use crate::language::lower_layout::{MOST, STANDS};
 use crate::model::{PaperSize, Purpose, SheetKind};
@@ -36,6 +37,7 @@ pub fn layout_schema() -> Value {
         ("load-case", load_case()),
         ("services", services()),
         ("sheets", sheets()),
+        ("rule", rule()),
     ];
     let defs: Vec<(&'static str, Value)> = whole.into_iter().chain(entries).collect();
     let main = json!({
@@ -97,6 +99,8 @@ fn uses(keys: Keys) -> Keys {
         .opt("load-cases", "Load cases of its own", section("load-cases", "load-case"))
         .opt("services", "", by_name("services"))
         .opt("climate", "", climate())
+        .opt("rules", "House rules", named(by_name("rule")))
+        .opt("rule-files", "Files of house rules", list(by_name("text")))
         .opt("limits", "Changed limits of checks", limits())
         .opt("accepted", "Findings that stay", list(accepted()))
         .opt("stocks", "Sheet materials", named(by_name("stock")))

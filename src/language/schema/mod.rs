@@ -9,6 +9,7 @@ mod layout;
 mod parts;
 mod places;
 mod router;
+mod rules;
 mod shapes;
 mod symbol;
 #[cfg(test)]
@@ -17,5 +18,6 @@ mod theme;
 mod vehicle;
 
 pub use layout::layout_schema;
+pub use rules::rules_schema;
 pub use symbol::{recipe_schema, symbol_schema};
 pub use theme::theme_schema;

@@ -1,11 +1,12 @@
 //! The schemas against what the readers take, over all files of the project.
 
-use super::{layout_schema, recipe_schema, symbol_schema, theme_schema};
+use super::{layout_schema, recipe_schema, rules_schema, symbol_schema, theme_schema};
 use crate::diagnostic::Sink;
 use crate::language::lower_layout::lower as lower_layout;
 use crate::language::lower_symbol::{lower as lower_symbol, lower_recipe};
 use crate::language::node::{Node, NodeValue};
 use crate::language::reader::{Reader, heard};
+use crate::language::rule_files::file_of_rules;
 use crate::language::theme::theme;
 use crate::language::yaml;
 use crate::model::Theme;
@@ -214,4 +215,14 @@ fn themes_and_their_schema_have_the_same_keys_and_words() {
         theme(&mut Reader::new(sources, sink), node, Theme::default());
     });
     the_same(said(&schema, ""), reader, &["flag"]);
+}
+
+#[test]
+fn files_of_rules_and_their_schema_have_the_same_keys_and_words() {
+    let schema = rules_schema();
+    let all = vec![PathBuf::from(EVERY).join("rules.yaml"), PathBuf::from("layouts/rules/workshop.yaml")];
+    let reader = taken(&schema, "", &all, |node, sources, sink| {
+        file_of_rules(&mut Reader::new(sources, sink), node);
+    });
+    the_same(said(&schema, ""), reader, &[]);
 }

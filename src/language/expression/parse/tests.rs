@@ -35,14 +35,33 @@ fn print(expr: &Expr) -> String {
         ExprKind::Unary(Unary::Not, inner) => format!("(not {})", print(inner)),
         ExprKind::Binary(operator, left, right) => format!("({} {} {})", print(left), sign(*operator), print(right)),
         ExprKind::Call(function, arguments) => {
-            let (name, ..) = FUNCTIONS.iter().find(|(_, known, ..)| known == function).unwrap();
+            let (name, ..) = FUNCTIONS.iter().chain(&OF_RULES).find(|(_, known, ..)| known == function).unwrap();
             format!("{name}({})", arguments.iter().map(print).collect::<Vec<_>>().join(", "))
+        }
+        ExprKind::Over(gather, over) => {
+            let of = over.things.of.first().unwrap();
+            let filter =
+                over.things.filter.as_ref().map_or(String::new(), |filter| format!(" where {}", print(filter)));
+            let figure = over.figure.as_ref().map_or(String::new(), |figure| format!(", {}", print(figure)));
+            format!("{}({} {}{filter}{figure})", gather.name(), of.kind.value, of.name.value)
         }
     }
 }
 
 fn tree(text: &str) -> String {
     print(&parse(text, span(text)).unwrap_or_else(|error| panic!("{text}: {error:?}")))
+}
+
+#[test]
+fn rules_range_over_things() {
+    let text = "count(module m where m.run > 600 and tagged(m, hob)) + sum(part p, p.mass) >= 2";
+    let wanted = "((count(module m where ((m.run > 600) and tagged(m, hob))) + sum(part p, p.mass)) >= 2)";
+    assert_eq!(print(&parse_rule(text, span(text)).unwrap()), wanted);
+    let text = "module a and opening b where a.run > b.run";
+    let things = parse_things(text, span(text)).unwrap();
+    assert_eq!(things.of.iter().map(|of| of.name.value.as_str()).collect::<Vec<_>>(), ["a", "b"]);
+    assert_eq!(things.filter.as_ref().map(print).as_deref(), Some("(a.run > b.run)"));
+    assert!(error("count(a)").0.contains("there is no function `count`"));
 }
 
 /// Message and the piece of the text it points at.
