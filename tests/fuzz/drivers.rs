@@ -192,7 +192,7 @@ pub fn answered(text: &str, good: &mut u64) -> Vec<String> {
     static LAYOUT: OnceLock<Compiled> = OnceLock::new();
     let compiled = LAYOUT.get_or_init(|| {
         let text = "boxwright: 1\ntitle: t\nbox: { length: 4000, width: 2000, height: 2000 }\nmodules: { locker: { symbol: \
-                    stow/overhead-locker, faces: right, place: { front: 700, left: 0, top: box.top } } }\n";
+                    stow/overhead-locker, faces: right, place: { front: 700, left: 0, top: box.top }, size: { height: 360 } } }\n";
         let world = MemoryWorld::default().with("t.yaml", text);
         compile(&world, "t.yaml", &Registry::default(), &Options::default())
     });
@@ -204,7 +204,8 @@ pub fn answered(text: &str, good: &mut u64) -> Vec<String> {
         Err(why) => silent.extend(why.is_empty().then(|| "a description is refused without a word".to_owned())),
     }
     set(&answers()[0], text);
-    let plug_in = PlugIn::linked("fuzz", said).unwrap();
+    // Answers are kept by what the plug-in is made of, so each is another plug-in.
+    let plug_in = PlugIn::linked(text, said).unwrap();
     let figures = compiled.figures().unwrap();
     let session = Session::new(Registry::default(), Options::default());
     let outputs = session.draw(compiled, &Wanted::default()).unwrap().unwrap();
