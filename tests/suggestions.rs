@@ -60,7 +60,7 @@ fn broken_rule(before: &Model, after: &Model, suggestion: &Suggestion) -> Option
     if (0..before.modules.len()).any(|index| out(after, index) > out(before, index) + 0.001) {
         return Some("it leads out of the room".to_owned());
     }
-    let off = |text: &&str| ["no", "none", "false", "0"].contains(text);
+    let off = |text: &&str| ["no", "none", "false"].contains(text);
     let texts = suggestion.edits.iter().flat_map(|edit| edit.text.split(['{', '}', ',', ':', '\n']).map(str::trim));
     texts.into_iter().find(off).map(|text| format!("it takes something away: {text}"))
 }
