@@ -79,10 +79,10 @@ fn a_draft_is_brought_into_range() {
         &LAYOUT
             .replace("front: 860", "front: 900")
             .replace("box.rear + 60", "box.rear")
-            .replace("floor: 800 }, size: { run: 900 } } # the", "floor: 800 }, size: { run: 9000 } } # the"),
+            .replace("floor: 800 }, size: { run: 900 } } # the", "floor: 800 }, size: { run: 3400 } } # the"),
     );
     let shown = told(&boxwright(&folder).args(["mend", "a.yaml"]).assert().code(2));
-    assert!(shown.contains("   error: the run of module `two` is 9000 mm"), "{shown}");
+    assert!(shown.contains("   error: the run of module `two` is 3400 mm"), "{shown}");
 }
 
 #[test]
