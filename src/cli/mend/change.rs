@@ -33,6 +33,10 @@ impl World for Edited<'_> {
     fn exists(&self, path: &str) -> bool {
         self.disk.exists(path)
     }
+
+    fn bytes(&self, path: &str, largest: usize) -> Result<Vec<u8>, String> {
+        self.disk.bytes(path, largest)
+    }
 }
 
 /// Whether two of some edits change one place.
