@@ -21,7 +21,7 @@ use crate::registry::Registry;
 use crate::resolve::resolve;
 use crate::rules::house_rules;
 use crate::source::{FileId, SourceMap, Span, Spanned, World, layout_name, refused_name};
-use crate::suggest::{Input, suggestions};
+use crate::suggest::{Input, for_errors, suggestions};
 use crate::views::{Chosen, SheetSet, part_labels, part_tiles, sheet_set};
 use outside::Outside;
 use rayon::prelude::*;
@@ -182,7 +182,11 @@ impl Session {
         let (sources, checks) = (&compiled.sources, &compiled.registry.checks);
         let memo = &self.memo;
         let input = Input { path, name: layout_name(path), doc, symbols, sources, model, checks, memo, judge: &grave };
+        let for_errors = if compiled.errors.is_empty() { Vec::new() } else { for_errors(&input, &compiled.findings) };
         let found = suggestions(&input, &compiled.findings);
+        for (span, suggestion) in for_errors {
+            compiled.errors.suggest(span, &suggestion);
+        }
         for (finding, suggestion) in compiled.findings.iter_mut().zip(found) {
             finding.suggestion = suggestion;
         }

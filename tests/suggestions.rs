@@ -6,6 +6,7 @@ mod common;
 
 use boxwright::compile::{Compiled, Options, compile};
 use boxwright::diagnostic::{Finding, Severity, Suggestion, edited};
+use boxwright::model::{Model, OpeningKind, VehicleKind};
 use boxwright::registry::Registry;
 use boxwright::source::MemoryWorld;
 
@@ -29,6 +30,41 @@ fn open(findings: &[Finding], most: Severity) -> impl Iterator<Item = &Finding> 
     findings.iter().filter(move |finding| finding.accepted.is_none() && finding.severity <= most)
 }
 
+/// Which part of the rule in `DEVELOPERS.md` a suggestion breaks.
+fn broken_rule(before: &Model, after: &Model, suggestion: &Suggestion) -> Option<String> {
+    let people = |model: &Model| model.people.iter().map(|one| (one.stature, one.mass)).collect::<Vec<_>>();
+    let limits = |model: &Model| model.limits.iter().map(|one| one.value).collect::<Vec<_>>();
+    let levels = |model: &Model| model.zones.iter().map(|one| one.level).collect::<Vec<_>>();
+    let loads = |model: &Model| model.cargo.iter().map(|one| (one.parcel.size, one.mass)).collect::<Vec<_>>();
+    let same = people(before) == people(after) && limits(before) == limits(after) && loads(before) == loads(after);
+    if !same || before.accepted.len() != after.accepted.len() || before.climate != after.climate {
+        return Some("it changes what is given".to_owned());
+    }
+    if levels(before) != levels(after) {
+        return Some("it hides the finding".to_owned());
+    }
+    let doors = |model: &Model| {
+        let doors = model.openings.iter().filter(|opening| opening.kind == OpeningKind::Door);
+        doors.map(|door| (door.along, door.up, door.hinge)).collect::<Vec<_>>()
+    };
+    let body = |model: &Model| (model.space.length, model.space.width, model.space.height);
+    let van = before.vehicle.as_ref().is_some_and(|vehicle| vehicle.kind == VehicleKind::Van);
+    if van && (body(before) != body(after) || doors(before) != doors(after)) {
+        return Some("it changes the body of a van".to_owned());
+    }
+    let out = |model: &Model, index: usize| {
+        let extent = model.modules[index].extent;
+        let (x, y) = (extent.x, extent.y);
+        (-x.0).max(x.1 - model.space.length).max(-y.0).max(y.1 - model.space.width).max(0.0)
+    };
+    if (0..before.modules.len()).any(|index| out(after, index) > out(before, index) + 0.001) {
+        return Some("it leads out of the room".to_owned());
+    }
+    let off = |text: &&str| ["no", "none", "false"].contains(text);
+    let texts = suggestion.edits.iter().flat_map(|edit| edit.text.split(['{', '}', ',', ':', '\n']).map(str::trim));
+    texts.into_iter().find(off).map(|text| format!("it takes something away: {text}"))
+}
+
 /// What is wrong with a suggestion, if anything.
 fn wrong(path: &str, before: &Compiled, finding: &Finding, files: &[(String, String)]) -> Option<String> {
     let suggestion = finding.suggestion.as_ref()?;
@@ -36,7 +72,11 @@ fn wrong(path: &str, before: &Compiled, finding: &Finding, files: &[(String, Str
     let softened = suggestion.words.ends_with("; a caution stays");
     let least = if softened { Severity::Fault } else { Severity::Caution };
     let says = format!("{path}: {}: {}", finding.message, suggestion.words);
-    if !after.errors.is_empty() {
+    let models = before.model.as_ref().zip(after.model.as_ref());
+    if let Some(why) = models.and_then(|(before, after)| broken_rule(before, after, suggestion)) {
+        return Some(format!("{says}: {why}"));
+    }
+    if after.errors.errors().len() > before.errors.errors().len() {
         return Some(format!("{says}: does not compile"));
     }
     if open(&after.findings, least).any(|other| other.key == finding.key) {
@@ -169,6 +209,60 @@ fn only(files: &[(String, String)]) -> (String, String) {
     let suggestion = finding.suggestion.as_ref().unwrap();
     let changed = applied(&compiled, suggestion, files);
     (suggestion.words.clone(), changed[0].1.strip_prefix(BOX).unwrap_or(&changed[0].1).to_owned())
+}
+
+/// The places of two chests name a parameter: it is changed, not one of them.
+#[test]
+fn the_value_that_several_share_is_changed_first() {
+    let (words, text) = only(&files(
+        "parameters: { gap: 40 }
+modules:
+  a: { symbol: t/chest, faces: right, place: { front: 0, left: 0 } }
+  b: { symbol: t/chest, faces: right, place: { front: 540 + gap, left: 0 } }
+  c: { symbol: t/chest, faces: right, place: { front: 1300 + gap, left: 0 } }
+",
+    ));
+    assert_eq!(words, "make the parameter `gap` 60 instead of 40");
+    assert!(text.contains("gap: 60"), "{text}");
+}
+
+/// A van 100 mm too narrow for the chest: not the van gives way.
+#[test]
+fn the_body_of_a_van_stays() {
+    let van = "vehicle: { kind: van, wheelbase: 3600, gross: 3500, box-from-front-axle: 620, floor-above-ground: 600,
+  tyre-radius: 330, bare-centre-height: 600, axles: { front: { limit: 1800, bare: 1100, track: 1750 },
+  rear: { limit: 2000, bare: 800, track: 1700 } } }
+modules:
+  a: { symbol: t/chest, faces: right, place: { front: 0, left: 0 }, size: { depth: 2100 } }
+";
+    let all = files(van);
+    let compiled = run("a.yaml", &all);
+    let inside = compiled.findings.iter().find(|finding| finding.key.check == "inside-box").unwrap();
+    assert_eq!(wrong("a.yaml", &compiled, inside, &all), None);
+    assert_eq!(inside.suggestion.as_ref().unwrap().words, "make the depth of `a` 2000 mm instead of 2100 mm");
+}
+
+/// Sizes out of a symbol's range are errors, and have suggestions too: alone, and where a neighbour is in the way.
+#[test]
+fn a_size_out_of_range_is_brought_into_it() {
+    let words = |modules: &str| {
+        let all = files(modules);
+        let compiled = run("a.yaml", &all);
+        let [error] = compiled.errors.errors() else { panic!("{:?}", compiled.errors.errors()) };
+        let suggestion = error.suggestion.as_ref().unwrap();
+        assert!(run("a.yaml", &applied(&compiled, suggestion, &all)).errors.is_empty());
+        suggestion.words.clone()
+    };
+    let alone = "modules:
+  a: { symbol: t/chest, faces: right, place: { front: 0, left: 0 }, size: { depth: 260 } }
+";
+    assert_eq!(words(alone), "make the depth of `a` 300 mm instead of 260 mm");
+    let between = "modules:
+  a: { symbol: t/chest, faces: right, place: { front: 0, left: 0 } }
+  b: { symbol: t/chest, faces: right, place: { front: a.rear, rear: c.front, left: 0 } }
+  c: { symbol: t/chest, faces: right, place: { front: 630, left: 0 } }
+";
+    assert_eq!(words(between), "move `c` 20 mm to the rear (`front: 650`)");
 }
 
 #[test]

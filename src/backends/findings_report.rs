@@ -24,6 +24,7 @@ struct ErrorWire<'a> {
     label: &'a str,
     /// Other places that help to understand it.
     others: Vec<OtherWire<'a>>,
+    suggestion: Option<SuggestionWire<'a>>,
     /// What to do.
     help: Option<&'a str>,
 }
@@ -300,6 +301,7 @@ fn error_wire<'a>(error: &'a Diagnostic, sources: &'a SourceMap) -> ErrorWire<'a
         place: Place::new(sources, error.span),
         label: &error.label,
         others: error.notes.iter().map(other).collect(),
+        suggestion: error.suggestion.as_ref().map(|suggestion| suggestion_wire(suggestion, sources)),
         help: error.help.as_deref(),
     }
 }

@@ -141,6 +141,9 @@ fn language_error(rule: usize, error: &Diagnostic, home: &Home<'_>) -> Value {
     if !others.is_empty() {
         result.insert("relatedLocations".to_owned(), json!(others));
     }
+    if let Some(fix) = error.suggestion.as_ref().map(|suggestion| fix(suggestion, home)) {
+        result.insert("fixes".to_owned(), json!([fix]));
+    }
     result.into()
 }
 

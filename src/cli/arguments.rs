@@ -76,6 +76,7 @@ pub(super) enum Colour {
 pub(super) enum Command {
     New(New),
     Check(Check),
+    Mend(Mend),
     Accept(Accept),
     Build(Build),
     Nest(Nest),
@@ -139,6 +140,24 @@ pub(super) enum Format {
     Json,
     /// For code hosts and editors: SARIF 2.1.0
     Sarif,
+}
+
+/// Show changes of the text that clear errors and findings, and write those that are chosen
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  boxwright mend layouts/first.yaml                 shows the changes with their numbers, as a unified diff
+  boxwright mend layouts/first.yaml --apply 1,3     writes the first and the third, or neither
+  boxwright mend layouts/first.yaml --apply all     writes as many as go together
+
+Every change is tried: with it, what it clears is gone and there is no new fault. Comments stay. Several are tried \
+together before anything is written.")]
+pub(super) struct Mend {
+    /// Layout file
+    pub file: String,
+    /// Numbers of changes to be written, as the command shows them, or `all`
+    #[arg(long, value_name = "NUMBERS", value_delimiter = ',')]
+    pub apply: Vec<String>,
 }
 
 /// Write into a layout that a finding of it stays, and why

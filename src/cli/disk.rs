@@ -207,6 +207,31 @@ pub(super) fn replace_text(path: &str, text: &str) -> Result<(), String> {
     })
 }
 
+/// A file that is changed: its path, its text as it is, and as it will be.
+pub(super) struct Changed {
+    pub path: String,
+    pub before: String,
+    pub after: String,
+}
+
+/// Gives several files new texts, all or none: one that can't be written leaves those before it as they were.
+///
+/// # Errors
+/// Why it can't be done.
+pub(super) fn replace_texts(files: &[Changed]) -> Result<(), String> {
+    let told = |file: &Changed, error: String| format!("`{}`: {error}", file.path);
+    for (at, file) in files.iter().enumerate() {
+        let Err(error) = replace_text(&file.path, &file.after) else { continue };
+        for done in files.iter().take(at) {
+            replace_text(&done.path, &done.before).map_err(|worse| {
+                format!("{}; and {} can't be put back", told(file, error.clone()), told(done, worse))
+            })?;
+        }
+        return Err(told(file, error));
+    }
+    Ok(())
+}
+
 /// The same of standard input.
 ///
 /// # Errors

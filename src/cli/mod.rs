@@ -8,6 +8,7 @@ mod console;
 mod disk;
 mod example;
 mod explain;
+mod mend;
 mod nest;
 mod new;
 mod outcome;
@@ -114,6 +115,7 @@ fn dispatch(arguments: &Arguments, registry: &Registry, console: &mut Console) -
         Command::New(new) => new::run(new, console),
         Command::Check(check) => check::run(check, registry, options, console),
         Command::Accept(accept) => accept::run(accept, registry, options, console),
+        Command::Mend(mend) => mend::run(mend, registry, options, console),
         Command::Build(build) => build::run(build, registry, options, console),
         Command::Explain(explain) => explain::run(explain, registry, options, console),
         Command::Nest(nest) => nest::run(nest, console),

@@ -1,5 +1,6 @@
 //! Errors in a layout or symbol file, collected rather than thrown one at a time.
 
+use super::suggestion::Suggestion;
 use crate::source::Span;
 
 /// A second place that helps to understand an error.
@@ -26,13 +27,23 @@ pub struct Diagnostic {
     pub help: Option<String>,
     /// Whether the layout can be drawn in spite of it, as a draft.
     pub drawn: bool,
+    /// The smallest single change that clears it, tried on the layout.
+    pub suggestion: Option<Suggestion>,
 }
 
 impl Diagnostic {
     /// An error at a place.
     #[must_use]
     pub fn new(span: Span, message: impl Into<String>) -> Self {
-        Self { message: message.into(), span, label: String::new(), notes: Vec::new(), help: None, drawn: false }
+        Self {
+            message: message.into(),
+            span,
+            label: String::new(),
+            notes: Vec::new(),
+            help: None,
+            drawn: false,
+            suggestion: None,
+        }
     }
 
     /// Adds the words under the place.
@@ -101,6 +112,13 @@ impl Sink {
     #[must_use]
     pub fn bars(&self) -> bool {
         self.bars
+    }
+
+    /// Says what clears the error at a place in spite of which the layout is drawn.
+    pub fn suggest(&mut self, span: Span, suggestion: &Suggestion) {
+        for error in self.errors.iter_mut().filter(|error| error.drawn && error.span == span) {
+            error.suggestion = Some(suggestion.clone());
+        }
     }
 
     /// The errors so far.

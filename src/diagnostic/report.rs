@@ -51,7 +51,10 @@ fn said_group<'a>(error: &'a Diagnostic, level: Level<'static>, sources: &'a Sou
     let mut places = vec![(error.span, error.label.as_str(), true)];
     places.extend(error.notes.iter().map(|note| (note.span, note.says.as_str(), false)));
     let group = Group::with_title(level.primary_title(error.message.as_str()));
-    let group = snippets(group, &places, sources);
+    let mut group = snippets(group, &places, sources);
+    if let Some(suggestion) = &error.suggestion {
+        group = line(group, Level::HELP, "mend", &suggestion.words);
+    }
     match &error.help {
         Some(help) => line(group, Level::HELP, "help", help),
         None => group,

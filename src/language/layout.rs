@@ -239,6 +239,14 @@ pub struct PlaceDoc {
     pub span: Span,
 }
 
+impl PlaceDoc {
+    /// The edges and middles that are written.
+    pub fn edges(&self) -> impl Iterator<Item = &Expr> {
+        let Self { front, rear, centre_x, left, right, centre_y, floor, top, .. } = self;
+        [front, rear, centre_x, left, right, centre_y, floor, top].into_iter().flatten()
+    }
+}
+
 /// One opening.
 #[derive(Debug, Clone, PartialEq)]
 pub struct OpeningDoc {

@@ -4,9 +4,16 @@ use super::furniture::{Module, PoseState, Solid, Space};
 use super::layout::{Arrangement, Model};
 use super::make::Part;
 use super::moves::Move;
+use super::vehicle::VehicleKind;
 use crate::geometry::{Box3, common_bounds};
 
 impl Model {
+    /// Whether the box is a van's own body.
+    #[must_use]
+    pub fn is_van(&self) -> bool {
+        self.vehicle.as_ref().is_some_and(|vehicle| vehicle.kind == VehicleKind::Van)
+    }
+
     /// Each module with its state in an arrangement, in file order.
     pub fn states<'a>(&'a self, arrangement: &'a Arrangement) -> impl Iterator<Item = (&'a Module, &'a PoseState)> {
         self.modules

@@ -1,6 +1,7 @@
 //! One dimension of something placed: two edges, a centre and a size, of which two give the others.
 
 use super::names::Resolver;
+use crate::base::number::mm;
 use crate::diagnostic::Diagnostic;
 use crate::geometry::Axis;
 use crate::language::expression::{Expr, Failed};
@@ -62,6 +63,30 @@ impl<'d> Given<'d> {
         let edges = self.edges();
         let both = self.low.is_some() && self.high.is_some();
         Self { centre: self.centre.filter(|_| !both), size: self.size.filter(|_| edges < 2), ..self }
+    }
+
+    /// What the edges that fix a size hang on, and by how much they miss: "580 mm more are needed: `rear` hangs on `bed.front`".
+    pub fn gives_way(&self, axis: Axis, (size, least, most): (f64, f64, f64)) -> String {
+        let miss = if size < least {
+            format!("{} more are needed", mm(least - size))
+        } else {
+            format!("{} are too much", mm(size - most))
+        };
+        let [low, high, centre] = edge_names(axis);
+        let mut ends = Vec::new();
+        for (expr, edge) in [(self.low, low), (self.high, high), (self.centre, centre)] {
+            let mut names: Vec<String> = Vec::new();
+            expr.iter().for_each(|expr| {
+                expr.each_name(&mut |name| names.extend((!name.starts_with("box.")).then(|| format!("`{name}`"))));
+            });
+            if !names.is_empty() {
+                ends.push(format!("`{edge}` hangs on {}", names.join(" and ")));
+            }
+        }
+        match ends.is_empty() {
+            true => format!("{miss} between its edges"),
+            false => format!("{miss}: {}", ends.join(", ")),
+        }
     }
 
     /// Whether two edges fix the size, so that no size is needed.

@@ -127,6 +127,9 @@ impl Resolver<'_> {
                 trimmed(most, 1)
             );
             let mut error = Diagnostic::new(span, message);
+            if given.fixes_size() && figure > 0.0 {
+                error = error.help(given.gives_way(axis, (figure, least, most)));
+            }
             if axis == Axis::Z && given.edges() == 1 && given.high.is_some() {
                 error = error.help("it stands on the floor; give `size: { height }` to hang it from its top");
             }

@@ -29,6 +29,8 @@ pub(super) struct Candidate {
     pub cost: f64,
     /// Whether the thing as a whole moves, or one of its edges.
     pub moves_all: bool,
+    /// It is for a size or setting that is out of its symbol's range.
+    pub misfit: bool,
 }
 
 impl Candidate {

@@ -3,12 +3,13 @@
 
 use super::candidate::{Candidate, Change};
 use super::input::Input;
+use super::misfits::MISFITS;
 use super::slot::{Group, Owner, SIZES, Slot};
 use crate::diagnostic::Finding;
 use crate::geometry::Axis;
 use crate::language::expression::{Binary, Expr, ExprKind};
-use crate::language::{LayoutDoc, SettingDoc, SettingKind};
-use crate::model::{Model, Module, Opening, OpeningKind, Swings, Wall};
+use crate::language::{LayoutDoc, ModuleDoc, PlaceDoc, SettingDoc, SettingKind};
+use crate::model::{MisfitKind, Model, Module, Opening, OpeningKind, Swings, Wall};
 
 // Prices of changes, in millimetres that one would move something instead (common practice, no source).
 const SIZE: f64 = 0.25;
@@ -19,8 +20,7 @@ const TURN: f64 = 400.0;
 const SWAP: f64 = 20.0;
 const OTHER_SWING: f64 = 30.0;
 const WORD: f64 = 40.0;
-const WITHOUT: f64 = 300.0;
-const LEVEL: f64 = 200.0;
+const FEWER: f64 = 150.0;
 const BOX: f64 = 1000.0;
 
 /// Things that one finding's changes are taken from, at most.
@@ -41,6 +41,8 @@ const EDGES: [(&str, Axis); 8] = [
 /// Where the candidates are taken from; a later one is asked when the earlier ones have nothing that helps.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Ring {
+    /// The parameters that several things share and that are named in what the finding speaks of.
+    Shared,
     /// What the finding speaks of, and the parameters named there.
     Named,
     /// The modules next to it: their places and sizes.
@@ -51,16 +53,26 @@ pub(super) enum Ring {
 
 /// All candidates of a ring for a finding, in a fixed order.
 pub(super) fn candidates(input: &Input<'_>, finding: &Finding, ring: Ring) -> Vec<Candidate> {
-    let mut gather = Gather { input, doc: input.doc.clone(), name: String::new(), made: Vec::new() };
+    let misfit = finding.key.check == MISFITS;
+    let mut gather = Gather { input, doc: input.doc.clone(), name: String::new(), misfit, made: Vec::new() };
     let named = owners(input, finding);
     let of_box = finding.key.subject.is("box") || finding.spans.contains(&input.model.space.span);
     match ring {
+        Ring::Shared => {
+            named.iter().take(MOST_OWNERS).for_each(|owner| gather.owner(*owner));
+            let mut parameters = gather.parameters();
+            gather.made.clear();
+            parameters.retain(|owner| gather.is_shared(*owner));
+            parameters.into_iter().for_each(|owner| gather.owner(owner));
+        }
         Ring::Named => {
+            gather.ends_of_ranges(&named);
             named.iter().take(MOST_OWNERS).for_each(|owner| gather.owner(*owner));
             gather.parameters().into_iter().for_each(|owner| gather.owner(owner));
         }
         Ring::Near => near(input.model, &named).into_iter().for_each(|at| gather.place_and_size(at)),
-        Ring::Box if named.is_empty() && !of_box => {}
+        // A van's body is what it is.
+        Ring::Box if (named.is_empty() && !of_box) || input.model.is_van() => {}
         Ring::Box => gather.owner(Owner::Box),
     }
     gather.made
@@ -112,6 +124,8 @@ struct Gather<'a> {
     /// A copy to read from.
     doc: LayoutDoc,
     name: String,
+    /// The finding is about a size or setting out of range.
+    misfit: bool,
     made: Vec<Candidate>,
 }
 
@@ -181,8 +195,9 @@ impl Gather<'_> {
         let now = slot.read(&mut self.doc).map_or_else(|| setting.default.kind.clone(), |old| old.kind);
         match (&setting.kind, now) {
             (SettingKind::Whole { .. }, ExprKind::Number(count)) => {
-                for by in [-1.0, 1.0] {
-                    let price = if by < 0.0 { WITHOUT / 2.0 } else { WORD };
+                // The last one is not taken away: the designer asked for it.
+                for by in [-1.0, 1.0].into_iter().filter(|by| count + by >= 1.0) {
+                    let price = if by < 0.0 { FEWER } else { WORD };
                     self.put(owner, (Group::Set, key), Change::To(ExprKind::Number(count + by)), (count, price), false);
                 }
             }
@@ -192,13 +207,14 @@ impl Gather<'_> {
             (SettingKind::Length { .. }, _) => self.length(owner, (Group::Set, key), None, SETTING),
             (SettingKind::YesNo, now) => {
                 let yes = now == ExprKind::Bool(true) || now == ExprKind::Name("yes".to_owned());
-                let price = if yes { WITHOUT } else { WORD };
-                self.put(owner, (Group::Set, key), Change::To(ExprKind::Bool(!yes)), (0.0, price), false);
+                if !yes {
+                    self.put(owner, (Group::Set, key), Change::To(ExprKind::Bool(true)), (0.0, WORD), false);
+                }
             }
             (SettingKind::OneOf { values }, now) => {
-                for value in values.iter().filter(|value| now != ExprKind::Name(value.value.clone())) {
-                    let price = if value.value == "none" { WITHOUT } else { WORD };
-                    self.word(owner, (Group::Set, key), &value.value, price);
+                let other = |word: &str| word != "none" && now != ExprKind::Name(word.to_owned());
+                for value in values.iter().filter(|value| other(&value.value)) {
+                    self.word(owner, (Group::Set, key), &value.value, WORD);
                 }
             }
             (SettingKind::Whole { .. }, _) => {}
@@ -208,6 +224,10 @@ impl Gather<'_> {
     fn opening(&mut self, at: usize) {
         let owner = Owner::Opening(at);
         let Some(opening) = self.input.model.openings.get(at) else { return };
+        // The doors of a van are what they are.
+        if opening.kind == OpeningKind::Door && self.input.model.is_van() {
+            return;
+        }
         self.edges(owner, Group::Own, OPENING);
         for key in ["centre", "second centre", "run", "depth", "sill", "height"] {
             self.length(owner, (Group::Own, key), None, OPENING);
@@ -221,14 +241,10 @@ impl Gather<'_> {
         }
     }
 
+    /// Its edges: another level would only hide what it meets.
     fn zone(&mut self, at: usize) {
         let owner = Owner::Zone(at);
-        let Some(zone) = self.input.model.zones.get(at) else { return };
         self.edges(owner, Group::Own, 0.0);
-        // Levels are small whole numbers.
-        #[allow(clippy::cast_precision_loss)]
-        let level = zone.level as f64;
-        self.put(owner, (Group::Own, "level"), Change::To(ExprKind::Number(level + 1.0)), (level, LEVEL), false);
     }
 
     fn edges(&mut self, owner: Owner, group: Group, cost: f64) {
@@ -268,7 +284,43 @@ impl Gather<'_> {
     fn put(&mut self, owner: Owner, at: (Group, &str), change: Change, (current, cost): (f64, f64), moves_all: bool) {
         let slot = Slot::new(owner, at.0, at.1);
         let (old, name) = (slot.read(&mut self.doc), self.name.clone());
-        self.made.push(Candidate { slot, name, change, old, current, cost, moves_all });
+        let module = self.input.model.modules.iter().find(|module| module.name == name);
+        let misfit = module.is_some_and(|module| module.misfits.iter().any(|one| one.what == slot.key));
+        self.made.push(Candidate { slot, name, change, old, current, cost, moves_all, misfit });
+    }
+
+    /// The least or greatest figures of settings out of range.
+    fn ends_of_ranges(&mut self, owners: &[Owner]) {
+        if !self.misfit {
+            return;
+        }
+        for owner in owners {
+            let Owner::Module(at) = *owner else { continue };
+            let Some(module) = self.input.model.modules.get(at) else { continue };
+            self.rename(*owner);
+            for one in module.misfits.iter().filter(|one| one.kind == MisfitKind::Setting) {
+                let end = one.figure.clamp(one.range.0, one.range.1.max(one.range.0));
+                let price = (0.0, (one.figure - end).abs());
+                self.put(*owner, (Group::Set, &one.what), Change::To(ExprKind::Number(end)), price, false);
+            }
+        }
+    }
+
+    /// Whether a parameter stands in two modules, openings or zones at least.
+    fn is_shared(&self, owner: Owner) -> bool {
+        let Owner::Parameter(at) = owner else { return false };
+        let Some((name, _)) = self.input.doc.parameters.get_index(at) else { return false };
+        let doc = self.input.doc;
+        let places = doc.openings.values().map(|entry| &entry.value.place);
+        let places = places.chain(doc.zones.values().map(|entry| &entry.value.place));
+        let in_place = |place: &PlaceDoc| place.edges().any(|edge| names(edge, name));
+        let in_module = |module: &ModuleDoc| {
+            let sizes = module.size.iter().flatten();
+            let mut all = sizes.chain(module.set.values().map(|entry| &entry.value));
+            in_place(&module.place) || all.any(|expr| names(expr, name))
+        };
+        let modules = doc.modules.values().filter(|entry| in_module(&entry.value)).count();
+        modules + places.filter(|place| in_place(place)).count() >= 2
     }
 
     /// The parameters that are named in what may be changed.
@@ -282,6 +334,12 @@ impl Gather<'_> {
         }
         found
     }
+}
+
+fn names(expr: &Expr, wanted: &str) -> bool {
+    let mut found = false;
+    expr.each_name(&mut |name| found |= name == wanted);
+    found
 }
 
 /// Whether something may be added to it.

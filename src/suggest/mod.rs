@@ -10,19 +10,22 @@ mod candidate;
 mod gather;
 mod goal;
 mod input;
+mod misfits;
 mod rewrite;
+mod rule;
 mod search;
 mod slot;
 mod trial;
 mod words;
 
-use crate::diagnostic::{Finding, Severity, Suggestion};
+use crate::diagnostic::{Finding, Quantity, Severity, Suggestion};
 use crate::figures::{Figures, Narrows};
-use crate::model::Model;
+use crate::model::{Misfit, Model};
+use crate::source::Span;
 use gather::Ring;
 use goal::{Goal, Outcome};
 pub use input::Input;
-use search::{Found, Search};
+use search::{Found, LONGEST, Search};
 use trial::Trial;
 
 /// Findings of one layout that get a suggestion, the gravest first.
@@ -32,6 +35,8 @@ const MOST_TRIALS: usize = 160;
 /// Trials for all findings together, times the solids, spaces and moves of the layout: what a trial costs goes with their
 /// number.
 const MOST_WORK: usize = 40_000;
+/// The same, so that every finding may make its least number of trials.
+const MOST_FLOOR: usize = 8 * MOST_WORK;
 /// Trials that every finding may make, as long as there are any.
 const LEAST_TRIALS: usize = 16;
 
@@ -45,7 +50,9 @@ pub fn suggestions(input: &Input<'_>, findings: &[Finding]) -> Vec<Option<Sugges
         return findings.iter().map(|_| None).collect();
     }
     let narrows = Figures::new(input.model, input.memo).narrows();
-    let mut left = MOST_WORK / items(input.model).max(1);
+    let items = items(input.model).max(1);
+    // Each finding may make its trials, as far as that is not much more than the budget.
+    let mut left = (MOST_WORK / items).max((waiting * LEAST_TRIALS).min(MOST_FLOOR / items));
     let mut searched: Vec<(&Finding, Option<Found>)> = Vec::new();
     let mut suggest = |finding| {
         if !wanted(finding) || waiting == 0 {
@@ -75,6 +82,26 @@ pub fn suggestions(input: &Input<'_>, findings: &[Finding]) -> Vec<Option<Sugges
     findings.iter().map(&mut suggest).collect()
 }
 
+/// Suggestions for the sizes and settings that are out of range, each with where the error is.
+#[must_use]
+pub fn for_errors(input: &Input<'_>, findings: &[Finding]) -> Vec<(Span, Suggestion)> {
+    let misfits: Vec<(&Misfit, Finding)> = misfits::findings(input.model).into_iter().take(MOST_FINDINGS).collect();
+    if misfits.is_empty() {
+        return Vec::new();
+    }
+    let narrows = Figures::new(input.model, input.memo).narrows();
+    let own: Vec<Finding> = misfits.iter().map(|(_, finding)| finding.clone()).collect();
+    let before: Vec<Finding> = findings.iter().chain(&own).cloned().collect();
+    let most = (MOST_WORK / items(input.model).max(1)).clamp(LEAST_TRIALS, MOST_TRIALS);
+    let suggestion = |(misfit, finding): (&Misfit, Finding)| {
+        let goal = Goal::new(&finding, &own);
+        let trial = Trial { input, check: &misfits::Misfits, goal, before: &before, narrows: &narrows };
+        let found = find(&trial, std::iter::empty(), &mut most.clone())?;
+        Some((misfit.span, Suggestion { words: words::words(&found, input.sources), edits: found.rewrite.edits }))
+    };
+    misfits.into_iter().filter_map(suggestion).collect()
+}
+
 /// What a trial has to make and to look at, counted.
 fn items(model: &Model) -> usize {
     let poses = model.modules.iter().flat_map(|module| &module.poses);
@@ -100,6 +127,14 @@ fn trial<'a>(
     Some(Trial { input, check, goal: Goal::new(finding, all), before: all, narrows })
 }
 
+/// The value that several things share is changed first, by no more than twice what is missing.
+fn shared_longest(finding: &Finding) -> f64 {
+    match &finding.measured {
+        Some(measured) if measured.quantity == Quantity::Length => 2.0 * goal::miss(finding).ceil() + 1.0,
+        _ => LONGEST,
+    }
+}
+
 /// The smallest change for one finding, within some trials; `known` are changes that serve other findings and may serve
 /// this one too.
 fn find<'k>(trial: &Trial<'_>, known: impl Iterator<Item = &'k Found>, left: &mut usize) -> Option<Found> {
@@ -107,14 +142,16 @@ fn find<'k>(trial: &Trial<'_>, known: impl Iterator<Item = &'k Found>, left: &mu
     let serves = |found: &&Found| trial.reached(&found.after, Outcome::Cleared);
     let shared = known.filter(serves).min_by(|a, b| a.price().total_cmp(&b.price()));
     let mut best = shared.map(|found| Found { softened: false, ..found.clone() });
-    for ring in [Ring::Named, Ring::Near, Ring::Box] {
+    for ring in [Ring::Shared, Ring::Named, Ring::Near, Ring::Box] {
         let mut candidates = gather::candidates(trial.input, trial.goal.finding, ring);
         let known = best.iter().map(|found| found.candidate.clone());
         candidates.extend(known.filter(|known| !candidates.contains(known)).collect::<Vec<_>>());
         let trials = *left / work;
-        let (found, unused) = Search::new(trial, &candidates, trials, best).run();
+        let longest = if ring == Ring::Shared { shared_longest(trial.goal.finding) } else { LONGEST };
+        let (found, unused) = Search::new(trial, &candidates, (trials, longest), best).run();
         *left = left.saturating_sub((trials - unused) * work);
-        if found.is_some() {
+        let as_far = |found: &Found| ring != Ring::Shared || !found.softened;
+        if found.as_ref().is_some_and(as_far) {
             return found;
         }
         best = None;

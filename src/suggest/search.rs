@@ -13,7 +13,7 @@ use std::sync::{Mutex, PoisonError};
 /// Steps after the first: at least so many mm, and twice as far as the one before.
 const STEPS: [f64; 4] = [20.0, 80.0, 320.0, 1280.0];
 /// No step goes further, mm.
-const LONGEST: f64 = 2000.0;
+pub(super) const LONGEST: f64 = 2000.0;
 /// Times that a step is halved where the layout cannot take it.
 const MOST_HALVES: usize = 7;
 /// Changes of one round that are looked at closely.
@@ -59,6 +59,8 @@ struct Tried {
 pub(super) struct Search<'a> {
     trial: &'a Trial<'a>,
     candidates: &'a [Candidate],
+    /// No step goes further, mm.
+    longest: f64,
     /// Trials that may still be made.
     left: usize,
     proofs: usize,
@@ -70,18 +72,26 @@ pub(super) struct Search<'a> {
 
 impl<'a> Search<'a> {
     /// A search with a number of trials; `best` is a change that is known to clear.
-    pub fn new(trial: &'a Trial<'a>, candidates: &'a [Candidate], left: usize, best: Option<Found>) -> Self {
+    pub fn new(
+        trial: &'a Trial<'a>,
+        candidates: &'a [Candidate],
+        (left, longest): (usize, f64),
+        best: Option<Found>,
+    ) -> Self {
         let (scope, known) = (Scope::default(), Mutex::default());
-        Self { trial, candidates, left, proofs: MOST_PROVED, best, scope, known }
+        Self { trial, candidates, longest, left, proofs: MOST_PROVED, best, scope, known }
     }
 
     /// The cheapest change that clears the finding; failing that, one that makes a fault a caution. And the trials left.
     pub fn run(mut self) -> (Option<Found>, usize) {
         let (mut live, mut swaps): (Vec<usize>, Vec<usize>) =
             (0..self.candidates.len()).partition(|at| self.has_steps(*at));
+        // Where trials are few, the cheap ones are made.
+        live.sort_by(|a, b| self.cost(*a).total_cmp(&self.cost(*b)));
         let mut softened: Vec<Tried> = Vec::new();
         self.shorten_known();
-        let (steps, mut low) = (steps(self.trial.goal.finding), 0.0);
+        let (mut steps, mut low) = (steps(self.trial.goal.finding), 0.0);
+        steps.retain(|step| *step <= self.longest);
         for (round, step) in steps.iter().enumerate() {
             let step = self.best.as_ref().map_or(*step, |best| step.min(best.price().ceil() - 1.0));
             if step <= low {

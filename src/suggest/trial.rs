@@ -4,6 +4,7 @@ use super::candidate::Candidate;
 use super::goal::{Goal, Outcome};
 use super::input::Input;
 use super::rewrite::Rewrite;
+use super::rule::would_do;
 use crate::checks::{Check, Context};
 use crate::diagnostic::{Finding, Sink, edited};
 use crate::figures::{Figures, Narrows};
@@ -47,6 +48,9 @@ impl<'a> Trial<'a> {
         let mut doc = self.input.doc.clone();
         let written = candidate.slot.write(&mut doc, candidate.value(step));
         let Some(mut model) = written.and_then(|()| self.resolve(&doc)) else { return Outcome::Refused };
+        if !would_do(candidate, step, self.input.model, &model) {
+            return Outcome::Refused;
+        }
         self.keep_arrangements(&mut model, scope.whole);
         let figures = Figures::new(&model, self.input.memo).of_files(self.input.sources).knowing(self.narrows);
         let context = Context::new(self.check, &figures);

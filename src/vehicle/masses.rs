@@ -101,7 +101,7 @@ fn bare(model: &Model, vehicle: &Vehicle) -> Option<Mass> {
 /// Panels less their openings, and what fills these. A van's own skin is part of the bare vehicle.
 fn shell(model: &Model) -> Vec<Mass> {
     let space = &model.space;
-    let van = model.vehicle.as_ref().is_some_and(|vehicle| vehicle.kind == VehicleKind::Van);
+    let van = model.is_van();
     let mass = |name: &str, mass: f64, at: Point3, span: Span| Mass {
         name: name.to_owned(),
         group: Group::Shell,
