@@ -114,7 +114,7 @@ pub struct DrawnDoc {
 #[derive(Debug, Clone, PartialEq)]
 pub struct PersonDoc {
     /// Body height.
-    pub stature: Expr,
+    pub stature: Option<Expr>,
     /// Body mass.
     pub mass: Option<Expr>,
 }
@@ -134,6 +134,8 @@ pub struct BoxDoc {
     pub shell: ShellDoc,
     /// Cutaways.
     pub cutaways: Named<CutawayDoc>,
+    /// How far walls stand inward, `[z, inward]`: left, right, front, rear.
+    pub walls: [Option<Spanned<Vec<[Expr; 2]>>>; 4],
 }
 
 /// `roof:`.
@@ -192,14 +194,16 @@ pub struct CutawayDoc {
 /// Shapes of cutaways.
 #[derive(Debug, Clone, PartialEq)]
 pub enum CutawayShape {
-    /// `{ edge, along, height }`: a wedge off a lower edge; `along` is measured on the floor, `height` on the wall.
+    /// `{ edge, along, height }`: a wedge off an edge of floor or roof, or off an upright corner.
     Wedge {
-        /// `rear-floor`, `front-floor`, `left-floor` or `right-floor`.
+        /// Which edge.
         edge: Spanned<String>,
-        /// On the floor.
+        /// On floor or roof; off a corner along the side wall.
         along: Expr,
-        /// On the wall.
-        height: Expr,
+        /// On the wall; off a corner along the end wall.
+        other: Expr,
+        /// The other is an angle, degrees.
+        angle: bool,
     },
     /// `{ box: { front, rear, left, right, floor, top } }`; floor defaults to 0.
     Block {
@@ -260,6 +264,12 @@ pub struct OpeningDoc {
     pub swings: Option<Spanned<String>>,
     /// Angle.
     pub opens: Option<Expr>,
+    /// Toward which end of its wall a sliding leaf goes.
+    pub slides: Option<Spanned<Wall>>,
+    /// How far it goes.
+    pub travel: Option<Expr>,
+    /// `vehicle`: a door or window of the vehicle itself.
+    pub of: Option<Spanned<String>>,
     /// Way out in an emergency.
     pub escape: Option<Spanned<bool>>,
     /// Thickness of the lining frame in the hole, on each edge.
@@ -306,8 +316,23 @@ pub struct ModuleDoc {
     pub zone: Option<Spanned<String>>,
     /// Settings.
     pub set: Named<Expr>,
+    /// `inside` or `outside`: where people stand who use it.
+    pub used_from: Option<Spanned<String>>,
+    /// The opening that it is used or slides out through.
+    pub through: Option<Spanned<String>>,
     /// Who sleeps here.
-    pub sleepers: Vec<Spanned<String>>,
+    pub sleepers: Vec<TakerDoc>,
+    /// Who sits here on the road.
+    pub riders: Vec<TakerDoc>,
+}
+
+/// Somebody who takes a place of a module.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TakerDoc {
+    /// The person.
+    pub who: Spanned<String>,
+    /// The space of the symbol; any if left out.
+    pub space: Option<Spanned<String>>,
 }
 
 /// One arrangement: module to pose; the value's span is the pose's, `keys` has the module names' spans.

@@ -19,6 +19,8 @@ mod services;
 mod symbol;
 mod symbol_name;
 mod theme;
+mod turn;
+mod turned;
 mod vehicle;
 pub mod yaml;
 
@@ -28,7 +30,7 @@ pub use fittings::{HardwareDoc, JointDoc};
 pub use layout::{
     AcceptedDoc, ArrangementDoc, BoxDoc, BridgeDoc, CargoDoc, CutawayDoc, CutawayShape, DrawnDoc, LayerDoc, LayoutDoc,
     LimitDoc, ModuleDoc, OpeningDoc, PersonDoc, PlaceDoc, PlugInDoc, PricesDoc, RevisionDoc, RoofDoc, RouteDoc,
-    SectionsDoc, SheetSizeDoc, SheetsDoc, ShellDoc, StockDoc, ZoneDoc,
+    SectionsDoc, SheetSizeDoc, SheetsDoc, ShellDoc, StockDoc, TakerDoc, ZoneDoc,
 };
 pub use layout_file::read_layout;
 pub use library::{
@@ -50,4 +52,4 @@ pub use symbol::{
 };
 pub use symbol_name::is_symbol_name;
 pub use theme::read_theme;
-pub use vehicle::{CAB, FRAME, FRONT, LoadCaseDoc, LoadDoc, OVERHANG, REAR, SUBFRAME, VEHICLE, VehicleDoc};
+pub use vehicle::{CAB, FRAME, FRONT, LoadCaseDoc, LoadDoc, OVERHANG, REAR, SUBFRAME, SeatDoc, VEHICLE, VehicleDoc};

@@ -92,4 +92,9 @@ pub enum Function {
     /// the module's floor.
     Roof,
     Ceiling,
+    /// `left(z)` in a layout: place of the inner face of the left wall at a height; the others likewise.
+    Left,
+    Right,
+    Front,
+    Rear,
 }
