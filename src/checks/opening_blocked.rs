@@ -36,12 +36,11 @@ use crate::figures::shell::wall_name;
 use crate::geometry::Region;
 use crate::model::{Arrangement, Opening, OpeningKind};
 use kurbo::Rect;
-use pocket::pocket;
+use pocket::{NAME, pocket};
 
 /// The check `opening-blocked`.
 pub struct OpeningBlocked;
 
-const NAME: &str = "opening-blocked";
 /// What is no farther than this from a wall meets it, mm; a fitting gap, common practice, no source.
 const MEETS: f64 = 10.0;
 static LIMITS: [Limit; 2] = [

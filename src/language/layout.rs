@@ -3,6 +3,7 @@
 use super::expression::Expr;
 use super::figures::FiguresDoc;
 use super::named::Named;
+use super::place::PlaceDoc;
 use super::router::RouterDoc;
 use super::services::ServicesDoc;
 use super::vehicle::{LoadCaseDoc, LoadDoc, VehicleDoc};
@@ -212,29 +213,6 @@ pub enum CutawayShape {
         /// Where it is written.
         span: Span,
     },
-}
-
-/// Positions of an element's own edges; all optional.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct PlaceDoc {
-    /// Front edge (x).
-    pub front: Option<Expr>,
-    /// Rear edge (x).
-    pub rear: Option<Expr>,
-    /// Left edge (y).
-    pub left: Option<Expr>,
-    /// Right edge (y).
-    pub right: Option<Expr>,
-    /// Lower face (z).
-    pub floor: Option<Expr>,
-    /// Upper face (z).
-    pub top: Option<Expr>,
-    /// Middle along x.
-    pub centre_x: Option<Expr>,
-    /// Middle along y.
-    pub centre_y: Option<Expr>,
-    /// Where `place` is written.
-    pub span: Span,
 }
 
 /// One opening.

@@ -12,6 +12,7 @@ mod lower_symbol;
 mod named;
 pub mod node;
 mod path;
+mod place;
 mod reader;
 mod router;
 mod schema;
@@ -29,7 +30,7 @@ pub use figures::{FigureKey, FiguresDoc};
 pub use fittings::{HardwareDoc, JointDoc};
 pub use layout::{
     AcceptedDoc, ArrangementDoc, BoxDoc, BridgeDoc, CargoDoc, CutawayDoc, CutawayShape, DrawnDoc, LayerDoc, LayoutDoc,
-    LimitDoc, ModuleDoc, OpeningDoc, PersonDoc, PlaceDoc, PlugInDoc, PricesDoc, RevisionDoc, RoofDoc, RouteDoc,
+    LimitDoc, ModuleDoc, OpeningDoc, PersonDoc, PlugInDoc, PricesDoc, RevisionDoc, RoofDoc, RouteDoc,
     SectionsDoc, SheetSizeDoc, SheetsDoc, ShellDoc, StockDoc, TakerDoc, ZoneDoc,
 };
 pub use layout_file::read_layout;
@@ -39,6 +40,7 @@ pub use library::{
 pub use lower_layout::LABELS;
 pub use named::Named;
 pub use path::named_path;
+pub use place::PlaceDoc;
 pub use router::{ROUTER, RouterDoc, TOOL, TOOL_NUMBER, ToolDoc};
 pub use schema::{layout_schema, recipe_schema, symbol_schema, theme_schema};
 pub use services::{

@@ -2,8 +2,8 @@
 
 use super::expression::Expr;
 use super::figures::{FigureKey, FiguresDoc, needed, or};
-use super::layout::PlaceDoc;
 use super::named::Named;
+use super::place::PlaceDoc;
 use crate::model::Holds;
 use crate::source::Spanned;
 

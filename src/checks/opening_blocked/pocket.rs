@@ -2,13 +2,14 @@
 
 use super::super::check::Context;
 use super::super::words::{area, length};
-use super::NAME;
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::{Finding, Requirement, Severity};
 use crate::figures::panel::{Before, before, named, room};
 use crate::model::{Arrangement, Opening, Swings, Wall};
 
+/// The check's name.
+pub(super) const NAME: &str = "opening-blocked";
 /// How far a leaf that slides inside stands out of its wall, mm; common practice, no source.
 const LEAF: f64 = 40.0;
 

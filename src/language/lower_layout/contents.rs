@@ -4,9 +4,10 @@ use super::places::place;
 use crate::diagnostic::Diagnostic;
 use crate::language::expression::Expr;
 use crate::language::layout::{
-    AcceptedDoc, ArrangementDoc, LimitDoc, ModuleDoc, PlaceDoc, RouteDoc, SheetSizeDoc, StockDoc, TakerDoc,
+    AcceptedDoc, ArrangementDoc, LimitDoc, ModuleDoc, RouteDoc, SheetSizeDoc, StockDoc, TakerDoc,
 };
 use crate::language::node::{Node, NodeValue};
+use crate::language::place::PlaceDoc;
 use crate::language::reader::{Fields, Reader};
 use crate::language::symbol_name::symbol_name;
 use crate::model::Wall;

@@ -3,9 +3,10 @@
 use crate::diagnostic::Diagnostic;
 use crate::language::expression::Expr;
 use crate::language::layout::{
-    BoxDoc, BridgeDoc, CutawayDoc, CutawayShape, LayerDoc, OpeningDoc, PersonDoc, PlaceDoc, RoofDoc, ShellDoc, ZoneDoc,
+    BoxDoc, BridgeDoc, CutawayDoc, CutawayShape, LayerDoc, OpeningDoc, PersonDoc, RoofDoc, ShellDoc, ZoneDoc,
 };
 use crate::language::node::{Node, NodeValue};
+use crate::language::place::PlaceDoc;
 use crate::language::reader::{Fields, Own, Reader};
 use crate::model::{HingeSide, OpeningKind, Purpose, Wall, Word};
 use crate::source::Spanned;
