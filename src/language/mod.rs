@@ -30,8 +30,8 @@ pub use figures::{FigureKey, FiguresDoc};
 pub use fittings::{HardwareDoc, JointDoc};
 pub use layout::{
     AcceptedDoc, ArrangementDoc, BoxDoc, BridgeDoc, CargoDoc, CutawayDoc, CutawayShape, DrawnDoc, LayerDoc, LayoutDoc,
-    LimitDoc, ModuleDoc, OpeningDoc, PersonDoc, PlugInDoc, PricesDoc, RevisionDoc, RoofDoc, RouteDoc,
-    SectionsDoc, SheetSizeDoc, SheetsDoc, ShellDoc, StockDoc, TakerDoc, ZoneDoc,
+    LimitDoc, ModuleDoc, OpeningDoc, PersonDoc, PlugInDoc, PricesDoc, RevisionDoc, RoofDoc, RouteDoc, SectionsDoc,
+    SheetSizeDoc, SheetsDoc, ShellDoc, StockDoc, TakerDoc, ZoneDoc,
 };
 pub use layout_file::read_layout;
 pub use library::{
