@@ -173,6 +173,37 @@ fn turned_layouts_have_turned_findings() {
     holds(turned, |plan| Affine::new([-1.0, 0.0, 0.0, -1.0, plan.length, plan.width]));
 }
 
+/// A layout that takes another one mirrored or turned has what the other way round has, and nothing else.
+fn taken(words: &str, ways: &[Way]) {
+    let differ =
+        valid().iter().filter(|(_, drawn)| drawn.errors.errors().is_empty()).take(60).filter_map(|(plan, _)| {
+            let turned = ways.iter().fold(plan.clone(), |plan, way| plan.flipped(*way));
+            let taken = format!("boxwright: 1\nextends: {{ file: random.yaml, {words} }}\ntitle: {}\n", plan.title);
+            let world = MemoryWorld::default().with("random.yaml", &plan.yaml()).with("taken.yaml", &taken);
+            let of = read(&world, "taken.yaml", &Registry::standard(), &Options::default());
+            let errors: Vec<String> = of.errors.errors().iter().map(|error| error.message.clone()).collect();
+            let found: Vec<Finding> =
+                of.model.iter().flat_map(|model| run_checks(model, &Registry::standard())).collect();
+            let drawn = figures(&compiled(&turned).findings, Affine::IDENTITY);
+            let (wrong, elsewhere) = differences(drawn, figures(&found, Affine::IDENTITY));
+            (elsewhere > 0 || !wrong.is_empty() || !errors.is_empty())
+                .then(|| format!("{}: {wrong:?} {errors:?}", plan.title))
+        });
+    let differ: Vec<String> = differ.collect();
+    assert!(differ.is_empty(), "{}", differ.join("\n"));
+}
+
+#[test]
+fn taken_mirrored_is_drawn_mirrored() {
+    taken("mirror: yes", &[Way::Y]);
+}
+
+#[test]
+fn taken_turned_is_drawn_turned() {
+    taken("turn: yes", &[Way::X, Way::Y]);
+    taken("turn: yes, mirror: yes", &[Way::X]);
+}
+
 #[test]
 fn a_difference_is_seen() {
     let figure = |about: &str, measured, x| {

@@ -69,7 +69,7 @@ pub fn model_schema() -> Value {
 pub struct ModelWire<'a> {
     #[schemars(extend("const" = "boxwright-model"))]
     format: &'static str,
-    #[schemars(extend("const" = 2))]
+    #[schemars(extend("const" = 3))]
     version: u32,
     /// How many errors of a draft and open faults there are; nothing may be cut or built while it is not 0.
     held: usize,
@@ -141,6 +141,8 @@ struct RevisionWire<'a> {
 struct PersonWire<'a> {
     name: &'a str,
     stature: f64,
+    /// Whether the layout says the stature.
+    measured: bool,
     mass: f64,
     place: Option<Place<'a>>,
 }
@@ -225,7 +227,7 @@ pub fn model_wire<'a>(figures: &'a Figures<'a>, sources: &'a SourceMap, held: us
     } = whole;
     ModelWire {
         format: "boxwright-model",
-        version: 2,
+        version: 3,
         held,
         name,
         title: title_wire(title),
@@ -269,9 +271,9 @@ fn revision_wire(revision: &Revision) -> RevisionWire<'_> {
 }
 
 fn person_wire<'a>(person: &'a Person, sources: &'a SourceMap) -> PersonWire<'a> {
-    let Person { name, stature, mass, span } = person;
+    let Person { name, stature, measured, mass, span } = person;
     let [stature, mass] = [*stature, *mass].map(micrometres);
-    PersonWire { name, stature, mass, place: Place::new(sources, *span) }
+    PersonWire { name, stature, measured: *measured, mass, place: Place::new(sources, *span) }
 }
 
 fn arrangement_wire<'a>(one: &'a Arrangement, model: &'a Model, sources: &'a SourceMap) -> ArrangementWire<'a> {

@@ -2,17 +2,19 @@
 //!
 //! # Computes
 //! For each lying space in every arrangement: its length along the direction of lying and its width for each person,
-//! against the sleeper's stature. Sleepers are those whom the layout names at the module; other berths go to the tallest
-//! people not named anywhere. The trade mattress nearest to the space (least sum of both differences) is given as a
-//! note. Berths are counted in the arrangement `night`, or, if there is none, in the one with the most; a layout without
-//! any berth is not meant for sleeping.
+//! against the sleeper's stature. Sleepers are those whom the layout names at the module, for one of its spaces or in order;
+//! the others, the tallest first, get the longest free place that is long and wide enough for them. A place counts as a berth
+//! where the shortest person fits, or somebody is named for it. The largest trade mattress that goes in (least sum of both
+//! differences) is given as a note. Berths are counted in the arrangement `night`, or, if there is none, in the one with the
+//! most; a layout without any berth is not meant for sleeping.
 //!
 //! # Why
 //! Feet want room beyond the heels, shoulders want room to turn; and everybody wants a bed.
 //!
 //! # Limit
 //! `spare`: 150 mm of length beyond the stature, a caution below; shorter than the sleeper is a fault. `width`: 650 mm
-//! for each person, a caution below; under 500 mm is a fault. As many berths as people, else a fault.
+//! for each person, a caution below; under 500 mm is a fault. As many berths as people, and one for each that is long and wide
+//! enough for them, else a fault.
 //!
 //! # Source
 //! Common practice, no source. Mattress sizes from an openly readable table (liquisearch.com, common bed sizes); those
@@ -28,16 +30,14 @@ use super::words::with_tightest;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::Bound::Least;
 use crate::diagnostic::{Bound, Finding, Limit, Quantity, Severity};
-use crate::figures::berths::{Bed, beds, night, places};
-use crate::model::{Arrangement, Model};
-use words::{NAME, berths_finding, nearest, size_finding};
+use crate::figures::berths::{Bed, NARROWEST, beds, night, places, unnamed};
+use crate::model::{Arrangement, Model, Need, Person};
+use words::{NAME, berths_finding, nearest, size_finding, too_tall_finding};
 
 /// The check `bed-size`.
 pub struct BedSize;
 
 static LIMITS: [Limit; 2] = [limit("spare", Least(150.0)), limit("width", Least(650.0))];
-/// Narrower than this for each person is a fault, mm; common practice, no source.
-const LEAST_WIDTH: f64 = 500.0;
 
 const fn limit(name: &'static str, default: Bound) -> Limit {
     Limit::practice(name, default, Quantity::Length)
@@ -100,16 +100,28 @@ fn width(context: &Context<'_>, arrangement: &Arrangement, bed: &Bed<'_>) -> Fin
     let each = bed.width / f64::from(bed.space.people.max(1));
     let required = context.limits.get("width");
     // A layout that sets a limit below the fault's own has said why.
-    let severity = severity(each, LEAST_WIDTH.min(required.value()), required.value());
+    let severity = severity(each, NARROWEST.min(required.value()), required.value());
     size_finding(arrangement, bed, severity, ("wide", each), required, ("each sleeper", 0.0))
 }
 
-/// Whether everybody has a berth at night.
+/// Whether everybody has a berth at night, long and wide enough for them.
 fn berths(model: &Model) -> Option<Finding> {
     let night = night(model)?;
+    if !model.arrangements.iter().any(|arrangement| arrangement_has_beds(model, arrangement)) {
+        return None;
+    }
     let (berths, people) = (places(model, night) as usize, model.people.len());
-    let any = model.arrangements.iter().any(|arrangement| places(model, arrangement) > 0);
-    (any && berths < people).then(|| berths_finding(model, night, people, berths))
+    if berths < people {
+        return Some(berths_finding(model, night, people, berths));
+    }
+    let beds = beds(model, night);
+    let lies = |person: &Person| beds.iter().any(|bed| bed.sleepers.iter().any(|one| one.name == person.name));
+    let left = unnamed(model).into_iter().find(|person| !lies(person))?;
+    Some(too_tall_finding(night, left, &beds))
+}
+
+fn arrangement_has_beds(model: &Model, arrangement: &Arrangement) -> bool {
+    model.spaces(arrangement).any(|(_, space)| space.need == Need::Lying)
 }
 
 #[cfg(test)]

@@ -6,6 +6,8 @@
 //! an arch is the circle through both side heights and the crown); and the size of what it shares with each cutaway.
 //! One finding for each module, side and arrangement, with the greatest figure.
 //!
+//! What stands outside (steps, awnings) must not reach into the shell.
+//!
 //! # Why
 //! Furniture that pierces the shell cannot be fitted.
 //!
@@ -24,8 +26,8 @@ use super::words::{area, length, size};
 use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity};
-use crate::geometry::{Axis, overlap};
-use crate::model::{Arrangement, Model, Module, Solid, Wall};
+use crate::geometry::{Axis, Box3, Prism, overlap};
+use crate::model::{Arrangement, CutKind, Cutaway, Model, Module, Solid, Wall};
 use kurbo::Rect;
 
 /// The check `inside-box`.
@@ -55,6 +57,11 @@ impl Check for InsideBox {
         let mut findings = Vec::new();
         for arrangement in context.arrangements() {
             for (module, state) in model.states(arrangement) {
+                if module.outside {
+                    findings
+                        .extend(in_shell(model, module, &state.solids).map(|found| in_arrangement(found, arrangement)));
+                    continue;
+                }
                 let walls = SIDES.iter().filter_map(|side| past_wall(model, module, &state.solids, *side));
                 let cuts = through_cutaways(model, module, &state.solids);
                 let found = walls.chain(through_roof(model, module, &state.solids)).chain(cuts);
@@ -63,6 +70,22 @@ impl Check for InsideBox {
         }
         findings
     }
+}
+
+/// The deepest of what stands outside and reaches into the shell.
+fn in_shell(model: &Model, module: &Module, solids: &[Solid]) -> Option<Finding> {
+    let space = &model.space;
+    let thick = space.walls.thickness;
+    let plan = Rect::new(-thick, -thick, space.length + thick, space.width + thick);
+    let shell = Prism::upright(plan, -space.floor.thickness, space.height);
+    let shared = solids.iter().filter_map(|solid| Some((solid, overlap(&solid.prism, &shell)?)));
+    let (solid, shared) = shared.max_by(|a, b| a.1.volume().total_cmp(&b.1.volume()))?;
+    let least = (shared.x.1 - shared.x.0).min(shared.y.1 - shared.y.0).min(shared.z.1 - shared.z.0);
+    let message =
+        format!("`{}` of `{}` stands {} in the shell; it belongs outside", solid.name, module.name, size(&shared));
+    let mut finding = finding(module, ("shell", solid), least, message).names("share", size(&shared));
+    finding.marks.push(area(shared.plan()));
+    Some(finding)
 }
 
 const SIDES: [(Wall, Axis, bool, &str); 5] = [
@@ -139,18 +162,37 @@ fn through_cutaways<'a>(
     module: &'a Module,
     solids: &'a [Solid],
 ) -> impl Iterator<Item = Finding> + 'a {
-    model.space.cutaways.iter().filter_map(move |cutaway| {
+    let mut found: Vec<(&Cutaway, &Solid, Box3)> = Vec::new();
+    for cutaway in &model.space.cutaways {
         let shared = solids.iter().filter_map(|solid| Some((solid, overlap(&solid.prism, &cutaway.prism)?)));
-        let (solid, shared) = shared.max_by(|a, b| a.1.volume().total_cmp(&b.1.volume()))?;
-        let message =
-            format!("`{}` of `{}` stands {} in the cutaway `{}`", solid.name, module.name, size(&shared), cutaway.name);
-        let least = (shared.x.1 - shared.x.0).min(shared.y.1 - shared.y.0).min(shared.z.1 - shared.z.0);
-        let finding = finding(module, ("cutaway", solid), least, message).with_other(&cutaway.name);
+        let Some((solid, shared)) = shared.max_by(|a, b| a.1.volume().total_cmp(&b.1.volume())) else { continue };
+        // A leaning wall is one thing, however many pieces it is made of.
+        let same =
+            |(other, ..): &(&Cutaway, _, _)| matches!(cutaway.kind, CutKind::Wall(_)) && other.kind == cutaway.kind;
+        match found.iter_mut().find(|one| same(one)) {
+            Some(known) if deep(&known.2) >= deep(&shared) => {}
+            Some(known) => *known = (cutaway, solid, shared),
+            None => found.push((cutaway, solid, shared)),
+        }
+    }
+    found.into_iter().map(move |(cutaway, solid, shared)| {
+        let where_in = cutaway.words();
+        let message = format!("`{}` of `{}` stands {} in {where_in}", solid.name, module.name, size(&shared));
+        let other = match cutaway.kind {
+            CutKind::Wall(wall) => wall.name(),
+            _ => &cutaway.name,
+        };
+        let finding = finding(module, ("cutaway", solid), deep(&shared), message).with_other(other);
         let mut finding = finding.names("share", size(&shared));
         finding.spans.push(cutaway.span);
         finding.marks.push(area(shared.plan()));
-        Some(finding)
+        finding
     })
+}
+
+/// The least side of what is shared, mm.
+fn deep(shared: &Box3) -> f64 {
+    (shared.x.1 - shared.x.0).min(shared.y.1 - shared.y.0).min(shared.z.1 - shared.z.0)
 }
 
 #[cfg(test)]

@@ -5,7 +5,8 @@
 //! solids and cutaways that stand within `before` of it (of a door only from 230 mm above the floor, as a step is no
 //! obstacle): the exact area of what is covered and the size of the smallest rectangle around it, whose shorter side is
 //! measured. A solid that meets the wall within the run of an opening, from below its sill to above its head, cuts it in
-//! two. And, for any two openings of one panel, the distance between their holes.
+//! two. Of a leaf that slides inside, what stands within 40 mm of the wall on its way, or that the wall ends before it. And, for
+//! any two openings of one panel, the distance between their holes.
 //!
 //! # Why
 //! A locker before a window is seen on the day the window arrives; a partition cannot end on glass.
@@ -21,23 +22,25 @@
 //! # Change it
 //! `limits: { opening-blocked: { before: 60, because: "..." } }`, or `apart`, or accept the finding with a reason.
 
+mod pocket;
+
 use super::check::{Check, Context, page_of};
 use super::words::{area, length};
 use crate::base::number::{mm, trimmed};
-use crate::base::tolerance::{CHORD, NO_AREA, SAME_LENGTH};
+use crate::base::tolerance::{NO_AREA, SAME_LENGTH};
 use crate::diagnostic::Bound::Least;
 use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity, SourceClass, Subject};
 use crate::figures::ground::STEP;
-use crate::figures::panel::{Before, before, named, room};
+use crate::figures::panel::{Before, before, named, outline, room};
 use crate::figures::shell::wall_name;
-use crate::geometry::{Polygon, Region};
+use crate::geometry::Region;
 use crate::model::{Arrangement, Opening, OpeningKind};
-use kurbo::{PathEl, Point, Rect, Shape};
+use kurbo::Rect;
+use pocket::{NAME, pocket};
 
 /// The check `opening-blocked`.
 pub struct OpeningBlocked;
 
-const NAME: &str = "opening-blocked";
 /// What is no farther than this from a wall meets it, mm; a fitting gap, common practice, no source.
 const MEETS: f64 = 10.0;
 static LIMITS: [Limit; 2] = [
@@ -66,17 +69,27 @@ impl Check for OpeningBlocked {
         let others = [OpeningKind::Vent, OpeningKind::PassThrough];
         let openings = || context.model.openings.iter().filter(|opening| !others.contains(&opening.kind));
         let look = |arrangement| openings().filter_map(move |opening| look(context, arrangement, opening));
-        context.arrangements().iter().flat_map(look).chain(meetings(context)).collect()
+        let slide = |arrangement| openings().filter_map(move |opening| pocket(context, arrangement, opening));
+        let arrangements = || context.arrangements().iter();
+        arrangements().flat_map(look).chain(arrangements().flat_map(slide)).chain(meetings(context)).collect()
     }
 }
 
 fn look(context: &Context<'_>, arrangement: &Arrangement, opening: &Opening) -> Option<Finding> {
     let reach = context.limits.value("before");
     let mut part = opening.hole();
-    if opening.kind == OpeningKind::Door {
+    if opening.kind.is_door() {
         part.y0 = part.y0.max(STEP);
     }
-    let mut things = before(context.model, arrangement, opening, part, reach);
+    let model = context.model;
+    let mut things = before(model, arrangement, opening, part, reach);
+    // What is used or slides out through an opening stands before it.
+    let through = |name: &str| {
+        let module = model.modules.iter().find(|module| module.name == name);
+        let opening_of = module.and_then(|module| model.openings.get(module.through?));
+        opening_of.is_some_and(|own| own.name == opening.name)
+    };
+    things.retain(|before| !before.thing.module.as_deref().is_some_and(through));
     if things.is_empty() {
         return None;
     }
@@ -123,20 +136,6 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, opening: &Opening) -> 
 /// Percent, never rounded down to nothing nor up to all.
 fn share(of: f64) -> String {
     if of < 0.005 { "under 1".to_owned() } else { trimmed((of * 100.0).min(if of < 1.0 { 99.0 } else { 100.0 }), 0) }
-}
-
-/// The hole with its rounded corners.
-fn outline(opening: &Opening) -> Region {
-    let mut points: Vec<Point> = Vec::new();
-    kurbo::flatten(
-        opening.hole().to_rounded_rect(opening.radius).path_elements(CHORD),
-        CHORD,
-        |element| match element {
-            PathEl::MoveTo(point) | PathEl::LineTo(point) => points.push(point),
-            _ => {}
-        },
-    );
-    Region::new([&Polygon::new(points)])
 }
 
 /// What meets the wall between two parts of an opening that it leaves free, side by side (in roof and floor also one before

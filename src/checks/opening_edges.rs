@@ -25,7 +25,7 @@ use crate::base::tolerance::{NO_AREA, ROUNDING};
 use crate::diagnostic::Bound::Least;
 use crate::diagnostic::{Bound, Finding, Limit, Quantity, Requirement, Severity, SourceClass, Subject};
 use crate::geometry::{Polygon, Region};
-use crate::model::{BoxSpace, Model, Opening, Wall};
+use crate::model::{BoxSpace, CutKind, Cutaway, Model, Opening, Wall};
 use crate::shell::taken_outline;
 use kurbo::{Line, ParamCurveNearest, Point, Rect};
 
@@ -65,9 +65,10 @@ impl Check for OpeningEdges {
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
         let (model, least) = (context.model, context.limits.get("least"));
         let mut findings: Vec<Finding> = Vec::new();
-        for (at, opening) in model.openings.iter().enumerate() {
+        let cut: Vec<&Opening> = model.openings.iter().filter(|opening| !opening.of_vehicle).collect();
+        for (at, opening) in cut.iter().copied().enumerate() {
             findings.extend(to_edge(model, opening, &least));
-            let others = model.openings.iter().skip(at + 1).filter(|other| other.wall == opening.wall);
+            let others = cut.iter().skip(at + 1).filter(|other| other.wall == opening.wall);
             findings.extend(others.map(|other| between(opening, other, &least)));
             let rect = opening.hole();
             if opening.radius > 0.0 && rect.width() >= SMALL && rect.height() >= SMALL {
@@ -108,9 +109,10 @@ fn strips(space: &BoxSpace, opening: &Opening) -> Vec<(f64, String)> {
     let sides = [hole.x0, along - hole.x1, hole.y0, top - hole.y1];
     let foot = !opening.lies_flat() && hole.y0 <= 0.0;
     let strips = sides.into_iter().zip(names).filter(|(_, name)| !(foot && *name == "floor"));
-    let cut = space.cutaways.iter().filter_map(|cutaway| {
+    let whole = |cutaway: &&Cutaway| cutaway.kind != CutKind::Wall(opening.wall);
+    let cut = space.cutaways.iter().filter(whole).filter_map(|cutaway| {
         let taken = taken_outline(space, &cutaway.prism, opening.wall)?;
-        Some((to_outline(hole, &taken), format!("the cutaway `{}`", cutaway.name)))
+        Some((to_outline(hole, &taken), cutaway.words()))
     });
     strips.map(|(strip, name)| (strip, format!("the {name}"))).chain(cut).collect()
 }
@@ -145,7 +147,8 @@ fn between(one: &Opening, other: &Opening, least: &Requirement) -> Finding {
 
 /// One note on the openings that say no radius.
 fn without_radius(model: &Model, wanted: &Requirement) -> Option<Finding> {
-    let large = |opening: &&Opening| opening.hole().width() >= SMALL && opening.hole().height() >= SMALL;
+    let large =
+        |opening: &&Opening| !opening.of_vehicle && opening.hole().width() >= SMALL && opening.hole().height() >= SMALL;
     let silent: Vec<&Opening> = model.openings.iter().filter(large).filter(|opening| opening.radius <= 0.0).collect();
     let first = silent.first().filter(|_| wanted.value() > 0.0)?;
     let names: Vec<&str> = silent.iter().map(|opening| opening.name.as_str()).collect();

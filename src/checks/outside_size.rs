@@ -75,7 +75,7 @@ impl Check for OutsideSize {
         let (space, size) = (&context.model.space, outside(context.model, vehicle));
         let limits = size_limits(context.model, vehicle);
         let width = format!("{} + 2 x {} + {}", mm(space.width), mm(space.walls.thickness), mm(vehicle.beside));
-        let crown = space.roof.chain().iter().map(|point| point.y).fold(space.height, f64::max);
+        let crown = space.roof.highest();
         let height = format!(
             "{} + {} + {} + {}",
             mm(vehicle.floor_height),

@@ -7,6 +7,8 @@
 //! Each against the share `percent` of the stature of the shortest person. Of each module the highest is reported. How
 //! far one must lean over a worktop is not deducted, and nobody stands on anything. Openings are not looked at.
 //!
+//! Of what is used from outside, heights are those over the ground.
+//!
 //! # Why
 //! What the shortest person cannot reach stays shut, or is reached from the edge of a bench.
 //!
@@ -59,8 +61,10 @@ impl Check for Reach {
         let mut findings = Vec::new();
         for arrangement in context.arrangements() {
             for (module, state) in context.model.states(arrangement) {
-                let highest =
-                    things(state).reduce(|best, next| if next.z > best.z + SAME_LENGTH { next } else { best });
+                let ground = context.model.stood_on(module);
+                let highest = things(state)
+                    .map(|thing| Thing { z: thing.z - ground, ..thing })
+                    .reduce(|best, next| if next.z > best.z + SAME_LENGTH { next } else { best });
                 let Some(mut finding) = highest.map(|thing| look(context, module, &thing)) else { continue };
                 finding.arrangements = vec![arrangement.name.clone()];
                 findings.push(finding);
@@ -132,10 +136,11 @@ fn look(context: &Context<'_>, module: &Module, thing: &Thing) -> Finding {
     let reach = shortest * percent.value() / 100.0;
     let severity = if thing.z <= reach + SAME_LENGTH { Severity::Met } else { Severity::Caution };
     let message = format!(
-        "{} of `{}` is {} above the floor, the shortest person, {} tall, reaches {}",
+        "{} of `{}` is {} above the {}, the shortest person, {} tall, reaches {}",
         thing.says,
         module.name,
         mm(thing.z),
+        if module.used_outside { "ground" } else { "floor" },
         mm(shortest),
         mm(reach)
     );

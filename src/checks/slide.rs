@@ -6,6 +6,9 @@
 //! it is open as far as it goes, the free distance in front of its face, over its width, from 230 mm above the floor (a
 //! step is no obstacle) up to the tallest person's height, to the next solid or wall.
 //!
+//! A module that says `through:` an opening slides out through its clear hole. What is used from outside needs no room to stand
+//! in the box.
+//!
 //! # Why
 //! A drawer that stops short hides what is at its back; without room in front nobody can stand to use it.
 //!
@@ -26,10 +29,11 @@ use crate::diagnostic::Bound::Least;
 use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity};
 use crate::figures::around::around;
 use crate::figures::ground::STEP;
+use crate::figures::panel::clear;
 use crate::figures::shell::wall_name;
 use crate::figures::thing::Thing;
 use crate::geometry::{Axis, Box3, Met, Travel, swept, travel};
-use crate::model::{Arrangement, Model, Module, Move, MoveKind, Slide as Sliding, Wall};
+use crate::model::{Arrangement, Module, Move, MoveKind, Slide as Sliding, Wall};
 
 /// The check `slide`.
 pub struct Slide;
@@ -83,9 +87,28 @@ impl Place<'_> {
         let (model, axis) = (self.context.model, self.sliding.axis);
         let near = around(model, self.arrangement, without, &swept(body, axis, way));
         let (things, prisms): (Vec<Thing>, Vec<_>) = near.into_iter().unzip();
-        let reached = travel(body, axis, way, &inside(model), &model.space.roof, &prisms);
+        let reached = travel(body, axis, way, &self.inside(body), &model.space.roof, &prisms);
         let thing = reached.met.and_then(|met| self.thing(met, things, way));
         (reached, thing)
+    }
+
+    /// The box, up to any height, since the roof is looked at by itself; and beyond the wall of the opening that the module
+    /// slides out through, where the body goes through the hole.
+    fn inside(&self, body: &Box3) -> Box3 {
+        let model = self.context.model;
+        let mut room = Box3 { x: (0.0, model.space.length), y: (0.0, model.space.width), z: (0.0, f64::MAX) };
+        let Some(opening) = self.module.through.and_then(|index| model.openings.get(index)) else { return room };
+        let (axis, hole) = (opening.wall.across(), clear(opening));
+        let (first, second) = axis.plane();
+        let goes =
+            |range: (f64, f64), low: f64, high: f64| range.0 >= low - SAME_LENGTH && range.1 <= high + SAME_LENGTH;
+        let through = goes(body.range(first), hole.x0, hole.x1) && goes(body.range(second), hole.y0, hole.y1);
+        if through && axis == self.sliding.axis {
+            let (low, high) = room.range(axis);
+            let up = matches!(opening.wall, Wall::Rear | Wall::Right);
+            room = room.with(axis, if up { (low, f64::MAX) } else { (f64::MIN, high) });
+        }
+        room
     }
 
     fn thing(&self, met: Met, things: Vec<Thing>, way: f64) -> Option<Thing> {
@@ -129,7 +152,7 @@ impl Place<'_> {
     /// The room in front of the open drawer.
     fn room(&self, reached: &Travel) -> Option<Finding> {
         let (axis, required) = (self.sliding.axis, self.context.limits.get("left"));
-        if axis == Axis::Z {
+        if axis == Axis::Z || self.module.used_outside {
             return None;
         }
         let (sign, left) = (self.sliding.travel.signum(), required.value());
@@ -146,11 +169,6 @@ impl Place<'_> {
         finding.marks = vec![area(swept(&open, axis, left * sign).plan())];
         Some(finding)
     }
-}
-
-/// The box, up to any height: the roof is looked at by itself.
-fn inside(model: &Model) -> Box3 {
-    Box3 { x: (0.0, model.space.length), y: (0.0, model.space.width), z: (0.0, f64::MAX) }
 }
 
 #[cfg(test)]

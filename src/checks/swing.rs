@@ -61,7 +61,7 @@ impl Check for Swing {
         let mut findings = Vec::new();
         for arrangement in context.arrangements() {
             let moves = model.moves(arrangement).filter_map(|(module, part)| Hinged::of_module(module, part));
-            let openings = model.openings.iter().filter_map(|opening| Hinged::of_opening(model, opening));
+            let openings = model.openings.iter().flat_map(|opening| Hinged::of_opening(model, opening));
             findings.extend(moves.chain(openings).map(|hinged| look(context, arrangement, &hinged)));
         }
         with_tightest(findings)

@@ -32,7 +32,11 @@ pub fn block(name: &str, extent: Box3) -> Module {
         faces: Wall::Right,
         extent,
         zone: None,
+        outside: false,
+        used_outside: false,
+        through: None,
         sleepers: Vec::new(),
+        riders: Vec::new(),
         poses: vec![state],
         parts: Vec::new(),
         together: crate::model::Together::default(),
@@ -99,7 +103,7 @@ pub fn with_opening(mut model: Model, opening: Opening) -> Model {
 
 /// The model with a person more.
 pub fn with_person(mut model: Model, stature: f64) -> Model {
-    model.people.push(Person { name: "ada".to_owned(), stature, mass: 70.0, span: Span::default() });
+    model.people.push(Person { name: "ada".to_owned(), stature, measured: true, mass: 70.0, span: Span::default() });
     model
 }
 
@@ -115,6 +119,8 @@ pub fn door(name: &str, wall: Wall, along: (f64, f64)) -> Opening {
         hinge: None,
         swings: Swings::Out,
         opens: 90.0,
+        slides: None,
+        of_vehicle: false,
         escape: false,
         lining: 0.0,
         free_area: 0.0,

@@ -6,6 +6,8 @@
 //! height that is easy to work at standing: if even that of the tallest person is below `low`, it takes the place of
 //! `low`; if even that of the shortest is above `high`, it takes the place of `high`.
 //!
+//! Of what is used from outside, heights are those over the ground.
+//!
 //! # Why
 //! Too low hurts the back, too high the shoulders.
 //!
@@ -77,8 +79,8 @@ fn look(context: &Context<'_>, module: &Module, solid: &Solid) -> Finding {
     let easy = |stature: f64| stature / 2.0 + OVER_HALF;
     let low = if easy(tallest) < low.value() { shifted(low, easy(tallest), "tallest", tallest) } else { low };
     let high = if easy(shortest) > high.value() { shifted(high, easy(shortest), "shortest", shortest) } else { high };
-    let top = solid.prism.bounds().z.1;
-    let which = format!("the worktop `{}` of `{}` is {} high", solid.name, module.name, mm(top));
+    let top = solid.prism.bounds().z.1 - model.stood_on(module);
+    let which = format!("the worktop `{}` of `{}` is {} high{}", solid.name, module.name, mm(top), over_ground(module));
     let not = |limit: &Requirement, word: &str, who: &str, stature: f64| {
         let (limit, stature) = (mm(limit.value()), mm(stature));
         format!("{which}, {limit} is the {word} (the {who} person is {stature} tall)")
@@ -98,6 +100,11 @@ fn look(context: &Context<'_>, module: &Module, solid: &Solid) -> Finding {
     finding.spans = vec![module.place_span, solid.span];
     finding.marks = vec![area(solid.prism.bounds().plan())];
     finding
+}
+
+/// In words, from where heights are measured that are not from the floor.
+fn over_ground(module: &Module) -> &'static str {
+    if module.used_outside { " over the ground" } else { "" }
 }
 
 /// A limit moved to what suits one person.

@@ -3,7 +3,7 @@
 use super::shell::shell;
 use super::thing::Thing;
 use crate::geometry::{Axis, Box3, Leaf, Polygon, Prism, common_bounds};
-use crate::model::{Arrangement, Model, Module, Move, MoveKind, Opening, OpeningKind, Swing, Swings, Wall};
+use crate::model::{Arrangement, Model, Module, Move, MoveKind, Opening, Swing, Swings, Wall};
 use crate::source::Span;
 use kurbo::{Point, Vec2};
 
@@ -21,7 +21,7 @@ pub(crate) fn around<'a>(
         (Thing { says, module: Some(module.name.clone()), span: Some(module.place_span) }, &solid.prism)
     });
     let cutaways = model.space.cutaways.iter().filter(|cutaway| meets(&cutaway.prism)).map(|cutaway| {
-        let thing = Thing { span: Some(cutaway.span), ..Thing::of_shell(format!("the cutaway `{}`", cutaway.name)) };
+        let thing = Thing { span: Some(cutaway.span), ..Thing::of_shell(cutaway.words()) };
         (thing, &cutaway.prism)
     });
     solids.chain(cutaways).collect()
@@ -68,8 +68,21 @@ impl<'a> Hinged<'a> {
         })
     }
 
-    /// The leaf of an opening in a wall that swings in.
-    pub fn of_opening(model: &Model, opening: &'a Opening) -> Option<Self> {
+    /// The leaves of an opening in a wall that swing in.
+    pub fn of_opening(model: &Model, opening: &'a Opening) -> Vec<Self> {
+        let leaves = opening.leaves();
+        let double = leaves.len() > 1;
+        let named = |mut one: Self, leaf: &Opening| {
+            if let Some(side) = leaf.hinge.filter(|_| double) {
+                one.says = format!("the {} leaf of `{}`", side.name(), opening.name);
+                one.part = Some(format!("{} leaf", side.name()));
+            }
+            one
+        };
+        leaves.iter().filter_map(|leaf| Some(named(Self::of_leaf(model, leaf, &opening.name)?, leaf))).collect()
+    }
+
+    fn of_leaf(model: &Model, opening: &Opening, owner: &'a str) -> Option<Self> {
         let hinge = opening.hinge.filter(|_| opening.swings == Swings::In)?;
         let (x, y) = (Vec2::new(1.0, 0.0), Vec2::new(0.0, 1.0));
         let upright = matches!(hinge, Wall::Roof | Wall::Floor);
@@ -102,9 +115,9 @@ impl<'a> Hinged<'a> {
             length: range.1 - range.0,
             thickness: model.space.walls.thickness,
         };
-        let walk_through = opening.kind == OpeningKind::Door;
+        let walk_through = opening.kind.is_door();
         let says = format!("the leaf of `{}`", opening.name);
-        let (owner, wall, spans) = (opening.name.as_str(), Some(opening.wall), vec![opening.span]);
+        let (wall, spans) = (Some(opening.wall), vec![opening.span]);
         Some(Self { owner, part: None, says, axis, along, leaf, walk_through, wall, spans })
     }
 

@@ -1,11 +1,12 @@
 //! Who sleeps where: the lying spaces of an arrangement with their sleepers, and each sleeper's own strip.
 //!
-//! Sleepers are those whom the layout names at the module, in order; other berths go to the tallest people not named
-//! anywhere. A space for several people is shared out across its width into strips of one size.
+//! Sleepers are those whom the layout names at the module, for a space of it or in order; others get, the tallest first, the
+//! longest free place that is long and wide enough for them. A space for several people is shared out across its width into strips of one size.
 
 use super::shell::at_the;
+use crate::base::tolerance::SAME_LENGTH;
 use crate::geometry::Axis;
-use crate::model::{Arrangement, Model, Module, Need, Person, Space, Wall};
+use crate::model::{Arrangement, Model, Module, Need, Person, Space, Taker, Wall};
 use kurbo::Rect;
 
 /// A lying space with its sleepers and its sizes.
@@ -31,24 +32,47 @@ pub(crate) struct Strip {
     pub at: Option<Wall>,
 }
 
+/// Narrower than this for each person is no place to sleep, mm; common practice, no source.
+pub(crate) const NARROWEST: f64 = 500.0;
+
 /// The lying spaces of an arrangement with their sleepers.
 pub(crate) fn beds<'a>(model: &'a Model, arrangement: &'a Arrangement) -> Vec<Bed<'a>> {
-    let named: Vec<&String> = model.modules.iter().flat_map(|module| &module.sleepers).collect();
-    let mut others: Vec<&Person> = model.people.iter().filter(|person| !named.contains(&&person.name)).collect();
-    others.sort_by(|a, b| b.stature.total_cmp(&a.stature));
-    let mut others = others.into_iter();
     let mut beds = Vec::new();
     for (module, state) in model.states(arrangement) {
-        let mut own = module.sleepers.iter().filter_map(|name| model.people.iter().find(|p| p.name == *name));
+        let mut anywhere = module.sleepers.iter().filter(|taker| taker.space.is_none());
         for space in state.spaces.iter().filter(|space| space.need == Need::Lying) {
-            let places = space.people.max(1) as usize;
-            let mut sleepers: Vec<&Person> = own.by_ref().take(places).collect();
-            sleepers.extend(others.by_ref().take(places - sleepers.len()));
+            let own = module.sleepers.iter().filter(|taker| taker.space.as_ref() == Some(&space.name));
+            let mut takers: Vec<&Taker> = own.collect();
+            takers.extend(anywhere.by_ref().take(places_of(space).saturating_sub(takers.len())));
+            let who = |taker: &&Taker| model.people.iter().find(|person| person.name == taker.who);
+            let sleepers = takers.iter().filter_map(who).collect();
             let (lies, length, width) = sides(space);
             beds.push(Bed { module, space, sleepers, lies, length, width });
         }
     }
+    for person in unnamed(model) {
+        let free = beds.iter_mut().filter(|bed| bed.sleepers.len() < places_of(bed.space) && bed.takes(person.stature));
+        let longest = free.reduce(|best, next| if next.length > best.length { next } else { best });
+        if let Some(bed) = longest {
+            bed.sleepers.push(person);
+        }
+    }
     beds
+}
+
+fn places_of(space: &Space) -> usize {
+    space.people.max(1) as usize
+}
+
+/// Those whom no module names, the tallest first.
+pub(crate) fn unnamed(model: &Model) -> Vec<&Person> {
+    let named = |person: &Person| {
+        let all = model.modules.iter().flat_map(|module| &module.sleepers);
+        all.into_iter().any(|taker| taker.who == person.name)
+    };
+    let mut others: Vec<&Person> = model.people.iter().filter(|person| !named(person)).collect();
+    others.sort_by(|a, b| b.stature.total_cmp(&a.stature));
+    others
 }
 
 /// The direction of lying, length along it, and width; without a direction the longer side is the length.
@@ -63,10 +87,15 @@ fn sides(space: &Space) -> (Axis, f64, f64) {
     (lies, length, width)
 }
 
-/// How many people can lie in an arrangement.
+/// How many people can lie in an arrangement: places that are long and wide enough for the shortest person, and those that
+/// are taken.
 pub(crate) fn places(model: &Model, arrangement: &Arrangement) -> u32 {
-    let lying = model.spaces(arrangement).filter(|(_, space)| space.need == Need::Lying);
-    lying.map(|(_, space)| space.people.max(1)).sum()
+    let shortest = model.shortest();
+    let count = |bed: &Bed<'_>| if bed.takes(shortest) { places_of(bed.space) } else { bed.sleepers.len() };
+    // At most as many as the bound on people of a space, for each of a bounded number of spaces.
+    #[allow(clippy::cast_possible_truncation)]
+    let all = beds(model, arrangement).iter().map(|bed| count(bed) as u32).sum();
+    all
 }
 
 /// The arrangement in which people sleep: `night`, or, if there is none, the first of those with the most berths.
@@ -76,6 +105,12 @@ pub(crate) fn night(model: &Model) -> Option<&Arrangement> {
 }
 
 impl Bed<'_> {
+    /// Whether somebody so tall finds a place here that is long and wide enough.
+    pub fn takes(&self, stature: f64) -> bool {
+        let each = self.width / f64::from(self.space.people.max(1));
+        self.length + SAME_LENGTH >= stature && each + SAME_LENGTH >= NARROWEST
+    }
+
     /// Height of the mattress top above the floor, mm.
     pub fn top(&self) -> f64 {
         self.space.prism.bounds().z.0

@@ -11,7 +11,7 @@ use crate::base::memo::Memo;
 use crate::base::once::Once;
 use crate::base::tolerance::{NO_AREA, SAME_LENGTH};
 use crate::geometry::{Axis, Clearance, End, Polygon, Prism, Region, Ways, Widest};
-use crate::model::{Arrangement, Model, Opening, OpeningKind, PoseState, Space, Wall};
+use crate::model::{Arrangement, Model, Opening, PoseState, Space, Wall};
 use kurbo::{Point, Rect, Vec2};
 use std::sync::Arc;
 
@@ -167,7 +167,7 @@ pub(crate) fn plan(model: &Model) -> Rect {
 
 /// The doors that people come in by.
 pub(crate) fn doors(model: &Model) -> impl Iterator<Item = &Opening> {
-    model.openings.iter().filter(|opening| opening.kind == OpeningKind::Door && outside(model, opening).is_some())
+    model.openings.iter().filter(|opening| opening.kind.is_door() && outside(model, opening).is_some())
 }
 
 /// All that the spaces cover, seen from above.

@@ -1,7 +1,7 @@
 //! What modules are joined to around them, floor, walls, roof and neighbours, and which of their pieces hang together with it.
 
 use crate::geometry::{Axis, Box3, common_bounds};
-use crate::model::{Fixing, JointWord, Meeting, Model, Module, Part, Partner, PieceAt, Wall};
+use crate::model::{CutKind, Fixing, JointWord, Meeting, Model, Module, Part, Partner, PieceAt, Wall};
 
 /// A packer between a board and a wall is at most so thick, mm. Common practice, no source.
 pub(crate) const PACKER: f64 = 40.0;
@@ -95,7 +95,10 @@ fn anchors(model: &Model, own: usize, piece: PieceAt, at: &Box3) -> Vec<Anchored
     for cutaway in &space.cutaways {
         made.extend(near(&cutaway.prism.bounds(), at, STANDS).map(|packer| Anchored {
             piece,
-            to: Anchor::Cutaway,
+            to: match cutaway.kind {
+                CutKind::Wall(wall) => Anchor::Panel(wall),
+                _ => Anchor::Cutaway,
+            },
             packer,
         }));
     }

@@ -29,7 +29,7 @@ pub use fastened::Fastened;
 pub use ground::STEP;
 pub use joints::{Anchor, Anchored, Joints};
 pub use narrows::Narrows;
-pub use places::{Lying, Sitting, is_night, lying, sitting};
+pub use places::{Lying, Sitting, berths_of, is_night, lying, sitting};
 pub use storage::Room;
 pub use stowage::{Hold, Stowage};
 pub use ways::Way;

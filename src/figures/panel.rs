@@ -4,10 +4,10 @@
 
 use super::around::around;
 use super::thing::Thing;
-use crate::base::tolerance::GREATEST_LENGTH;
-use crate::geometry::{Box3, Polygon};
+use crate::base::tolerance::{CHORD, GREATEST_LENGTH};
+use crate::geometry::{Box3, Polygon, Region};
 use crate::model::{Arrangement, Model, Opening, Wall};
-use kurbo::{Rect, Size};
+use kurbo::{PathEl, Point, Rect, Shape, Size};
 
 /// Something that stands before an opening.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,6 +21,20 @@ pub(crate) struct Before {
 /// The hole without its lining.
 pub(crate) fn clear(opening: &Opening) -> Rect {
     opening.hole().inset(-opening.lining)
+}
+
+/// The hole with its rounded corners.
+pub(crate) fn outline(opening: &Opening) -> Region {
+    let mut points: Vec<Point> = Vec::new();
+    kurbo::flatten(
+        opening.hole().to_rounded_rect(opening.radius).path_elements(CHORD),
+        CHORD,
+        |element| match element {
+            PathEl::MoveTo(point) | PathEl::LineTo(point) => points.push(point),
+            _ => {}
+        },
+    );
+    Region::new([&Polygon::new(points)])
 }
 
 /// The range within `reach` inward of the panel of an opening; under a curved roof from its lowest place over the hole.

@@ -1,6 +1,6 @@
 //! Where people lie and sit, as the checks see it, for pictures.
 
-use super::berths::{beds, night};
+use super::berths::{beds, night, places};
 use super::seat_room::sitting_places;
 use crate::geometry::Axis;
 use crate::model::{Arrangement, Model, Module, Person, Wall};
@@ -65,6 +65,12 @@ pub fn sitting<'a>(model: &'a Model, arrangement: &'a Arrangement) -> Vec<Sittin
         people: place.space.people.max(1),
     };
     sitting_places(model, arrangement).into_iter().map(sits).collect()
+}
+
+/// How many can lie in an arrangement; places too short or too narrow for anybody do not count.
+#[must_use]
+pub fn berths_of(model: &Model, arrangement: &Arrangement) -> u32 {
+    places(model, arrangement)
 }
 
 /// Whether people sleep in an arrangement.

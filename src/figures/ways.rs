@@ -10,7 +10,9 @@ use crate::base::memo::Memo;
 use crate::base::once::Once;
 use crate::base::tolerance::WAY_WIDTH;
 use crate::geometry::{End, Region, Widest, nearest_on};
-use crate::model::{Arrangement, Model, Module, Need, Opening, OpeningKind, Route, RouteEnd, Space, Wall};
+use crate::model::{
+    Arrangement, CutKind, Cutaway, Model, Module, Need, Opening, OpeningKind, Route, RouteEnd, Space, Wall,
+};
 use crate::source::Span;
 use kurbo::{Point, Rect};
 use std::sync::Arc;
@@ -49,7 +51,7 @@ pub(crate) fn no_way_in(model: &Model) -> f64 {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) enum Owner<'a> {
     Module(&'a Module),
-    Cutaway(&'a str, Span),
+    Cutaway(&'a Cutaway),
     Frame(&'a Opening),
     Wall(Wall),
 }
@@ -59,7 +61,10 @@ impl Owner<'_> {
     pub fn words(&self) -> String {
         match self {
             Self::Module(module) => format!("`{}`", module.name),
-            Self::Cutaway(name, _) => format!("`{name}`"),
+            Self::Cutaway(cutaway) => match cutaway.kind {
+                CutKind::Wall(wall) => wall_name(wall).to_owned(),
+                _ => format!("`{}`", cutaway.name),
+            },
             Self::Frame(opening) => format!("the frame of `{}`", opening.name),
             Self::Wall(wall) => wall_name(*wall).to_owned(),
         }
@@ -71,7 +76,7 @@ impl Owner<'_> {
     pub fn span(&self) -> Option<Span> {
         match self {
             Self::Module(module) => Some(module.place_span),
-            Self::Cutaway(_, span) => Some(*span),
+            Self::Cutaway(cutaway) => Some(cutaway.span),
             Self::Frame(opening) => Some(opening.span),
             Self::Wall(_) => None,
         }
@@ -151,7 +156,7 @@ impl<'a> Floor<'a> {
     /// What takes room from the floor.
     pub fn obstacles(&self) -> impl Iterator<Item = (Owner<'a>, &Region)> {
         let modules = self.model.states(self.arrangement).map(|(module, _)| Owner::Module(module));
-        let cutaways = self.model.space.cutaways.iter().map(|cut| Owner::Cutaway(&cut.name, cut.span));
+        let cutaways = self.model.space.cutaways.iter().map(Owner::Cutaway);
         modules.chain(cutaways).zip(&self.ground.taken).filter(|(_, region)| !region.is_empty())
     }
 
@@ -186,7 +191,7 @@ impl<'a> Floor<'a> {
 
     /// The standing spaces and their modules.
     fn standing(&self) -> impl Iterator<Item = (&'a Module, &'a Space)> {
-        self.model.spaces(self.arrangement).filter(|(_, space)| space.need == Need::Standing)
+        self.model.standing_inside(self.arrangement)
     }
 
     fn to_spaces(&self) -> Vec<Found> {
@@ -225,7 +230,7 @@ impl<'a> Floor<'a> {
     pub fn between(&self, from: RouteEnd, to: RouteEnd) -> Option<Widest> {
         let ends = (self.end(from)?, self.end(to)?);
         let through = [from, to].into_iter().filter_map(|end| match end {
-            RouteEnd::Opening(index) => self.model.openings.get(index).filter(|o| o.kind != OpeningKind::Door),
+            RouteEnd::Opening(index) => self.model.openings.get(index).filter(|o| !o.kind.is_door()),
             RouteEnd::Module(_) => None,
         });
         let notches = Region::all(through.filter_map(|opening| outside(self.model, opening)).map(Region::rect));
@@ -281,7 +286,7 @@ impl<'a> Floor<'a> {
 
     /// Where a person stands who climbs or walks out of an opening in a wall: outside a door, else within `reach` before it.
     pub fn way_out(&self, opening: &Opening, reach: f64) -> Option<End> {
-        if opening.kind == OpeningKind::Door {
+        if opening.kind.is_door() {
             return outside(self.model, opening).map(|_| doorstep(self.model, opening));
         }
         let (from, to) = opening.along;
@@ -339,7 +344,7 @@ fn opening_end(model: &Model, opening: &Opening) -> End {
         let ((x0, x1), (y0, y1)) = (opening.along, opening.up);
         return End::Area(Region::rect(Rect::new(x0, y0, x1, y1)));
     };
-    if opening.kind == OpeningKind::Door {
+    if opening.kind.is_door() {
         return End::Point(rect.center());
     }
     let Rect { x0, y0, x1, y1 } = rect;

@@ -72,6 +72,15 @@ impl Roof {
         }
     }
 
+    /// The highest lining.
+    #[must_use]
+    pub fn highest(&self) -> f64 {
+        match self {
+            Self::Line(points) => points.iter().map(|point| point.y).fold(0.0, f64::max),
+            Self::Arch { side, rise, .. } => side + rise,
+        }
+    }
+
     /// The lowest lining between `y0` and `y1`, and where it is. An arch is lowest at an end of the range, a straight
     /// roof at an end or at a corner.
     #[must_use]

@@ -3,6 +3,7 @@
 use super::expression::Expr;
 use super::figures::FiguresDoc;
 use super::named::Named;
+use super::place::PlaceDoc;
 use super::router::RouterDoc;
 use super::rule::RuleDoc;
 use super::services::ServicesDoc;
@@ -120,7 +121,7 @@ pub struct DrawnDoc {
 #[derive(Debug, Clone, PartialEq)]
 pub struct PersonDoc {
     /// Body height.
-    pub stature: Expr,
+    pub stature: Option<Expr>,
     /// Body mass.
     pub mass: Option<Expr>,
 }
@@ -140,6 +141,8 @@ pub struct BoxDoc {
     pub shell: ShellDoc,
     /// Cutaways.
     pub cutaways: Named<CutawayDoc>,
+    /// How far walls stand inward, `[z, inward]`: left, right, front, rear.
+    pub walls: [Option<Spanned<Vec<[Expr; 2]>>>; 4],
 }
 
 /// `roof:`.
@@ -198,14 +201,16 @@ pub struct CutawayDoc {
 /// Shapes of cutaways.
 #[derive(Debug, Clone, PartialEq)]
 pub enum CutawayShape {
-    /// `{ edge, along, height }`: a wedge off a lower edge; `along` is measured on the floor, `height` on the wall.
+    /// `{ edge, along, height }`: a wedge off an edge of floor or roof, or off an upright corner.
     Wedge {
-        /// `rear-floor`, `front-floor`, `left-floor` or `right-floor`.
+        /// Which edge.
         edge: Spanned<String>,
-        /// On the floor.
+        /// On floor or roof; off a corner along the side wall.
         along: Expr,
-        /// On the wall.
-        height: Expr,
+        /// On the wall; off a corner along the end wall.
+        other: Expr,
+        /// The other is an angle, degrees.
+        angle: bool,
     },
     /// `{ box: { front, rear, left, right, floor, top } }`; floor defaults to 0.
     Block {
@@ -214,37 +219,6 @@ pub enum CutawayShape {
         /// Where it is written.
         span: Span,
     },
-}
-
-/// Positions of an element's own edges; all optional.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct PlaceDoc {
-    /// Front edge (x).
-    pub front: Option<Expr>,
-    /// Rear edge (x).
-    pub rear: Option<Expr>,
-    /// Left edge (y).
-    pub left: Option<Expr>,
-    /// Right edge (y).
-    pub right: Option<Expr>,
-    /// Lower face (z).
-    pub floor: Option<Expr>,
-    /// Upper face (z).
-    pub top: Option<Expr>,
-    /// Middle along x.
-    pub centre_x: Option<Expr>,
-    /// Middle along y.
-    pub centre_y: Option<Expr>,
-    /// Where `place` is written.
-    pub span: Span,
-}
-
-impl PlaceDoc {
-    /// The edges and middles that are written.
-    pub fn edges(&self) -> impl Iterator<Item = &Expr> {
-        let Self { front, rear, centre_x, left, right, centre_y, floor, top, .. } = self;
-        [front, rear, centre_x, left, right, centre_y, floor, top].into_iter().flatten()
-    }
 }
 
 /// One opening.
@@ -274,6 +248,12 @@ pub struct OpeningDoc {
     pub swings: Option<Spanned<String>>,
     /// Angle.
     pub opens: Option<Expr>,
+    /// Toward which end of its wall a sliding leaf goes.
+    pub slides: Option<Spanned<Wall>>,
+    /// How far it goes.
+    pub travel: Option<Expr>,
+    /// `vehicle`: a door or window of the vehicle itself.
+    pub of: Option<Spanned<String>>,
     /// Way out in an emergency.
     pub escape: Option<Spanned<bool>>,
     /// Thickness of the lining frame in the hole, on each edge.
@@ -320,8 +300,23 @@ pub struct ModuleDoc {
     pub zone: Option<Spanned<String>>,
     /// Settings.
     pub set: Named<Expr>,
+    /// `inside` or `outside`: where people stand who use it.
+    pub used_from: Option<Spanned<String>>,
+    /// The opening that it is used or slides out through.
+    pub through: Option<Spanned<String>>,
     /// Who sleeps here.
-    pub sleepers: Vec<Spanned<String>>,
+    pub sleepers: Vec<TakerDoc>,
+    /// Who sits here on the road.
+    pub riders: Vec<TakerDoc>,
+}
+
+/// Somebody who takes a place of a module.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TakerDoc {
+    /// The person.
+    pub who: Spanned<String>,
+    /// The space of the symbol; any if left out.
+    pub space: Option<Spanned<String>>,
 }
 
 /// One arrangement: module to pose; the value's span is the pose's, `keys` has the module names' spans.

@@ -1,11 +1,13 @@
 //! Reads a layout file with everything it extends, and its theme.
 
 use super::layout::LayoutDoc;
-use super::lower_layout::lower;
+use super::lower_layout::{BaseDoc, extends, lower};
 use super::node::{Entry, Map, Node, NodeValue};
 use super::path::{folder_of, follow};
+use super::reader::Reader;
 use super::rule_files::read_rules;
 use super::theme::read_theme;
+use super::turn::Turn;
 use super::yaml;
 use crate::diagnostic::{Diagnostic, Sink};
 use crate::source::{SourceMap, Span, Spanned, World};
@@ -24,20 +26,25 @@ pub fn read_layout(
     sources: &mut SourceMap,
     sink: &mut Sink,
 ) -> Option<LayoutDoc> {
-    let mut chain = Vec::new();
+    let (mut chain, mut turns) = (Vec::new(), Vec::new());
     let mut next = Some((path.to_owned(), None));
     while let Some((path, from)) = next {
         let node = read_file(world, &path, from, sources, sink)?;
-        let base = node.text_of("extends").map(|base| Spanned::new(base.value.to_owned(), base.span));
-        report_odd_extends(&node, base.is_none(), sink);
+        let base = base_of(&node, sources, sink)?;
+        let (base, turn) = base.map_or((None, Turn::default()), |base| (Some(base.file), base.turn));
         chain.push((path, node));
+        turns.push(turn);
         next = match base {
             Some(base) => Some((base_path(&base, &chain, allow_outside, sink)?, Some(base.span))),
             None => None,
         };
     }
     let (_, mut root) = chain.pop()?;
-    while let Some((_, over)) = chain.pop() {
+    turns.pop();
+    while let Some(((_, over), turn)) = chain.pop().zip(turns.pop()) {
+        if turn.any() {
+            turn.layout(&mut root);
+        }
         root = merge(root, over, sink);
     }
     let mut doc = lower(&root, sources, sink)?;
@@ -100,11 +107,13 @@ fn check_version(node: &Node, sink: &mut Sink) -> bool {
     }
 }
 
-fn report_odd_extends(node: &Node, no_base: bool, sink: &mut Sink) {
-    let Some(entry) = node.as_map().and_then(|map| map.get("extends")).filter(|_| no_base) else { return };
-    let error =
-        Diagnostic::new(entry.node.span, format!("`extends` needs a file, and {} stands here", entry.node.kind()));
-    sink.push(error.help("write the path of the other layout: `extends: marram.yaml`"));
+/// What a layout says of the one that it extends, if it does; `None` where that can't be read.
+#[allow(clippy::option_option, reason = "nothing written is no mistake")]
+fn base_of(node: &Node, sources: &SourceMap, sink: &mut Sink) -> Option<Option<BaseDoc>> {
+    match node.as_map().and_then(|map| map.get("extends")) {
+        Some(entry) => extends(&mut Reader::new(sources, sink), &entry.node).map(Some),
+        None => Some(None),
+    }
 }
 
 fn base_path(base: &Spanned<String>, chain: &[(String, Node)], allow_outside: bool, sink: &mut Sink) -> Option<String> {

@@ -2,6 +2,7 @@
 
 mod cargo;
 mod contents;
+mod extends;
 mod groups;
 mod loads;
 mod places;
@@ -13,7 +14,8 @@ mod services;
 mod vehicle;
 
 pub(super) use cargo::STANDS;
-pub(super) use places::{EDGE_KEYS, EDGES};
+pub(super) use extends::{BaseDoc, extends};
+pub(super) use places::{CORNERS, EDGE_KEYS, FLOOR_EDGES, ROOF_EDGES};
 pub use prices::LABELS;
 pub use router::MOST_TOOLS;
 pub use rules::{MOST_LIMITS, SEVERITIES, rules};
@@ -47,7 +49,7 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
     let r = &mut reader;
     let mut f = r.fields(root, "the layout")?;
     f.section("boxwright");
-    f.section("extends");
+    f.section("extends").map(|node| extends(r, node));
     let title = f.need(r, "title", Reader::text);
     let number = f.opt(r, "number", Reader::text);
     let revision = f.section("revision").map(|node| revisions(r, node)).unwrap_or_default();

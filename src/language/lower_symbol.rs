@@ -41,6 +41,7 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
     let mut f = r.fields(root, "the symbol")?;
     let symbol = f.need(r, "symbol", symbol_name);
     let says = f.need(r, "says", Reader::text);
+    let outside = f.opt(r, "outside", Reader::flag).is_some_and(|outside| outside.value);
     let size = f.need(r, "size", sizes);
     let settings = named(r, &mut f, "settings", setting);
     let lets = named(r, &mut f, "let", |r, _, node| value(r, node));
@@ -68,7 +69,7 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
     let (symbol, says, size) = (symbol?, says?, size?);
     #[rustfmt::skip]
     let doc = SymbolDoc {
-        content: Key::default(), symbol, says, size, settings, lets, exports, poses, solids, spaces, moves, plan, parts, pieces, hardware,
+        content: Key::default(), symbol, says, outside, size, settings, lets, exports, poses, solids, spaces, moves, plan, parts, pieces, hardware,
         fixed_mass, contents_mass, connects,
     };
     Some(doc)

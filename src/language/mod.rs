@@ -12,6 +12,7 @@ mod lower_symbol;
 mod named;
 pub mod node;
 mod path;
+mod place;
 mod reader;
 mod router;
 mod rule;
@@ -21,6 +22,8 @@ mod services;
 mod symbol;
 mod symbol_name;
 mod theme;
+mod turn;
+mod turned;
 mod vehicle;
 pub mod yaml;
 
@@ -29,8 +32,8 @@ pub use figures::{FigureKey, FiguresDoc};
 pub use fittings::{HardwareDoc, JointDoc};
 pub use layout::{
     AcceptedDoc, ArrangementDoc, BoxDoc, BridgeDoc, CargoDoc, CutawayDoc, CutawayShape, DrawnDoc, LayerDoc, LayoutDoc,
-    LimitDoc, ModuleDoc, OpeningDoc, PersonDoc, PlaceDoc, PlugInDoc, PricesDoc, RevisionDoc, RoofDoc, RouteDoc,
-    SectionsDoc, SheetSizeDoc, SheetsDoc, ShellDoc, StockDoc, ZoneDoc,
+    LimitDoc, ModuleDoc, OpeningDoc, PersonDoc, PlugInDoc, PricesDoc, RevisionDoc, RoofDoc, RouteDoc, SectionsDoc,
+    SheetSizeDoc, SheetsDoc, ShellDoc, StockDoc, TakerDoc, ZoneDoc,
 };
 pub use layout_file::read_layout;
 pub use library::{
@@ -39,6 +42,7 @@ pub use library::{
 pub use lower_layout::LABELS;
 pub use named::Named;
 pub use path::named_path;
+pub use place::PlaceDoc;
 pub use router::{ROUTER, RouterDoc, TOOL, TOOL_NUMBER, ToolDoc};
 pub use rule::{MOST_RULES, RuleDoc, SaysDoc};
 pub use schema::{layout_schema, recipe_schema, rules_schema, symbol_schema, theme_schema};
@@ -53,4 +57,4 @@ pub use symbol::{
 };
 pub use symbol_name::is_symbol_name;
 pub use theme::read_theme;
-pub use vehicle::{CAB, FRAME, FRONT, LoadCaseDoc, LoadDoc, OVERHANG, REAR, SUBFRAME, VEHICLE, VehicleDoc};
+pub use vehicle::{CAB, FRAME, FRONT, LoadCaseDoc, LoadDoc, OVERHANG, REAR, SUBFRAME, SeatDoc, VEHICLE, VehicleDoc};

@@ -1,5 +1,6 @@
 //! The tree of a YAML file: values of the core schema, each with its byte range.
 
+use super::turn::Turn;
 use crate::source::{Span, Spanned};
 use indexmap::IndexMap;
 
@@ -10,6 +11,8 @@ pub struct Node {
     pub value: NodeValue,
     /// Where it stands: the scalar with its quotes, or the whole map or list.
     pub span: Span,
+    /// How it is meant in a layout that is taken mirrored or turned.
+    pub turn: Turn,
 }
 
 /// Kinds of values.
@@ -49,7 +52,7 @@ impl Node {
     /// A value at a place.
     #[must_use]
     pub fn new(value: NodeValue, span: Span) -> Self {
-        Self { value, span }
+        Self { value, span, turn: Turn::default() }
     }
 
     /// What the value is, in words for a message.

@@ -20,6 +20,8 @@ pub struct SymbolDoc {
     pub symbol: Spanned<String>,
     /// One line.
     pub says: Spanned<String>,
+    /// It stands outside the box.
+    pub outside: bool,
     /// Run, depth, height.
     pub size: [SizeDoc; 3],
     /// Settings.
@@ -46,7 +48,7 @@ pub struct SymbolDoc {
     pub hardware: Named<HardwareDoc>,
     /// `mass: { fixed }`, kg.
     pub fixed_mass: Option<Expr>,
-    /// `mass: { contents }`, kg.
+    /// `mass: { contents }`.
     pub contents_mass: Option<Expr>,
     /// Services.
     pub connects: Vec<Spanned<Service>>,

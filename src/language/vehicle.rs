@@ -3,6 +3,7 @@
 use super::expression::Expr;
 use super::figures::{FigureKey, FiguresDoc, needed, or};
 use super::named::Named;
+use super::place::PlaceDoc;
 use crate::model::Holds;
 use crate::source::Spanned;
 
@@ -32,7 +33,18 @@ pub struct VehicleDoc {
     /// A subframe on three points.
     pub subframe: Option<Spanned<FiguresDoc<6>>>,
     /// Seats for the road, in box coordinates.
-    pub seats: Vec<Spanned<[Expr; 3]>>,
+    pub seats: Vec<SeatDoc>,
+}
+
+/// A seat for the road: a point, or by name `{ at, who }`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SeatDoc {
+    /// Its name.
+    pub name: Option<Spanned<String>>,
+    /// The point.
+    pub at: Spanned<[Expr; 3]>,
+    /// Who sits there.
+    pub who: Option<Spanned<String>>,
 }
 
 const LENGTH: &str = " mm";
@@ -108,7 +120,9 @@ pub const SUBFRAME: [FigureKey; 6] = [
 #[derive(Debug, Clone, PartialEq)]
 pub struct LoadDoc {
     /// Its middle in box coordinates.
-    pub at: Spanned<[Expr; 3]>,
+    pub at: Option<Spanned<[Expr; 3]>>,
+    /// Or its edges.
+    pub place: Option<PlaceDoc>,
     /// Mass of a thing, or of an empty tank, kg.
     pub mass: Option<Expr>,
     /// Inside size of a tank.

@@ -129,6 +129,15 @@ pub struct Misfit {
     pub span: Span,
 }
 
+/// Somebody whom the layout gives a place of a module.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Taker {
+    /// Name of the person.
+    pub who: String,
+    /// Name of the space; any of the module if the layout says none.
+    pub space: Option<String>,
+}
+
 /// One placed symbol.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Module {
@@ -144,8 +153,16 @@ pub struct Module {
     pub extent: Box3,
     /// Index of its zone.
     pub zone: Option<usize>,
-    /// Names of the people who sleep here, if the layout says so.
-    pub sleepers: Vec<String>,
+    /// It stands outside the box: steps, awnings, ladders.
+    pub outside: bool,
+    /// People stand outside, on the ground, who use it.
+    pub used_outside: bool,
+    /// Index of the opening that it is used or slides out through.
+    pub through: Option<usize>,
+    /// Who sleeps here, if the layout says so.
+    pub sleepers: Vec<Taker>,
+    /// Who sits here on the road, if the layout says so.
+    pub riders: Vec<Taker>,
     /// One state for each pose, in file order; never empty.
     pub poses: Vec<PoseState>,
     /// What is sawn for it.

@@ -50,13 +50,20 @@ pub struct Revision {
     pub by: String,
 }
 
+/// Stature of the median man, mm: ANSUR II, 4,082 men, measured 2010 to 2012 (open data).
+pub const MEDIAN_MAN: f64 = 1755.0;
+/// Stature of the median woman, mm: ANSUR II, 1,986 women.
+pub const MEDIAN_WOMAN: f64 = 1626.0;
+
 /// A person who lives aboard.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Person {
     /// Name in the layout.
     pub name: String,
-    /// Body height, mm.
+    /// Body height, mm; [`MEDIAN_MAN`] where the layout does not say it.
     pub stature: f64,
+    /// Whether the layout says the stature.
+    pub measured: bool,
     /// Body mass, kg.
     pub mass: f64,
     /// Where it is written.
@@ -68,6 +75,12 @@ pub struct Person {
 pub enum OpeningKind {
     /// A door that people walk through.
     Door,
+    /// A door of two leaves, hinged at both ends.
+    DoubleDoor,
+    /// A door that slides along its wall.
+    SlidingDoor,
+    /// A gate that lifts, hinged at its upper edge.
+    LiftGate,
     /// A window.
     Window,
     /// A hatch in a wall.
@@ -86,6 +99,9 @@ impl OpeningKind {
     pub fn name(self) -> &'static str {
         match self {
             Self::Door => "door",
+            Self::DoubleDoor => "double-door",
+            Self::SlidingDoor => "sliding-door",
+            Self::LiftGate => "lift-gate",
             Self::Window => "window",
             Self::Hatch => "hatch",
             Self::RoofHatch => "roof-hatch",
@@ -94,19 +110,37 @@ impl OpeningKind {
         }
     }
 
+    /// Whether people walk through it.
+    #[must_use]
+    pub fn is_door(self) -> bool {
+        matches!(self, Self::Door | Self::DoubleDoor | Self::SlidingDoor)
+    }
+
     /// Its name for people.
     #[must_use]
     pub fn words(self) -> &'static str {
         match self {
             Self::RoofHatch => "roof hatch",
+            Self::DoubleDoor => "double door",
+            Self::SlidingDoor => "sliding door",
+            Self::LiftGate => "lift gate",
             _ => self.name(),
         }
     }
 }
 
 impl Word for OpeningKind {
-    const ALL: &'static [Self] =
-        &[Self::Door, Self::Window, Self::Hatch, Self::RoofHatch, Self::PassThrough, Self::Vent];
+    const ALL: &'static [Self] = &[
+        Self::Door,
+        Self::DoubleDoor,
+        Self::SlidingDoor,
+        Self::LiftGate,
+        Self::Window,
+        Self::Hatch,
+        Self::RoofHatch,
+        Self::PassThrough,
+        Self::Vent,
+    ];
 
     fn name(self) -> &'static str {
         Self::name(self)
@@ -145,6 +179,10 @@ pub struct Opening {
     pub swings: Swings,
     /// How far the leaf opens, degrees.
     pub opens: f64,
+    /// Toward which end of its wall a sliding leaf goes, and how far, mm; `swings` says on which side of the wall.
+    pub slides: Option<(Wall, f64)>,
+    /// It is a door or window of the vehicle itself, with its leaf, frame and hinges.
+    pub of_vehicle: bool,
     /// A way out in an emergency.
     pub escape: bool,
     /// Thickness of the lining frame in the hole, on each edge, mm.
@@ -162,6 +200,29 @@ impl Opening {
     #[must_use]
     pub fn lies_flat(&self) -> bool {
         matches!(self.wall, Wall::Roof | Wall::Floor)
+    }
+
+    /// Its hinged leaves, each as an opening of its own: a double door has two, what slides or never opens none.
+    #[must_use]
+    pub fn leaves(&self) -> Vec<Self> {
+        if self.kind != OpeningKind::DoubleDoor {
+            return self.hinge.is_some().then(|| self.clone()).into_iter().collect();
+        }
+        let ends = match self.wall {
+            Wall::Front | Wall::Rear => [Wall::Left, Wall::Right],
+            _ => [Wall::Front, Wall::Rear],
+        };
+        let middle = f64::midpoint(self.along.0, self.along.1);
+        let half = |(hinge, along)| Self { hinge: Some(hinge), along, ..self.clone() };
+        ends.into_iter().zip([(self.along.0, middle), (middle, self.along.1)]).map(half).collect()
+    }
+
+    /// What a sliding leaf takes of its wall when it is open, in the coordinates of the panel, mm.
+    #[must_use]
+    pub fn slid(&self) -> Option<Rect> {
+        let (toward, travel) = self.slides?;
+        let by = if matches!(toward, Wall::Front | Wall::Left) { -travel } else { travel };
+        Some(self.hole() + kurbo::Vec2::new(by, 0.0))
     }
 
     /// The whole hole in the coordinates of its panel, mm.

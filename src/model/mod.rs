@@ -22,12 +22,12 @@ mod vehicle;
 mod words;
 
 pub use accepted::Accepted;
-pub use furniture::{Misfit, MisfitKind, Module, Need, PlanLine, PoseState, Solid, Space};
+pub use furniture::{Misfit, MisfitKind, Module, Need, PlanLine, PoseState, Solid, Space, Taker};
 pub use hand::by_hand;
 pub use joints::{Chosen, Fixing, Hinge, Hung, Joint, Leaf, Lock, Meeting, Partner, PieceAt, Together};
 pub use layout::{
-    Arrangement, Cargo, Figures, LimitChange, Model, Opening, OpeningKind, Person, Planes, Projection, Revision, Route,
-    RouteEnd, SheetSettings, Swings, Title, Zone,
+    Arrangement, Cargo, Figures, LimitChange, MEDIAN_MAN, MEDIAN_WOMAN, Model, Opening, OpeningKind, Person, Planes,
+    Projection, Revision, Route, RouteEnd, SheetSettings, Swings, Title, Zone,
 };
 pub use make::{Bands, CONTENTS, Connection, Grain, Hardware, Machining, MassItem, Part, SheetSize, Stock};
 pub use moves::{Move, MoveKind, Slide, Swing};
@@ -35,9 +35,9 @@ pub use place::{Hand, Lies, Place, Toward};
 pub use prices::{LabelGrid, Prices};
 pub use router::{Router, Tool};
 pub use services::{Battery, Cable, Climate, Consumer, Run, Services, Waste};
-pub use space_box::{BoxSpace, Bridge, Cutaway, Layer, Panel, Wall};
+pub use space_box::{BoxSpace, Bridge, CutKind, Cutaway, Layer, Panel, Wall};
 pub use theme::{Colour, Colours, Letters, Pattern, Theme, Widths};
-pub use vehicle::{Axle, Cab, FrameLine, Load, OwnCase, Region, Subframe, Tank, Vehicle, VehicleKind};
+pub use vehicle::{Axle, Cab, FrameLine, Load, OwnCase, Region, Seat, Subframe, Tank, Vehicle, VehicleKind};
 pub use words::{
     HingeSide, Holds, JointWord, LockWord, PaperSize, Purpose, RouterFiles, Said, Service, SheetKind, Tag, ToolUse,
     Word,

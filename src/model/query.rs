@@ -1,7 +1,7 @@
 //! Questions that many rooms ask of the model.
 
-use super::furniture::{Module, PoseState, Solid, Space};
-use super::layout::{Arrangement, Model};
+use super::furniture::{Module, Need, PoseState, Solid, Space};
+use super::layout::{Arrangement, MEDIAN_MAN, MEDIAN_WOMAN, Model, Person};
 use super::make::Part;
 use super::moves::Move;
 use super::vehicle::VehicleKind;
@@ -45,6 +45,29 @@ impl Model {
         self.states(arrangement).flat_map(|(module, state)| state.spaces.iter().map(move |space| (module, space)))
     }
 
+    /// The standing spaces that people use inside the box.
+    pub fn standing_inside<'a>(
+        &'a self,
+        arrangement: &'a Arrangement,
+    ) -> impl Iterator<Item = (&'a Module, &'a Space)> {
+        let inside = |(module, space): &(&Module, &Space)| {
+            space.need == Need::Standing && !module.used_outside && !module.outside
+        };
+        self.spaces(arrangement).filter(inside)
+    }
+
+    /// The ground outside, mm from the floor of the box: below it by what the vehicle says.
+    #[must_use]
+    pub fn ground(&self) -> f64 {
+        self.vehicle.as_ref().map_or(0.0, |vehicle| -vehicle.floor_height)
+    }
+
+    /// What people stand on who use a module: the floor, or the ground outside.
+    #[must_use]
+    pub fn stood_on(&self, module: &Module) -> f64 {
+        if module.used_outside { self.ground() } else { 0.0 }
+    }
+
     /// All moves in an arrangement.
     pub fn moves<'a>(&'a self, arrangement: &'a Arrangement) -> impl Iterator<Item = (&'a Module, &'a Move)> {
         self.states(arrangement).flat_map(|(module, state)| state.moves.iter().map(move |part| (module, part)))
@@ -62,16 +85,16 @@ impl Model {
         module.parts.iter().map(|part| self.part_mass(part) * f64::from(part.count)).sum()
     }
 
-    /// Body height of the tallest person, mm; 1,755 (the median man of open survey data) if nobody is named.
+    /// Body height of the tallest person, mm; of the median man if nobody is named.
     #[must_use]
     pub fn tallest(&self) -> f64 {
-        let tallest = self.people.iter().map(|person| person.stature).fold(0.0, f64::max);
-        if tallest > 0.0 { tallest } else { 1755.0 }
+        self.people.iter().map(|person| person.stature).reduce(f64::max).unwrap_or(MEDIAN_MAN)
     }
 
-    /// Body height of the shortest person, mm; 1,626 (the median woman of open survey data) if nobody is named.
+    /// Body height of the shortest person, mm; of the median woman if nobody is named, and for a person without a stature.
     #[must_use]
     pub fn shortest(&self) -> f64 {
-        self.people.iter().map(|person| person.stature).reduce(f64::min).unwrap_or(1626.0)
+        let short = |person: &Person| if person.measured { person.stature } else { MEDIAN_WOMAN };
+        self.people.iter().map(short).reduce(f64::min).unwrap_or(MEDIAN_WOMAN)
     }
 }

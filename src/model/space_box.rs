@@ -113,6 +113,30 @@ pub struct Bridge {
     pub spacing: f64,
 }
 
+/// What a cutaway is, and so what closes it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum CutKind {
+    /// A wedge off a lower edge, or a block: closed like the floor.
+    Floor,
+    /// A corner seen from above: closed like the walls.
+    Corner,
+    /// A wedge off an upper edge: closed like the roof.
+    Roof,
+    /// What a wall that leans or bulges takes; it is the wall itself.
+    Wall(Wall),
+}
+
+impl Cutaway {
+    /// In words.
+    #[must_use]
+    pub fn words(&self) -> String {
+        match self.kind {
+            CutKind::Wall(wall) => format!("the {} wall", wall.name()),
+            _ => format!("the cutaway `{}`", self.name),
+        }
+    }
+}
+
 /// A part of the box's space that the shell takes: a wedge off an edge, or a wheel box.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Cutaway {
@@ -120,6 +144,8 @@ pub struct Cutaway {
     pub name: String,
     /// The space taken.
     pub prism: Prism,
+    /// What it is.
+    pub kind: CutKind,
     /// Where it is written.
     pub span: Span,
 }

@@ -100,6 +100,17 @@ pub struct Subframe {
     pub span: Span,
 }
 
+/// A seat for the road.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Seat {
+    /// Its name, if it has one.
+    pub name: Option<String>,
+    /// Middle of its upper face, box coordinates.
+    pub at: Point3,
+    /// Who sits there, if the layout says so.
+    pub who: Option<String>,
+}
+
 /// The vehicle.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Vehicle {
@@ -146,7 +157,7 @@ pub struct Vehicle {
     /// Subframe.
     pub subframe: Option<Subframe>,
     /// Seats on the road.
-    pub seats: Vec<Point3>,
+    pub seats: Vec<Seat>,
     /// Where `vehicle` is written.
     pub span: Span,
     /// Where the front axle or coupling, and the rear axle, are written.

@@ -9,6 +9,7 @@ use crate::diagnostic::Diagnostic;
 use crate::geometry::Axis;
 use crate::language::expression::{Expr, Failed, Function, Scope, Value, evaluate, number, truth};
 use crate::language::{EachDoc, Named, RangeDoc, SettingDoc, SettingKind, SymbolDoc, TALLEST};
+use crate::model::MEDIAN_MAN;
 use crate::source::{Span, Spanned};
 use std::rc::Rc;
 use std::sync::Arc;
@@ -221,9 +222,10 @@ impl<'r, 'a> Instance<'r, 'a> {
     pub fn own_size(&mut self, name: &str) -> Option<Result<Value, Failed>> {
         let doc = self.resolver.doc;
         if name == TALLEST {
-            let statures = doc.people.values().map(|person| self.resolver.figure(&person.value.stature));
-            let tallest = statures.filter_map(Result::ok).fold(0.0, f64::max);
-            return Some(Ok(Value::Number(if tallest > 0.0 { tallest } else { 1755.0 })));
+            let statures = doc.people.values().map(|person| person.value.stature.as_ref());
+            let statures = statures.map(|stature| self.resolver.figure_or(stature, MEDIAN_MAN));
+            let tallest = statures.filter_map(Result::ok).reduce(f64::max);
+            return Some(Ok(Value::Number(tallest.unwrap_or(MEDIAN_MAN))));
         }
         let module = doc.modules.get_index(self.module).map(|(_, entry)| &entry.value)?;
         let along_x = super::edges::runs_along_x(module);

@@ -9,14 +9,14 @@ use crate::geometry::Axis;
 use crate::language::expression::{Expr, Failed, Scope, Value};
 use crate::language::{LayoutDoc, RouteDoc, ZoneDoc};
 use crate::model::{
-    Accepted, Arrangement, BoxSpace, Figures, LimitChange, Model, Module, PaperSize, Person, Planes, Projection,
-    Revision, Route, RouteEnd, SheetSettings, Title, Zone,
+    Accepted, Arrangement, BoxSpace, Figures, LimitChange, MEDIAN_MAN, Model, Module, PaperSize, Person, Planes,
+    Projection, Revision, Route, RouteEnd, SheetSettings, Title, Zone,
 };
 use crate::source::{Span, Spanned};
 use kurbo::Rect;
 
-/// Name of the one arrangement of a layout that lists none.
-const ONLY: &str = "layout";
+/// Most letters of the title that the one arrangement of a layout that lists none is called by.
+const MOST_LETTERS: usize = 60;
 
 impl Resolver<'_> {
     /// The whole model; what failed has been reported and is left out.
@@ -28,6 +28,7 @@ impl Resolver<'_> {
         let space = space?;
         let people = self.people();
         let openings = self.openings(&space);
+        let space = self.with_walls(space, &openings);
         let zones = self.zones();
         let modules = self.modules();
         let arrangements = self.arrangements();
@@ -35,6 +36,7 @@ impl Resolver<'_> {
         let cargo = self.cargo(&modules, &openings);
         let vehicle = self.vehicle();
         let loads = self.loads();
+        self.refuse_double_riders();
         let load_cases = self.load_cases(&arrangements, &loads);
         let services = self.services(Ends { space: &space, modules: &modules, loads: &loads });
         let climate = self.climate();
@@ -90,19 +92,21 @@ impl Resolver<'_> {
         let doc = self.doc;
         let mut made = Vec::new();
         for (name, entry) in &doc.people {
-            let Ok(stature) = self.figure(&entry.value.stature) else { continue };
+            let written = entry.value.stature.as_ref();
+            let Ok(stature) = self.figure_or(written, MEDIAN_MAN) else { continue };
             let Ok(mass) = self.figure_or(entry.value.mass.as_ref(), 75.0) else { continue };
             if !(500.0..=2500.0).contains(&stature) {
                 let message = format!("a stature of {} mm is not that of a person", trimmed(stature, 1));
                 let help = "stature is body height in millimetres, 500 to 2500";
-                self.error(Diagnostic::new(entry.value.stature.span, message).help(help));
+                self.error(Diagnostic::new(written.map_or(entry.span, |stature| stature.span), message).help(help));
             }
             if !(1.0..=300.0).contains(&mass) {
                 let span = entry.value.mass.as_ref().map_or(entry.span, |mass| mass.span);
                 let message = format!("a mass of {} kg is not that of a person", trimmed(mass, 1));
                 self.error(Diagnostic::new(span, message).help("mass is in kilograms, 1 to 300"));
             }
-            made.push(Person { name: name.clone(), stature, mass, span: entry.span });
+            let measured = written.is_some();
+            made.push(Person { name: name.clone(), stature, measured, mass, span: entry.span });
         }
         made
     }
@@ -183,7 +187,8 @@ impl Resolver<'_> {
             made.push(Arrangement { name: name.clone(), poses, span: entry.span });
         }
         if made.is_empty() {
-            made.push(Arrangement { name: ONLY.to_owned(), poses: vec![0; doc.modules.len()], span: doc.title.span });
+            let name: String = doc.title.value.chars().take(MOST_LETTERS).collect();
+            made.push(Arrangement { name, poses: vec![0; doc.modules.len()], span: doc.title.span });
         }
         made
     }

@@ -2,16 +2,34 @@
 
 use super::edges::{Edge, Given, runs_along_x};
 use super::instance::Instance;
-use super::names::{Owner, Resolver, unknown_member};
+use super::names::{Owner, Resolver, roof_unknown, unknown_member};
 use crate::base::number::micrometres;
 use crate::diagnostic::Diagnostic;
 use crate::geometry::Axis;
 use crate::language::expression::{Expr, Failed, Value, number};
 use crate::language::{ModuleDoc, OpeningDoc};
-use crate::model::Wall;
+use crate::model::{MEDIAN_MAN, Wall};
 use crate::source::Span;
 
-const BOX: [&str; 9] = ["length", "width", "height", "front", "rear", "left", "right", "floor", "top"];
+const BOX: [&str; 15] = [
+    "length",
+    "width",
+    "height",
+    "front",
+    "rear",
+    "left",
+    "right",
+    "floor",
+    "top",
+    "crown",
+    "ground",
+    "outer-front",
+    "outer-rear",
+    "outer-left",
+    "outer-right",
+];
+/// Place of `floor-above-ground` among the figures of a vehicle.
+const FLOOR_ABOVE: usize = 3;
 const PLAN_EDGES: [&str; 6] = ["front", "rear", "left", "right", "centre-x", "centre-y"];
 
 impl Resolver<'_> {
@@ -27,6 +45,7 @@ impl Resolver<'_> {
             (Owner::Module(at), [pose, member]) => return self.pose_member(at, first, pose, member, span),
             (Owner::Opening(at), [member]) => self.opening_member(at, first, member, span),
             (Owner::Zone(at), [member]) => self.zone_member(at, first, member, span),
+            (Owner::Load(at), [member]) => self.load_member(at, first, member, span),
             (Owner::Person(at), [member]) => self.person_member(at, first, member, span),
             (Owner::Parameter(_), _) => {
                 let message = format!("`{first}` is a parameter and has no parts");
@@ -44,14 +63,41 @@ impl Resolver<'_> {
             "width" | "right" => self.figure(&space.width),
             "height" | "top" => self.figure(&space.height),
             "front" | "left" | "floor" => Ok(0.0),
+            "ground" => match self.doc.vehicle.as_ref() {
+                // The fourth figure of a vehicle is its floor above the ground.
+                Some(vehicle) => match vehicle.value.figures.values.get(FLOOR_ABOVE).and_then(Option::as_ref) {
+                    Some(floor) => Ok(-self.figure(floor)?),
+                    None => Err(Failed),
+                },
+                None => Ok(0.0),
+            },
+            "outer-front" | "outer-left" => self.outer(0.0, -1.0, span),
+            "outer-rear" => {
+                let length = self.figure(&space.length)?;
+                self.outer(length, 1.0, span)
+            }
+            "outer-right" => {
+                let width = self.figure(&space.width)?;
+                self.outer(width, 1.0, span)
+            }
+            "crown" => match &self.roof {
+                Some(roof) => Ok(roof.highest()),
+                None => Err(self.error(roof_unknown(span))),
+            },
             _ => Err(self.error(unknown_member("box", member, &BOX, span))),
         }
+    }
+
+    /// The outer face of a wall, whose inner face is at `inner`.
+    fn outer(&mut self, inner: f64, way: f64, span: Span) -> Result<f64, Failed> {
+        let Some(thickness) = self.wall_thickness else { return Err(self.error(roof_unknown(span))) };
+        Ok(inner + way * thickness)
     }
 
     fn person_member(&mut self, at: usize, first: &str, member: &str, span: Span) -> Result<f64, Failed> {
         let Some((_, person)) = self.doc.people.get_index(at) else { return Err(Failed) };
         match member {
-            "stature" => self.figure(&person.value.stature),
+            "stature" => self.figure_or(person.value.stature.as_ref(), MEDIAN_MAN),
             _ => Err(self.error(unknown_member(first, member, &["stature"], span))),
         }
     }
@@ -65,13 +111,28 @@ impl Resolver<'_> {
         self.solve(given, edge, &mut |_| Err(Failed))
     }
 
+    /// The middle of an opening in a layout that is taken mirrored or turned, as the layout itself means it.
+    fn turned_centre(&mut self, (given, axis): (Given<'_>, Axis), turned: &str) -> Result<f64, Failed> {
+        let centre = self.solve(given, Edge::Centre, &mut |_| Err(Failed))?;
+        let space = &self.doc.space.value;
+        match axis {
+            Axis::Y if turned.contains("across") => Ok(self.figure(&space.width)? - centre),
+            Axis::X if turned.contains("along") => Ok(self.figure(&space.length)? - centre),
+            _ => Ok(centre),
+        }
+    }
+
     fn opening_member(&mut self, at: usize, first: &str, member: &str, span: Span) -> Result<f64, Failed> {
         let Some((_, opening)) = self.doc.openings.get_index(at) else { return Err(Failed) };
         let opening = &opening.value;
         let axis = opening_axis(opening);
-        let along = |edge| Some((Given::of_opening(opening, axis, 0), edge));
+        let given_along = Given::of_opening(opening, axis, 0);
+        let along = |edge| Some((given_along, edge));
         let across = Given::of_opening(opening, Axis::Y, 1);
         let known = ["run", "sill", "height", "radius"].iter().chain(&PLAN_EDGES);
+        if let Some(turned) = member.strip_prefix("centre>") {
+            return self.turned_centre((given_along, axis), turned);
+        }
         let wanted = match member {
             "run" => along(Edge::Size),
             "centre" => along(Edge::Centre),
@@ -202,7 +263,7 @@ impl<'d> Given<'d> {
     }
 }
 
-fn plan_edge(member: &str) -> Option<(Axis, Edge)> {
+pub(super) fn plan_edge(member: &str) -> Option<(Axis, Edge)> {
     Some(match member {
         "front" => (Axis::X, Edge::Low),
         "rear" => (Axis::X, Edge::High),

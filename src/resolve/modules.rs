@@ -16,7 +16,7 @@ use crate::diagnostic::Diagnostic;
 use crate::geometry::Axis;
 use crate::language::expression::{Expr, Failed, Scope, Value};
 use crate::language::{ModuleDoc, SettingKind, SymbolDoc};
-use crate::model::{Misfit, MisfitKind, Module};
+use crate::model::{Misfit, MisfitKind, Module, Need};
 use crate::source::{Span, Spanned};
 
 impl Resolver<'_> {
@@ -40,7 +40,6 @@ impl Resolver<'_> {
         let symbol = self.symbols.get(at).cloned().flatten().ok_or(Failed)?;
         let settings = self.check_settings(at, name, module, &symbol);
         let zone = self.zone_of(module);
-        self.check_sleepers(module);
         placed?;
         let frame = self.frame(at)?;
         self.check_sizes(at, name, module, &symbol, &frame)?;
@@ -51,6 +50,10 @@ impl Resolver<'_> {
             false => self.in_spite((at, name), &symbol, &frame, around),
         };
         let Made { poses, parts, together, hardware, masses, .. } = made;
+        let used_outside = module.used_from.as_ref().is_some_and(|from| from.value == "outside");
+        let through = self.through_of(module);
+        let sleepers = self.takers(&module.sleepers, Need::Lying, &poses, name);
+        let riders = self.takers(&module.riders, Need::Sitting, &poses, name);
         Ok(Module {
             name: name.to_owned(),
             symbol: symbol.symbol.value.clone(),
@@ -58,7 +61,11 @@ impl Resolver<'_> {
             faces: frame.faces,
             extent: frame.extent,
             zone,
-            sleepers: module.sleepers.iter().map(|sleeper| sleeper.value.clone()).collect(),
+            outside: symbol.outside,
+            used_outside: symbol.outside || used_outside,
+            through,
+            sleepers,
+            riders,
             poses,
             parts,
             together,
@@ -218,13 +225,15 @@ impl Resolver<'_> {
         found
     }
 
-    fn check_sleepers(&mut self, module: &ModuleDoc) {
+    /// The opening that a module is used or slides out through.
+    fn through_of(&mut self, module: &ModuleDoc) -> Option<usize> {
+        let through = module.through.as_ref()?;
         let doc = self.doc;
-        for sleeper in &module.sleepers {
-            if !doc.people.contains_key(&sleeper.value) {
-                self.unknown_entry(sleeper, "person", doc.people.keys());
-            }
+        let found = doc.openings.get_index_of(&through.value);
+        if found.is_none() {
+            self.unknown_entry(through, "opening", doc.openings.keys());
         }
+        found
     }
 
     /// Reports a name that is not among the entries of its kind.

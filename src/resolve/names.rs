@@ -9,6 +9,7 @@ use crate::language::expression::{Expr, ExprKind, Failed, Function, Scope, Value
 use crate::language::{LayoutDoc, SymbolDoc};
 use crate::model::{Misfit, Stock};
 use crate::source::Span;
+use kurbo::Point;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -20,6 +21,10 @@ pub(super) struct Resolver<'a> {
     pub memo: &'a Memo,
     pub stocks: Vec<Stock>,
     pub roof: Option<Roof>,
+    /// Thickness of the walls; known once the box is.
+    pub wall_thickness: Option<f64>,
+    /// How far walls stand inward, by height: left, right, front, rear; known once the box is.
+    pub walls: Option<[Vec<Point>; 4]>,
     /// Items made by symbols so far, against the bound.
     pub made: usize,
     /// What is wrong with the module that is being made.
@@ -41,6 +46,7 @@ pub(super) enum Owner {
     Opening(usize),
     Zone(usize),
     Person(usize),
+    Load(usize),
     Parameter(usize),
 }
 
@@ -53,6 +59,8 @@ impl<'a> Resolver<'a> {
             memo,
             stocks: Vec::new(),
             roof: None,
+            wall_thickness: None,
+            walls: None,
             made: 0,
             misfits: Vec::new(),
             put_by: Vec::new(),
@@ -144,6 +152,7 @@ impl<'a> Resolver<'a> {
             .or_else(|| doc.zones.get_index_of(name).map(Owner::Zone))
             .or_else(|| doc.parameters.get_index_of(name).map(Owner::Parameter))
             .or_else(|| doc.people.get_index_of(name).map(Owner::Person))
+            .or_else(|| doc.loads.get_index_of(name).map(Owner::Load))
     }
 
     /// One first name may stand for one thing only.
@@ -183,14 +192,16 @@ impl<'a> Resolver<'a> {
             .chain(doc.modules.keys().map(String::as_str))
             .chain(doc.openings.keys().map(String::as_str))
             .chain(doc.zones.keys().map(String::as_str))
-            .chain(doc.people.keys().map(String::as_str));
+            .chain(doc.people.keys().map(String::as_str))
+            .chain(doc.loads.keys().map(String::as_str));
         let mut error = Diagnostic::new(span, format!("unknown name `{first}`"));
         if let Some(help) = minus_hint(first) {
             error = error.help(help);
         } else if let Some(near) = nearest(first, known) {
             error = error.help(format!("did you mean `{near}`?"));
         } else {
-            error = error.help("a name is `box`, a parameter, a module, an opening, a zone or a person of this layout");
+            error = error
+                .help("a name is `box`, a parameter, a module, an opening, a zone, a load or a person of this layout");
         }
         self.error(error)
     }
@@ -231,11 +242,12 @@ impl Scope for Resolver<'_> {
     }
 
     fn lining(&mut self, function: Function, arguments: &[f64], span: Span) -> Result<f64, Failed> {
+        if let (Some(wall), [z]) = (wall_of(function), arguments) {
+            return self.wall_at(wall, *z, span);
+        }
         match (function, arguments, &self.roof) {
             (Function::Roof, [y], Some(roof)) => Ok(roof.height_at(*y)),
-            (Function::Roof, [_], None) => {
-                Err(self.error(Diagnostic::new(span, "the roof is not known yet where the box itself is described")))
-            }
+            (Function::Roof, [_], None) => Err(self.error(roof_unknown(span))),
             (Function::Roof, ..) => {
                 Err(self.error(Diagnostic::new(span, "`roof` takes one figure: the place across the box")))
             }
@@ -253,6 +265,16 @@ impl Scope for Resolver<'_> {
     fn depth(&mut self) -> &mut usize {
         &mut self.depth
     }
+}
+
+/// The wall that a function asks for: left, right, front, rear.
+fn wall_of(function: Function) -> Option<usize> {
+    [Function::Left, Function::Right, Function::Front, Function::Rear].iter().position(|wall| *wall == function)
+}
+
+/// The error of a value of the box that asks for the roof lining.
+pub(super) fn roof_unknown(span: Span) -> Diagnostic {
+    Diagnostic::new(span, "the roof is not known yet where the box itself is described")
 }
 
 /// The word of an expression that is just a name.

@@ -54,6 +54,8 @@ impl Resolver<'_> {
             hinge,
             swings,
             opens: self.figure_or(doc.opens.as_ref(), 90.0)?,
+            slides: self.slides(name, doc, wall, along)?,
+            of_vehicle: doc.of.is_some(),
             escape: doc.escape.as_ref().is_some_and(|escape| escape.value),
             lining: self.figure_or(doc.lining.as_ref(), 0.0)?,
             free_area: self
@@ -113,11 +115,39 @@ impl Resolver<'_> {
 
     /// Refuses a leaf that swings but hangs on nothing.
     fn refuse_loose_leaf(&mut self, name: &str, doc: &OpeningDoc, hinge: Option<Wall>) -> Result<(), Failed> {
-        let Some(swings) = doc.swings.as_ref().filter(|swings| swings.value != "no" && hinge.is_none()) else {
+        let hangs = hinge.is_some() || no_hinge(doc.kind.value).is_some();
+        let Some(swings) = doc.swings.as_ref().filter(|swings| swings.value != "no" && !hangs) else {
             return Ok(());
         };
         let message = format!("opening `{name}` swings {} and has no `hinge`", swings.value);
         Err(self.error(Diagnostic::new(swings.span, message).help("add `hinge:`, the side that it turns about")))
+    }
+
+    /// Toward which end a sliding door goes, and how far: its own size to the rear or the right, if the layout does not say.
+    fn slides(
+        &mut self,
+        name: &str,
+        doc: &OpeningDoc,
+        wall: Wall,
+        along: (f64, f64),
+    ) -> Result<Option<(Wall, f64)>, Failed> {
+        let ends = match wall {
+            Wall::Front | Wall::Rear => [Wall::Left, Wall::Right],
+            _ => [Wall::Front, Wall::Rear],
+        };
+        if doc.kind.value != OpeningKind::SlidingDoor {
+            let written = doc.slides.as_ref().map(|slides| slides.span).or(doc.travel.as_ref().map(|expr| expr.span));
+            let Some(span) = written else { return Ok(None) };
+            let error = Diagnostic::new(span, format!("{} `{name}` does not slide", doc.kind.value.words()));
+            return Err(self.error(error.help("make it a `sliding-door`, or leave `slides` and `travel` out")));
+        }
+        let toward = doc.slides.as_ref().map_or(ends[1], |slides| slides.value);
+        if let Some(slides) = doc.slides.as_ref().filter(|slides| !ends.contains(&slides.value)) {
+            let error = Diagnostic::new(slides.span, format!("this wall has no {} end", slides.value.name()));
+            return Err(self.error(error.help(format!("write `{}` or `{}`", ends[0].name(), ends[1].name()))));
+        }
+        let travel = doc.travel.as_ref().map_or(Ok(along.1 - along.0), |travel| self.positive(travel, "the travel"))?;
+        Ok(Some((toward, travel)))
     }
 
     /// The range of an opening along an axis of its panel.
@@ -161,10 +191,14 @@ impl Resolver<'_> {
             Wall::Front | Wall::Rear => [HingeSide::Left, HingeSide::Right],
             _ => [HingeSide::Front, HingeSide::Rear],
         };
+        if let (Some(hinge), Some(why)) = (&doc.hinge, no_hinge(kind)) {
+            let message = format!("{} `{name}` takes no `hinge`", kind.words());
+            return Err(self.error(Diagnostic::new(hinge.span, message).help(why)));
+        }
         let Some(hinge) = &doc.hinge else {
             return Ok(match kind {
                 OpeningKind::Door => Some(ends[0].wall()),
-                OpeningKind::Hatch => Some(Wall::Roof),
+                OpeningKind::Hatch | OpeningKind::LiftGate => Some(Wall::Roof),
                 _ => None,
             });
         };
@@ -255,10 +289,21 @@ fn panel(wall: Wall) -> String {
     }
 }
 
+/// Why an opening says no hinge.
+fn no_hinge(kind: OpeningKind) -> Option<&'static str> {
+    match kind {
+        OpeningKind::DoubleDoor => Some("its leaves hang at both ends"),
+        OpeningKind::SlidingDoor => Some("say which way it goes: `slides: rear`"),
+        OpeningKind::LiftGate => Some("it hangs at its upper edge; a `hatch` may hang elsewhere"),
+        _ => None,
+    }
+}
+
 fn swings_of(doc: &OpeningDoc, kind: OpeningKind) -> Swings {
     match (doc.swings.as_ref().map(|swings| swings.value.as_str()), kind) {
         (Some("in"), _) => Swings::In,
-        (Some("out"), _) | (None, OpeningKind::Door | OpeningKind::Hatch) => Swings::Out,
+        (Some("out"), _) | (None, OpeningKind::Hatch | OpeningKind::LiftGate) => Swings::Out,
+        (None, kind) if kind.is_door() => Swings::Out,
         _ => Swings::No,
     }
 }

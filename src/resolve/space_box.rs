@@ -2,11 +2,12 @@
 
 use super::names::Resolver;
 use crate::base::number::micrometres;
+use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::Diagnostic;
 use crate::geometry::{Axis, Polygon, Prism, Roof};
 use crate::language::expression::{Expr, Failed};
 use crate::language::{CutawayShape, RoofDoc};
-use crate::model::{BoxSpace, Cutaway};
+use crate::model::{BoxSpace, CutKind, Cutaway};
 use crate::source::Spanned;
 use kurbo::{Point, Rect};
 
@@ -25,10 +26,12 @@ impl Resolver<'_> {
         let (length, width, height) = (micrometres(length), micrometres(width), micrometres(height));
         let roof = self.roof_curve(&doc.roof, width, height).ok()?;
         self.roof = Some(roof.clone());
+        self.read_walls(length, width);
         let walls = self.panel(doc.shell.walls.as_ref(), "glass-foam-40");
+        self.wall_thickness = Some(walls.thickness);
         let roof_panel = self.panel(doc.shell.roof.as_ref(), "glass-foam-50");
         let floor = self.panel(doc.shell.floor.as_ref(), "glass-ply-foam-45");
-        let cutaways = self.cutaways(length, width);
+        let cutaways = self.cutaways((length, width), &roof);
         Some(BoxSpace { length, width, height, roof, walls, roof_panel, floor, cutaways, span: entry.span })
     }
 
@@ -86,45 +89,72 @@ impl Resolver<'_> {
         Err(self.error(Diagnostic::new(doc.span, message)))
     }
 
-    fn cutaways(&mut self, length: f64, width: f64) -> Vec<Cutaway> {
+    fn cutaways(&mut self, size: (f64, f64), roof: &Roof) -> Vec<Cutaway> {
         let doc = self.doc;
         let mut made = Vec::new();
         for (name, entry) in &doc.space.value.cutaways {
-            let prism = match &entry.value.shape {
-                CutawayShape::Wedge { edge, along, height } => self.wedge(edge, along, height, (length, width)),
-                CutawayShape::Block { faces, span } => self.block(faces, *span, (length, width)),
+            let cut = match &entry.value.shape {
+                CutawayShape::Wedge { edge, along, other, angle } => {
+                    self.wedge(edge, along, (other, *angle), size, roof)
+                }
+                CutawayShape::Block { faces, span } => {
+                    self.block(faces, *span, size).map(|prism| (prism, CutKind::Floor))
+                }
             };
-            if let Ok(prism) = prism {
-                made.push(Cutaway { name: name.clone(), prism, span: entry.span });
+            if let Ok((prism, kind)) = cut {
+                made.push(Cutaway { name: name.clone(), prism, kind, span: entry.span });
             }
         }
         made
     }
 
-    /// A triangular prism along an edge of the floor.
+    /// A triangular prism along an edge of floor or roof, or at an upright corner; along a side of the roof with the line of
+    /// the lining.
     fn wedge(
         &mut self,
         edge: &Spanned<String>,
         along: &Expr,
-        height: &Expr,
+        (other, angle): (&Expr, bool),
         size: (f64, f64),
-    ) -> Result<Prism, Failed> {
-        let cut = micrometres(self.positive(along, "the cut along the floor")?);
-        let up = micrometres(self.positive(height, "the cut's height")?);
-        let (axis, reach, sweep) = match edge.value.as_str() {
-            "left-floor" | "right-floor" => (Axis::X, size.1, size.0),
-            _ => (Axis::Y, size.0, size.1),
+        roof: &Roof,
+    ) -> Result<(Prism, CutKind), Failed> {
+        let cut = micrometres(self.positive(along, "the cut along the edge's first side")?);
+        let up = if angle {
+            let angle = self.within(other, (1.0, 89.0), "angle", "°")?;
+            micrometres(cut * angle.to_radians().tan())
+        } else {
+            micrometres(self.positive(other, "the cut's other side")?)
         };
-        if cut >= reach {
-            let message = format!("the cut of {cut} mm takes the whole floor of {reach} mm");
-            return Err(self.error(Diagnostic::new(along.span, message)));
+        let top = roof.highest();
+        let (one, two) = edge.value.split_once('-').unwrap_or_default();
+        let corner = matches!(two, "left" | "right");
+        let sideways = matches!(one, "left" | "right");
+        let (axis, reach, sweep) = if sideways { (Axis::X, size.1, size.0) } else { (Axis::Y, size.0, size.1) };
+        let other_reach = if corner { size.1 } else { top };
+        for (cut, reach, expr) in [(cut, reach, along), (up, other_reach, other)] {
+            if cut >= reach {
+                let message = format!("the cut of {cut} mm takes the whole side of {reach} mm");
+                return Err(self.error(Diagnostic::new(expr.span, message)));
+            }
         }
-        let corners = match edge.value.as_str() {
-            "front-floor" | "left-floor" => [(0.0, 0.0), (cut, 0.0), (0.0, up)],
-            _ => [(reach - cut, 0.0), (reach, 0.0), (reach, up)],
-        };
-        let outline = Polygon::new(corners.map(Point::from).to_vec());
-        Ok(Prism { axis, outline, low: 0.0, high: sweep })
+        let low = matches!(one, "front" | "left");
+        let (end, inner) = if low { (0.0, cut) } else { (reach, reach - cut) };
+        if corner {
+            let (side, across) = if two == "left" { (0.0, up) } else { (size.1, size.1 - up) };
+            let outline = triangle([(end, side), (inner, side), (end, across)]);
+            return Ok((Prism { axis: Axis::Z, outline, low: 0.0, high: top }, CutKind::Corner));
+        }
+        if two == "floor" {
+            let outline = triangle([(end, 0.0), (inner, 0.0), (end, up)]);
+            return Ok((Prism { axis, outline, low: 0.0, high: sweep }, CutKind::Floor));
+        }
+        let foot = if sideways { roof.height_at(end) } else { top } - up;
+        let slope = if sideways { micrometres(roof.height_at(inner)) } else { top };
+        let mut corners = vec![(end, micrometres(foot)), (inner, slope)];
+        corners.extend((top - slope > SAME_LENGTH).then_some((inner, top)));
+        corners.push((end, top));
+        let outline = Polygon::new(corners.into_iter().map(Point::from).collect());
+        Ok((Prism { axis, outline, low: 0.0, high: sweep }, CutKind::Roof))
     }
 
     fn block(
@@ -157,4 +187,8 @@ impl Resolver<'_> {
         }
         Ok(Prism::upright(Rect::new(front, left, rear, right), floor, top))
     }
+}
+
+fn triangle(corners: [(f64, f64); 3]) -> Polygon {
+    Polygon::new(corners.map(Point::from).to_vec())
 }

@@ -3,24 +3,10 @@
 use super::names::Resolver;
 use crate::diagnostic::Diagnostic;
 use crate::language::expression::{Expr, Failed};
-use crate::language::{CAB, FRAME, FRONT, LoadCaseDoc, LoadDoc, OVERHANG, REAR, SUBFRAME, VEHICLE, VehicleDoc};
-use crate::model::{
-    Arrangement, Axle, Cab, FrameLine, Holds, Load, OwnCase, Region, Subframe, Tank, Vehicle, VehicleKind,
-};
+use crate::language::{CAB, FRAME, FRONT, LoadCaseDoc, OVERHANG, REAR, SUBFRAME, SeatDoc, VEHICLE, VehicleDoc};
+use crate::model::{Arrangement, Axle, Cab, FrameLine, Load, OwnCase, Region, Seat, Subframe, Vehicle, VehicleKind};
 use crate::source::{Span, Spanned};
 use kurbo::Point;
-
-/// Fill of tanks that say none, in the cases empty, running order and full: fuel 90 % in running order as Regulation (EU)
-/// 1230/2012 has it; fresh water full when it rides along, which is an input (sources differ); waste tanks empty.
-const FILL: [(Holds, [f64; 3]); 5] = [
-    (Holds::Fresh, [0.0, 1.0, 1.0]),
-    (Holds::Grey, [0.0, 0.0, 0.0]),
-    (Holds::Black, [0.0, 0.0, 0.0]),
-    (Holds::Fuel, [0.0, 0.9, 1.0]),
-    (Holds::Other, [0.0, 1.0, 1.0]),
-];
-/// Diesel, kilograms a litre: 0.82 to 0.845 at 15 °C by EN 590.
-const DIESEL: f64 = 0.835;
 
 impl Resolver<'_> {
     /// The vehicle, if the layout has one that could be made.
@@ -38,7 +24,7 @@ impl Resolver<'_> {
         let overhang = doc.overhang.as_ref().map(|limit| self.figures(&OVERHANG, limit)).transpose();
         let subframe = doc.subframe.as_ref().map(|subframe| self.subframe(subframe)).transpose();
         let underside: Result<Vec<Point>, Failed> = doc.underside.iter().map(|point| self.corner(point)).collect();
-        let seats: Result<Vec<_>, Failed> = doc.seats.iter().map(|seat| self.point3(&seat.value)).collect();
+        let seats: Result<Vec<Seat>, Failed> = doc.seats.iter().map(|seat| self.seat(seat)).collect();
         let kind = kind_of(doc);
         let [limit, bare, track, least] = front?;
         let front = Axle { limit, least, bare, track, spread: 0.0, share: 1.0 };
@@ -88,6 +74,14 @@ impl Resolver<'_> {
     fn corner(&mut self, [x, z]: &[Expr; 2]) -> Result<Point, Failed> {
         let (x, z) = (self.figure(x), self.within(z, (0.0, 5_000.0), "height above the ground", " mm"));
         Ok(Point::new(x?, z?))
+    }
+
+    fn seat(&mut self, doc: &SeatDoc) -> Result<Seat, Failed> {
+        if let Some(who) = &doc.who {
+            self.check_person(who);
+        }
+        let text = |name: &Option<Spanned<String>>| name.as_ref().map(|name| name.value.clone());
+        Ok(Seat { name: text(&doc.name), at: self.point3(&doc.at.value)?, who: text(&doc.who) })
     }
 
     fn subframe(&mut self, doc: &Spanned<crate::language::FiguresDoc<6>>) -> Result<Subframe, Failed> {
@@ -140,53 +134,6 @@ impl Resolver<'_> {
             return Err(self.error(error.help("remove `subframe`")));
         }
         Ok(())
-    }
-
-    /// Tanks and things that could be made.
-    pub fn loads(&mut self) -> Vec<Load> {
-        let doc = self.doc;
-        let mut made = Vec::new();
-        for (name, entry) in &doc.loads {
-            if let Ok(load) = self.load(name, &entry.value, entry.span) {
-                made.push(load);
-            }
-        }
-        made
-    }
-
-    fn load(&mut self, name: &str, doc: &LoadDoc, span: Span) -> Result<Load, Failed> {
-        const MASS: (f64, f64) = (0.0, 10_000.0);
-        let at = self.point3(&doc.at.value);
-        let mass = doc.mass.as_ref().map_or(Ok(0.0), |mass| self.within(mass, MASS, "mass", " kg"));
-        let size = doc.size.as_ref().map(|size| self.size3(&size.value)).transpose();
-        let tank = doc.tank.as_ref().map(|size| self.tank(doc, &size.value)).transpose();
-        let only_full = doc.aboard.as_ref().is_some_and(|aboard| aboard.value == "full");
-        Ok(Load { name: name.to_owned(), at: at?, mass: mass?, size: size?, tank: tank?, only_full, span })
-    }
-
-    fn size3(&mut self, size: &[Expr; 3]) -> Result<[f64; 3], Failed> {
-        let [x, y, z] = size.each_ref().map(|side| self.positive(side, "a size"));
-        Ok([x?, y?, z?])
-    }
-
-    fn tank(&mut self, doc: &LoadDoc, written: &[Expr; 3]) -> Result<Tank, Failed> {
-        const LARGEST: f64 = 5_000.0;
-        let size = self.size3(written)?;
-        if let Some((side, expr)) = size.iter().zip(written).find(|(side, _)| **side > LARGEST) {
-            let message = format!("a tank {side} mm long; its sides are at most {LARGEST} mm");
-            return Err(self.error(Diagnostic::new(expr.span, message).help("`tank` is [length, width, height] in mm")));
-        }
-        let holds = doc.holds.as_ref().map_or(Holds::Other, |holds| holds.value);
-        let usual = if holds == Holds::Fuel { DIESEL } else { 1.0 };
-        let density = doc.density.as_ref();
-        let density = density.map_or(Ok(usual), |density| self.within(density, (0.0, 20.0), "density", " kg/l"))?;
-        let mut fill = FILL.iter().find(|(known, _)| *known == holds).map_or([0.0; 3], |(_, fill)| *fill);
-        for (share, expr) in fill.iter_mut().zip(&doc.fill) {
-            if let Some(expr) = expr {
-                *share = self.within(expr, (0.0, 1.0), "fill", "")?;
-            }
-        }
-        Ok(Tank { size, holds, density, fill })
     }
 
     /// The layout's own load cases that could be made.

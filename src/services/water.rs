@@ -50,7 +50,8 @@ mod tests {
         let mut model = model(space(4000.0, 2000.0, 2000.0));
         model.loads =
             vec![tank(Holds::Fresh, 0.8), tank(Holds::Grey, 0.25), tank(Holds::Fuel, 1.0), tank(Holds::Fresh, 0.5)];
-        let person = Person { name: "ada".to_owned(), stature: 1700.0, mass: 70.0, span: Span::default() };
+        let person =
+            Person { name: "ada".to_owned(), stature: 1700.0, measured: true, mass: 70.0, span: Span::default() };
         model.people = vec![person.clone(), person];
         assert_eq!(water(&model), None);
         model.services.water = Some((13.0, Span::default()));

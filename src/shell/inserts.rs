@@ -8,7 +8,7 @@
 
 use super::taken_outline;
 use crate::geometry::{Box3, Region};
-use crate::model::{BoxSpace, Model, Module, Need, Opening, Place, PoseState, Space, Wall};
+use crate::model::{BoxSpace, CutKind, Cutaway, Model, Module, Need, Opening, Place, PoseState, Space, Wall};
 use crate::source::Span;
 use kurbo::{Point, Rect};
 
@@ -63,11 +63,11 @@ pub struct Inserts {
 #[must_use]
 pub fn inserts(model: &Model) -> Inserts {
     let mut all = Inserts::default();
-    for module in model.modules.iter().filter(|module| is_fixed(model, module)) {
+    for module in model.modules.iter().filter(|module| !module.outside && is_fixed(model, module)) {
         of_module(model, module, &mut all);
     }
-    for opening in model.openings.iter().filter(|opening| opening.hinge.is_some()) {
-        all.placed.extend(hinges(opening));
+    for opening in model.openings.iter().filter(|opening| !opening.of_vehicle) {
+        all.placed.extend(opening.leaves().iter().flat_map(hinges));
     }
     all.placed.sort_by_key(|insert| insert.wall);
     all
@@ -82,7 +82,7 @@ pub fn own_mass(model: &Model, module: &Module) -> f64 {
 /// Mass that a module brings on its inserts, kg: its own, its contents, and the people in or on it at their most.
 #[must_use]
 pub fn borne_mass(model: &Model, module: &Module) -> f64 {
-    let named = model.people.iter().filter(|person| module.sleepers.contains(&person.name));
+    let named = model.people.iter().filter(|person| module.sleepers.iter().any(|one| one.who == person.name));
     let named: f64 = named.map(|person| person.mass).sum();
     let places = |pose: &PoseState| {
         pose.spaces.iter().filter(|space| holds_people(space)).map(|space| space.people.max(1)).sum()
@@ -108,7 +108,8 @@ fn of_module(model: &Model, module: &Module, all: &mut Inserts) {
     for wall in touched(&model.space, &module.extent) {
         let own = model.openings.iter().filter(|opening| opening.wall == wall);
         let holes = own.map(|opening| Region::rect(opening.hole().inflate(FROM_OPENING, FROM_OPENING)));
-        let cut = model.space.cutaways.iter().filter_map(|cutaway| {
+        let others = |cutaway: &&Cutaway| cutaway.kind != CutKind::Wall(wall);
+        let cut = model.space.cutaways.iter().filter(others).filter_map(|cutaway| {
             taken_outline(&model.space, &cutaway.prism, wall).map(|outline| Region::new([&outline]))
         });
         let holes: Vec<Region> = holes.chain(cut).collect();

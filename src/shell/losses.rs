@@ -91,7 +91,7 @@ pub fn opening_u(opening: &Opening) -> Option<f64> {
 /// Volume of the box less its cutaways, m3.
 fn volume(model: &Model) -> f64 {
     let space = &model.space;
-    let top = space.roof.chain().iter().map(|point| point.y).fold(space.height, f64::max);
+    let top = space.roof.highest();
     let whole = Prism::upright(Rect::new(0.0, 0.0, space.length, space.width), 0.0, top);
     let cut: Vec<&Prism> = space.cutaways.iter().map(|cutaway| &cutaway.prism).collect();
     free_volume(&whole, &cut, &space.roof) / 1e9

@@ -2,7 +2,7 @@
 
 use crate::base::tolerance::SAME_LENGTH;
 use crate::geometry::{Axis, Box3, Point3, Polygon, Prism, Roof};
-use crate::model::{BoxSpace, Opening, OpeningKind, Panel, Wall};
+use crate::model::{BoxSpace, CutKind, Cutaway, Opening, OpeningKind, Panel, Wall};
 use kurbo::Point;
 
 /// A flat or arched piece of the shell, without its openings.
@@ -47,9 +47,14 @@ impl Sum {
 #[must_use]
 pub fn surfaces<'a>(space: &'a BoxSpace, openings: &[Opening]) -> Vec<Surface<'a>> {
     let mut made: Vec<Surface<'a>> = PANELS.map(|(wall, name)| flat(space, openings, wall, name)).into();
-    made.extend(space.cutaways.iter().map(|cutaway| closing(space, &cutaway.name, &cutaway.prism)));
+    made.extend(cut(space).map(|cutaway| closing(space, cutaway)));
     made.retain(|surface| surface.area > 0.0);
     made
+}
+
+/// Cutaways but for what leaning walls take: those count as if they stood upright.
+fn cut(space: &BoxSpace) -> impl Iterator<Item = &Cutaway> {
+    space.cutaways.iter().filter(|cutaway| !matches!(cutaway.kind, CutKind::Wall(_)))
 }
 
 const PANELS: [(Wall, &str); 6] = [
@@ -67,7 +72,7 @@ fn flat<'a>(space: &'a BoxSpace, openings: &[Opening], wall: Wall, name: &str) -
     for opening in openings.iter().filter(|opening| opening.wall == wall) {
         sum.add(-opening_area(opening), opening_centre(space, opening));
     }
-    for cutaway in &space.cutaways {
+    for cutaway in cut(space) {
         let (area, at) = taken(space, &cutaway.prism, wall);
         sum.add(-area, at);
     }
@@ -117,7 +122,6 @@ fn taken(space: &BoxSpace, prism: &Prism, wall: Wall) -> (f64, Point3) {
     let bounds = inside(space, prism.bounds());
     let (axis, plane) = plane_of(space, wall);
     let none = (0.0, bounds.centre());
-    let Some(plane) = plane else { return none };
     if prism.axis == axis {
         let touches = (prism.low - plane).abs() < SAME_LENGTH || (prism.high - plane).abs() < SAME_LENGTH;
         let middle = prism.outline.points().iter().fold(Point::ZERO, |sum, point| sum + point.to_vec2());
@@ -137,18 +141,28 @@ fn taken(space: &BoxSpace, prism: &Prism, wall: Wall) -> (f64, Point3) {
         (of(a) - plane).abs() < SAME_LENGTH && (of(b) - plane).abs() < SAME_LENGTH
     });
     let run: f64 = edges.map(|(a, b)| a.distance(b)).sum();
-    (run * (prism.high - prism.low), bounds.centre().on(axis, plane))
+    let (low, high) = (prism.low, if prism.axis == Axis::Z { prism.high.min(lining(space, wall)) } else { prism.high });
+    (run * (high - low).max(0.0), bounds.centre().on(axis, plane))
 }
 
-/// The axis across a panel and its place; none for the roof, which no cutaway reaches.
-fn plane_of(space: &BoxSpace, wall: Wall) -> (Axis, Option<f64>) {
+/// Height of the lining at a side wall; at others what is cut off goes up to its highest line.
+fn lining(space: &BoxSpace, wall: Wall) -> f64 {
     match wall {
-        Wall::Front => (Axis::X, Some(0.0)),
-        Wall::Rear => (Axis::X, Some(space.length)),
-        Wall::Left => (Axis::Y, Some(0.0)),
-        Wall::Right => (Axis::Y, Some(space.width)),
-        Wall::Floor => (Axis::Z, Some(0.0)),
-        Wall::Roof => (Axis::Z, None),
+        Wall::Left => space.roof.height_at(0.0),
+        Wall::Right => space.roof.height_at(space.width),
+        _ => space.roof.highest(),
+    }
+}
+
+/// The axis across a panel and its place; of the roof that of its highest line, where cutaways of it end.
+fn plane_of(space: &BoxSpace, wall: Wall) -> (Axis, f64) {
+    match wall {
+        Wall::Front => (Axis::X, 0.0),
+        Wall::Rear => (Axis::X, space.length),
+        Wall::Left => (Axis::Y, 0.0),
+        Wall::Right => (Axis::Y, space.width),
+        Wall::Floor => (Axis::Z, 0.0),
+        Wall::Roof => (Axis::Z, space.roof.highest()),
     }
 }
 
@@ -158,16 +172,21 @@ fn inside(space: &BoxSpace, bounds: Box3) -> Box3 {
 }
 
 /// What closes a cutaway: the faces of its prism that are not in a panel.
-fn closing<'a>(space: &'a BoxSpace, name: &str, prism: &Prism) -> Surface<'a> {
+fn closing<'a>(space: &'a BoxSpace, Cutaway { name, prism, kind, .. }: &Cutaway) -> Surface<'a> {
+    let side = match kind {
+        CutKind::Floor => Wall::Floor,
+        CutKind::Roof => Wall::Roof,
+        CutKind::Corner | CutKind::Wall(_) => Wall::Left,
+    };
     let ends = 2.0 * prism.outline.area();
     let around: f64 = prism.outline.edges().map(|(a, b)| a.distance(b)).sum();
     let whole = ends + around * (prism.high - prism.low);
-    let walls = [Wall::Front, Wall::Rear, Wall::Left, Wall::Right, Wall::Floor];
+    let walls = [Wall::Front, Wall::Rear, Wall::Left, Wall::Right, Wall::Floor, Wall::Roof];
     let open: f64 = walls.iter().map(|wall| taken(space, prism, *wall).0).sum();
     Surface {
         name: format!("cutaway {name}"),
-        panel: &space.floor,
-        side: Wall::Floor,
+        panel: panel_of(space, side),
+        side,
         area: ((whole - open) / 1e6).max(0.0),
         centre: prism.bounds().centre(),
     }
@@ -200,8 +219,8 @@ pub fn opening_centre(space: &BoxSpace, opening: &Opening) -> Point3 {
 #[must_use]
 pub fn filling_mass(kind: OpeningKind, panel: &Panel) -> f64 {
     match kind {
-        OpeningKind::Door => panel.areal_mass + 6.0,
-        OpeningKind::Hatch => panel.areal_mass + 4.0,
+        OpeningKind::Door | OpeningKind::DoubleDoor | OpeningKind::SlidingDoor => panel.areal_mass + 6.0,
+        OpeningKind::Hatch | OpeningKind::LiftGate => panel.areal_mass + 4.0,
         OpeningKind::Window => 12.0,
         OpeningKind::RoofHatch => 10.0,
         OpeningKind::PassThrough => 5.0,
@@ -214,7 +233,11 @@ pub fn filling_mass(kind: OpeningKind, panel: &Panel) -> f64 {
 #[must_use]
 pub fn usual_u(kind: OpeningKind) -> Option<f64> {
     match kind {
-        OpeningKind::Door | OpeningKind::Hatch => None,
+        OpeningKind::Door
+        | OpeningKind::DoubleDoor
+        | OpeningKind::SlidingDoor
+        | OpeningKind::LiftGate
+        | OpeningKind::Hatch => None,
         OpeningKind::Window => Some(2.8),
         OpeningKind::RoofHatch => Some(3.0),
         OpeningKind::PassThrough => Some(2.0),
@@ -228,7 +251,6 @@ pub fn usual_u(kind: OpeningKind) -> Option<f64> {
 pub fn taken_outline(space: &BoxSpace, prism: &Prism, wall: Wall) -> Option<Polygon> {
     let bounds = inside(space, prism.bounds());
     let (axis, plane) = plane_of(space, wall);
-    let plane = plane?;
     let (low, high) = bounds.range(axis);
     let touches = (low - plane).abs() < SAME_LENGTH || (high - plane).abs() < SAME_LENGTH;
     let whole = || if prism.axis == axis { prism.outline.clone() } else { Polygon::rect(bounds.across(axis)) };

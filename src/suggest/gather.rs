@@ -9,7 +9,7 @@ use crate::diagnostic::Finding;
 use crate::geometry::Axis;
 use crate::language::expression::{Binary, Expr, ExprKind};
 use crate::language::{LayoutDoc, ModuleDoc, PlaceDoc, SettingDoc, SettingKind};
-use crate::model::{MisfitKind, Model, Module, Opening, OpeningKind, Swings, Wall};
+use crate::model::{MisfitKind, Model, Module, Opening, Swings, Wall};
 
 // Prices of changes, in millimetres that one would move something instead (common practice, no source).
 const SIZE: f64 = 0.25;
@@ -362,7 +362,7 @@ fn hinges(opening: &Opening) -> Vec<&'static str> {
     };
     let mut all: Vec<(Wall, &'static str)> = sides.into_iter().map(|side| (side, side.name())).collect();
     match (opening.kind, opening.wall) {
-        (OpeningKind::Door, _) => {}
+        (kind, _) if kind.is_door() => {}
         (_, Wall::Roof) => all.extend([(Wall::Left, "left"), (Wall::Right, "right")]),
         _ => all.extend([(Wall::Roof, "top"), (Wall::Floor, "bottom")]),
     }

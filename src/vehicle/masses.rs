@@ -1,7 +1,7 @@
 //! The mass list: everything that the vehicle carries, each with its place.
 
 use crate::geometry::Point3;
-use crate::model::{Arrangement, CONTENTS, Model, Module, Need, Panel, Part, Vehicle, VehicleKind};
+use crate::model::{Arrangement, CONTENTS, Model, Module, Need, Panel, Part, PoseState, Vehicle, VehicleKind};
 use crate::shell::{filling_mass, opening_area, opening_centre, panel_of, surfaces};
 use crate::source::Span;
 
@@ -113,7 +113,8 @@ fn shell(model: &Model) -> Vec<Mass> {
         .iter()
         .map(|surface| mass(&surface.name, surface.area * areal_mass(surface.panel, van), surface.centre, space.span))
         .collect();
-    all.extend(model.openings.iter().map(|opening| {
+    // What belongs to the vehicle is weighed with it.
+    all.extend(model.openings.iter().filter(|opening| !opening.of_vehicle).map(|opening| {
         let areal = filling_mass(opening.kind, panel_of(space, opening.wall));
         mass(&opening.name, opening_area(opening) / 1e6 * areal, opening_centre(space, opening), opening.span)
     }));
@@ -175,15 +176,22 @@ fn people(model: &Model, arrangement: Option<&Arrangement>) -> Vec<Mass> {
     let Some(vehicle) = model.vehicle.as_ref().filter(|vehicle| vehicle.kind != VehicleKind::Trailer) else {
         return Vec::new();
     };
-    let own = arrangement.into_iter().flat_map(|arrangement| model.spaces(arrangement));
-    let places = own.filter(|(_, space)| space.need == Need::Sitting).flat_map(|(_, space)| {
-        let bounds = space.prism.bounds();
-        let at = Point3 { z: bounds.z.0 + SEATED, ..bounds.centre() };
-        std::iter::repeat_n(at, space.people.max(1) as usize)
+    let raised = |at: Point3| Point3 { z: at.z + SEATED, ..at };
+    let mut seats: Vec<(Point3, Option<&str>)> =
+        vehicle.seats.iter().map(|seat| (raised(seat.at), seat.who.as_deref())).collect();
+    for (module, state) in arrangement.into_iter().flat_map(|arrangement| model.states(arrangement)) {
+        seats.extend(module_seats(module, state).into_iter().map(|(at, who)| (raised(at), who)));
+    }
+    let named: Vec<&str> = seats.iter().filter_map(|(_, who)| *who).collect();
+    let mut others = model.people.iter().filter(|person| !named.contains(&person.name.as_str()));
+    let seated = seats.iter().filter_map(|(at, who)| {
+        let person = match who {
+            Some(who) => model.people.iter().find(|person| person.name == *who),
+            None => others.next(),
+        };
+        Some((person?, *at))
     });
-    let raised = vehicle.seats.iter().map(|seat| Point3 { z: seat.z + SEATED, ..*seat });
-    let seats = raised.chain(places);
-    let seated = model.people.iter().zip(seats).enumerate();
+    let seated = seated.enumerate();
     let mass = |(index, (person, at)): (usize, (&crate::model::Person, Point3))| Mass {
         name: person.name.clone(),
         group: Group::Person(index),
@@ -192,6 +200,23 @@ fn people(model: &Model, arrangement: Option<&Arrangement>) -> Vec<Mass> {
         span: Some(person.span),
     };
     seated.map(mass).collect()
+}
+
+/// Places to sit in a module with those who are named for them: first who names the space, then the others in order.
+fn module_seats<'a>(module: &'a Module, state: &PoseState) -> Vec<(Point3, Option<&'a str>)> {
+    let mut anywhere = module.riders.iter().filter(|rider| rider.space.is_none());
+    let mut all = Vec::new();
+    for space in state.spaces.iter().filter(|space| space.need == Need::Sitting) {
+        let bounds = space.prism.bounds();
+        let at = Point3 { z: bounds.z.0, ..bounds.centre() };
+        let own = module.riders.iter().filter(|rider| rider.space.as_ref() == Some(&space.name));
+        let places = space.people.max(1) as usize;
+        let mut who: Vec<&str> = own.map(|rider| rider.who.as_str()).collect();
+        let free = places.saturating_sub(who.len());
+        who.extend(anywhere.by_ref().take(free).map(|rider| rider.who.as_str()));
+        all.extend((0..places).map(|place| (at, who.get(place).copied())));
+    }
+    all
 }
 
 #[cfg(test)]

@@ -78,7 +78,7 @@ pub fn outside(model: &Model, vehicle: &Vehicle) -> Outside {
     let space = &model.space;
     let rear = vehicle.along(space.length + space.walls.thickness).max(vehicle.wheelbase + vehicle.behind);
     let front = (-vehicle.ahead).min(vehicle.along(-space.walls.thickness));
-    let crown = space.roof.chain().iter().map(|point| point.y).fold(space.height, f64::max);
+    let crown = space.roof.highest();
     let roof = vehicle.floor_height + crown + space.roof_panel.thickness + vehicle.on_roof;
     let cab = vehicle.cab.map_or((0.0, 0.0), |cab| (cab.width, cab.top));
     let (share, most) = size_limits(model, vehicle).overhang;

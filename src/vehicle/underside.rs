@@ -2,7 +2,7 @@
 
 use crate::base::tolerance::SAME_LENGTH;
 use crate::geometry::Axis;
-use crate::model::{BoxSpace, Load, Model, Vehicle};
+use crate::model::{BoxSpace, CutKind, Load, Model, Vehicle};
 use kurbo::Point;
 
 /// Outlines of the underside in (X, Z).
@@ -49,7 +49,9 @@ fn of_box(space: &BoxSpace, vehicle: &Vehicle) -> Vec<Point> {
     let (wall, floor) = (space.walls.thickness, space.floor.thickness);
     let (front, rear) = (-wall, space.length + wall);
     let mut chain = vec![Point::new(front, -floor), Point::new(rear, -floor)];
-    for cutaway in space.cutaways.iter().filter(|cutaway| cutaway.prism.axis == Axis::Y) {
+    for cutaway in
+        space.cutaways.iter().filter(|cutaway| cutaway.kind == CutKind::Floor && cutaway.prism.axis == Axis::Y)
+    {
         let Some((low, high)) = slope(cutaway.prism.outline.points(), space.length) else { continue };
         // The outside of the slope lies `floor` square below its inside, so this much straight below.
         let (run, drop) = (high - low, floor * low.distance(high) / (high.x - low.x).abs());
@@ -99,7 +101,12 @@ mod tests {
         let prism = Prism { axis: Axis::Y, outline, low: 0.0, high: 2000.0 };
         let mut space = crate::model::testing::space(4000.0, 2000.0, 2000.0);
         space.floor.thickness = 60.0;
-        space.cutaways.push(Cutaway { name: "departure".to_owned(), prism, span: Span::default() });
+        space.cutaways.push(Cutaway {
+            name: "departure".to_owned(),
+            prism,
+            kind: CutKind::Floor,
+            span: Span::default(),
+        });
         space
     }
 

@@ -15,7 +15,7 @@ use crate::diagnostic::{Finding, Held};
 use crate::drawing::{
     Align, Item, Layer, LayerKind, LineClass, Paper, Sheet, View, held_stamp, lettering, scale, text_width,
 };
-use crate::model::{Arrangement, Model, Opening, OpeningKind, Wall};
+use crate::model::{Arrangement, Model, Opening, Wall};
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::placement::Placement;
 use crate::views::kit::scene::{Extra, Scene};
@@ -34,7 +34,7 @@ pub(super) fn sheet(paper: Paper, model: &Model, findings: &[Finding]) -> Sheet 
     let mut info = Info::new(model, findings);
     let layout = {
         let height = |width: f64| info.height(width, theme);
-        let door = |opening: &Opening| opening.kind == OpeningKind::Door && opening.wall == Wall::Right;
+        let door = |opening: &Opening| opening.kind.is_door() && opening.wall == Wall::Right;
         let caption_below = model.openings.iter().any(door);
         let (count, wall) = (model.arrangements.len(), model.space.walls.thickness);
         let outside = Size::new(model.space.length + 2.0 * wall, model.space.width + 2.0 * wall);

@@ -5,8 +5,8 @@ use crate::geometry::{Axis, Box3, Prism};
 use crate::language::read_theme;
 use crate::model::testing::said;
 use crate::model::{
-    Arrangement, BoxSpace, Cutaway, Model, Module, Move, MoveKind, Opening, OpeningKind, Panel, PlanLine, PoseState,
-    SheetSettings, Slide, Solid, Swing, Swings, Theme, Title, Wall, Zone,
+    Arrangement, BoxSpace, CutKind, Cutaway, Model, Module, Move, MoveKind, Opening, OpeningKind, Panel, PlanLine,
+    PoseState, SheetSettings, Slide, Solid, Swing, Swings, Theme, Title, Wall, Zone,
 };
 use crate::source::{MemoryWorld, SourceMap, Span};
 use kurbo::{Point, Rect, Shape};
@@ -66,7 +66,11 @@ pub fn add(model: &mut Model, name: &str, says: &str, faces: Wall, poses: Vec<Po
         faces,
         extent,
         zone: None,
+        outside: false,
+        used_outside: false,
+        through: None,
         sleepers: vec![],
+        riders: vec![],
         poses,
         parts: vec![],
         together: crate::model::Together::default(),
@@ -99,6 +103,8 @@ pub fn opening(name: &str, kind: OpeningKind, wall: Wall, along: (f64, f64), up:
         hinge: Some(hinge),
         swings: Swings::Out,
         opens: 90.0,
+        slides: None,
+        of_vehicle: false,
         escape: false,
         lining: 0.0,
         free_area: 0.0,
@@ -172,7 +178,8 @@ pub fn furnished() -> Model {
     }
     zones(&mut model);
     let wheel = Box3 { x: (2350.0, 3050.0), y: (0.0, 260.0), z: (0.0, 240.0) };
-    model.space.cutaways = vec![Cutaway { name: "wheel-box".into(), prism: wheel.into(), span: Span::default() }];
+    model.space.cutaways =
+        vec![Cutaway { name: "wheel-box".into(), prism: wheel.into(), kind: CutKind::Floor, span: Span::default() }];
     model
 }
 

@@ -7,7 +7,7 @@ use crate::base::number::micrometres;
 use crate::diagnostic::wire::{Lazy, Pair, Place, pair, path_data};
 use crate::model::{
     Connection, Misfit, MisfitKind, Model, Module, Move, MoveKind, Need, PlanLine, PoseState, Said, Slide, Solid,
-    Space, Swing, Word,
+    Space, Swing, Taker, Word,
 };
 use crate::source::SourceMap;
 use schemars::JsonSchema;
@@ -15,6 +15,7 @@ use serde::Serialize;
 
 /// A piece of furniture: a symbol, placed.
 #[derive(Debug, Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
 #[schemars(rename = "Module")]
 pub(super) struct ModuleWire<'a> {
     name: &'a str,
@@ -28,7 +29,15 @@ pub(super) struct ModuleWire<'a> {
     /// The room that it is given; all solids of all poses lie in it.
     extent: Box3Wire,
     zone: Option<&'a str>,
-    sleepers: &'a [String],
+    /// It stands outside the box.
+    outside: bool,
+    /// People stand outside, on the ground, who use it.
+    used_outside: bool,
+    /// The opening that it is used or slides out through.
+    through: Option<&'a str>,
+    sleepers: Vec<TakerWire<'a>>,
+    /// Who sits in it on the road.
+    riders: Vec<TakerWire<'a>>,
     poses: Lazy<'a, Vec<PoseWire<'a>>>,
     parts: Lazy<'a, Vec<PartWire<'a>>>,
     /// How the pieces go together in the first pose.
@@ -67,6 +76,15 @@ fn misfit_wire<'a>(misfit: &'a Misfit, sources: &'a SourceMap) -> MisfitWire<'a>
     };
     let [figure, least, most] = [*figure, range.0, range.1].map(|value| told.then(|| micrometres(value)));
     MisfitWire { kind, what, figure, least, most, place: Place::new(sources, *span) }
+}
+
+/// Somebody whom the layout gives a place of the module.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Taker")]
+struct TakerWire<'a> {
+    who: &'a str,
+    /// The space of the poses; any if it is null.
+    space: Option<&'a str>,
 }
 
 /// A service that a module needs.
@@ -205,7 +223,8 @@ struct LineWire {
 pub(super) fn module_wire<'a>(module: &'a Module, model: &'a Model, sources: &'a SourceMap) -> ModuleWire<'a> {
     #[rustfmt::skip]
     let Module {
-        name, symbol, says, faces, extent, zone, sleepers, poses, parts, together, hardware, masses, connects, misfits,
+        name, symbol, says, faces, extent, zone, outside, used_outside, through, sleepers, riders, poses, parts, together, hardware, masses,
+        connects, misfits,
         span, place_span,
     } = module;
     let zone = zone.and_then(|index| model.zones.get(index));
@@ -220,7 +239,11 @@ pub(super) fn module_wire<'a>(module: &'a Module, model: &'a Model, sources: &'a
         faces: faces.name(),
         extent: box3(extent),
         zone: zone.map(|zone| zone.name.as_str()),
-        sleepers,
+        outside: *outside,
+        used_outside: *used_outside,
+        through: through.and_then(|index| model.openings.get(index)).map(|opening| opening.name.as_str()),
+        sleepers: sleepers.iter().map(taker_wire).collect(),
+        riders: riders.iter().map(taker_wire).collect(),
         poses: Lazy::new(move || poses.iter().map(|pose| pose_wire(pose, sources)).collect()),
         parts: Lazy::new(move || parts.iter().map(|part| make::part_wire(part, model, sources)).collect()),
         together: Lazy::new(move || together_wire(together)),
@@ -231,6 +254,11 @@ pub(super) fn module_wire<'a>(module: &'a Module, model: &'a Model, sources: &'a
         place: Place::new(sources, *span),
         placed: Place::new(sources, *place_span),
     }
+}
+
+fn taker_wire(taker: &Taker) -> TakerWire<'_> {
+    let Taker { who, space } = taker;
+    TakerWire { who, space: space.as_deref() }
 }
 
 fn pose_wire<'a>(pose: &'a PoseState, sources: &'a SourceMap) -> PoseWire<'a> {

@@ -4,7 +4,7 @@ use super::shapes::{PrismWire, prism, range};
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::{Pair, Place, pair};
 use crate::geometry::Roof;
-use crate::model::{BoxSpace, Bridge, Cutaway, Layer, Opening, Panel, Swings, Wall, Zone};
+use crate::model::{BoxSpace, Bridge, CutKind, Cutaway, Layer, Opening, Panel, Swings, Wall, Zone};
 use crate::source::SourceMap;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -82,8 +82,19 @@ struct BridgeWire<'a> {
 #[schemars(rename = "Cutaway")]
 struct CutawayWire<'a> {
     name: &'a str,
+    /// An edge of the floor or a block, an upright corner, an edge of the roof, or what a leaning wall takes.
+    #[schemars(extend("enum" = ["floor", "corner", "roof", "wall"]))]
+    kind: &'static str,
     prism: PrismWire,
     place: Option<Place<'a>>,
+}
+
+/// How a leaf slides.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Slides")]
+struct SlidesWire {
+    toward: &'static str,
+    travel: f64,
 }
 
 /// A hole in a panel.
@@ -108,6 +119,10 @@ pub(super) struct OpeningWire<'a> {
     swings: &'static str,
     /// How far the leaf opens, degrees.
     opens: f64,
+    /// A leaf that slides along its wall.
+    slides: Option<SlidesWire>,
+    /// A door or window of the vehicle itself.
+    of_vehicle: bool,
     /// A way out in an emergency.
     escape: bool,
     /// Thickness of the lining frame in the hole.
@@ -148,8 +163,14 @@ pub(super) fn box_wire<'a>(space: &'a BoxSpace, sources: &'a SourceMap) -> BoxWi
 }
 
 fn cutaway_wire<'a>(cutaway: &'a Cutaway, sources: &'a SourceMap) -> CutawayWire<'a> {
-    let Cutaway { name, prism: taken, span } = cutaway;
-    CutawayWire { name, prism: prism(taken), place: Place::new(sources, *span) }
+    let Cutaway { name, prism: taken, kind, span } = cutaway;
+    let kind = match kind {
+        CutKind::Floor => "floor",
+        CutKind::Corner => "corner",
+        CutKind::Roof => "roof",
+        CutKind::Wall(_) => "wall",
+    };
+    CutawayWire { name, kind, prism: prism(taken), place: Place::new(sources, *span) }
 }
 
 fn roof_wire(roof: &Roof) -> RoofWire {
@@ -183,7 +204,7 @@ fn bridge_wire(bridge: &Bridge) -> BridgeWire<'_> {
 pub(super) fn opening_wire<'a>(opening: &'a Opening, sources: &'a SourceMap) -> OpeningWire<'a> {
     #[rustfmt::skip]
     let Opening {
-        name, kind, wall, along, up, radius, hinge, swings, opens, escape, lining, free_area, u_value, span,
+        name, kind, wall, along, up, radius, hinge, swings, opens, slides, of_vehicle, escape, lining, free_area, u_value, span,
     } = opening;
     OpeningWire {
         name,
@@ -199,6 +220,8 @@ pub(super) fn opening_wire<'a>(opening: &'a Opening, sources: &'a SourceMap) -> 
             Swings::No => "no",
         },
         opens: micrometres(*opens),
+        slides: slides.map(|(toward, travel)| SlidesWire { toward: toward.name(), travel: micrometres(travel) }),
+        of_vehicle: *of_vehicle,
         escape: *escape,
         lining: micrometres(*lining),
         free_area: micrometres(*free_area),

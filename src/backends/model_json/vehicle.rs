@@ -3,7 +3,9 @@
 use super::shapes::point3;
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::{Pair, Place, pair};
-use crate::model::{Axle, Cab, FrameLine, Load, Model, OwnCase, Region, Subframe, Tank, Vehicle, VehicleKind, Word};
+use crate::model::{
+    Axle, Cab, FrameLine, Load, Model, OwnCase, Region, Seat, Subframe, Tank, Vehicle, VehicleKind, Word,
+};
 use crate::source::{SourceMap, Span};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -46,7 +48,7 @@ pub(super) struct VehicleWire<'a> {
     /// Rear overhang at most.
     rear_overhang_limit: OverhangWire,
     subframe: Option<SubframeWire<'a>>,
-    seats: Vec<[f64; 3]>,
+    seats: Vec<SeatWire<'a>>,
     place: Option<Place<'a>>,
 }
 
@@ -153,6 +155,16 @@ struct TankWire {
     fill: FillWire,
 }
 
+/// A seat for the road.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Seat")]
+struct SeatWire<'a> {
+    name: Option<&'a str>,
+    at: [f64; 3],
+    /// Who sits there, if the layout says so.
+    who: Option<&'a str>,
+}
+
 /// Share that is filled in each case, 0 to 1.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Fill")]
@@ -224,9 +236,14 @@ pub(super) fn vehicle_wire<'a>(vehicle: &'a Vehicle, sources: &'a SourceMap) -> 
             most: micrometres(overhang.1),
         },
         subframe: subframe.map(|subframe| subframe_wire(subframe, sources)),
-        seats: seats.iter().map(|seat| point3(*seat)).collect(),
+        seats: seats.iter().map(seat_wire).collect(),
         place: Place::new(sources, *span),
     }
+}
+
+fn seat_wire(seat: &Seat) -> SeatWire<'_> {
+    let Seat { name, at, who } = seat;
+    SeatWire { name: name.as_deref(), at: point3(*at), who: who.as_deref() }
 }
 
 fn axle_wire(axle: Axle, span: Span, sources: &SourceMap) -> AxleWire<'_> {

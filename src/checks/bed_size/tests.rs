@@ -4,7 +4,7 @@ use super::*;
 use crate::checks::testing;
 use crate::checks::testing::{block, box3, lying, model, space, with, with_space};
 use crate::geometry::Axis;
-use crate::model::Person;
+use crate::model::{Person, Taker};
 use crate::source::Span;
 
 fn run(model: &Model) -> Vec<Finding> {
@@ -20,6 +20,7 @@ fn layout(width: f64, people: u32, crew: &[(&str, f64)]) -> Model {
     let person = |(name, stature): &(&str, f64)| Person {
         name: (*name).to_owned(),
         stature: *stature,
+        measured: true,
         mass: 70.0,
         span: Span::default(),
     };
@@ -53,10 +54,43 @@ fn width_for_each() {
 #[test]
 fn named_sleepers_take_their_own_bed_and_the_tallest_others_the_rest() {
     let mut model = layout(1400.0, 2, &[("ada", 1700.0), ("ben", 1950.0), ("cleo", 1600.0)]);
-    model.modules[0].sleepers = vec!["ada".to_owned(), "cleo".to_owned()];
+    model.modules[0].sleepers = ["ada", "cleo"].map(|who| Taker { who: who.to_owned(), space: None }).to_vec();
     let bunk = box3((0.0, 2150.0), (0.0, 700.0), (0.0, 400.0));
     let model = with(model, with_space(block("bunk", bunk), lying(bunk, 1, None)));
     assert!(run(&model).is_empty(), "ben, 1950, sleeps in the bunk of 2150");
+}
+
+/// A bunk of 1,500 is for nobody of 1,600 or more; the tallest gets the longest place, wherever it stands in the file.
+#[test]
+fn a_berth_is_a_place_that_somebody_fits() {
+    let short = box3((0.0, 1500.0), (0.0, 700.0), (0.0, 400.0));
+    let bunk = |model| with(model, with_space(block("bunk", short), lying(short, 1, None)));
+    let found = run(&bunk(layout(1400.0, 2, &[("ada", 1700.0), ("ben", 1700.0), ("cleo", 1600.0)])));
+    let [finding] = &found[..] else { panic!("{found:?}") };
+    assert_eq!(finding.message, "3 people, 2 berths");
+    let found = run(&bunk(layout(1400.0, 2, &[("ada", 1700.0), ("ben", 1700.0), ("cleo", 1340.0)])));
+    assert!(found.is_empty(), "cleo, 1340, sleeps in the bunk: {found:?}");
+    let found = run(&bunk(layout(700.0, 1, &[("ada", 1700.0), ("cleo", 1600.0), ("dan", 1400.0)])));
+    assert!(found.iter().any(|one| one.message == "3 people, 2 berths"), "{found:?}");
+    let found = run(&bunk(layout(700.0, 1, &[("cleo", 1600.0), ("dan", 1400.0)])));
+    assert_eq!(
+        found[0].message,
+        "the lying space `lie` of `bunk` is 1500 mm long for `dan`, 1400 mm tall, who needs 1550 mm"
+    );
+}
+
+/// Dan, 1,400, is named for the long bed; cleo, 1,600, does not fit the bunk that is left.
+#[test]
+fn who_fits_no_free_berth_is_told_the_longest() {
+    let short = box3((0.0, 1500.0), (0.0, 700.0), (0.0, 400.0));
+    let mut model = layout(700.0, 1, &[("cleo", 1600.0), ("dan", 1300.0)]);
+    model.modules[0].sleepers = vec![Taker { who: "dan".to_owned(), space: Some("lie".to_owned()) }];
+    let model = with(model, with_space(block("bunk", short), lying(short, 1, None)));
+    let found = run(&model);
+    let [finding] = &found[..] else { panic!("{found:?}") };
+    let says =
+        "`cleo`, 1600 mm tall, fits no free berth; the longest that is free is `lie` of `bunk`, 1500 mm x 700 mm";
+    assert_eq!((finding.message.as_str(), finding.severity), (says, Severity::Fault));
 }
 
 #[test]
@@ -90,7 +124,6 @@ fn without_people_a_bed_is_for_the_median_man() {
 fn the_nearest_mattress_is_a_note() {
     let model = layout(1390.0, 2, &[("ada", 1700.0)]);
     let found = testing::run(&BedSize, &model);
-    let says =
-        "the lying space `lie` of `bed` is 1960 x 1390 mm; the nearest trade mattress is EU 140 (2000 x 1400 mm)";
+    let says = "the lying space `lie` of `bed` is 1960 x 1390 mm; the nearest trade mattress that goes in is US full (1905 x 1371.6 mm)";
     assert_eq!(found[0].message, says);
 }

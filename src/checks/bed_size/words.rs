@@ -2,9 +2,10 @@
 
 use super::super::words::{area, length};
 use crate::base::number::{mm, trimmed};
+use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::{Bound, Finding, Measure, Quantity, Requirement, Severity};
-use crate::figures::berths::Bed;
-use crate::model::{Arrangement, Model};
+use crate::figures::berths::{Bed, NARROWEST};
+use crate::model::{Arrangement, Model, Person};
 use crate::source::Span;
 
 /// The check's name.
@@ -40,7 +41,8 @@ pub(super) fn size_finding(
 /// The note with the nearest trade mattress.
 pub(super) fn nearest(arrangement: &Arrangement, bed: &Bed<'_>) -> Finding {
     let off = |m: &Mattress| (m.length - bed.length).abs() + (m.width - bed.width).abs();
-    let near = MATTRESSES.iter().min_by(|a, b| off(a).total_cmp(&off(b)));
+    let goes_in = |m: &&Mattress| m.length <= bed.length + SAME_LENGTH && m.width <= bed.width + SAME_LENGTH;
+    let near = MATTRESSES.iter().filter(goes_in).min_by(|a, b| off(a).total_cmp(&off(b)));
     let side = |value: f64| trimmed(value, 1);
     let size = format!(
         "the lying space `{}` of `{}` is {} x {}",
@@ -49,9 +51,10 @@ pub(super) fn nearest(arrangement: &Arrangement, bed: &Bed<'_>) -> Finding {
         side(bed.length),
         mm(bed.width)
     );
-    let trade = near.map_or_else(String::new, |m| {
+    let none = || "; no trade mattress goes in".to_owned();
+    let trade = near.map_or_else(none, |m| {
         let sure = if m.from_memory { ", from memory" } else { "" };
-        format!("; the nearest trade mattress is {} ({} x {}{sure})", m.name, side(m.length), mm(m.width))
+        format!("; the nearest trade mattress that goes in is {} ({} x {}{sure})", m.name, side(m.length), mm(m.width))
     });
     let finding = Finding::new(NAME, Severity::Note, &bed.module.name, size + &trade).of_part(&bed.space.name);
     let mut finding = finding.asks("mattress").figure("width", bed.width, Quantity::Length);
@@ -72,6 +75,30 @@ pub(super) fn berths_finding(model: &Model, night: &Arrangement, people: usize, 
     finding.required = Some(Requirement::geometry(Bound::Least(people as f64), Quantity::Count));
     finding.spans = spans(model, night);
     finding.help = Some("add a bed, or a pose with a lying space".to_owned());
+    finding
+}
+
+/// The finding that somebody finds no berth that is long enough, with the longest that is free.
+pub(super) fn too_tall_finding(night: &Arrangement, person: &Person, beds: &[Bed<'_>]) -> Finding {
+    let free = beds.iter().filter(|bed| bed.sleepers.len() < bed.space.people.max(1) as usize);
+    let longest = free.reduce(|best, next| if next.length > best.length { next } else { best });
+    let near = longest.map_or_else(String::new, |bed| {
+        let (space, owner) = (&bed.space.name, &bed.module.name);
+        format!("; the longest that is free is `{space}` of `{owner}`, {} x {}", mm(bed.length), mm(bed.width))
+    });
+    let who = &person.name;
+    let message = format!("`{who}`, {} tall, fits no free berth{near}", mm(person.stature));
+    let mut finding = Finding::new(NAME, Severity::Fault, "berths", message).names("who", who);
+    finding.arrangements = vec![night.name.clone()];
+    let narrow = longest.filter(|bed| bed.length + SAME_LENGTH >= person.stature);
+    let (measured, least) = match narrow {
+        Some(bed) => (bed.width / f64::from(bed.space.people.max(1)), NARROWEST),
+        None => (longest.map_or(0.0, |bed| bed.length), person.stature),
+    };
+    finding.measured = length(measured);
+    finding.required = Some(Requirement::geometry(Bound::Least(least), Quantity::Length));
+    finding.spans = longest.map(|bed| bed.module.place_span).into_iter().chain([person.span, night.span]).collect();
+    finding.help = Some("make a berth longer, or say who sleeps where with `sleepers`".to_owned());
     finding
 }
 

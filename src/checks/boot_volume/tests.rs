@@ -42,7 +42,12 @@ fn a_ramp_a_box_in_it_and_the_wall_take_their_share() {
     let mut model = with(boxed(), block("heater", box3((2500.0, 2900.0), (0.0, 300.0), (0.0, 400.0))));
     let outline = Polygon::new(vec![Point::new(3400.0, 0.0), Point::new(4000.0, 0.0), Point::new(4000.0, 400.0)]);
     let prism = Prism { axis: Axis::Y, outline, low: 0.0, high: 2000.0 };
-    model.space.cutaways.push(Cutaway { name: "ramp".to_owned(), prism, span: Span::default() });
+    model.space.cutaways.push(Cutaway {
+        name: "ramp".to_owned(),
+        prism,
+        kind: crate::model::CutKind::Floor,
+        span: Span::default(),
+    });
     let found = run(&model);
     // 2100 - 0.6 x 0.4 / 2 x 2 (240) - 0.4 x 0.3 x 0.4 (48) = 1812 litres.
     assert!((found[0].measured.unwrap().value - 1812.0).abs() < 1e-3);

@@ -7,7 +7,7 @@ use crate::figures::ground::STEP;
 use crate::figures::panel::{before, clear, passage, room};
 use crate::figures::ways::{Floor, no_way_in};
 use crate::geometry::{Region, Widest};
-use crate::model::{Arrangement, Model, Module, Opening, OpeningKind, Space, Wall};
+use crate::model::{Arrangement, Model, Module, Opening, Space, Wall};
 use kurbo::{Point, Rect};
 use std::collections::BTreeSet;
 
@@ -45,7 +45,7 @@ pub(super) struct Exit<'a> {
 }
 
 fn is_exit(opening: &Opening) -> bool {
-    opening.kind == OpeningKind::Door || opening.escape
+    opening.kind.is_door() || opening.escape
 }
 
 /// The clear rectangle of an exit from a height up, if one of these sizes passes.
@@ -101,7 +101,7 @@ impl<'a> Berth<'a> {
             let reached = || self.reaches(floor, opening, limits).then_some(How::FromBed);
             let walked =
                 || Some(How::OnFoot(self.walk(floor, opening, None).filter(|_| on_foot(floor, opening, limits))?));
-            if opening.kind == OpeningKind::Door { walked().or_else(reached) } else { reached().or_else(walked) }
+            if opening.kind.is_door() { walked().or_else(reached) } else { reached().or_else(walked) }
         };
         let mut exits: Vec<Exit<'_>> =
             all.filter_map(|opening| Some(self.exit(floor.model, opening, how(opening)?))).collect();
@@ -208,7 +208,7 @@ impl<'a> Berth<'a> {
 /// Whether an opening can be climbed through by a person who stands before it.
 fn on_foot(floor: &Floor<'_>, opening: &Opening, limits: &Limits) -> bool {
     let sizes = [limits.value("narrow"), limits.value("long")];
-    let from = if opening.kind == OpeningKind::Door { STEP } else { 0.0 };
+    let from = if opening.kind.is_door() { STEP } else { 0.0 };
     let (rect, fits) = passes((floor.model, floor.arrangement), opening, hole_above(opening, from), ARM, sizes);
     fits && !opening.lies_flat() && rect.y0 <= limits.value("sill").max(from) + SAME_LENGTH
 }

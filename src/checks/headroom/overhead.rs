@@ -4,7 +4,7 @@ use crate::base::tolerance::{NO_AREA, SAME_LENGTH};
 use crate::figures::ground::{STEP, plan, spread};
 use crate::figures::ways::Floor;
 use crate::geometry::{Box3, Polygon, Prism, Region};
-use crate::model::{Module, Need};
+use crate::model::Module;
 use kurbo::{Line, ParamCurveNearest, Point, Rect, Vec2};
 
 /// Half the width of the strip along a way, mm.
@@ -79,7 +79,7 @@ impl<'a> Overhead<'a> {
             let words = format!("on the way from {}", way.name);
             places.push(Place { words, subject: way.subject, area, hangs_from: tallest });
         }
-        let spaces = self.floor.model.spaces(self.floor.arrangement).filter(|(_, space)| space.need == Need::Standing);
+        let spaces = self.floor.model.standing_inside(self.floor.arrangement);
         for (module, space) in spaces.filter(|(_, space)| self.may_be_low(space.prism.bounds().plan(), tallest / 2.0)) {
             let stand = inner(&spread([space])).intersect(&Region::rect(plan(self.floor.model)));
             let area = stand.subtract(&self.standing_in(stand.bounds()));

@@ -56,7 +56,7 @@ fn a_sloped_cutaway_is_left_by_the_shortest_way() {
     let outline = Polygon::new(vec![wedge(3000.0, 0.0), wedge(4000.0, 0.0), wedge(4000.0, 1000.0)]);
     let mut model = boxed();
     let prism = Prism { axis: Axis::Y, outline, low: 0.0, high: 2000.0 };
-    model.space.cutaways.push(Cutaway { name: "ramp".to_owned(), prism, span: Span::default() });
+    model.space.cutaways.push(Cutaway { name: "ramp".to_owned(), prism, kind: CutKind::Floor, span: Span::default() });
     let model = with(model, block("bench", box3((2900.0, 3500.0), (0.0, 2000.0), (450.0, 900.0))));
     let [finding] = &run(&model)[..] else { panic!() };
     assert_eq!(finding.message, "`body` of `bench` stands 50 x 2000 x 50 mm in the cutaway `ramp`");

@@ -76,7 +76,7 @@ impl<'a> Moving<'a> {
                 Some(Self::sliding(model, &module.name, says, vec![module.place_span, part.span], slide))
             }
         });
-        let of_openings = model.openings.iter().filter_map(|opening| Hinged::of_opening(model, opening));
+        let of_openings = model.openings.iter().flat_map(|opening| Hinged::of_opening(model, opening));
         of_modules.chain(of_openings.map(|hinged| Self::swinging(model, hinged, least))).collect()
     }
 

@@ -29,7 +29,8 @@ fn ten_kilograms_a_metre_are_wanted() {
 fn ten_kilograms_a_person_are_wanted_and_the_driver_is_aboard() {
     let with_driver = |mass| {
         let mut model = with_person(gross(mass), 1700.0);
-        model.vehicle.as_mut().unwrap().seats = vec![Point3::default()];
+        model.vehicle.as_mut().unwrap().seats =
+            vec![crate::model::Seat { name: None, at: Point3::default(), who: None }];
         model
     };
     assert!(run(&Payload, &with_driver(4139.6)).is_empty());

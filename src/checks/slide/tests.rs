@@ -3,6 +3,7 @@
 use super::*;
 use crate::checks::testing;
 use crate::checks::testing::{block, box3, model, space, with};
+use crate::model::Model;
 use crate::source::Span;
 
 fn run(model: &Model) -> Vec<Finding> {

@@ -47,7 +47,7 @@ fn a_wedge_narrows_the_floor_where_it_is_higher_than_a_step() {
     let mut model = with_opening(model(space(3000.0, 2000.0, 2000.0)), door("entry", Wall::Right, (500.0, 1300.0)));
     let outline = [(0.0, 0.0), (600.0, 0.0), (0.0, 600.0)].map(|(y, z)| Point::new(y, z)).to_vec();
     let prism = Prism { axis: Axis::X, outline: Polygon::new(outline), low: 0.0, high: 3000.0 };
-    model.space.cutaways.push(Cutaway { name: "sill".to_owned(), prism, span: Span::default() });
+    model.space.cutaways.push(Cutaway { name: "sill".to_owned(), prism, kind: CutKind::Floor, span: Span::default() });
     let shelf = block("shelf", box3((1500.0, 2000.0), (800.0, 2000.0), (0.0, 900.0)));
     let rear = block("sink", box3((2900.0, 3000.0), (0.0, 2000.0), (0.0, 900.0)));
     model = with(with(model, shelf), with_space(rear, standing(Rect::new(2300.0, 0.0, 2900.0, 2000.0))));

@@ -158,6 +158,11 @@ pub enum Function {
     /// the module's floor.
     Roof,
     Ceiling,
+    /// `left(z)` in a layout: place of the inner face of the left wall at a height; the others likewise.
+    Left,
+    Right,
+    Front,
+    Rear,
     /// In house rules, of two things: millimetres between them, in space.
     Distance,
     /// In house rules: the width of the widest way between two things, mm.

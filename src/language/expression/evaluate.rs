@@ -173,7 +173,8 @@ fn call(function: Function, arguments: &[Expr], span: Span, scope: &mut dyn Scop
     for argument in arguments {
         numbers.push(number(argument, scope)?);
     }
-    if matches!(function, Function::Roof | Function::Ceiling) {
+    let walls = [Function::Left, Function::Right, Function::Front, Function::Rear];
+    if matches!(function, Function::Roof | Function::Ceiling) || walls.contains(&function) {
         return scope.lining(function, &numbers, span).map(Value::Number);
     }
     match of_numbers(function, &numbers) {

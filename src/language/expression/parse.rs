@@ -14,7 +14,7 @@ pub const MOST_DEPTH: usize = 64;
 /// A function: name, count of arguments (least, most), form for messages.
 type Known = (&'static str, Function, usize, usize, &'static str);
 
-const FUNCTIONS: [Known; 15] = [
+const FUNCTIONS: [Known; 19] = [
     ("if", Function::If, 3, 3, "if(condition, value, other)"),
     ("min", Function::Min, 1, usize::MAX, "min(a, b, ...)"),
     ("max", Function::Max, 1, usize::MAX, "max(a, b, ...)"),
@@ -30,6 +30,10 @@ const FUNCTIONS: [Known; 15] = [
     ("hypot", Function::Hypot, 2, 2, "hypot(a, b)"),
     ("roof", Function::Roof, 1, 1, "roof(y)"),
     ("ceiling", Function::Ceiling, 2, 2, "ceiling(u, v)"),
+    ("left", Function::Left, 1, 1, "left(height)"),
+    ("right", Function::Right, 1, 1, "right(height)"),
+    ("front", Function::Front, 1, 1, "front(height)"),
+    ("rear", Function::Rear, 1, 1, "rear(height)"),
 ];
 
 /// Functions of house rules, beside the others.

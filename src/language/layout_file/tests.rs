@@ -126,7 +126,7 @@ fn unknown_keys_point_at_the_key() {
         ("statur", "did you mean `stature`? keys here are stature, mass")
     );
     let all = mistakes("people:\n  a: { stature:1800 }");
-    assert_eq!(all[1].2, "a space is missing after the colon: `stature: ...`");
+    assert_eq!(all[0].2, "a space is missing after the colon: `stature: ...`");
 }
 
 #[test]

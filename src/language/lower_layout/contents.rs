@@ -4,9 +4,10 @@ use super::places::place;
 use crate::diagnostic::Diagnostic;
 use crate::language::expression::Expr;
 use crate::language::layout::{
-    AcceptedDoc, ArrangementDoc, LimitDoc, ModuleDoc, PlaceDoc, RouteDoc, SheetSizeDoc, StockDoc,
+    AcceptedDoc, ArrangementDoc, LimitDoc, ModuleDoc, RouteDoc, SheetSizeDoc, StockDoc, TakerDoc,
 };
 use crate::language::node::{Node, NodeValue};
+use crate::language::place::PlaceDoc;
 use crate::language::reader::{Fields, Reader};
 use crate::language::symbol_name::symbol_name;
 use crate::model::Wall;
@@ -23,10 +24,28 @@ pub(super) fn module(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<Modu
     let size = f.opt(r, "size", size).unwrap_or_default();
     let zone = f.opt(r, "zone", Reader::name);
     let set = f.section("set").map(|node| r.named(node, "`set`", |r, _, node| setting(r, node))).unwrap_or_default();
-    let sleepers = f.opt(r, "sleepers", Reader::names).unwrap_or_default();
+    let used_from = f.word(r, "used-from", &["inside", "outside"]);
+    let through = f.opt(r, "through", Reader::name);
+    let sleepers = f.opt(r, "sleepers", takers).unwrap_or_default();
+    let riders = f.opt(r, "riders", takers).unwrap_or_default();
     f.close(r);
     let place = placed.unwrap_or(without_place);
-    Some(ModuleDoc { symbol: symbol?, faces, mirror, place, size, zone, set, sleepers })
+    Some(ModuleDoc { symbol: symbol?, faces, mirror, place, size, zone, set, used_from, through, sleepers, riders })
+}
+
+/// `[ada, bo]`, or by the name of the space: `{ low: ada, high: [bo] }`.
+fn takers(r: &mut Reader<'_>, node: &Node) -> Option<Vec<TakerDoc>> {
+    if node.as_map().is_none() {
+        let names = r.names(node)?;
+        return Some(names.into_iter().map(|who| TakerDoc { who, space: None }).collect());
+    }
+    let owner = r.subject().to_owned();
+    let mut all = Vec::new();
+    for (space, entry) in r.named(node, &owner, |r, _, node| r.names(node)) {
+        let space = Spanned::new(space, entry.span);
+        all.extend(entry.value.into_iter().map(|who| TakerDoc { who, space: Some(space.clone()) }));
+    }
+    Some(all)
 }
 
 fn size(r: &mut Reader<'_>, node: &Node) -> Option<[Option<Expr>; 3]> {

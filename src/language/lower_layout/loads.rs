@@ -1,9 +1,11 @@
 //! Tanks, things beside the furniture, and load cases.
 
 use super::groups::three;
+use super::places::place;
 use crate::diagnostic::Diagnostic;
 use crate::language::expression::Expr;
 use crate::language::node::Node;
+use crate::language::place::PlaceDoc;
 use crate::language::reader::Reader;
 use crate::language::vehicle::{LoadCaseDoc, LoadDoc};
 use crate::model::Holds;
@@ -11,7 +13,10 @@ use crate::model::Holds;
 /// One tank or thing.
 pub(super) fn load(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<LoadDoc> {
     let mut f = r.fields(node, &format!("load `{name}`"))?;
-    let at = f.need(r, "at", three);
+    let at = f.opt(r, "at", three);
+    let place_span = f.key_span("place");
+    let place = f.opt(r, "place", place).map(|place| PlaceDoc { span: place_span, ..place });
+    let (has_at, has_place) = (f.has("at"), f.has("place"));
     let mass = f.opt(r, "mass", Reader::expr);
     let tank = f.opt(r, "tank", three);
     let size = f.opt(r, "size", three);
@@ -20,11 +25,19 @@ pub(super) fn load(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<LoadDo
     let aboard = f.word(r, "aboard", &["always", "full"]);
     let fill = f.opt(r, "fill", fill).unwrap_or_default();
     f.close(r);
+    if has_at == has_place {
+        let (message, help) = if has_at {
+            ("is placed twice, by `at` and by `place`", "leave one of them out")
+        } else {
+            ("does not say where it is", "add `at: [x, y, z]`, its middle, or `place:` with its edges")
+        };
+        r.error(Diagnostic::new(node.span, format!("load `{name}` {message}")).help(help));
+    }
     if !states_a_mass(node) {
         let error = Diagnostic::new(node.span, format!("load `{name}` has neither `mass` nor `tank`"));
         r.error(error.help("add `mass:` in kilograms, or for a tank `tank: [length, width, height]` in mm"));
     }
-    Some(LoadDoc { at: at?, mass, tank, size, holds, density, aboard, fill })
+    Some(LoadDoc { at, place, mass, tank, size, holds, density, aboard, fill })
 }
 
 /// Whether one of the two keys is written, well or badly.

@@ -1,26 +1,32 @@
 //! People, the box with its shell, openings and zones.
 
+use crate::diagnostic::Diagnostic;
 use crate::language::expression::Expr;
 use crate::language::layout::{
-    BoxDoc, BridgeDoc, CutawayDoc, CutawayShape, LayerDoc, OpeningDoc, PersonDoc, PlaceDoc, RoofDoc, ShellDoc, ZoneDoc,
+    BoxDoc, BridgeDoc, CutawayDoc, CutawayShape, LayerDoc, OpeningDoc, PersonDoc, RoofDoc, ShellDoc, ZoneDoc,
 };
 use crate::language::node::{Node, NodeValue};
+use crate::language::place::PlaceDoc;
 use crate::language::reader::{Fields, Own, Reader};
 use crate::model::{HingeSide, OpeningKind, Purpose, Wall, Word};
 use crate::source::Spanned;
 
 /// Lower edges of the box, as words.
-pub(in crate::language) const EDGES: [&str; 4] = ["rear-floor", "front-floor", "left-floor", "right-floor"];
+pub(in crate::language) const FLOOR_EDGES: [&str; 4] = ["rear-floor", "front-floor", "left-floor", "right-floor"];
+/// Upper edges.
+pub(in crate::language) const ROOF_EDGES: [&str; 4] = ["rear-roof", "front-roof", "left-roof", "right-roof"];
+/// Upright edges.
+pub(in crate::language) const CORNERS: [&str; 4] = ["front-left", "front-right", "rear-left", "rear-right"];
 /// Keys of the edges of a place, in the order of [`edges`].
 pub(in crate::language) const EDGE_KEYS: [&str; 6] = ["front", "rear", "left", "right", "centre-x", "centre-y"];
 
 /// `{ stature, mass }`.
 pub(super) fn person(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<PersonDoc> {
     let mut f = r.fields(node, &format!("person `{name}`"))?;
-    let stature = f.need(r, "stature", Reader::expr);
+    let stature = f.opt(r, "stature", Reader::expr);
     let mass = f.opt(r, "mass", Reader::expr);
     f.close(r);
-    Some(PersonDoc { stature: stature?, mass })
+    Some(PersonDoc { stature, mass })
 }
 
 /// `box:`.
@@ -33,9 +39,10 @@ pub(super) fn space(r: &mut Reader<'_>, node: &Node) -> Option<BoxDoc> {
     let roof = f.opt(r, "roof", roof);
     let shell = f.opt(r, "shell", shell).unwrap_or_default();
     let cutaways = f.section("cutaways").map(|node| r.named(node, "`cutaways`", cutaway)).unwrap_or_default();
+    let walls = f.opt(r, "walls", walls).unwrap_or_default();
     f.close(r);
     let roof = if roof_written { roof? } else { RoofDoc::Flat };
-    Some(BoxDoc { length: length?, width: width?, height: height?, roof, shell, cutaways })
+    Some(BoxDoc { length: length?, width: width?, height: height?, roof, shell, cutaways, walls })
 }
 
 fn roof(r: &mut Reader<'_>, node: &Node) -> Option<RoofDoc> {
@@ -89,12 +96,51 @@ fn cutaway(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<CutawayDoc> {
         f.close(r);
         return Some(CutawayDoc { shape: CutawayShape::Block { faces: Box::new(faces?), span } });
     }
-    let edge = f.need_word(r, "edge", &EDGES);
+    let edges: Vec<&str> = [FLOOR_EDGES, ROOF_EDGES, CORNERS].concat();
+    let edge = f.need_word(r, "edge", &edges);
     let along = f.need(r, "along", Reader::expr);
-    let height = f.need(r, "height", Reader::expr);
+    let corner = edge.as_ref().is_some_and(|edge| CORNERS.contains(&edge.value.as_str()));
+    let (key, foreign) = if corner { ("across", "height") } else { ("height", "across") };
+    let (angle, odd) = (f.has("angle"), f.has(foreign));
+    let other = match (angle, odd || edge.is_none()) {
+        (true, _) => f.opt(r, "angle", Reader::expr),
+        (false, true) => f.opt(r, key, Reader::expr),
+        (false, false) => f.need(r, key, Reader::expr),
+    };
+    for known in [key, foreign, "angle"] {
+        f.section(known);
+    }
+    let mut twice = (angle && f.has(key)).then(|| (f.key_span(key), format!("`{key}` and `angle` say the same")));
+    if edge.is_some() && odd {
+        let what = if corner { "an upright corner has no" } else { "an edge of floor or roof has no" };
+        twice = Some((f.key_span(foreign), format!("{what} `{foreign}`")));
+    }
+    if let Some((span, message)) = twice {
+        let help = format!("write `along` with `{key}`, or with `angle`");
+        r.error(Diagnostic::new(span, message).help(help));
+    }
     f.section("box");
     f.close(r);
-    Some(CutawayDoc { shape: CutawayShape::Wedge { edge: edge?, along: along?, height: height? } })
+    Some(CutawayDoc { shape: CutawayShape::Wedge { edge: edge?, along: along?, other: other?, angle } })
+}
+
+/// `walls: { sides, left, right, front, rear }`, each `[[z, inward], ...]`; `sides` is left and right.
+fn walls(r: &mut Reader<'_>, node: &Node) -> Option<[Option<Spanned<Vec<[Expr; 2]>>>; 4]> {
+    let mut f = r.fields(node, "`walls`")?;
+    let line = |r: &mut Reader<'_>, node: &Node| {
+        let before = r.failures();
+        let owner = r.subject().to_owned();
+        let points: Vec<[Expr; 2]> = r.list(node, &owner, Reader::pair).into_iter().map(|point| point.value).collect();
+        if points.len() < 2 && r.failures() == before {
+            let error = Diagnostic::new(node.span, format!("{owner} needs two heights at least"));
+            r.error(error.help("write `[height, inward]` from the floor up: `[[0, 0], [900, 0], [1900, 120]]`"));
+        }
+        (r.failures() == before).then(|| Spanned::new(points, node.span))
+    };
+    let sides = f.opt(r, "sides", line);
+    let [left, right, front, rear] = ["left", "right", "front", "rear"].map(|key| f.opt(r, key, line));
+    f.close(r);
+    Some([left.or_else(|| sides.clone()), right.or(sides), front, rear])
 }
 
 fn block(r: &mut Reader<'_>, node: &Node) -> Option<[Option<Expr>; 6]> {
@@ -178,6 +224,9 @@ pub(super) fn opening(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<Ope
     let hinge = f.known(r, "hinge", HingeSide::ALL);
     let swings = f.word(r, "swings", &["in", "out", "no"]);
     let opens = f.opt(r, "opens", Reader::expr);
+    let slides = f.known(r, "slides", &Wall::UPRIGHT);
+    let travel = f.opt(r, "travel", Reader::expr);
+    let of = f.word(r, "of", &["vehicle"]);
     let escape = f.opt(r, "escape", Reader::flag);
     let lining = f.opt(r, "lining", Reader::expr);
     let free_area = f.opt(r, "free-area", Reader::expr);
@@ -185,7 +234,7 @@ pub(super) fn opening(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<Ope
     f.close(r);
     let kind = kind?;
     #[rustfmt::skip]
-    let doc = OpeningDoc { kind, wall, place, centre, run, depth, sill, height, radius, hinge, swings, opens, escape, lining, free_area, u_value };
+    let doc = OpeningDoc { kind, wall, place, centre, run, depth, sill, height, radius, hinge, swings, opens, slides, travel, of, escape, lining, free_area, u_value };
     Some(doc)
 }
 

@@ -5,7 +5,7 @@ use crate::diagnostic::Diagnostic;
 use crate::language::figures::FiguresDoc;
 use crate::language::node::Node;
 use crate::language::reader::Reader;
-use crate::language::vehicle::{CAB, FRAME, FRONT, OVERHANG, REAR, SUBFRAME, VEHICLE, VehicleDoc};
+use crate::language::vehicle::{CAB, FRAME, FRONT, OVERHANG, REAR, SUBFRAME, SeatDoc, VEHICLE, VehicleDoc};
 use crate::source::Spanned;
 
 /// `vehicle:`.
@@ -21,12 +21,33 @@ pub(super) fn vehicle(r: &mut Reader<'_>, node: &Node) -> Option<VehicleDoc> {
     let overhang = f.opt(r, "rear-overhang-limit", |r, node| group(r, node, "`rear-overhang-limit`", &OVERHANG));
     let subframe_span = f.key_span("subframe");
     let subframe = f.opt(r, "subframe", subframe).map(|subframe| Spanned::new(subframe, subframe_span));
-    let seats = f.section("seats").map(|node| r.list(node, "`seats`", three)).unwrap_or_default();
+    let seats = f.section("seats").map(|node| seats(r, node)).unwrap_or_default();
     f.close(r);
     let (coupled, front, rear) = axles?;
     let underside = underside.into_iter().map(|point| point.value).collect();
-    let seats = seats.into_iter().map(|seat| seat.value).collect();
     Some(VehicleDoc { kind, region, figures, coupled, front, rear, cab, frame, underside, overhang, subframe, seats })
+}
+
+/// A list of points, or seats by name: a point, or `{ at, who }`.
+fn seats(r: &mut Reader<'_>, node: &Node) -> Vec<SeatDoc> {
+    if node.as_map().is_none() {
+        let points = r.list(node, "`seats`", three);
+        return points.into_iter().map(|at| SeatDoc { name: None, at: at.value, who: None }).collect();
+    }
+    let named = r.named(node, "`seats`", seat);
+    let named = named.into_iter();
+    named.map(|(name, entry)| SeatDoc { name: Some(Spanned::new(name, entry.span)), ..entry.value }).collect()
+}
+
+fn seat(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<SeatDoc> {
+    if node.as_map().is_none() {
+        return three(r, node).map(|at| SeatDoc { name: None, at, who: None });
+    }
+    let mut f = r.fields(node, &format!("seat `{name}`"))?;
+    let at = f.need(r, "at", three);
+    let who = f.opt(r, "who", Reader::name);
+    f.close(r);
+    Some(SeatDoc { name: None, at: at?, who })
 }
 
 /// `{ front, rear }`; a trailer's front end rests on its coupling.

@@ -22,6 +22,7 @@ pub fn layout_schema() -> Value {
     let whole = vec![("layout", whole()), ("room", room()), ("roof", roof()), ("shell", shell())];
     let entries = vec![
         ("plug-in", plug_in()),
+        ("extends", extends()),
         ("person", person()),
         ("cutaway", cutaway()),
         ("layer", layer()),
@@ -53,7 +54,7 @@ pub fn layout_schema() -> Value {
         if let Some(needed) = defs.get_mut("part-of-layout") {
             needed["required"] = json!(["boxwright", "extends"]);
             needed["properties"]["boxwright"] = json!({ "const": 1 });
-            needed["properties"]["extends"] = json!({ "type": "string" });
+            needed["properties"]["extends"] = by_name("extends");
         }
     }
     schema
@@ -70,7 +71,7 @@ fn section(key: &str, entry: &str) -> Value {
 fn whole() -> Value {
     let keys = Keys::of("A layout")
         .need("boxwright", "Version of the language", json!({ "const": 1 }))
-        .opt("extends", "The layout that this one changes", json!({ "type": "string" }))
+        .opt("extends", "The layout that this one changes", by_name("extends"))
         .need("title", "Title of the drawings", by_name("text"))
         .opt("number", "Drawing number", by_name("text"))
         .opt("revision", "Revisions, the last one is the current one", revisions())
@@ -148,8 +149,17 @@ fn plug_in() -> Value {
         .closed()
 }
 
+fn extends() -> Value {
+    let whole = json!({ "type": "string" });
+    let taken = Keys::of("A layout, and how it is taken")
+        .need("file", "Its path", by_name("text"))
+        .opt("mirror", "Left and right change places", by_name("flag"))
+        .opt("turn", "Turned by half", by_name("flag"));
+    any([whole, taken.closed()])
+}
+
 fn person() -> Value {
-    Keys::of("A person").need("stature", "Body height, mm", number()).opt("mass", "kg", number()).closed()
+    Keys::of("A person").opt("stature", "Body height, mm", number()).opt("mass", "kg", number()).closed()
 }
 
 fn layers() -> Value {

@@ -1,7 +1,7 @@
 //! The box with its shell, openings, zones and modules, in the schema of layouts.
 
 use super::keys::{Keys, any, by_name, full_list, known, named, number, words};
-use crate::language::lower_layout::{EDGE_KEYS, EDGES};
+use crate::language::lower_layout::{CORNERS, EDGE_KEYS, FLOOR_EDGES, ROOF_EDGES};
 use crate::model::{HingeSide, OpeningKind, Wall, Word};
 use serde_json::Value;
 
@@ -12,8 +12,15 @@ pub(super) fn room() -> Value {
         .need("height", "Floor to roof lining at the side walls, mm", number())
         .opt("roof", "", by_name("roof"))
         .opt("shell", "", by_name("shell"))
+        .opt("walls", "", walls())
         .opt("cutaways", "Parts of the room that the shell takes", named(by_name("cutaway")))
         .closed()
+}
+
+fn walls() -> Value {
+    let keys = ["sides", "left", "right", "front", "rear"];
+    let line = full_list(by_name("pair"));
+    Keys::of("How far walls stand inward, `[height, inward]` from the floor up, mm").opts(&keys, "", &line).closed()
 }
 
 pub(super) fn roof() -> Value {
@@ -30,16 +37,19 @@ pub(super) fn shell() -> Value {
 }
 
 pub(super) fn cutaway() -> Value {
-    let wedge = Keys::of("A wedge off a lower edge")
-        .need("edge", "", words(&EDGES))
-        .need("along", "On the floor, mm", number())
-        .need("height", "On the wall, mm", number())
-        .closed();
+    let edge = |says, edges: &[&str], other: &'static str, on: &'static str| {
+        let keys = Keys::of(says).need("edge", "", words(edges)).need("along", "mm", number());
+        let long = keys.clone().need(other, on, number()).closed();
+        [long, keys.need("angle", "From `along`, degrees", number()).closed()]
+    };
+    let lying: Vec<&str> = [FLOOR_EDGES, ROOF_EDGES].concat();
+    let wedge = any(edge("A wedge off an edge of floor or roof", &lying, "height", "On the wall, mm"));
+    let corner = any(edge("A corner seen from above", &CORNERS, "across", "Along the end wall, mm"));
     let faces = Keys::of("Its faces, mm")
         .needs(&["front", "rear", "left", "right", "top"], "", &number())
         .opt("floor", "", number())
         .closed();
-    any([wedge, Keys::of("A block, such as a wheel box").need("box", "", faces).closed()])
+    any([wedge, corner, Keys::of("A block, such as a wheel box").need("box", "", faces).closed()])
 }
 
 pub(super) fn layer() -> Value {
@@ -72,6 +82,9 @@ pub(super) fn opening() -> Value {
             .opt("hinge", "Side of the hinge", known::<HingeSide>())
             .opt("swings", "Where the leaf goes", words(&["in", "out", "no"]))
             .opt("opens", "How far the leaf opens, degrees", number())
+            .opt("slides", "Toward which end of its wall a sliding leaf goes", words(&upright))
+            .opt("travel", "How far it goes, mm", number())
+            .opt("of", "A door or window of the vehicle itself", words(&["vehicle"]))
             .opt("escape", "A way out in an emergency", by_name("flag"))
             .opt("lining", "Thickness of the lining frame in the hole, mm", number())
             .opt("free-area", "Open to the air even when it is shut, mm²", number())
@@ -89,21 +102,26 @@ pub(super) fn zone() -> Value {
         .closed()
 }
 
+/// Where a module or a load is.
+pub(super) fn place() -> Value {
+    let edges = ["front", "rear", "left", "right", "floor", "top", "centre-x", "centre-y"];
+    Keys::of("Positions of its own edges, mm").opts(&edges, "Position, mm", &number()).closed()
+}
+
 pub(super) fn module() -> Value {
-    let place = Keys::of("Positions of its own edges, mm").opts(
-        &["front", "rear", "left", "right", "floor", "top", "centre-x", "centre-y"],
-        "Position, mm",
-        &number(),
-    );
     let size = Keys::of("Sizes, mm").opts(&["run", "depth", "height"], "mm", &number());
+    let takers = any([by_name("names"), named(by_name("names"))]);
     Keys::of("A piece of furniture")
         .need("symbol", "`group/name`", by_name("symbol-name"))
         .opt("faces", "The side at which a person stands", words(&Wall::UPRIGHT.map(Wall::name)))
         .opt("mirror", "Swap its left and right", by_name("flag"))
-        .opt("place", "", place.closed())
+        .opt("place", "", place())
         .opt("size", "", size.closed())
         .opt("zone", "The zone that it must lie in", by_name("name"))
         .opt("set", "Settings of the symbol", named(by_name("value")))
-        .opt("sleepers", "Who sleeps in it", by_name("names"))
+        .opt("used-from", "Where people stand who use it", words(&["inside", "outside"]))
+        .opt("through", "The opening that it is used or slides out through", by_name("name"))
+        .opt("sleepers", "Who sleeps in it", takers.clone())
+        .opt("riders", "Who sits in it on the road", takers)
         .closed()
 }

@@ -24,6 +24,7 @@ pub fn symbol_schema() -> Value {
     let symbol = made(head)
         .opt("exports", "Values that layouts may refer to", named(by_name("value")))
         .opt("poses", "Variables of each pose", at_most(MOST_POSES, named(named(by_name("value")))))
+        .opt("outside", "It stands outside the box", by_name("flag"))
         .opt("tags", "Tags of its own", own())
         .opt("solids", "The room that it fills", named(by_name("solid")))
         .opt("spaces", "The room that people and things need", named(by_name("space")))

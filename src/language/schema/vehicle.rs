@@ -1,6 +1,7 @@
 //! The vehicle, loads, services, climate and labels, in the schema of layouts.
 
 use super::keys::{Keys, any, by_name, known, list, named, number, words};
+use super::places::place;
 use crate::language::lower_layout::LABELS;
 use crate::language::services::{BATTERY, CABLE, CLIMATE, CONSUMER, PIPE, WATER};
 use crate::language::vehicle::{CAB, FRAME, FRONT, OVERHANG, REAR, SUBFRAME, VEHICLE};
@@ -13,6 +14,12 @@ pub(super) fn vehicle() -> Value {
     let axles =
         |first| Keys::of("What it rests on").need(first, "", front.clone()).need("rear", "", rear.clone()).closed();
     let subframe = Keys::of("A subframe on three points").need("kind", "", words(&["three-point"])).figures(&SUBFRAME);
+    let seat = Keys::of("A seat for the road").need("at", "`[x, y, z]` in the box", by_name("triple")).opt(
+        "who",
+        "Who sits there",
+        by_name("name"),
+    );
+    let seat = any([by_name("triple"), seat.closed()]);
     Keys::of("What carries the box")
         .opt("kind", "", words(&["truck", "van", "trailer"]))
         .opt("region", "Whose table of outside sizes holds", words(&["eu", "uk", "au"]))
@@ -23,14 +30,19 @@ pub(super) fn vehicle() -> Value {
         .opt("underside", "Corners of what else the ground may touch, `[x, z]`", list(by_name("pair")))
         .opt("rear-overhang-limit", "", Keys::of("The rear overhang at most").figures(&OVERHANG).closed())
         .opt("subframe", "", subframe.closed())
-        .opt("seats", "Where people sit on the road, `[x, y, z]` in the box", list(by_name("triple")))
+        .opt(
+            "seats",
+            "Where people sit on the road, `[x, y, z]` in the box",
+            any([list(by_name("triple")), named(seat)]),
+        )
         .closed()
 }
 
 pub(super) fn load() -> Value {
     let fill = Keys::of("Share that is filled, 0 to 1").opts(&["empty", "running", "full"], "", &number()).closed();
     let load = Keys::of("A tank, or a thing beside the furniture")
-        .need("at", "Its middle, `[x, y, z]` in the box", by_name("triple"))
+        .opt("at", "Its middle, `[x, y, z]` in the box", by_name("triple"))
+        .opt("place", "", place())
         .opt("size", "Outside size, mm", by_name("triple"))
         .opt("holds", "", known::<Holds>())
         .opt("density", "kg a litre", number())

@@ -11,7 +11,7 @@ fn space() -> BoxSpace {
 
 fn with(prism: Prism) -> BoxSpace {
     let mut space = space();
-    space.cutaways.push(Cutaway { name: "cut".to_owned(), prism, span: Span::default() });
+    space.cutaways.push(Cutaway { name: "cut".to_owned(), prism, kind: CutKind::Floor, span: Span::default() });
     space
 }
 
@@ -64,6 +64,8 @@ fn arcs_and_round_corners_count_as_they_are() {
         hinge: None,
         swings: crate::model::Swings::No,
         opens: 90.0,
+        slides: None,
+        of_vehicle: false,
         escape: false,
         lining: 0.0,
         free_area: 0.0,

@@ -3,7 +3,7 @@
 use super::*;
 use crate::geometry::{Parcel, Stands};
 use crate::model::testing::{model, space, vehicle};
-use crate::model::{Cargo, Holds, Person};
+use crate::model::{Cargo, Holds, Person, Seat};
 use crate::source::Span;
 
 /// A tank of 200 l, 400 mm high, that weighs 20 kg, its middle 200 mm above the floor.
@@ -94,8 +94,15 @@ fn cargo_counts_each_piece() {
 fn people_sit_on_the_seats_for_the_road() {
     let mut model = loaded(Vec::new());
     let seat = |x: f64| Point3 { x, y: 600.0, z: 350.0 };
-    model.vehicle.as_mut().unwrap().seats = vec![seat(-700.0), seat(-600.0)];
-    let person = |name: &str| Person { name: name.to_owned(), stature: 1700.0, mass: 70.0, span: Span::default() };
+    model.vehicle.as_mut().unwrap().seats =
+        [-700.0, -600.0].map(|x| Seat { name: None, at: seat(x), who: None }).to_vec();
+    let person = |name: &str| Person {
+        name: name.to_owned(),
+        stature: 1700.0,
+        measured: true,
+        mass: 70.0,
+        span: Span::default(),
+    };
     model.people = vec![person("ada"), person("ben"), person("cy")];
     let cases = load_cases(&model);
     assert_eq!(aboard(&cases, "running order", "ada").unwrap().at, Point3 { z: 600.0, ..seat(-700.0) });

@@ -22,7 +22,7 @@ fn boot(count: usize) -> Model {
     let ramp = Prism { axis: Axis::Y, outline: Polygon::new(ramp), low: 0.0, high: 2000.0 };
     let wheel = Prism::upright(Rect::new(2700.0, 0.0, 3300.0, 250.0), 0.0, 210.0);
     for prism in [ramp, wheel] {
-        model.space.cutaways.push(Cutaway { name: "part".to_owned(), prism, span });
+        model.space.cutaways.push(Cutaway { name: "part".to_owned(), prism, kind: crate::model::CutKind::Floor, span });
     }
     model.openings.push(sample::opening("hatch", OpeningKind::Hatch, Wall::Left, (2650.0, 3550.0), (230.0, 650.0)));
     for (name, size, count) in [("crate", [600.0, 400.0, 300.0], count), ("chest", [800.0, 600.0, 400.0], 1)] {

@@ -26,7 +26,7 @@ pub(super) struct Fact {
 pub(super) fn facts(model: &Model, findings: &[Finding]) -> Vec<Fact> {
     let space = &model.space;
     let wall = 2.0 * space.walls.thickness;
-    let high = space.roof.chain().iter().map(|point| point.y).fold(space.height, f64::max);
+    let high = space.roof.highest();
     let shell = space.roof_panel.thickness + space.floor.thickness;
     let outside = [space.length + wall, space.width + wall, high + shell];
     let inside = [space.length, space.width, high];
@@ -36,7 +36,7 @@ pub(super) fn facts(model: &Model, findings: &[Finding]) -> Vec<Fact> {
         fact(format!("{:.1} m²", space.length * space.width / SQUARE_METRE), "floor"),
     ];
     let most = |count: &dyn Fn(&Arrangement) -> usize| model.arrangements.iter().map(count).max().unwrap_or(0);
-    let berths = most(&|arrangement| figures::lying(model, arrangement).len());
+    let berths = most(&|arrangement| figures::berths_of(model, arrangement) as usize);
     let seats = most(&|arrangement| {
         let places = figures::sitting(model, arrangement).into_iter();
         places.filter(|place| place.seat.is_some()).map(|place| place.people as usize).sum()

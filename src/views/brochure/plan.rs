@@ -10,7 +10,7 @@ use crate::views::kit::piece::{Owner, Piece, owner, paint};
 use crate::views::kit::placement::{outline, polyline};
 use crate::views::kit::scene::{Scene, wall_point};
 use crate::views::plan::furniture::solid_outline;
-use crate::views::plan::openings::leaf;
+use crate::views::plan::openings::leaves;
 use crate::views::plan::shell;
 use kurbo::{BezPath, Rect, RoundedRect, Shape};
 
@@ -181,20 +181,21 @@ fn opening_items(scene: &Scene<'_>, opening: &Opening) -> Vec<Item> {
             let middle = pane(scene, opening, (0.38, 0.62), Fill::Paper);
             vec![pane(scene, opening, (0.0, 1.0), Fill::Glass), middle]
         }
-        (OpeningKind::Hatch, _) => {
+        (OpeningKind::Hatch | OpeningKind::LiftGate, _) => {
             let sill = shell::is_cut(opening).then(|| pane(scene, opening, (0.0, 1.0), Fill::Floor));
             sill.into_iter().chain([pane(scene, opening, (0.5, 1.0), Fill::Furniture)]).collect()
         }
         (OpeningKind::PassThrough, _) => vec![pane(scene, opening, (0.0, 1.0), Fill::Floor)],
-        (OpeningKind::Door, _) => door(scene, opening),
+        (OpeningKind::Door | OpeningKind::DoubleDoor | OpeningKind::SlidingDoor, _) => door(scene, opening),
     }
 }
 
 /// A door: a leaf that swings in is drawn open, any other shut with a sign that people come in here.
 fn door(scene: &Scene<'_>, opening: &Opening) -> Vec<Item> {
     let mut items = vec![pane(scene, opening, (0.0, 1.0), Fill::Floor)];
-    if let Some(leaf) = leaf(scene, opening).filter(|_| opening.swings == Swings::In) {
-        items.extend(leaf.items(&scene.place, LineClass::Visible));
+    let leaves = leaves(scene, opening);
+    if opening.swings == Swings::In && !leaves.is_empty() {
+        items.extend(leaves.iter().flat_map(|leaf| leaf.items(&scene.place, LineClass::Visible)));
     } else {
         let share = (LEAF / scene.model.space.walls.thickness).min(1.0);
         items.push(pane(scene, opening, (1.0 - share, 1.0), Fill::Paper));

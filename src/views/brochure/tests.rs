@@ -41,7 +41,8 @@ fn space(name: &str, extent: Box3, need: Need, people: u32) -> Space {
 /// A bed for two across the rear, a bench for two at the front, two people; by day and by night.
 fn inhabited() -> Model {
     let mut model = empty(4000.0, 2000.0);
-    let person = |name: &str, stature| Person { name: name.into(), stature, mass: 70.0, span: Span::default() };
+    let person =
+        |name: &str, stature| Person { name: name.into(), stature, measured: true, mass: 70.0, span: Span::default() };
     model.people = vec![person("ada", 1700.0), person("bo", 1800.0)];
     let bed = Box3 { x: (2600.0, 4000.0), y: (0.0, 2000.0), z: (600.0, 1300.0) };
     let bench = Box3 { x: (0.0, 500.0), y: (0.0, 1200.0), z: (440.0, 1390.0) };

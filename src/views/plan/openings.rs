@@ -102,12 +102,13 @@ fn in_wall(scene: &Scene<'_>, opening: &Opening) -> Vec<Item> {
     if glazed {
         items.push(along_line(scene, opening, 0.4, middle));
         items.push(along_line(scene, opening, 0.6, middle));
-    } else if opening.kind != OpeningKind::Door || !cut {
+    } else if !opening.kind.is_door() || !cut {
         items.push(along_line(scene, opening, 0.5, middle));
     }
-    if let Some(leaf) = leaf(scene, opening).filter(|_| is_drawn(opening)) {
-        let line = if cut { LineClass::Visible } else { LineClass::Above };
-        items.extend(leaf.items(&scene.place, line));
+    let line = if cut { LineClass::Visible } else { LineClass::Above };
+    if is_drawn(opening) {
+        items.extend(leaves(scene, opening).iter().flat_map(|leaf| leaf.items(&scene.place, line)));
+        items.extend(slid(scene, opening, line));
     }
     items
 }
@@ -130,11 +131,32 @@ fn across_lines(scene: &Scene<'_>, opening: &Opening) -> Vec<Item> {
 
 /// What swings into the box, and doors; a window or a hatch that swings out is no matter of the plan.
 fn is_drawn(opening: &Opening) -> bool {
-    opening.swings == Swings::In || (opening.kind == OpeningKind::Door && is_cut(opening))
+    opening.swings == Swings::In || (opening.kind.is_door() && is_cut(opening))
+}
+
+/// A sliding leaf where it stands when it is open, and the way that it goes.
+fn slid(scene: &Scene<'_>, opening: &Opening, line: LineClass) -> Vec<Item> {
+    let Some(open) = opening.slid() else { return Vec::new() };
+    let space = &scene.model.space;
+    let thickness = LEAF.min(space.walls.thickness);
+    let (near, far) = match opening.swings {
+        Swings::In => (0.0, thickness),
+        _ => (-space.walls.thickness, -space.walls.thickness - thickness),
+    };
+    let at = |along, off| scene.place.to_paper(wall_point(space, opening.wall, along, off));
+    let leaf = Rect::from_points(at(open.x0, near), at(open.x1, far));
+    let middle = f64::midpoint(near, far);
+    let way = Item::segment(at(opening.hole().center().x, middle), at(open.center().x, middle), LineClass::Moving);
+    vec![way, Item::area(outline(leaf), Some(line), Fill::Paper)]
+}
+
+/// The leaves of an opening with upright hinges.
+pub(in crate::views) fn leaves(scene: &Scene<'_>, opening: &Opening) -> Vec<Leaf> {
+    opening.leaves().iter().filter_map(|one| leaf(scene, one)).collect()
 }
 
 /// The leaf of an opening with an upright hinge.
-pub(in crate::views) fn leaf(scene: &Scene<'_>, opening: &Opening) -> Option<Leaf> {
+fn leaf(scene: &Scene<'_>, opening: &Opening) -> Option<Leaf> {
     let space = &scene.model.space;
     let at_low = match (opening.wall, opening.hinge?) {
         (Wall::Left | Wall::Right, Wall::Front) | (Wall::Front | Wall::Rear, Wall::Left) => true,
@@ -161,8 +183,10 @@ pub(in crate::views) fn leaf(scene: &Scene<'_>, opening: &Opening) -> Option<Lea
 /// How far leaves reach beyond the outside of the shell on each side: (left, below, right, above), paper mm.
 pub(in crate::views) fn reach_outside(scene: &Scene<'_>) -> (f64, f64, f64, f64) {
     let outside = scene.outside();
-    let drawn = scene.model.openings.iter().filter(|o| is_drawn(o)).filter_map(|o| leaf(scene, o));
+    let drawn = scene.model.openings.iter().filter(|o| is_drawn(o)).flat_map(|o| leaves(scene, o));
     let all = drawn.fold(outside, |rect, leaf| rect.union(scene.place.rect(leaf.bounds())));
+    let things = scene.model.solids(scene.arrangement).filter(|(module, _)| module.outside);
+    let all = things.fold(all, |rect, (_, solid)| rect.union(scene.place.rect(solid.prism.bounds().plan())));
     (outside.x0 - all.x0, outside.y0 - all.y0, all.x1 - outside.x1, all.y1 - outside.y1)
 }
 

@@ -1,8 +1,9 @@
 //! The shell in plan: the walls' band with its gaps, and what is cut away at the floor.
 
+use crate::base::tolerance::SAME_LENGTH;
 use crate::drawing::{Fill, Item, LayerKind, LineClass};
-use crate::geometry::{Axis, Prism};
-use crate::model::{Cutaway, Opening, Wall};
+use crate::geometry::{Axis, Polygon, Prism, Region};
+use crate::model::{CutKind, Cutaway, Opening, Wall};
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::placement::outline;
 use crate::views::kit::scene::{CUT, Scene, wall_point};
@@ -17,7 +18,9 @@ pub(in crate::views) fn draw(scene: &Scene<'_>, canvas: &mut Canvas) {
     canvas.group(LayerKind::Shell, "walls", "Walls", walls);
     for cutaway in &scene.model.space.cutaways {
         let title = format!("Cutaway {}", cutaway.name);
-        canvas.group(LayerKind::Hidden, &format!("cutaway-{}", cutaway.name), &title, cutaway_items(scene, cutaway));
+        let stands = matches!(cutaway.kind, CutKind::Wall(_));
+        let layer = if stands { LayerKind::Shell } else { LayerKind::Hidden };
+        canvas.group(layer, &format!("cutaway-{}", cutaway.name), &title, cutaway_items(scene, cutaway));
     }
 }
 
@@ -29,6 +32,10 @@ pub(in crate::views) fn is_cut(opening: &Opening) -> bool {
 /// The band's outlines on paper: one ring when whole, else one piece from each gap to the next.
 pub(in crate::views) fn pieces(scene: &Scene<'_>) -> Vec<BezPath> {
     let gaps = gaps(scene);
+    let corners: Vec<&Prism> = cut_corners(scene).collect();
+    if !corners.is_empty() {
+        return band(scene, &corners, &gaps);
+    }
     if gaps.is_empty() {
         let mut ring = outline(scene.outside());
         ring.extend(outline(scene.inside()));
@@ -36,6 +43,56 @@ pub(in crate::views) fn pieces(scene: &Scene<'_>) -> Vec<BezPath> {
     }
     let next = gaps.iter().cycle().skip(1);
     gaps.iter().zip(next).map(|(gap, next)| piece(scene, gap, next)).collect()
+}
+
+/// Corners that are cut away at the height of the plan.
+fn cut_corners<'a>(scene: &Scene<'a>) -> impl Iterator<Item = &'a Prism> {
+    let cut = scene.model.space.cutaways.iter().filter(|cutaway| cutaway.kind == CutKind::Corner);
+    cut.map(|cutaway| &cutaway.prism).filter(|prism| prism.low < CUT && prism.high > CUT)
+}
+
+/// The band round a box with cut corners, less the gaps: what lies between the room and the room moved out.
+fn band(scene: &Scene<'_>, corners: &[&Prism], gaps: &[Gap]) -> Vec<BezPath> {
+    const FAR: f64 = 10_000.0;
+    let space = &scene.model.space;
+    let (room, thick) = (Rect::new(0.0, 0.0, space.length, space.width), space.walls.thickness);
+    let middle = room.center();
+    // Everything beyond the slope of a corner, moved out.
+    let beyond = |prism: &&Prism, out: f64| {
+        let inner: Vec<Point> =
+            prism.outline.points().iter().copied().filter(|point| on_one_wall(*point, room)).collect();
+        let [a, b] = inner[..] else { return Region::default() };
+        let way = (b - a) / a.distance(b).max(f64::MIN_POSITIVE);
+        let mut normal = kurbo::Vec2::new(-way.y, way.x);
+        if normal.dot(middle - a) > 0.0 {
+            normal = -normal;
+        }
+        let (a, b) = (a + normal * out - way * FAR, b + normal * out + way * FAR);
+        Region::new([&Polygon::new(vec![a, b, b + normal * FAR, a + normal * FAR])])
+    };
+    let less = |rect: Rect, out: f64| {
+        Region::rect(rect).subtract_all(&corners.iter().map(|prism| beyond(prism, out)).collect::<Vec<_>>())
+    };
+    let holes = gaps.iter().filter_map(|gap| {
+        let (wall, _) = ROUND.get(gap.side)?;
+        let at = |along, off| wall_point(space, *wall, along, off);
+        Some(Region::rect(Rect::from_points(at(gap.start, 1.0), at(gap.end, -thick - 1.0))))
+    });
+    let band = less(room.inflate(thick, thick), thick).subtract(&less(room, 0.0));
+    let path = |part: Region| {
+        let mut path = BezPath::new();
+        part.contours().for_each(|contour| path.extend(scene.place.closed(&contour)));
+        path
+    };
+    band.subtract_all(&holes.collect::<Vec<_>>()).parts().map(path).collect()
+}
+
+/// Whether a point lies on one wall, not in a corner.
+fn on_one_wall(point: Point, room: Rect) -> bool {
+    let near = |a: f64, b: f64| (a - b).abs() <= SAME_LENGTH;
+    let end = near(point.x, room.x0) || near(point.x, room.x1);
+    let side = near(point.y, room.y0) || near(point.y, room.y1);
+    end != side
 }
 
 /// A gap in walking order: the wall's place in `ROUND`, and where it starts and ends along that wall.
@@ -104,6 +161,11 @@ fn progress(gap: &Gap, along: f64) -> f64 {
 }
 
 fn cutaway_items(scene: &Scene<'_>, cutaway: &Cutaway) -> Vec<Item> {
+    match cutaway.kind {
+        CutKind::Corner => return Vec::new(),
+        CutKind::Wall(_) => return leaning(scene, &cutaway.prism),
+        CutKind::Floor | CutKind::Roof => {}
+    }
     let plan = cutaway.prism.bounds().plan();
     let hidden = |shape| Item::line(shape, LineClass::Above);
     let mut items = vec![hidden(outline(scene.place.rect(plan)))];
@@ -119,6 +181,13 @@ fn cutaway_items(scene: &Scene<'_>, cutaway: &Cutaway) -> Vec<Item> {
         }
     }
     items
+}
+
+/// A leaning wall as the plan cuts it, and its edge at the floor.
+fn leaning(scene: &Scene<'_>, prism: &Prism) -> Vec<Item> {
+    let shape = |shape: &Polygon| scene.place.closed(shape.points());
+    let cut = prism.shadow(Axis::Z, CUT - SAME_LENGTH, CUT + SAME_LENGTH);
+    cut.iter().map(|cut| Item::area(shape(cut), Some(LineClass::Visible), Fill::Shell)).collect()
 }
 
 /// For a cutaway swept sideways that is narrower at the floor than above, or wider: its part at the floor.

@@ -10,6 +10,8 @@ use kurbo::{BezPath, Point, Rect, Shape};
 
 /// Flattening of rounded corners, mm.
 const FLAT: f64 = 0.05;
+/// Length of an arrow's head, paper mm.
+const HEAD: f64 = 2.5;
 
 /// The rectangle of an opening as it is seen, true mm.
 pub(in crate::views) fn seen_rect(look: Look, opening: &Opening) -> Rect {
@@ -35,11 +37,23 @@ pub(in crate::views) fn draw(model: &Model, look: Look, place: Placement, canvas
         let outline = seen_outline(look, opening, place);
         let title = format!("{}: {}", opening.name, opening.kind.words());
         let mut items = vec![Item::area(outline.clone(), Some(LineClass::Visible), Fill::Paper)];
-        items.extend(hinge_lines(look, opening, place));
+        items.extend(opening.leaves().iter().filter_map(|leaf| hinge_lines(look, leaf, place)));
+        items.extend(slide_line(look, opening, place));
         canvas.group(LayerKind::Shell, &format!("opening-{}", opening.name), &title, items);
         let hidden = vec![Item::line(outline, LineClass::Above)];
         canvas.group(LayerKind::Hidden, &format!("opening-{}", opening.name), &title, hidden);
     }
+}
+
+/// The way of a sliding leaf, with a head at its end.
+fn slide_line(look: Look, opening: &Opening, place: Placement) -> Vec<Item> {
+    let Some(open) = opening.slid() else { return Vec::new() };
+    let at = |along: f64, up: f64| place.to_paper(look.seen(Point::new(along, up)));
+    let (from, to) = (opening.hole().center(), open.center());
+    let (start, end) = (at(from.x, from.y), at(to.x, to.y));
+    let back = if end.x > start.x { -HEAD } else { HEAD };
+    let head = |up: f64| Item::segment(Point::new(end.x + back, end.y + up), end, LineClass::Detail);
+    vec![Item::segment(start, end, LineClass::Detail), head(HEAD / 3.0), head(-HEAD / 3.0)]
 }
 
 /// Dashed lines that meet at the hinge of what swings.

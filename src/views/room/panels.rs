@@ -8,7 +8,7 @@ use crate::base::number::trimmed;
 use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Paper, Text, dimension::Side, text_box};
 use crate::figures::Figures;
 use crate::geometry::Polygon;
-use crate::model::{Model, Opening, Wall};
+use crate::model::{CutKind, Cutaway, Model, Opening, OpeningKind, Wall};
 use crate::shell::inserts::Insert;
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::draft::Draft;
@@ -160,6 +160,12 @@ fn table(model: &Model, wall: Wall) -> Flexible {
 }
 
 fn hinge(opening: &Opening) -> String {
+    if opening.kind == OpeningKind::DoubleDoor {
+        return "both ends".to_owned();
+    }
+    if let Some((toward, travel)) = opening.slides {
+        return format!("slides to the {}, {}", toward.name(), trimmed(travel, 1));
+    }
     let side = match opening.hinge {
         Some(Wall::Roof) => "top",
         Some(Wall::Floor) => "bottom",
@@ -272,11 +278,12 @@ impl Panel<'_> {
         let far = match self.wall {
             Wall::Rear => space.length,
             Wall::Right => space.width,
-            Wall::Roof => space.height,
+            Wall::Roof => space.roof.highest(),
             Wall::Front | Wall::Left | Wall::Floor => 0.0,
         };
         let room = outline.bounds();
-        let slices = space.cutaways.iter().flat_map(|cutaway| {
+        let others = |cutaway: &&Cutaway| cutaway.kind != CutKind::Wall(self.wall);
+        let slices = space.cutaways.iter().filter(others).flat_map(|cutaway| {
             let slice = cutaway.prism.shadow(look.axis(), far - FACE, far + FACE);
             slice.into_iter().map(|shape| (cutaway.name.as_str(), look.polygon(&shape)))
         });

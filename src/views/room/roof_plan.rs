@@ -51,7 +51,7 @@ fn hangs(state: &PoseState) -> bool {
 
 fn draw(model: &Model, arrangement: &Arrangement, place: Placement, canvas: &mut Canvas) {
     let look = Look::inside(Wall::Roof);
-    let states: Vec<(&Module, &PoseState)> = model.states(arrangement).collect();
+    let states: Vec<(&Module, &PoseState)> = model.states(arrangement).filter(|(module, _)| !module.outside).collect();
     let painter = Painter { look, plane: HANGS, states };
     let room = shell::inside(&model.space, look, 0.0);
     let wall = model.space.walls.thickness;

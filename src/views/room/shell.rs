@@ -5,7 +5,7 @@ use super::painter::{Painter, cut_items};
 use crate::base::tolerance::SAME_LENGTH;
 use crate::drawing::{Fill, Hatch, Item, LayerKind, LineClass};
 use crate::geometry::{Axis, Polygon};
-use crate::model::{BoxSpace, Model, Opening, Wall};
+use crate::model::{BoxSpace, CutKind, Model, Opening, Wall};
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::placement::{Placement, polyline};
 use kurbo::{BezPath, Point, Rect};
@@ -39,7 +39,9 @@ pub(super) fn draw(model: &Model, painter: &Painter<'_>, place: Placement, canva
         items.push(Item::segment(ends[0], ends[1], LineClass::Visible));
     }
     canvas.group(LayerKind::Shell, "room", "The room", items);
-    for cutaway in &space.cutaways {
+    // The wall that is looked at is the paper's ground, whichever way it leans.
+    let others = space.cutaways.iter().filter(|cutaway| cutaway.kind != CutKind::Wall(look.at));
+    for cutaway in others {
         let beyond = look.shadow(&cutaway.prism, painter.plane, f64::INFINITY);
         let mut items: Vec<Item> = beyond
             .iter()

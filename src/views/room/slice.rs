@@ -23,7 +23,7 @@ pub(super) struct Slice<'a> {
 impl<'a> Slice<'a> {
     /// The plane at a place along the look's axis.
     pub fn new(model: &'a Model, arrangement: &'a Arrangement, look: Look, at: f64, place: Placement) -> Self {
-        let states = model.states(arrangement).collect();
+        let states = model.states(arrangement).filter(|(module, _)| !module.outside).collect();
         let painter = Painter { look, plane: look.depths((at, at)).0, states };
         Self { model, painter, room: shell::inside(&model.space, look, at), place }
     }

@@ -2,8 +2,10 @@
 
 use super::report::{CAUTION, Report};
 use crate::base::number::{mm, trimmed};
+use crate::base::tolerance::SAME_LENGTH;
 use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, dimension::Side};
-use crate::model::{Load, VehicleKind};
+use crate::geometry::Axis;
+use crate::model::{CutKind, Load, VehicleKind};
 use crate::vehicle::{Angles, Touch, angles, outside, underside};
 use crate::views::kit::canvas::Canvas;
 use crate::views::kit::ink::Taken;
@@ -99,15 +101,56 @@ impl View<'_> {
         let Some((_, chain)) = sides.chains.first() else { return };
         let space = &model.space;
         let top = vehicle.floor_height + space.roof.height_at(0.0) + space.roof_panel.thickness;
-        let crown = space.roof.chain().iter().map(|point| point.y).fold(0.0, f64::max);
+        let crown = space.roof.highest();
         let crown = vehicle.floor_height + crown + space.roof_panel.thickness;
         let ends = chain.first().zip(chain.last()).map(|(first, last)| (first.x, last.x)).unwrap_or_default();
         let mut points = chain.clone();
-        points.extend([Point::new(ends.1, crown), Point::new(ends.0, crown)]);
+        points.extend(self.upper_edge(ends, crown));
         let body = Item::area(self.place.closed(&points), Some(LineClass::Visible), Fill::Shell);
         let line = [ends.0, ends.1].map(|x| self.place.to_paper(Point::new(x, top)));
         let eaves = Item::segment(line[0], line[1], LineClass::Detail);
-        canvas.group(LayerKind::Shell, "body", "Box", vec![body, eaves]);
+        let corners = space.cutaways.iter().filter(|cutaway| cutaway.kind == CutKind::Corner);
+        let begin = corners.flat_map(|cutaway| {
+            let x = cutaway.prism.bounds().x;
+            [x.0, x.1].into_iter().filter(|x| *x > SAME_LENGTH && *x < space.length - SAME_LENGTH)
+        });
+        let mut begin: Vec<f64> = begin.collect();
+        begin.sort_by(f64::total_cmp);
+        begin.dedup();
+        let edges = begin.into_iter().map(|x| {
+            let x = vehicle.along(x);
+            let line =
+                [vehicle.floor_height - space.floor.thickness, crown].map(|z| self.place.to_paper(Point::new(x, z)));
+            Item::segment(line[0], line[1], LineClass::Visible)
+        });
+        let items = [body, eaves].into_iter().chain(edges).collect();
+        canvas.group(LayerKind::Shell, "body", "Box", items);
+    }
+
+    /// The upper edge of the box from its rear to its front outside, with slopes off the roof's ends.
+    fn upper_edge(&self, (front, rear): (f64, f64), crown: f64) -> Vec<Point> {
+        let (space, vehicle) = (&self.report.model.space, self.report.vehicle);
+        let mut edge = vec![Point::new(rear, crown), Point::new(front, crown)];
+        let roofs = space.cutaways.iter().filter(|cut| cut.kind == CutKind::Roof && cut.prism.axis == Axis::Y);
+        for cut in roofs {
+            let bounds = cut.prism.outline.bounds();
+            let (long, high) = (bounds.width(), bounds.height());
+            // The outside lies the roof's thickness square above the inside of the slope.
+            let lift = space.roof_panel.thickness * long.hypot(high) / long;
+            let level = (lift - space.roof_panel.thickness) * long / high;
+            let foot = |past: f64| vehicle.floor_height + bounds.y0 - past * high / long + lift;
+            let at_rear = bounds.x1 >= space.length - SAME_LENGTH;
+            if at_rear {
+                let past = rear - vehicle.along(space.length);
+                let slope = [Point::new(rear, foot(past)), Point::new(vehicle.along(bounds.x0) + level, crown)];
+                edge.splice(0..1, slope);
+            } else {
+                let past = vehicle.along(0.0) - front;
+                edge.pop();
+                edge.extend([Point::new(vehicle.along(bounds.x1) - level, crown), Point::new(front, foot(past))]);
+            }
+        }
+        edge
     }
 
     fn cab_and_frame(&self, canvas: &mut Canvas) {
