@@ -1,5 +1,6 @@
 //! What stands around a move: solids of other modules, cutaways, walls, floor and roof, as seen along an axis.
 
+use super::ground::loads;
 use super::shell::shell;
 use super::thing::Thing;
 use crate::geometry::{Axis, Box3, Leaf, Polygon, Prism, common_bounds};
@@ -7,8 +8,23 @@ use crate::model::{Arrangement, Model, Module, Move, MoveKind, Opening, OpeningK
 use crate::source::Span;
 use kurbo::{Point, Vec2};
 
-/// All solids in an arrangement that meet `near`, but those of the module `without`; then the cutaways.
+/// All solids in an arrangement that meet `near`, but those of the module `without`; then the cutaways and the loads.
 pub(crate) fn around<'a>(
+    model: &'a Model,
+    arrangement: &'a Arrangement,
+    without: &str,
+    near: &Box3,
+) -> Vec<(Thing, &'a Prism)> {
+    let mut found = fixed(model, arrangement, without, near);
+    let near = loads(model).filter(|(_, room)| common_bounds(&room.bounds(), near).is_some());
+    found.extend(near.map(|(load, room)| {
+        (Thing { span: Some(load.span), ..Thing::of_shell(format!("the load `{}`", load.name)) }, room)
+    }));
+    found
+}
+
+/// The same without the loads.
+pub(crate) fn fixed<'a>(
     model: &'a Model,
     arrangement: &'a Arrangement,
     without: &str,

@@ -4,13 +4,13 @@
 //! the opening, up to 100 mm past the lining; at a roof hatch, below it. At a module it ends in its standing spaces, else
 //! within 300 mm of its sitting, else of its lying spaces, else of the module itself.
 
-use super::ground::{Found, Ground, Line, clearance, doors, doorstep, outside, plan, spread};
+use super::ground::{Found, Ground, Line, clearance, doors, doorstep, loads, outside, plan, spread};
 use super::shell::wall_name;
 use crate::base::memo::Memo;
 use crate::base::once::Once;
 use crate::base::tolerance::WAY_WIDTH;
 use crate::geometry::{End, Region, Widest, nearest_on};
-use crate::model::{Arrangement, Model, Module, Need, Opening, OpeningKind, Route, RouteEnd, Space, Wall};
+use crate::model::{Arrangement, Load, Model, Module, Need, Opening, OpeningKind, Route, RouteEnd, Space, Wall};
 use crate::source::Span;
 use kurbo::{Point, Rect};
 use std::sync::Arc;
@@ -50,6 +50,7 @@ pub(crate) fn no_way_in(model: &Model) -> f64 {
 pub(crate) enum Owner<'a> {
     Module(&'a Module),
     Cutaway(&'a str, Span),
+    Load(&'a Load),
     Frame(&'a Opening),
     Wall(Wall),
 }
@@ -60,6 +61,7 @@ impl Owner<'_> {
         match self {
             Self::Module(module) => format!("`{}`", module.name),
             Self::Cutaway(name, _) => format!("`{name}`"),
+            Self::Load(load) => format!("`{}`", load.name),
             Self::Frame(opening) => format!("the frame of `{}`", opening.name),
             Self::Wall(wall) => wall_name(*wall).to_owned(),
         }
@@ -72,6 +74,7 @@ impl Owner<'_> {
         match self {
             Self::Module(module) => Some(module.place_span),
             Self::Cutaway(_, span) => Some(*span),
+            Self::Load(load) => Some(load.span),
             Self::Frame(opening) => Some(opening.span),
             Self::Wall(_) => None,
         }
@@ -152,7 +155,8 @@ impl<'a> Floor<'a> {
     pub fn obstacles(&self) -> impl Iterator<Item = (Owner<'a>, &Region)> {
         let modules = self.model.states(self.arrangement).map(|(module, _)| Owner::Module(module));
         let cutaways = self.model.space.cutaways.iter().map(|cut| Owner::Cutaway(&cut.name, cut.span));
-        modules.chain(cutaways).zip(&self.ground.taken).filter(|(_, region)| !region.is_empty())
+        let loads = loads(self.model).map(|(load, _)| Owner::Load(load));
+        modules.chain(cutaways).chain(loads).zip(&self.ground.taken).filter(|(_, region)| !region.is_empty())
     }
 
     /// All ways of the arrangement: the layout's routes, then from the doors to each standing space.

@@ -2,10 +2,11 @@
 
 use super::names::Resolver;
 use crate::diagnostic::Diagnostic;
+use crate::geometry::{Box3, Point3, Prism};
 use crate::language::expression::{Expr, Failed};
 use crate::language::{CAB, FRAME, FRONT, LoadCaseDoc, LoadDoc, OVERHANG, REAR, SUBFRAME, VEHICLE, VehicleDoc};
 use crate::model::{
-    Arrangement, Axle, Cab, FrameLine, Holds, Load, OwnCase, Region, Subframe, Tank, Vehicle, VehicleKind,
+    Arrangement, Axle, Cab, FrameLine, Holds, Load, LoadKind, OwnCase, Region, Subframe, Tank, Vehicle, VehicleKind,
 };
 use crate::source::{Span, Spanned};
 use kurbo::Point;
@@ -161,7 +162,16 @@ impl Resolver<'_> {
         let size = doc.size.as_ref().map(|size| self.size3(&size.value)).transpose();
         let tank = doc.tank.as_ref().map(|size| self.tank(doc, &size.value)).transpose();
         let only_full = doc.aboard.as_ref().is_some_and(|aboard| aboard.value == "full");
-        Ok(Load { name: name.to_owned(), at: at?, mass: mass?, size: size?, tank: tank?, only_full, span })
+        let filler = doc.filler.as_ref().map(|point| self.point3(&point.value)).transpose();
+        if let Some(point) = doc.filler.as_ref().filter(|_| doc.tank.is_none()) {
+            let error = Diagnostic::new(point.span, "a `filler` at something that is no tank");
+            return Err(self.error(error.help("add `tank: [length, width, height]`, or remove `filler`")));
+        }
+        let kind = doc.kind.as_ref().map_or(LoadKind::Other, |kind| kind.value);
+        let (at, size, tank) = (at?, size?, tank?);
+        let room = size.or(tank.map(|tank| tank.size)).map(|size| room(at, size));
+        let name = name.to_owned();
+        Ok(Load { name, at, mass: mass?, size, room, kind, tank, filler: filler?, only_full, span })
     }
 
     fn size3(&mut self, size: &[Expr; 3]) -> Result<[f64; 3], Failed> {
@@ -258,4 +268,10 @@ fn region_of(doc: &VehicleDoc) -> Region {
         Some("au") => Region::Au,
         _ => Region::Eu,
     }
+}
+/// The box of a size about its middle.
+fn room(at: Point3, size: [f64; 3]) -> Prism {
+    let range = |middle: f64, side: f64| (middle - side / 2.0, middle + side / 2.0);
+    let [x, y, z] = size;
+    Box3 { x: range(at.x, x), y: range(at.y, y), z: range(at.z, z) }.into()
 }

@@ -4,7 +4,7 @@ use super::keys::{Keys, any, by_name, known, list, named, number, words};
 use crate::language::lower_layout::LABELS;
 use crate::language::services::{BATTERY, CABLE, CLIMATE, CONSUMER, PIPE, WATER};
 use crate::language::vehicle::{CAB, FRAME, FRONT, OVERHANG, REAR, SUBFRAME, VEHICLE};
-use crate::model::Holds;
+use crate::model::{Holds, LoadKind};
 use serde_json::Value;
 
 pub(super) fn vehicle() -> Value {
@@ -35,6 +35,8 @@ pub(super) fn load() -> Value {
         .opt("holds", "", known::<Holds>())
         .opt("density", "kg a litre", number())
         .opt("aboard", "", words(&["always", "full"]))
+        .opt("is", "", known::<LoadKind>())
+        .opt("filler", "Where the tank is filled, `[x, y, z]` in the box", by_name("triple"))
         .opt("fill", "", fill);
     let (mass, tank) = ("Of the thing or the empty tank, kg", "Inside size, mm");
     let thing = load.clone().need("mass", mass, number()).opt("tank", tank, by_name("triple"));
