@@ -6,11 +6,11 @@ use crate::backends::{
 };
 use crate::checks::{
     AxleLoad, BatteryLasts, BedAccess, BedHeadroom, BedSize, BootVolume, BoreClash, BunkGuard, CargoFits, Check,
-    ColdBridge, Cooking, DrawerTooShallow, Escape, GroundAngles, Headroom, Heating, HingeBacking, InsertPlaces,
-    InsideBox, LeafTooHeavy, MovesClash, NoOverlap, OpeningBlocked, OpeningEdges, OutsideSize, Overhang,
-    PartExceedsSheet, PartLoose, PartsCollide, PassThrough, Payload, Reach, Reachable, RollThreshold, Sag, Seat,
-    SideBalance, Slide, SurfaceDew, Swing, TwistGap, Ventilation, VoltageDrop, Walkway, WallGap, WasteFall, WaterLasts,
-    WetRoom, Worktop, ZoneFit,
+    ColdBridge, Cooking, DrawerTooShallow, Escape, Extinguisher, GasLocker, GroundAngles, Headroom, Heating, HeavyHigh,
+    HingeBacking, InsertPlaces, InsideBox, LeafTooHeavy, MovesClash, NoOverlap, OpeningBlocked, OpeningEdges,
+    OutsideSize, OverWork, Overhang, PartExceedsSheet, PartLoose, PartsCollide, PassThrough, Payload, Reach, Reachable,
+    RollThreshold, Sag, Seat, SideBalance, SillStep, Slide, SurfaceDew, Swing, TankFill, TwistGap, Ventilation,
+    VoltageDrop, Walkway, WallGap, WasteFall, WaterLasts, WetRoom, Worktop, ZoneFit,
 };
 use crate::plug_ins::PlugIn;
 use std::sync::Arc;
@@ -100,6 +100,7 @@ fn around() -> Vec<Arc<dyn Check>> {
         Arc::new(Reachable),
         Arc::new(Headroom),
         Arc::new(PassThrough),
+        Arc::new(SillStep),
         Arc::new(Swing),
         Arc::new(Slide),
         Arc::new(MovesClash),
@@ -113,10 +114,14 @@ fn around() -> Vec<Arc<dyn Check>> {
         Arc::new(Reach),
         Arc::new(WetRoom),
         Arc::new(Cooking),
+        Arc::new(OverWork),
         Arc::new(BootVolume),
         Arc::new(CargoFits),
         Arc::new(Escape),
         Arc::new(Ventilation),
+        Arc::new(HeavyHigh),
+        Arc::new(Extinguisher),
+        Arc::new(GasLocker),
         Arc::new(AxleLoad),
         Arc::new(Payload),
         Arc::new(SideBalance),
@@ -131,6 +136,7 @@ fn around() -> Vec<Arc<dyn Check>> {
         Arc::new(ColdBridge),
         Arc::new(Heating),
         Arc::new(WaterLasts),
+        Arc::new(TankFill),
         Arc::new(BatteryLasts),
         Arc::new(VoltageDrop),
         Arc::new(WasteFall),
