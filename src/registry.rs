@@ -7,10 +7,11 @@ use crate::backends::{
 use crate::checks::{
     AxleLoad, BatteryLasts, BedAccess, BedHeadroom, BedSize, BootVolume, BoreClash, BunkGuard, CargoFits, Check,
     ColdBridge, Cooking, DrawerTooShallow, Escape, Extinguisher, GasLocker, GroundAngles, Headroom, Heating, HeavyHigh,
-    HingeBacking, InsertPlaces, InsideBox, LeafTooHeavy, MovesClash, NoOverlap, OpeningBlocked, OpeningEdges,
-    OutsideSize, OverWork, Overhang, PartExceedsSheet, PartLoose, PartsCollide, PassThrough, Payload, Reach, Reachable,
-    RollThreshold, Sag, Seat, SideBalance, SillStep, Slide, SurfaceDew, Swing, TankFill, TwistGap, Ventilation,
-    VoltageDrop, Walkway, WallGap, WasteFall, WaterLasts, WetRoom, Worktop, ZoneFit,
+    HingeBacking, InsertPlaces, InsideBox, LeafOutside, LeafTooHeavy, MovesClash, NoOverlap, OpeningBlocked,
+    OpeningEdges, OutsideSize, OverWork, Overhang, PartExceedsSheet, PartLoose, PartsCollide, PassThrough, Payload,
+    Reach, Reachable, RollThreshold, RoomTaken, Sag, Seat, SeatTravel, SideBalance, SillStep, Slide, SurfaceDew, Swing,
+    TankFill, TwistGap, TwoExits, Ventilation, VoltageDrop, Walkway, WallGap, WasteFall, WaterLasts, WetElectric,
+    WetRoom, Worktop, ZoneFit,
 };
 use crate::plug_ins::PlugIn;
 use std::sync::Arc;
@@ -95,6 +96,7 @@ fn around() -> Vec<Arc<dyn Check>> {
     vec![
         Arc::new(InsideBox),
         Arc::new(NoOverlap),
+        Arc::new(RoomTaken),
         Arc::new(ZoneFit),
         Arc::new(Walkway),
         Arc::new(Reachable),
@@ -104,6 +106,7 @@ fn around() -> Vec<Arc<dyn Check>> {
         Arc::new(Swing),
         Arc::new(Slide),
         Arc::new(MovesClash),
+        Arc::new(LeafOutside),
         Arc::new(OpeningBlocked),
         Arc::new(BedSize),
         Arc::new(BedAccess),
@@ -115,13 +118,16 @@ fn around() -> Vec<Arc<dyn Check>> {
         Arc::new(WetRoom),
         Arc::new(Cooking),
         Arc::new(OverWork),
+        Arc::new(WetElectric),
         Arc::new(BootVolume),
         Arc::new(CargoFits),
         Arc::new(Escape),
+        Arc::new(TwoExits),
         Arc::new(Ventilation),
         Arc::new(HeavyHigh),
         Arc::new(Extinguisher),
         Arc::new(GasLocker),
+        Arc::new(SeatTravel),
         Arc::new(AxleLoad),
         Arc::new(Payload),
         Arc::new(SideBalance),

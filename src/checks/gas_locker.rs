@@ -27,7 +27,7 @@ use super::words::{area, judged, with_tightest};
 use crate::base::number::trimmed;
 use crate::diagnostic::Bound::Least;
 use crate::diagnostic::{Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass};
-use crate::model::{Arrangement, LoadKind, Module, Service, Tag};
+use crate::model::{Arrangement, Module, Service, Tag};
 use crate::source::Span;
 use sinks::{Locker, lockers, sparks, vented};
 
@@ -132,11 +132,6 @@ fn electrical(context: &Context<'_>, arrangement: &Arrangement, locker: &Locker<
             finding
         })
         .collect()
-}
-
-/// Whether a load is a bottle of gas.
-fn is_bottle(kind: LoadKind) -> bool {
-    kind == LoadKind::GasBottle
 }
 
 #[cfg(test)]

@@ -86,7 +86,17 @@ impl<'a> Hinged<'a> {
 
     /// The leaf of an opening in a wall that swings in.
     pub fn of_opening(model: &Model, opening: &'a Opening) -> Option<Self> {
-        let hinge = opening.hinge.filter(|_| opening.swings == Swings::In)?;
+        Self::hung(model, opening, Swings::In, 0.0)
+    }
+
+    /// The leaf of an opening in a wall that swings out, hinged at the outer face.
+    pub fn outside(model: &Model, opening: &'a Opening) -> Option<Self> {
+        Self::hung(model, opening, Swings::Out, model.space.walls.thickness)
+    }
+
+    /// A leaf that swings one way, hinged so far outside of the lining.
+    fn hung(model: &Model, opening: &'a Opening, swings: Swings, out: f64) -> Option<Self> {
+        let hinge = opening.hinge.filter(|_| opening.swings == swings)?;
         let (x, y) = (Vec2::new(1.0, 0.0), Vec2::new(0.0, 1.0));
         let upright = matches!(hinge, Wall::Roof | Wall::Floor);
         let lengthwise = matches!(opening.wall, Wall::Left | Wall::Right);
@@ -98,14 +108,15 @@ impl<'a> Hinged<'a> {
             Axis::Y
         };
         let (inward, depth) = match opening.wall {
-            Wall::Front => (x, 0.0),
-            Wall::Rear => (-x, model.space.length),
-            Wall::Left if upright => (x, 0.0),
-            Wall::Left => (y, 0.0),
-            Wall::Right if upright => (-x, model.space.width),
-            Wall::Right => (-y, model.space.width),
+            Wall::Front => (x, -out),
+            Wall::Rear => (-x, model.space.length + out),
+            Wall::Left if upright => (x, -out),
+            Wall::Left => (y, -out),
+            Wall::Right if upright => (-x, model.space.width + out),
+            Wall::Right => (-y, model.space.width + out),
             Wall::Roof | Wall::Floor => return None,
         };
+        let toward = if swings == Swings::In { inward } else { -inward };
         let (range, along) = if upright { (opening.up, opening.along) } else { (opening.along, opening.up) };
         let from_low = matches!(hinge, Wall::Front | Wall::Left | Wall::Floor);
         let run = if inward.x == 0.0 { x } else { y };
@@ -114,7 +125,7 @@ impl<'a> Hinged<'a> {
         let leaf = Leaf {
             hinge: across,
             shut: way.angle().to_degrees(),
-            opens: opening.opens.abs().copysign(way.cross(inward)),
+            opens: opening.opens.abs().copysign(way.cross(toward)),
             length: range.1 - range.0,
             thickness: model.space.walls.thickness,
         };

@@ -210,6 +210,16 @@ impl<'a> Floor<'a> {
         self.ground.apart(std::slice::from_ref(from), to, &self.below(width))
     }
 
+    /// Straight lines over all places of the floor that are narrower than a width.
+    pub fn narrow(&self, width: f64) -> Vec<Line> {
+        self.ground.clearance().lines_across(width)
+    }
+
+    /// Whether every way from one end to another crosses a straight line.
+    pub fn shuts(&self, from: &End, to: &End, line: Line) -> bool {
+        self.ground.apart(std::slice::from_ref(from), to, &[line])
+    }
+
     /// The narrow places that are narrower than a width.
     fn below(&self, width: f64) -> Vec<Line> {
         self.narrows.iter().filter(|(a, b)| a.distance(*b) < width - WAY_WIDTH).copied().collect()

@@ -27,6 +27,7 @@ mod region;
 mod roof;
 mod section;
 mod slide;
+mod stretched;
 mod swing;
 mod volume;
 
@@ -47,5 +48,6 @@ pub use prism::{Axis, Box3, Point3, Prism};
 pub use region::Region;
 pub use roof::Roof;
 pub use slide::{Met, Travel, swept, travel};
+pub use stretched::stretched;
 pub use swing::{Leaf, Stop};
 pub use volume::free_volume;

@@ -1,6 +1,5 @@
 //! Vents that gas sinks out by, and the lockers that hold its bottles.
 
-use super::is_bottle;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::geometry::Box3;
 use crate::model::{Arrangement, LoadKind, Model, Module, Opening, OpeningKind, Tag, Wall};
@@ -24,7 +23,7 @@ pub(super) struct Locker<'a> {
 /// The lockers of all bottles inside, each once.
 pub(super) fn lockers(model: &Model) -> Vec<Locker<'_>> {
     let mut found: Vec<Locker<'_>> = Vec::new();
-    for load in model.loads.iter().filter(|load| is_bottle(load.kind)) {
+    for load in model.loads.iter().filter(|load| load.kind == LoadKind::GasBottle) {
         let at = load.at;
         let holds = |room: &Box3| {
             let within = |range: (f64, f64), at: f64| range.0 <= at && at <= range.1;

@@ -3,7 +3,7 @@
 use super::*;
 use crate::checks::testing::{block, box3, door, met, model, run, solid, space, with, with_opening};
 use crate::model::testing::{load, said};
-use crate::model::{Connection, Model, OpeningKind, Wall};
+use crate::model::{Connection, LoadKind, Model, OpeningKind, Wall};
 
 /// A galley with a hob on gas from x = 1000 to 2000 at the left wall.
 fn galley() -> Model {
