@@ -10,14 +10,14 @@
 //! Two leaves that meet bend their hinges, and an awning on the wrong rail shuts the door for good.
 //!
 //! # Limit
-//! `angle` 85 degrees, or the leaf's own `opens` where that is less: less before a load is a fault, before another leaf a
-//! caution. `before` 600 mm free before a door: less is a caution.
+//! `percent` 100 of the leaf's `opens`: less before a load is a fault, before another leaf a caution. `before` 600 mm free before a
+//! door: less is a caution.
 //!
 //! # Source
 //! Common practice, no source.
 //!
 //! # Change it
-//! `limits: { leaf-outside: { angle: 60, because: "..." } }`; another `hinge`, another place for the load.
+//! `limits: { leaf-outside: { percent: 80, because: "..." } }`; another `hinge`, another place for the load.
 
 use super::check::{Check, Context, page_of};
 use super::words::{area, judged, with_tightest};
@@ -35,8 +35,10 @@ pub struct LeafOutside;
 
 const NAME: &str = "leaf-outside";
 
-static LIMITS: [Limit; 2] =
-    [Limit::practice("angle", Least(85.0), Quantity::Angle), Limit::practice("before", Least(600.0), Quantity::Length)];
+static LIMITS: [Limit; 2] = [
+    Limit::practice("percent", Least(100.0), Quantity::Percent),
+    Limit::practice("before", Least(600.0), Quantity::Length),
+];
 
 impl Check for LeafOutside {
     fn name(&self) -> &'static str {
@@ -90,7 +92,7 @@ fn reached(leaf: &Hinged<'_>, obstacle: &Prism) -> Option<f64> {
 
 /// How far a leaf should open.
 fn wanted(context: &Context<'_>, leaf: &Hinged<'_>) -> f64 {
-    context.limits.value("angle").min(leaf.leaf.opens.abs())
+    leaf.leaf.opens.abs() * context.limits.value("percent") / 100.0
 }
 
 /// A leaf that stands open as far as it should.
@@ -108,9 +110,9 @@ fn at_load(context: &Context<'_>, leaf: &Hinged<'_>, load: &Load, room: &Prism) 
         load.name,
         trimmed(needed, 1)
     );
-    let required = context.limits.get("angle").at(needed);
+    let required = context.limits.get("percent").of(needed, Quantity::Angle);
     let finding = judged(NAME, Severity::Fault, leaf.owner, (angle, required), message);
-    let mut finding = finding.asks("angle").with_other(&load.name);
+    let mut finding = finding.asks("percent").with_other(&load.name);
     finding.spans = leaf.spans.iter().copied().chain([load.span]).collect();
     finding.marks = vec![area(room.bounds().plan())];
     Some(finding)
@@ -130,10 +132,10 @@ fn of_two(context: &Context<'_>, one: &Hinged<'_>, other: &Hinged<'_>) -> Option
         at.says,
         trimmed(needed, 1)
     );
-    let required = context.limits.get("angle").at(needed);
+    let required = context.limits.get("percent").of(needed, Quantity::Angle);
     let subject = Subject::pair(one.owner, other.owner);
     let finding = judged(NAME, Severity::Caution, subject, (angle, required), message);
-    let mut finding = finding.asks("angle").names("moved", &leaf.says).names("open", &at.says);
+    let mut finding = finding.asks("percent").names("moved", &leaf.says).names("open", &at.says);
     finding.spans = [&leaf.spans[..], &at.spans[..]].concat();
     finding.marks = [leaf, at].map(|part| area(part.plan(wanted(context, part)).bounds())).into();
     Some(finding)

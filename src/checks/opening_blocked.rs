@@ -13,7 +13,7 @@
 //! # Limit
 //! Nothing may be covered: a caution for windows and roof hatches, which may be meant so (a bed that is raised by day); a
 //! fault for doors, hatches and every way out, and where an opening is cut in two. `before` 150 mm is how
-//! near a thing has to be. `apart` 0 mm between openings, a fault.
+//! near a thing has to be. Of a hatch at least 1,000 mm wide and high, a van's pair of doors, half may be covered: a note. `apart` 0 mm between openings, a fault.
 //!
 //! # Source
 //! Geometry. Before: common practice, no source.
@@ -21,18 +21,21 @@
 //! # Change it
 //! `limits: { opening-blocked: { before: 60, because: "..." } }`, or `apart`, or accept the finding with a reason.
 
+mod outline;
+
 use super::check::{Check, Context, page_of};
 use super::words::{area, length};
 use crate::base::number::{mm, trimmed};
-use crate::base::tolerance::{CHORD, NO_AREA, SAME_LENGTH};
+use crate::base::tolerance::{NO_AREA, SAME_LENGTH};
 use crate::diagnostic::Bound::Least;
 use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity, SourceClass, Subject};
 use crate::figures::ground::STEP;
 use crate::figures::panel::{Before, before, named, room};
 use crate::figures::shell::wall_name;
-use crate::geometry::{Polygon, Region};
+use crate::geometry::Region;
 use crate::model::{Arrangement, Opening, OpeningKind};
-use kurbo::{PathEl, Point, Rect, Shape};
+use kurbo::Rect;
+use outline::outline;
 
 /// The check `opening-blocked`.
 pub struct OpeningBlocked;
@@ -40,6 +43,9 @@ pub struct OpeningBlocked;
 const NAME: &str = "opening-blocked";
 /// What is no farther than this from a wall meets it, mm; a fitting gap, common practice, no source.
 const MEETS: f64 = 10.0;
+/// A hatch at least so wide and so high is a pair of a van's doors: a bed or a shelf may stand behind half of it, mm; common
+/// practice, no source.
+const DOORS: f64 = 1000.0;
 static LIMITS: [Limit; 2] = [
     Limit::practice("before", Least(150.0), Quantity::Length),
     Limit::new("apart", Least(0.0), Quantity::Length, SourceClass::Geometry, "geometry"),
@@ -106,6 +112,10 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, opening: &Opening) -> 
     };
     let see_through = matches!(opening.kind, OpeningKind::Window | OpeningKind::RoofHatch) && !opening.escape;
     let severity = if see_through && cut.is_none() { Severity::Caution } else { Severity::Fault };
+    let hole = opening.hole();
+    let doors = opening.kind == OpeningKind::Hatch && !opening.escape && hole.width().min(hole.height()) >= DOORS;
+    let severity =
+        if doors && cut.is_none() && covered.area() <= shape.area() / 2.0 { Severity::Note } else { severity };
     let cover = format!("{} {}", if cut.is_some() { "cut by" } else { "covered by" }, named(&things));
     let finding = Finding::new(NAME, severity, &opening.name, message).names("how", cover);
     let finding = finding.figure("share", 100.0 * covered.area() / shape.area(), Quantity::Percent);
@@ -113,7 +123,7 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, opening: &Opening) -> 
     let mut finding = finding.figure("height", bounds.height(), Quantity::Length);
     finding.arrangements = vec![arrangement.name.clone()];
     finding.measured = length(depth);
-    finding.required = Some(Requirement::nothing());
+    finding.required = Some(Requirement::nothing()).filter(|_| severity != Severity::Note);
     finding.spans = vec![opening.span];
     finding.spans.extend(things.iter().filter_map(|before| before.thing.span));
     finding.marks = vec![area(room(context.model, opening, bounds, reach).plan())];
@@ -123,20 +133,6 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, opening: &Opening) -> 
 /// Percent, never rounded down to nothing nor up to all.
 fn share(of: f64) -> String {
     if of < 0.005 { "under 1".to_owned() } else { trimmed((of * 100.0).min(if of < 1.0 { 99.0 } else { 100.0 }), 0) }
-}
-
-/// The hole with its rounded corners.
-fn outline(opening: &Opening) -> Region {
-    let mut points: Vec<Point> = Vec::new();
-    kurbo::flatten(
-        opening.hole().to_rounded_rect(opening.radius).path_elements(CHORD),
-        CHORD,
-        |element| match element {
-            PathEl::MoveTo(point) | PathEl::LineTo(point) => points.push(point),
-            _ => {}
-        },
-    );
-    Region::new([&Polygon::new(points)])
 }
 
 /// What meets the wall between two parts of an opening that it leaves free, side by side (in roof and floor also one before
