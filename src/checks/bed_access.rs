@@ -16,7 +16,8 @@
 //! # Limit
 //! `edge` 500 mm of free edge, `ladder` 300 mm where a step or a ladder stands at it: a caution below, also for those who
 //! climb over another. `climb` 900 mm from the floor or a step to the next or to the mattress top: a caution above. No
-//! way out at all, or no way from a bed to the wet room, is a fault. The way to the wet room is given as a note.
+//! way out at all, or no way from a bed to the wet room, is a fault. The way to the wet room is given as a note, and so is
+//! who climbs over another in a bed that is made up from seats, without a solid tagged `mattress`.
 //!
 //! # Source
 //! Common practice, no source.
@@ -37,7 +38,7 @@ use crate::diagnostic::{Bound, Finding, Limit, Mark, Quantity, Requirement, Seve
 use crate::figures::berths::{beds, night};
 use crate::figures::shell::at_the;
 use crate::figures::stretches::long;
-use crate::model::{Arrangement, Wall};
+use crate::model::{Arrangement, Tag, Wall};
 use edges::{Edge, Over, Place, over, sleeping_places};
 use ways::{ways_to_wet_rooms, wet_rooms};
 
@@ -178,7 +179,16 @@ fn shut_in(context: &Context<'_>, place: &Place<'_, '_>, over: Over) -> Option<F
     let required = context.limits.get("edge");
     let least = mm(required.value());
     let message = format!("{who} {effect}: no edge of this place is free, {least} is needed");
-    Some(found(place, ("out", severity), message, 0.0, required).names("effect", effect))
+    // Of a bed that is made up from seats for a night nobody asks more.
+    let poses = &place.bed.module.poses;
+    let mattress = poses.iter().flat_map(|pose| &pose.solids).any(|solid| solid.is(Tag::Mattress));
+    let made_up = poses.len() > 1 && !mattress;
+    let severity = if severity == Severity::Caution && made_up { Severity::Note } else { severity };
+    let mut finding = found(place, ("out", severity), message, 0.0, required).names("effect", effect);
+    if severity == Severity::Note {
+        finding.required = None;
+    }
+    Some(finding)
 }
 
 #[cfg(test)]

@@ -13,7 +13,8 @@
 //! # Limit
 //! `least` 600 mm everywhere, a fault below. `sit` 977 mm over the place to sit up in, a caution below: for a sleeper of
 //! 1,870 mm or whom the layout does not name; for another one in proportion to the stature. A mattress gives way a
-//! little under a sitting person; that is left out.
+//! little under a sitting person; that is left out. In a bed whose mattress is more than 1,200 mm above the floor, an upper bunk
+//! or one over the cab, one does not sit up: there a note says how high it is (common practice, no source).
 //!
 //! # Source
 //! Sitting height 977 mm and stature 1,870 mm: 95th percentiles of 4,082 men, computed from the public data of the ANSUR
@@ -42,6 +43,8 @@ const NAME: &str = "bed-headroom";
 const SIT_LENGTH: f64 = 600.0;
 /// Its width, mm.
 const SIT_WIDTH: f64 = 450.0;
+/// One does not sit up in a bed whose mattress is higher than this above the floor, mm; common practice, no source.
+const CLIMBED: f64 = 1200.0;
 /// Stature of whom the limit `sit` is for, mm: the 95th percentile of men.
 const TALL: f64 = 1870.0;
 
@@ -111,7 +114,7 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, bed: &Bed<'_>) -> Opti
             "{who} cannot sit up: at the best place {} is over the mattress, {needed} is needed",
             mm(worst.sit)
         );
-        (Severity::Caution, message, worst.sit, sit)
+        (if bed.top() > CLIMBED { Severity::Note } else { Severity::Caution }, message, worst.sit, sit)
     } else {
         (Severity::Met, format!("{who} has {} over the mattress", mm(worst.least)), worst.least, least)
     };
@@ -119,7 +122,7 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, bed: &Bed<'_>) -> Opti
     let mut finding = finding.names("under", worst.under.map_or("roof", |module| module.name.as_str()));
     finding.arrangements = vec![arrangement.name.clone()];
     finding.measured = length(measured);
-    finding.required = Some(required);
+    finding.required = Some(required).filter(|_| severity != Severity::Note);
     finding.spans = vec![bed.module.place_span, bed.space.span];
     finding.spans.extend(worst.under.map(|module| module.place_span));
     finding.marks = vec![area(worst.strip.rect)];

@@ -12,6 +12,8 @@
 //! `spare` 50 mm above the tallest person named in the layout (1,755 mm if nobody is): below it a caution. Lower than the
 //! person is a fault.
 //!
+//! In a room that is nowhere 1,500 mm high, such as a low van, people sit and kneel: there a note says so.
+//!
 //! # Source
 //! Common practice, no source. Stature as named; else the median man of open survey data.
 //!
@@ -31,6 +33,9 @@ use overhead::{Low, Overhead, lows};
 
 /// The check of the height over ways and standing spaces.
 pub struct Headroom;
+
+/// In a room that is nowhere as high as this people sit and kneel, mm; common practice, no source.
+const LOW_ROOM: f64 = 1500.0;
 
 static LIMITS: [Limit; 1] = [Limit::practice("spare", Least(50.0), Quantity::Length)];
 
@@ -52,6 +57,9 @@ impl Check for Headroom {
     }
 
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
+        if let Some(note) = low_room(context) {
+            return vec![note];
+        }
         let in_one = |arrangement| {
             let floor = context.floor(arrangement);
             let needed = context.model.tallest() + context.limits.value("spare");
@@ -90,6 +98,18 @@ fn finding(context: &Context<'_>, floor: &Floor<'_>, low: Low<'_>) -> Option<Fin
     finding.spans = vec![low.under.map_or(context.model.space.span, |module| module.place_span)];
     finding.marks = vec![area(low.at.bounds())];
     Some(finding)
+}
+
+/// The note about a room that nobody stands in.
+fn low_room(context: &Context<'_>) -> Option<Finding> {
+    let space = &context.model.space;
+    let crown = space.roof.chain().iter().map(|point| point.y).fold(space.height, f64::max);
+    let message =
+        format!("the box is {} high inside: nobody stands upright in it, and nothing of it is looked at", mm(crown));
+    let mut finding = Finding::new("headroom", Severity::Note, "box", message).asks("low");
+    finding.measured = length(crown);
+    finding.spans = vec![space.span];
+    (crown < LOW_ROOM).then_some(finding)
 }
 
 #[cfg(test)]

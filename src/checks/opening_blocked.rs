@@ -14,7 +14,7 @@
 //! # Limit
 //! Nothing may be covered: a caution for windows and roof hatches, which may be meant so (a bed that is raised by day); a
 //! fault for doors, hatches and every way out, and where an opening is cut in two. `before` 150 mm is how
-//! near a thing has to be. `apart` 0 mm between openings, a fault.
+//! near a thing has to be. Of a hatch at least 1,000 mm wide and high, a van's pair of doors, half may be covered: a note. `apart` 0 mm between openings, a fault.
 //!
 //! # Source
 //! Geometry. Before: common practice, no source.
@@ -43,6 +43,9 @@ pub struct OpeningBlocked;
 
 /// What is no farther than this from a wall meets it, mm; a fitting gap, common practice, no source.
 const MEETS: f64 = 10.0;
+/// A hatch at least so wide and so high is a pair of a van's doors: a bed or a shelf may stand behind half of it, mm; common
+/// practice, no source.
+const DOORS: f64 = 1000.0;
 static LIMITS: [Limit; 2] = [
     Limit::practice("before", Least(150.0), Quantity::Length),
     Limit::new("apart", Least(0.0), Quantity::Length, SourceClass::Geometry, "geometry"),
@@ -119,6 +122,10 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, opening: &Opening) -> 
     };
     let see_through = matches!(opening.kind, OpeningKind::Window | OpeningKind::RoofHatch) && !opening.escape;
     let severity = if see_through && cut.is_none() { Severity::Caution } else { Severity::Fault };
+    let hole = opening.hole();
+    let doors = opening.kind == OpeningKind::Hatch && !opening.escape && hole.width().min(hole.height()) >= DOORS;
+    let severity =
+        if doors && cut.is_none() && covered.area() <= shape.area() / 2.0 { Severity::Note } else { severity };
     let cover = format!("{} {}", if cut.is_some() { "cut by" } else { "covered by" }, named(&things));
     let finding = Finding::new(NAME, severity, &opening.name, message).names("how", cover);
     let finding = finding.figure("share", 100.0 * covered.area() / shape.area(), Quantity::Percent);
@@ -126,7 +133,7 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, opening: &Opening) -> 
     let mut finding = finding.figure("height", bounds.height(), Quantity::Length);
     finding.arrangements = vec![arrangement.name.clone()];
     finding.measured = length(depth);
-    finding.required = Some(Requirement::nothing());
+    finding.required = Some(Requirement::nothing()).filter(|_| severity != Severity::Note);
     finding.spans = vec![opening.span];
     finding.spans.extend(things.iter().filter_map(|before| before.thing.span));
     finding.marks = vec![area(room(context.model, opening, bounds, reach).plan())];

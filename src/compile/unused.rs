@@ -69,8 +69,8 @@ fn settings(entries: &Entries<'_>, notes: &mut Vec<Finding>) {
     }
 }
 
-/// Loads and load cases where nothing is weighed. A load may still be an end of a pipe or cable, or the tank that people
-/// drink from.
+/// Loads and load cases where nothing is weighed. A load may still be an end of a pipe or cable, the tank that people
+/// drink from, or something that takes room.
 fn without_vehicle(doc: &LayoutDoc, notes: &mut Vec<Finding>) {
     if doc.vehicle.is_some() {
         return;
@@ -83,8 +83,10 @@ fn without_vehicle(doc: &LayoutDoc, notes: &mut Vec<Finding>) {
         .filter_map(|end| if let EndDoc::Named(name) = end { Some(name.value.as_str()) } else { None })
         .collect();
     for (name, entry) in &doc.loads {
-        let drunk = services.water.is_some() && entry.value.tank.is_some();
-        if !drunk && !ends.contains(name.as_str()) {
+        let load = &entry.value;
+        let drunk = services.water.is_some() && load.tank.is_some();
+        let takes_room = load.size.is_some() || load.kind.is_some() || load.filler.is_some();
+        if !drunk && !takes_room && !ends.contains(name.as_str()) {
             let message = format!("nothing weighs the load `{name}`: this layout has no `vehicle`");
             notes.push(note("load", name, entry.span, message));
         }

@@ -1,5 +1,6 @@
 //! What stands around a move: solids of other modules, cutaways, walls, floor and roof, as seen along an axis.
 
+use super::ground::loads;
 use super::shell::shell;
 use super::thing::Thing;
 use crate::geometry::{Axis, Box3, Leaf, Polygon, Prism, common_bounds};
@@ -7,8 +8,23 @@ use crate::model::{Arrangement, Model, Module, Move, MoveKind, Opening, Swing, S
 use crate::source::Span;
 use kurbo::{Point, Vec2};
 
-/// All solids in an arrangement that meet `near`, but those of the module `without`; then the cutaways.
+/// All solids in an arrangement that meet `near`, but those of the module `without`; then the cutaways and the loads.
 pub(crate) fn around<'a>(
+    model: &'a Model,
+    arrangement: &'a Arrangement,
+    without: &str,
+    near: &Box3,
+) -> Vec<(Thing, &'a Prism)> {
+    let mut found = fixed(model, arrangement, without, near);
+    let near = loads(model).filter(|(_, room)| common_bounds(&room.bounds(), near).is_some());
+    found.extend(near.map(|(load, room)| {
+        (Thing { span: Some(load.span), ..Thing::of_shell(format!("the load `{}`", load.name)) }, room)
+    }));
+    found
+}
+
+/// The same without the loads.
+pub(crate) fn fixed<'a>(
     model: &'a Model,
     arrangement: &'a Arrangement,
     without: &str,
@@ -70,6 +86,16 @@ impl<'a> Hinged<'a> {
 
     /// The leaves of an opening in a wall that swing in.
     pub fn of_opening(model: &Model, opening: &'a Opening) -> Vec<Self> {
+        Self::leaves(model, opening, Swings::In, 0.0)
+    }
+
+    /// The leaves of an opening in a wall that swing out, hinged at the outer face.
+    pub fn outside(model: &Model, opening: &'a Opening) -> Vec<Self> {
+        Self::leaves(model, opening, Swings::Out, model.space.walls.thickness)
+    }
+
+    /// The leaves that swing one way, hinged so far outside of the lining.
+    fn leaves(model: &Model, opening: &'a Opening, swings: Swings, out: f64) -> Vec<Self> {
         let leaves = opening.leaves();
         let double = leaves.len() > 1;
         let named = |mut one: Self, leaf: &Opening| {
@@ -79,11 +105,12 @@ impl<'a> Hinged<'a> {
             }
             one
         };
-        leaves.iter().filter_map(|leaf| Some(named(Self::of_leaf(model, leaf, &opening.name)?, leaf))).collect()
+        let swinging = leaves.iter().filter(|leaf| leaf.swings == swings);
+        swinging.filter_map(|leaf| Some(named(Self::hung(model, leaf, &opening.name, out)?, leaf))).collect()
     }
 
-    fn of_leaf(model: &Model, opening: &Opening, owner: &'a str) -> Option<Self> {
-        let hinge = opening.hinge.filter(|_| opening.swings == Swings::In)?;
+    fn hung(model: &Model, opening: &Opening, owner: &'a str, out: f64) -> Option<Self> {
+        let (hinge, swings) = (opening.hinge?, opening.swings);
         let (x, y) = (Vec2::new(1.0, 0.0), Vec2::new(0.0, 1.0));
         let upright = matches!(hinge, Wall::Roof | Wall::Floor);
         let lengthwise = matches!(opening.wall, Wall::Left | Wall::Right);
@@ -95,14 +122,15 @@ impl<'a> Hinged<'a> {
             Axis::Y
         };
         let (inward, depth) = match opening.wall {
-            Wall::Front => (x, 0.0),
-            Wall::Rear => (-x, model.space.length),
-            Wall::Left if upright => (x, 0.0),
-            Wall::Left => (y, 0.0),
-            Wall::Right if upright => (-x, model.space.width),
-            Wall::Right => (-y, model.space.width),
+            Wall::Front => (x, -out),
+            Wall::Rear => (-x, model.space.length + out),
+            Wall::Left if upright => (x, -out),
+            Wall::Left => (y, -out),
+            Wall::Right if upright => (-x, model.space.width + out),
+            Wall::Right => (-y, model.space.width + out),
             Wall::Roof | Wall::Floor => return None,
         };
+        let toward = if swings == Swings::In { inward } else { -inward };
         let (range, along) = if upright { (opening.up, opening.along) } else { (opening.along, opening.up) };
         let from_low = matches!(hinge, Wall::Front | Wall::Left | Wall::Floor);
         let run = if inward.x == 0.0 { x } else { y };
@@ -111,7 +139,7 @@ impl<'a> Hinged<'a> {
         let leaf = Leaf {
             hinge: across,
             shut: way.angle().to_degrees(),
-            opens: opening.opens.abs().copysign(way.cross(inward)),
+            opens: opening.opens.abs().copysign(way.cross(toward)),
             length: range.1 - range.0,
             thickness: model.space.walls.thickness,
         };

@@ -9,9 +9,9 @@
 use crate::base::content::Key;
 use crate::base::memo::Memo;
 use crate::base::once::Once;
-use crate::base::tolerance::{NO_AREA, SAME_LENGTH};
-use crate::geometry::{Axis, Clearance, End, Polygon, Prism, Region, Ways, Widest};
-use crate::model::{Arrangement, Model, Opening, PoseState, Space, Wall};
+use crate::base::tolerance::{GREATEST_LENGTH, NO_AREA, SAME_LENGTH};
+use crate::geometry::{Axis, Box3, Clearance, End, Polygon, Prism, Region, Ways, Widest, common_bounds};
+use crate::model::{Arrangement, Load, Model, Opening, PoseState, Space, Wall};
 use kurbo::{Point, Rect, Vec2};
 use std::sync::Arc;
 
@@ -33,7 +33,7 @@ pub(crate) type Found = Option<(usize, Widest)>;
 /// The ground of one arrangement. Its clearance takes its time to work out, and is when it is asked for.
 #[derive(Debug, Default)]
 pub(crate) struct Ground {
-    /// What each module and then each cutaway takes of the floor.
+    /// What each module, then each cutaway, then each load inside takes of the floor.
     pub taken: Vec<Region>,
     /// The floor of the box without what is taken and without the doors' outside.
     pub inside: Region,
@@ -49,13 +49,15 @@ impl Ground {
     /// The ground of an arrangement, from the memo if anything equal was ever walked on.
     pub fn known(model: &Model, arrangement: &Arrangement, memo: &Memo) -> Arc<Self> {
         let (modules, cutaways) = (standing(model, arrangement), &model.space.cutaways);
+        let loads: Vec<&Prism> = loads(model).map(|(_, room)| room).collect();
         let cutaways: Vec<&Prism> = cutaways.iter().map(|cutaway| &cutaway.prism).collect();
         let doors: Vec<Rect> = doors(model).filter_map(|door| outside(model, door)).collect();
         let top = model.tallest();
-        let key = Key::of(&((plan(model), top), (&modules, &cutaways), &doors));
+        let key = Key::of(&((plan(model), top), (&modules, &cutaways, &loads), &doors));
         memo.get("ground", key, || {
             let modules = modules.iter().map(|prisms| taken(prisms, top));
-            Self::new(plan(model), modules.chain(cutaways.iter().map(|prism| taken(&[prism], top))).collect(), &doors)
+            let others = cutaways.iter().chain(&loads).map(|prism| taken(&[prism], top));
+            Self::new(plan(model), modules.chain(others).collect(), &doors)
         })
     }
 
@@ -118,6 +120,15 @@ impl PartialEq for Ground {
 /// The clearance of a region that is not the ground itself.
 pub(super) fn clearance(region: &Region, memo: &Memo) -> Arc<Clearance> {
     memo.get("clearance", Key::of(region), || Clearance::new(region))
+}
+
+/// The loads that always stand inside the box, with their room.
+pub(crate) fn loads(model: &Model) -> impl Iterator<Item = (&Load, &Prism)> {
+    let space = &model.space;
+    let inside = Box3 { x: (0.0, space.length), y: (0.0, space.width), z: (0.0, GREATEST_LENGTH) };
+    let aboard = model.loads.iter().filter(|load| !load.only_full);
+    let rooms = aboard.filter_map(|load| Some((load, load.room.as_ref()?)));
+    rooms.filter(move |(_, room)| common_bounds(&room.bounds(), &inside).is_some())
 }
 
 /// What each module puts into the walking volume.

@@ -2,11 +2,11 @@
 //!
 //! Coordinates are those of an opening: along its panel, then up it (along x and y in roof and floor).
 
-use super::around::around;
+use super::around::{around, fixed};
 use super::thing::Thing;
 use crate::base::tolerance::{CHORD, GREATEST_LENGTH};
 use crate::geometry::{Box3, Polygon, Region};
-use crate::model::{Arrangement, Model, Opening, Wall};
+use crate::model::{Arrangement, Model, Opening, OpeningKind, Wall};
 use kurbo::{PathEl, Point, Rect, Shape, Size};
 
 /// Something that stands before an opening.
@@ -65,7 +65,10 @@ pub(crate) fn before(
     reach: f64,
 ) -> Vec<Before> {
     let (low, high) = layer(model, opening, reach);
-    let near = around(model, arrangement, "", &room(model, opening, part, reach));
+    // What is carried behind a hatch is there to be reached through it.
+    let carried = opening.kind == OpeningKind::Hatch && !opening.escape;
+    let all = if carried { fixed } else { around };
+    let near = all(model, arrangement, "", &room(model, opening, part, reach));
     let shadows = near.into_iter().map(|(thing, prism)| {
         let shadow = prism.shadow(opening.wall.across(), low, high).into_iter();
         Before { thing, shadow: shadow.filter(|polygon| overlaps(polygon.bounds(), part)).collect() }

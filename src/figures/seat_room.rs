@@ -3,7 +3,7 @@
 use super::ground::plan;
 use super::overhead_room::Above;
 use super::sides::{AROUND, Side, opposite};
-use super::stretches::{Stretch, long, longest, meet, without};
+use super::stretches::{Stretch, long, longest, meet, within, without};
 use crate::base::tolerance::{NO_AREA, SAME_LENGTH};
 use crate::model::{Arrangement, Model, Module, Need, PoseState, Solid, Space, Tag, Wall};
 use kurbo::Rect;
@@ -12,6 +12,8 @@ use kurbo::Rect;
 const LOOSE: f64 = 440.0;
 /// Lower and upper edge of what knees meet, from the seat, mm; common practice.
 const KNEES: (f64, f64) = (-50.0, 120.0);
+/// A backrest no farther than this from the back of a seat belongs to it, mm; common practice.
+const AT_THE_BACK: f64 = 50.0;
 /// What is narrower than this stands between the knees, mm.
 const POST: f64 = 100.0;
 
@@ -101,6 +103,18 @@ impl<'a> Place<'a> {
     /// Height of the seat, or of a usual chair.
     fn height(&self) -> f64 {
         self.seat.unwrap_or(LOOSE)
+    }
+
+    /// How far a backrest behind it, over half of its width at least, reaches above the seat; 0 without one.
+    pub fn back(&self, model: &Model, arrangement: &Arrangement) -> f64 {
+        let behind = Side::of(self.plan(), opposite(self.front.faces));
+        let backs = model.solids(arrangement).filter(|(_, solid)| solid.is(Tag::Backrest)).filter_map(|(_, solid)| {
+            let bounds = solid.prism.bounds();
+            let near = behind.distance(bounds.plan()).0.abs() <= AT_THE_BACK;
+            let over = longest(within(behind.along, [behind.shadow(bounds.plan())])).map_or(0.0, long);
+            (near && over + SAME_LENGTH >= self.width() / 2.0).then_some(bounds.z.1 - self.height())
+        });
+        backs.fold(0.0, f64::max)
     }
 
     /// How far from the back it is free for the knees, up to `reach`, over at least `width` at a stretch; and what is

@@ -4,14 +4,14 @@
 //! the opening, up to 100 mm past the lining; at a roof hatch, below it. At a module it ends in its standing spaces, else
 //! within 300 mm of its sitting, else of its lying spaces, else of the module itself.
 
-use super::ground::{Found, Ground, Line, clearance, doors, doorstep, outside, plan, spread};
+use super::ground::{Found, Ground, Line, clearance, doors, doorstep, loads, outside, plan, spread};
 use super::shell::wall_name;
 use crate::base::memo::Memo;
 use crate::base::once::Once;
 use crate::base::tolerance::WAY_WIDTH;
 use crate::geometry::{End, Region, Widest, nearest_on};
 use crate::model::{
-    Arrangement, CutKind, Cutaway, Model, Module, Need, Opening, OpeningKind, Route, RouteEnd, Space, Wall,
+    Arrangement, CutKind, Cutaway, Load, Model, Module, Need, Opening, OpeningKind, Route, RouteEnd, Space, Wall,
 };
 use crate::source::Span;
 use kurbo::{Point, Rect};
@@ -52,6 +52,7 @@ pub(crate) fn no_way_in(model: &Model) -> f64 {
 pub(crate) enum Owner<'a> {
     Module(&'a Module),
     Cutaway(&'a Cutaway),
+    Load(&'a Load),
     Frame(&'a Opening),
     Wall(Wall),
 }
@@ -65,6 +66,7 @@ impl Owner<'_> {
                 CutKind::Wall(wall) => wall_name(wall).to_owned(),
                 _ => format!("`{}`", cutaway.name),
             },
+            Self::Load(load) => format!("`{}`", load.name),
             Self::Frame(opening) => format!("the frame of `{}`", opening.name),
             Self::Wall(wall) => wall_name(*wall).to_owned(),
         }
@@ -77,6 +79,7 @@ impl Owner<'_> {
         match self {
             Self::Module(module) => Some(module.place_span),
             Self::Cutaway(cutaway) => Some(cutaway.span),
+            Self::Load(load) => Some(load.span),
             Self::Frame(opening) => Some(opening.span),
             Self::Wall(_) => None,
         }
@@ -157,7 +160,8 @@ impl<'a> Floor<'a> {
     pub fn obstacles(&self) -> impl Iterator<Item = (Owner<'a>, &Region)> {
         let modules = self.model.states(self.arrangement).map(|(module, _)| Owner::Module(module));
         let cutaways = self.model.space.cutaways.iter().map(Owner::Cutaway);
-        modules.chain(cutaways).zip(&self.ground.taken).filter(|(_, region)| !region.is_empty())
+        let loads = loads(self.model).map(|(load, _)| Owner::Load(load));
+        modules.chain(cutaways).chain(loads).zip(&self.ground.taken).filter(|(_, region)| !region.is_empty())
     }
 
     /// All ways of the arrangement: the layout's routes, then from the doors to each standing space.
@@ -209,6 +213,16 @@ impl<'a> Floor<'a> {
     /// Whether surely no way as wide as this leads from one end to the other.
     pub fn surely_apart(&self, from: &End, to: &End, width: f64) -> bool {
         self.ground.apart(std::slice::from_ref(from), to, &self.below(width))
+    }
+
+    /// Straight lines over all places of the floor that are narrower than a width.
+    pub fn narrow(&self, width: f64) -> Vec<Line> {
+        self.ground.clearance().lines_across(width)
+    }
+
+    /// Whether every way from one end to another crosses a straight line.
+    pub fn shuts(&self, from: &End, to: &End, line: Line) -> bool {
+        self.ground.apart(std::slice::from_ref(from), to, &[line])
     }
 
     /// The narrow places that are narrower than a width.

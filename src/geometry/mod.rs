@@ -29,6 +29,7 @@ mod roof;
 mod section;
 mod sight;
 mod slide;
+mod stretched;
 mod swing;
 mod volume;
 
@@ -51,5 +52,6 @@ pub use region::Region;
 pub use roof::Roof;
 pub use sight::hides;
 pub use slide::{Met, Travel, swept, travel};
+pub use stretched::stretched;
 pub use swing::{Leaf, Stop};
 pub use volume::free_volume;

@@ -4,7 +4,7 @@ use super::expression::Expr;
 use super::figures::{FigureKey, FiguresDoc, needed, or};
 use super::named::Named;
 use super::place::PlaceDoc;
-use crate::model::Holds;
+use crate::model::{Holds, LoadKind};
 use crate::source::Spanned;
 
 /// `vehicle:`.
@@ -137,6 +137,10 @@ pub struct LoadDoc {
     pub aboard: Option<Spanned<String>>,
     /// Share that is filled, 0 to 1, in the cases `empty`, `running`, `full`.
     pub fill: [Option<Expr>; 3],
+    /// What it is.
+    pub kind: Option<Spanned<LoadKind>>,
+    /// Where a tank is filled, in box coordinates.
+    pub filler: Option<Spanned<[Expr; 3]>>,
 }
 
 /// One load case of the layout's own.

@@ -39,6 +39,6 @@ pub use space_box::{BoxSpace, Bridge, CutKind, Cutaway, Layer, Panel, Wall};
 pub use theme::{Colour, Colours, Letters, Pattern, Theme, Widths};
 pub use vehicle::{Axle, Cab, FrameLine, Load, OwnCase, Region, Seat, Subframe, Tank, Vehicle, VehicleKind};
 pub use words::{
-    HingeSide, Holds, JointWord, LockWord, PaperSize, Purpose, RouterFiles, Said, Service, SheetKind, Tag, ToolUse,
-    Word,
+    HingeSide, Holds, JointWord, LoadKind, LockWord, PaperSize, Purpose, RouterFiles, Said, Service, SheetKind, Tag,
+    ToolUse, Word,
 };

@@ -1,10 +1,10 @@
 //! Small models for tests of all rooms.
 
 use super::{
-    Arrangement, Axle, BoxSpace, Climate, LabelGrid, Model, Panel, Prices, Region, Said, Services, SheetSettings,
-    Title, Vehicle, VehicleKind, Word,
+    Arrangement, Axle, BoxSpace, Climate, LabelGrid, Load, LoadKind, Model, Panel, Prices, Region, Said, Services,
+    SheetSettings, Title, Vehicle, VehicleKind, Word,
 };
-use crate::geometry::Roof;
+use crate::geometry::{Box3, Point3, Roof};
 use crate::source::Span;
 use kurbo::Point;
 
@@ -82,6 +82,24 @@ pub(crate) fn vehicle() -> Vehicle {
         seats: Vec::new(),
         span: Span::default(),
         axle_spans: [Span::default(); 2],
+    }
+}
+
+/// A thing of a size about its middle.
+pub(crate) fn load(name: &str, at: [f64; 3], size: [f64; 3], mass: f64) -> Load {
+    let range = |axis: usize| (at[axis] - size[axis] / 2.0, at[axis] + size[axis] / 2.0);
+    let room = Box3 { x: range(0), y: range(1), z: range(2) };
+    Load {
+        name: name.to_owned(),
+        at: Point3 { x: at[0], y: at[1], z: at[2] },
+        mass,
+        size: Some(size),
+        room: Some(room.into()),
+        kind: LoadKind::Other,
+        tank: None,
+        filler: None,
+        only_full: false,
+        span: Span::default(),
     }
 }
 

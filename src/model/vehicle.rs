@@ -3,8 +3,8 @@
 //! Lengths along the vehicle (`X`) are measured to the rear from the front axle, or from the coupling of a trailer; heights
 //! (`Z`) from the ground. Points of loads and seats are in box coordinates, like everything in a layout.
 
-use super::words::Holds;
-use crate::geometry::Point3;
+use super::words::{Holds, LoadKind};
+use crate::geometry::{Point3, Prism};
 use crate::source::Span;
 use kurbo::Point;
 
@@ -219,8 +219,14 @@ pub struct Load {
     pub mass: f64,
     /// Outside size, if known.
     pub size: Option<[f64; 3]>,
+    /// The room that it takes; a tank without an outside size takes its inside.
+    pub room: Option<Prism>,
+    /// What it is.
+    pub kind: LoadKind,
     /// The tank.
     pub tank: Option<Tank>,
+    /// Where the tank is filled, box coordinates.
+    pub filler: Option<Point3>,
     /// Aboard in the full case alone.
     pub only_full: bool,
     /// Where it is written.

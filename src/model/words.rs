@@ -138,6 +138,8 @@ words! {
         Handle = "handle",
         /// Switched.
         Switch = "switch",
+        /// Plugged into.
+        Socket = "socket",
     }
 }
 
@@ -266,6 +268,24 @@ impl Holds {
     #[must_use]
     pub fn words(self) -> String {
         self.name().replace('-', " ")
+    }
+}
+
+words! {
+    /// What a load is, for checks.
+    LoadKind {
+        /// A battery.
+        Battery = "battery",
+        /// A bottle of gas.
+        GasBottle = "gas-bottle",
+        /// An awning, rolled up.
+        Awning = "awning",
+        /// Stepped on to get in.
+        Step = "step",
+        /// Puts a fire out.
+        Extinguisher = "extinguisher",
+        /// Anything else.
+        Other = "other",
     }
 }
 

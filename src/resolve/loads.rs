@@ -5,10 +5,10 @@ use super::members::plan_edge;
 use super::names::{Resolver, unknown_member};
 use crate::base::number::micrometres;
 use crate::diagnostic::Diagnostic;
-use crate::geometry::{Axis, Point3};
+use crate::geometry::{Axis, Box3, Point3, Prism};
 use crate::language::LoadDoc;
 use crate::language::expression::{Expr, Failed};
-use crate::model::{Holds, Load, Tank};
+use crate::model::{Holds, Load, LoadKind, Tank};
 use crate::source::Span;
 
 /// Fill of tanks that say none, in the cases empty, running order and full: fuel 90 % in running order as Regulation (EU)
@@ -46,8 +46,16 @@ impl Resolver<'_> {
         let stands = self.stands(name, doc, span);
         let tank = doc.tank.as_ref().map(|size| self.tank(doc, &size.value)).transpose();
         let only_full = doc.aboard.as_ref().is_some_and(|aboard| aboard.value == "full");
-        let (at, size) = stands?;
-        Ok(Load { name: name.to_owned(), at, mass: mass?, size, tank: tank?, only_full, span })
+        let filler = doc.filler.as_ref().map(|point| self.point3(&point.value)).transpose();
+        if let Some(point) = doc.filler.as_ref().filter(|_| doc.tank.is_none()) {
+            let error = Diagnostic::new(point.span, "a `filler` at something that is no tank");
+            return Err(self.error(error.help("add `tank: [length, width, height]`, or remove `filler`")));
+        }
+        let kind = doc.kind.as_ref().map_or(LoadKind::Other, |kind| kind.value);
+        let ((at, size), tank) = (stands?, tank?);
+        let room = size.or(tank.map(|tank| tank.size)).map(|size| room(at, size));
+        let name = name.to_owned();
+        Ok(Load { name, at, mass: mass?, size, room, kind, tank, filler: filler?, only_full, span })
     }
 
     /// Its middle, and its outside size if that is known.
@@ -142,6 +150,13 @@ impl Resolver<'_> {
         }
         Ok(Tank { size, holds, density, fill })
     }
+}
+
+/// The box of a size about its middle.
+fn room(at: Point3, size: [f64; 3]) -> Prism {
+    let range = |middle: f64, side: f64| (middle - side / 2.0, middle + side / 2.0);
+    let [x, y, z] = size;
+    Box3 { x: range(at.x, x), y: range(at.y, y), z: range(at.z, z) }.into()
 }
 
 /// What is written of a load along an axis; `place` counts from the floor where it says nothing.

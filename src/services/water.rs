@@ -34,13 +34,24 @@ mod tests {
     use super::*;
     use crate::geometry::Point3;
     use crate::model::testing::{model, space};
-    use crate::model::{Load, Person, Tank};
+    use crate::model::{Load, LoadKind, Person, Tank};
     use crate::source::Span;
 
     fn tank(holds: Holds, fill: f64) -> Load {
         let tank = Tank { size: [500.0, 500.0, 400.0], holds, density: 1.0, fill: [0.2, 0.9, fill] };
         let (name, span) = ("tank".to_owned(), Span::default());
-        Load { name, at: Point3::default(), mass: 10.0, size: None, tank: Some(tank), only_full: false, span }
+        Load {
+            name,
+            at: Point3::default(),
+            mass: 10.0,
+            size: None,
+            room: None,
+            kind: LoadKind::Other,
+            filler: None,
+            tank: Some(tank),
+            only_full: false,
+            span,
+        }
     }
 
     /// Tanks of 100 l: 80 l and 50 l of fresh water, room for 75 l of grey water, fuel beside them; 2 people use 13 l each, so

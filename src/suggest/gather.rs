@@ -225,7 +225,7 @@ impl Gather<'_> {
         let owner = Owner::Opening(at);
         let Some(opening) = self.input.model.openings.get(at) else { return };
         // The doors of a van are what they are.
-        if opening.kind == OpeningKind::Door && self.input.model.is_van() {
+        if opening.kind.is_door() && self.input.model.is_van() {
             return;
         }
         self.edges(owner, Group::Own, OPENING);

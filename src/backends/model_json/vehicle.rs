@@ -135,7 +135,11 @@ pub(super) struct LoadWire<'a> {
     mass: f64,
     /// Outside size.
     size: Option<[f64; 3]>,
+    /// What it is.
+    is: &'static str,
     tank: Option<TankWire>,
+    /// Where the tank is filled, in the box.
+    filler: Option<[f64; 3]>,
     /// Aboard in the case `full` alone.
     only_full: bool,
     place: Option<Place<'a>>,
@@ -273,13 +277,15 @@ fn subframe_wire(subframe: Subframe, sources: &SourceMap) -> SubframeWire<'_> {
 }
 
 pub(super) fn load_wire<'a>(load: &'a Load, sources: &'a SourceMap) -> LoadWire<'a> {
-    let Load { name, at, mass, size, tank, only_full, span } = load;
+    let Load { name, at, mass, size, room: _, kind, tank, filler, only_full, span } = load;
     LoadWire {
         name,
         at: point3(*at),
         mass: micrometres(*mass),
         size: size.map(|size| size.map(micrometres)),
+        is: kind.name(),
         tank: tank.map(tank_wire),
+        filler: filler.map(point3),
         only_full: *only_full,
         place: Place::new(sources, *span),
     }

@@ -3,7 +3,7 @@
 use super::*;
 use crate::checks::testing::{model, run, space};
 use crate::geometry::Point3;
-use crate::model::{Load, Tank};
+use crate::model::{Load, LoadKind, Tank};
 use crate::source::Span;
 
 /// Supports 4 m apart, the box 1 m behind the front one, 2 t of its own on each.
@@ -29,7 +29,18 @@ fn loaded() -> Model {
     let tank = Tank { size: [1000.0; 3], holds: crate::model::Holds::Fresh, density: 1.0, fill: [0.0, 1.0, 1.0] };
     let at = Point3 { x: 3000.0, y: 1000.0, z: 500.0 };
     let (name, span) = ("tank".to_owned(), Span::default());
-    model.loads.push(Load { name, at, mass: 0.0, size: None, tank: Some(tank), only_full: false, span });
+    model.loads.push(Load {
+        name,
+        at,
+        mass: 0.0,
+        size: None,
+        room: None,
+        kind: LoadKind::Other,
+        filler: None,
+        tank: Some(tank),
+        only_full: false,
+        span,
+    });
     model
 }
 

@@ -3,13 +3,24 @@
 use super::*;
 use crate::checks::testing::{met, model, run, space, with_person};
 use crate::geometry::Point3;
-use crate::model::{Holds, Load, Model, Tank};
+use crate::model::{Holds, Load, LoadKind, Model, Tank};
 use crate::source::Span;
 
 fn tank(holds: Holds, length: f64, full: f64) -> Load {
     let tank = Tank { size: [length, 500.0, 400.0], holds, density: 1.0, fill: [0.0, 1.0, full] };
     let (name, span) = ("tank".to_owned(), Span::default());
-    Load { name, at: Point3::default(), mass: 10.0, size: None, tank: Some(tank), only_full: false, span }
+    Load {
+        name,
+        at: Point3::default(),
+        mass: 10.0,
+        size: None,
+        room: None,
+        kind: LoadKind::Other,
+        filler: None,
+        tank: Some(tank),
+        only_full: false,
+        span,
+    }
 }
 
 /// Two people who use 15 l a day each.

@@ -8,7 +8,7 @@ use crate::language::node::Node;
 use crate::language::place::PlaceDoc;
 use crate::language::reader::Reader;
 use crate::language::vehicle::{LoadCaseDoc, LoadDoc};
-use crate::model::Holds;
+use crate::model::{Holds, LoadKind};
 
 /// One tank or thing.
 pub(super) fn load(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<LoadDoc> {
@@ -24,6 +24,8 @@ pub(super) fn load(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<LoadDo
     let density = f.opt(r, "density", Reader::expr);
     let aboard = f.word(r, "aboard", &["always", "full"]);
     let fill = f.opt(r, "fill", fill).unwrap_or_default();
+    let kind = f.opt(r, "is", |r, node| r.known::<LoadKind>(node, "is"));
+    let filler = f.opt(r, "filler", three);
     f.close(r);
     if has_at == has_place {
         let (message, help) = if has_at {
@@ -37,7 +39,7 @@ pub(super) fn load(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<LoadDo
         let error = Diagnostic::new(node.span, format!("load `{name}` has neither `mass` nor `tank`"));
         r.error(error.help("add `mass:` in kilograms, or for a tank `tank: [length, width, height]` in mm"));
     }
-    Some(LoadDoc { at, place, mass, tank, size, holds, density, aboard, fill })
+    Some(LoadDoc { at, place, mass, tank, size, holds, density, aboard, fill, kind, filler })
 }
 
 /// Whether one of the two keys is written, well or badly.

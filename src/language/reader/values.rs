@@ -100,12 +100,12 @@ impl Reader<'_> {
 
     /// A number or an expression.
     pub(in crate::language) fn expr(&mut self, node: &Node) -> Option<Expr> {
-        let expr = self.written(node)?;
+        let expr = self.as_written(node)?;
         Some(if node.turn.any() { node.turn.expr(expr) } else { expr })
     }
 
     /// The expression as it is written.
-    fn written(&mut self, node: &Node) -> Option<Expr> {
+    fn as_written(&mut self, node: &Node) -> Option<Expr> {
         let kind = match &node.value {
             #[allow(clippy::cast_precision_loss, reason = "beyond 2^53 no length is meant")]
             NodeValue::Int(value) => ExprKind::Number(*value as f64),

@@ -5,7 +5,7 @@ use super::places::place;
 use crate::language::lower_layout::LABELS;
 use crate::language::services::{BATTERY, CABLE, CLIMATE, CONSUMER, PIPE, WATER};
 use crate::language::vehicle::{CAB, FRAME, FRONT, OVERHANG, REAR, SUBFRAME, VEHICLE};
-use crate::model::Holds;
+use crate::model::{Holds, LoadKind};
 use serde_json::Value;
 
 pub(super) fn vehicle() -> Value {
@@ -47,6 +47,8 @@ pub(super) fn load() -> Value {
         .opt("holds", "", known::<Holds>())
         .opt("density", "kg a litre", number())
         .opt("aboard", "", words(&["always", "full"]))
+        .opt("is", "", known::<LoadKind>())
+        .opt("filler", "Where the tank is filled, `[x, y, z]` in the box", by_name("triple"))
         .opt("fill", "", fill);
     let (mass, tank) = ("Of the thing or the empty tank, kg", "Inside size, mm");
     let thing = load.clone().need("mass", mass, number()).opt("tank", tank, by_name("triple"));

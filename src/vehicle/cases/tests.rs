@@ -3,7 +3,7 @@
 use super::*;
 use crate::geometry::{Parcel, Stands};
 use crate::model::testing::{model, space, vehicle};
-use crate::model::{Cargo, Holds, Person, Seat};
+use crate::model::{Cargo, Holds, LoadKind, Person, Seat};
 use crate::source::Span;
 
 /// A tank of 200 l, 400 mm high, that weighs 20 kg, its middle 200 mm above the floor.
@@ -15,6 +15,9 @@ fn tank(name: &str, y: f64, fill: [f64; 3]) -> Load {
         at,
         mass: 20.0,
         size: None,
+        room: None,
+        kind: LoadKind::Other,
+        filler: None,
         tank: Some(tank),
         only_full: false,
         span: Span::default(),
