@@ -5,7 +5,7 @@
 //! they are joined with the module and not behind something that stands in them, else
 //! within 300 mm of its sitting, else of its lying spaces, else of the module itself.
 
-use super::ground::{Found, Ground, Line, clearance, doors, doorstep, outside, plan, spread};
+use super::ground::{Found, Ground, Line, STEP, clearance, doors, doorstep, outside, plan, spread};
 use super::shell::wall_name;
 use crate::base::memo::Memo;
 use crate::base::once::Once;
@@ -367,7 +367,8 @@ fn stand(ground: &Ground, module: &Module, space: &Space) -> Region {
     let over = whole.bounds();
     let near = ground.taken.iter().filter(|region| region.bounds().intersect(over).area() > 0.0);
     let taken = Region::all(near.cloned());
-    if taken.is_empty() {
+    // Over what stands below a module that hangs, people reach.
+    if taken.is_empty() || module.extent.z.0 > STEP {
         return whole;
     }
     let face = module.extent.plan();

@@ -75,6 +75,13 @@ fn a_place_behind_a_wall_is_none() {
 }
 
 #[test]
+fn over_what_stands_below_people_reach() {
+    let shelf = block("shelf", box3((3700.0, 4000.0), (0.0, 2000.0), (1300.0, 1500.0)));
+    let shelf = with_space(shelf, standing(Rect::new(3000.0, 0.0, 3700.0, 2000.0)));
+    assert!(run(&Reachable, &with(gap(700.0), shelf)).is_empty(), "over the galley before it");
+}
+
+#[test]
 fn a_wall_right_at_the_face_leaves_no_place() {
     let wall = block("screen", box3((3380.0, 3400.0), (0.0, 2000.0), (0.0, 2000.0)));
     let found = run(&Reachable, &with(gap(700.0), wall));
