@@ -61,7 +61,7 @@ struct RequiredWire<'a> {
     /// A figure that misses the limit by no more than this meets it: rounding, and what measuring may miss by.
     within: f64,
     /// How sure the source is.
-    #[schemars(extend("enum" = ["geometry", "published", "common-practice", "from-memory", "layout", "house"]))]
+    #[schemars(extend("enum" = ["geometry", "published", "quoted", "common-practice", "from-memory", "layout", "house"]))]
     class: &'static str,
     source: &'a str,
 }

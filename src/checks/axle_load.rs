@@ -37,7 +37,7 @@ static LIMITS: [Limit; 1] = [Limit::new(
     "front-share",
     Least(20.0),
     Quantity::Percent,
-    SourceClass::Published,
+    SourceClass::Quoted,
     "EU rules on masses, from a secondary source",
 )];
 /// Things are moved by no more than this in advice, mm.

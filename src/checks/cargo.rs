@@ -2,8 +2,8 @@
 //!
 //! # Computes
 //! Three things in every arrangement. (1) For each piece with `through`: whether one of its faces passes the clear part
-//! of the opening, turned in its plane where it may be, by Carver's condition, round corners exactly (on the safe side
-//! where something stands in the opening). (2) For each module that keeps cargo: a packing of all pieces, along the
+//! of the opening, turned in its plane where it may be, by Carver's condition, round corners exactly, also where
+//! something stands in the opening and takes away its bounds. (2) For each module that keeps cargo: a packing of all pieces, along the
 //! axes and as each may stand, into its storage spaces less everything that stands there, sloped undersides and the
 //! roof, with at least 0.6 of each base carried. It places what it can by volume, and is the same every time; it may
 //! miss a fit that exists, but never states one that does not. If one packing serves all arrangements it is used for
@@ -32,9 +32,9 @@ use crate::base::tolerance::SAME_SHARE;
 use crate::diagnostic::Bound::{Least, Most};
 use crate::diagnostic::{Bound, Finding, Limit, Measure, Quantity, Requirement, Severity, SourceClass};
 use crate::figures::Stowage;
-use crate::geometry::Hole;
+use crate::geometry::{Hole, HolePart};
 use crate::model::{Cargo, Model, Opening};
-use hatch_way::{clear, hole, mark, none_passes, passes};
+use hatch_way::{clear, mark, none_passes, part, passes, passes_hole};
 
 /// The check `cargo`.
 pub struct CargoFits;
@@ -155,10 +155,10 @@ fn hatches(model: &Model, stowage: &Stowage) -> Vec<Finding> {
             let Some(arrangement) = model.arrangements.get(*at) else { continue };
             let rooms: Vec<_> = stowage.holds.iter().map(|hold| &hold.room).collect();
             let deep = cargo.parcel.size.iter().copied().fold(f64::INFINITY, f64::min);
-            let holes: Vec<Hole> =
-                clear(model, arrangement, opening, &rooms, deep).into_iter().map(|rect| hole(opening, rect)).collect();
-            if !holes.iter().any(|hole| passes(&cargo.parcel, opening.wall, *hole)) {
-                let mut finding = blocked(model, stowage, cargo, opening, holes.first());
+            let clear = clear(model, arrangement, opening, &rooms, deep).into_iter();
+            let parts: Vec<HolePart> = clear.map(|rect| part(opening, rect)).collect();
+            if !parts.iter().any(|part| passes(&cargo.parcel, opening.wall, part)) {
+                let mut finding = blocked(model, stowage, cargo, opening, parts.first());
                 finding.arrangements = vec![arrangement.name.clone()];
                 found.push(finding);
             }
@@ -167,16 +167,16 @@ fn hatches(model: &Model, stowage: &Stowage) -> Vec<Finding> {
     found
 }
 
-fn blocked(model: &Model, stowage: &Stowage, cargo: &Cargo, opening: &Opening, hole: Option<&Hole>) -> Finding {
+fn blocked(model: &Model, stowage: &Stowage, cargo: &Cargo, opening: &Opening, part: Option<&HolePart>) -> Finding {
     let boot = stowage.owner(model);
     let [a, b, c] = cargo.parcel.size.map(|side| trimmed(side, 1));
     let piece = format!("`{}` of {a} x {b} x {c} mm does not pass `{}`", cargo.name, opening.name);
-    let Some(hole) = hole else {
+    let Some(hole) = part.map(|part| part.alone(opening.radius)) else {
         return none_passes(about(model, cargo, opening, format!("{piece}, which does not open to `{boot}`")), cargo);
     };
     let corners = if hole.radius > 0.0 { format!(", corners {} mm", trimmed(hole.radius, 1)) } else { String::new() };
     let clear = format!("{} x {} mm clear{corners}", trimmed(hole.width, 1), trimmed(hole.height, 1));
-    let passes = |hole: Hole| passes(&cargo.parcel, opening.wall, hole);
+    let passes = |hole: Hole| passes_hole(&cargo.parcel, opening.wall, hole);
     let higher = hole.height_for(passes).map(|height| (height, hole.height, "high"));
     let wider = hole.width_for(passes).map(|width| (width, hole.width, "wide"));
     let least = [higher, wider].into_iter().flatten().min_by(|a, b| (a.0 - a.1).total_cmp(&(b.0 - b.1)));

@@ -3,8 +3,9 @@
 //! # Computes
 //! For every lying space in every arrangement: the exits that a sleeper can reach, and the way there. Exits are doors and
 //! openings with `escape: yes` whose hole, after its lining and what stands within 300 mm before it, passes a rectangle of
-//! the limits, either way round. From the bed itself a sleeper reaches an opening within 300 mm of the lying space whose
-//! sill is no more than `sill` above the mattress, or a roof hatch no more than `roof` above it with nothing between. On
+//! the limits, either way round. From the bed itself a sleeper reaches an opening within 300 mm of the lying space: of its hole
+//! counts what is no farther than that along its wall, above the mattress and below what hangs over the sleeper there, as an upper
+//! bunk; its sill is no more than `sill` above the mattress. Or a roof hatch no more than `roof` above it with nothing between. On
 //! foot a sleeper reaches, from where the bed is stepped into, a door, or an opening whose sill is no more than `sill` above
 //! the floor, if the way is as wide as the check `reachable` asks; its narrowest place is given.
 //!
@@ -19,8 +20,10 @@
 //! `escape: yes` that is smaller gets a caution. `sill` 914 mm, `roof` 1,400 mm. A design aid: the local code decides.
 //!
 //! # Source
-//! Sill: 36 in, 24 CFR 3280.404, for homes, as quoted by public pages. All others: common practice, no source; of the
-//! European standards for exits no figure could be read.
+//! Sill: 36 in, 24 CFR 3280.404, for homes in the US, as quoted by public pages. All others: common practice, no source; of the
+//! European standards for caravans no figure could be read. Rules for homes disagree, and none of them is meant here: 450 x
+//! 600 mm are 0.27 m²; 24 CFR 3280.404 wants 559 mm at least and 0.465 m², Approved Document B (UK) 450 mm both ways and 0.33 m²
+//! with a sill of at most 1,100 mm. Who builds to one of them sets `narrow`, `long` and `sill` to it.
 //!
 //! # Change it
 //! `limits: { escape: { exits: 1, because: "..." } }`, or `narrow`, `long`, `sill`, `roof`.
@@ -54,7 +57,7 @@ static LIMITS: [Limit; 5] = [
     limit("exits", Least(2.0), Quantity::Count),
     limit("narrow", Least(450.0), Quantity::Length),
     limit("long", Least(600.0), Quantity::Length),
-    Limit::new("sill", Most(914.0), Quantity::Length, SourceClass::Published, SILL),
+    Limit::new("sill", Most(914.0), Quantity::Length, SourceClass::Quoted, SILL),
     limit("roof", Most(1400.0), Quantity::Length),
 ];
 

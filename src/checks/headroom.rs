@@ -1,9 +1,14 @@
 //! # Computes
-//! The least height above the floor of the roof lining and of the undersides of solids, over the course of each way (a
-//! strip 300 mm wide, head and shoulders) and over every standing space. Over a standing space the outer 100 mm along its
-//! borders do not count, nor does floor that something stands on. A solid hangs over a standing space if its underside is
-//! above half the tallest person's stature; what reaches lower stands in the way and is no matter of headroom. Over ways
-//! only what hangs above the tallest person's stature is looked at: what hangs lower narrows the way itself.
+//! The least height of the roof lining and of the undersides of solids and cutaways, over the course of each way (a strip
+//! 300 mm wide, head and shoulders) and over every standing space, above what is walked on there: the floor, or something
+//! level no higher than 230 mm that takes at least 250 x 400 mm of the strip or the space. Over a standing space the outer
+//! 100 mm along its borders do not count, nor does floor that something stands on. A solid hangs over a standing space if
+//! its underside is above half the tallest person's stature; what reaches lower stands in the way and is no matter of
+//! headroom. Over ways only what hangs above the tallest person's stature is looked at: what hangs lower narrows the way
+//! itself. Where it leaves no way at all, but one for people who stoop (what begins at 82 % of the stature or higher, at
+//! their shoulders, is stooped under), that way is taken and what hangs over it is told here. The lowest place of each thing counts.
+//!
+//! Heads of doors in the walls are not looked at here: people stoop through them.
 //!
 //! # Why
 //! People stand and walk upright, and the head does not see a locker's corner.
@@ -15,7 +20,8 @@
 //! In a room that is nowhere 1,500 mm high, such as a low van, people sit and kneel: there a note says so.
 //!
 //! # Source
-//! Common practice, no source. Stature as named; else the median man of open survey data.
+//! Common practice, no source. Stature as named; else the median man of open survey data. Shoulders: 1,242 mm of 1,525 to
+//! 1,546 mm of 1,870 (ANSUR II, computed).
 //!
 //! # Change it
 //! `limits: { headroom: { spare: 30, because: "..." } }`.
@@ -28,7 +34,7 @@ use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::Bound::Least;
 use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity};
-use crate::figures::ways::Floor;
+use crate::figures::ways::{Floor, Owner};
 use overhead::{Low, Overhead, lows};
 
 /// The check of the height over ways and standing spaces.
@@ -78,24 +84,30 @@ fn finding(context: &Context<'_>, floor: &Floor<'_>, low: Low<'_>) -> Option<Fin
         return None;
     }
     let severity = if low.height + SAME_LENGTH < tallest { Severity::Fault } else { Severity::Caution };
-    let above = low.under.map_or_else(|| "the roof lining".to_owned(), |module| format!("`{}`", module.name));
+    let above = low.under.map_or_else(|| "the roof lining".to_owned(), |owner| owner.words());
+    let on = low.on.map_or_else(|| "the floor".to_owned(), |owner| owner.words());
     let effect = if severity == Severity::Fault { "cannot stand upright" } else { "has little to spare" };
     let message = format!(
-        "{above} is {} above the floor {}: a person of {} {effect}, {} is needed",
+        "{above} is {} above {on} {}: a person of {} {effect}, {} is needed",
         mm(low.height),
         low.place.0,
         mm(tallest),
         mm(needed)
     );
-    let subject = low.under.map_or(low.place.1, |module| module.name.as_str());
+    let subject = match low.under {
+        Some(Owner::Module(module)) => module.name.as_str(),
+        Some(Owner::Cutaway(cut)) => &cut.name,
+        _ => low.place.1,
+    };
     let finding = Finding::new("headroom", severity, subject, message);
     let finding = finding.asks(if low.under.is_some() { "module" } else { "roof" });
-    let mut finding = finding.names("where", low.place.0);
+    let mut finding = finding.names("where", low.place.0).names("on", on);
     finding.arrangements = vec![floor.arrangement.name.clone()];
     finding.measured = length(low.height);
     let source = format!("tallest person {} and {} to spare; {}", mm(tallest), mm(spare.value()), spare.source);
     finding.required = Some(Requirement { source, ..spare.at(needed) });
-    finding.spans = vec![low.under.map_or(context.model.space.span, |module| module.place_span)];
+    finding.spans = vec![low.under.and_then(|owner| owner.span()).unwrap_or(context.model.space.span)];
+    finding.spans.extend(low.on.and_then(|owner| owner.span()));
     finding.marks = vec![area(low.at.bounds())];
     Some(finding)
 }

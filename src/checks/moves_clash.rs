@@ -6,16 +6,16 @@
 //! drawer is an obstacle to the other's sweep, and the angle or the travel at which they meet is solved. The worse of both directions counts. Each pair of
 //! modules makes one finding, about the worst pair of their moves.
 //!
-//! Two moves of one module only count where they must open together: where one, shut, stands in the way of the other, as
-//! a door before a drawer. Left out between modules are fronts that stand side by side in one plane and open the same
-//! way, since their hinges and runners decide about them, and lids, which are let fall.
+//! Two moves of one module must open together where one, shut, stands in the way of the other, as a door before a drawer, or where the other says `after`.
+//! Left out elsewhere, on one module too, are fronts that stand side by side in one plane and open the same way, since
+//! their hinges and runners decide about them, and lids, which are let fall.
 //!
 //! # Why
 //! Two doors that meet across the aisle jam, and the second one cannot be used until somebody walks back to the first.
 //!
 //! # Limit
 //! `angle` 85 degrees for leaves (or the leaf's own `opens`, where that is less), full travel for what slides. Less is a
-//! caution between two modules, and a fault on one module.
+//! caution, and a fault where both must open together.
 //!
 //! # Source
 //! Common practice, no source.
@@ -104,13 +104,13 @@ fn in_one(context: &Context<'_>, arrangement: &Arrangement) -> Vec<Finding> {
     let least = context.limits.value("angle");
     let moves = Moving::all(context.model, arrangement, least);
     let mut groups: Vec<Group<'_>> = Vec::new();
-    let mut known: BTreeMap<(&str, &str), usize> = BTreeMap::new();
+    let mut known: BTreeMap<(&str, &str, bool), usize> = BTreeMap::new();
     let along = Along::new(&moves);
     for (at, one) in moves.iter().enumerate() {
         for other in along.near(at, one) {
-            let owners = (one.owner.min(other.owner), one.owner.max(other.owner));
-            let group = known.get(&owners).and_then(|at| groups.get_mut(*at));
-            if group.as_ref().is_some_and(|group| group.count >= COUNT_MOST) {
+            let owners = |together| (one.owner.min(other.owner), one.owner.max(other.owner), together);
+            let full = |together| known.get(&owners(together)).and_then(|at| groups.get(*at));
+            if one.owner != other.owner && full(false).is_some_and(|group| group.count >= COUNT_MOST) {
                 continue;
             }
             let found = [(one, other), (other, one)].into_iter().filter_map(|(moved, open)| {
@@ -118,13 +118,14 @@ fn in_one(context: &Context<'_>, arrangement: &Arrangement) -> Vec<Finding> {
                 Some((moved, open, short))
             });
             let Some(worst) = found.reduce(|a, b| if b.2.share < a.2.share { b } else { a }) else { continue };
-            match group {
+            let owners = owners(worst.2.together);
+            match known.get(&owners).and_then(|at| groups.get_mut(*at)) {
                 None => {
                     known.insert(owners, groups.len());
                     groups.push(Group { worst, owners: (one.owner, other.owner), count: 1 });
                 }
                 Some(group) => {
-                    group.count += 1;
+                    group.count = (group.count + 1).min(COUNT_MOST);
                     if worst.2.share < group.worst.2.share {
                         group.worst = worst;
                     }
@@ -137,7 +138,7 @@ fn in_one(context: &Context<'_>, arrangement: &Arrangement) -> Vec<Finding> {
 
 fn finding(context: &Context<'_>, arrangement: &Arrangement, group: &Group<'_>) -> Finding {
     let (moved, open, short) = &group.worst;
-    let together = moved.owner == open.owner;
+    let (together, one) = (short.together, moved.owner == open.owner);
     let does = match short.quantity {
         Quantity::Angle => format!("opens {} of {} degrees", trimmed(short.reached, 1), trimmed(short.full, 1)),
         _ => format!("slides {} of {} mm", trimmed(short.reached, 1), trimmed(short.full, 1)),
@@ -150,12 +151,10 @@ fn finding(context: &Context<'_>, arrangement: &Arrangement, group: &Group<'_>) 
     };
     let why = if together { ", which must open first" } else { "" };
     let message = format!("{} {does} while {} is open{why}{more}", moved.says, open.says);
-    let (severity, subject) = if together {
-        (Severity::Fault, moved.owner.into())
-    } else {
-        (Severity::Caution, Subject::pair(group.owners.0, group.owners.1))
-    };
-    let finding = Finding::new(NAME, severity, subject, message).names("moved", &moved.says).names("open", &open.says);
+    let severity = if together { Severity::Fault } else { Severity::Caution };
+    let subject = if one { moved.owner.into() } else { Subject::pair(group.owners.0, group.owners.1) };
+    let finding = Finding::new(NAME, severity, subject, message).asks(if together { "together" } else { "both" });
+    let finding = finding.names("moved", &moved.says).names("open", &open.says);
     let mut finding = finding.figure("pairs", group.count as f64, Quantity::Count);
     finding.arrangements = vec![arrangement.name.clone()];
     finding.measured = Some(Measure { value: short.reached, quantity: short.quantity });

@@ -3,7 +3,8 @@
 //! # Computes
 //! For each opening the distance to the edges of its panel (walls, roof line, and what cutaways take of it) and to the other
 //! openings in the panel; and its corner radius. A door's sill and the foot of an opening that reaches the floor are carried
-//! by the floor and don't count.
+//! by the floor and don't count. Walls and roofs whose outer layer is steel are a vehicle's own body, or stand on ribs, and no
+//! glued panels: their openings are not looked at.
 //!
 //! # Why
 //! A strip of panel that is too narrow breaks when the box is lifted or twists; cracks begin at sharp corners.
@@ -26,7 +27,7 @@ use crate::diagnostic::Bound::Least;
 use crate::diagnostic::{Bound, Finding, Limit, Quantity, Requirement, Severity, SourceClass, Subject};
 use crate::geometry::{Polygon, Region};
 use crate::model::{BoxSpace, CutKind, Cutaway, Model, Opening, Wall};
-use crate::shell::taken_outline;
+use crate::shell::{panel_of, taken_outline};
 use kurbo::{Line, ParamCurveNearest, Point, Rect};
 
 /// The check `opening-edges`.
@@ -65,17 +66,18 @@ impl Check for OpeningEdges {
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
         let (model, least) = (context.model, context.limits.get("least"));
         let mut findings: Vec<Finding> = Vec::new();
-        let cut: Vec<&Opening> = model.openings.iter().filter(|opening| !opening.of_vehicle).collect();
-        for (at, opening) in cut.iter().copied().enumerate() {
+        let cut = |opening: &&Opening| !opening.of_vehicle && panel_of(&model.space, opening.wall).is_panel();
+        let openings: Vec<&Opening> = model.openings.iter().filter(cut).collect();
+        for (at, opening) in openings.iter().copied().enumerate() {
             findings.extend(to_edge(model, opening, &least));
-            let others = cut.iter().skip(at + 1).filter(|other| other.wall == opening.wall);
+            let others = openings.iter().copied().skip(at + 1).filter(|other| other.wall == opening.wall);
             findings.extend(others.map(|other| between(opening, other, &least)));
             let rect = opening.hole();
             if opening.radius > 0.0 && rect.width() >= SMALL && rect.height() >= SMALL {
                 findings.push(corners(opening, context.limits.get("radius")));
             }
         }
-        findings.extend(without_radius(model, &context.limits.get("radius")));
+        findings.extend(without_radius(&openings, &context.limits.get("radius")));
         with_tightest(findings)
     }
 }
@@ -146,10 +148,10 @@ fn between(one: &Opening, other: &Opening, least: &Requirement) -> Finding {
 }
 
 /// One note on the openings that say no radius.
-fn without_radius(model: &Model, wanted: &Requirement) -> Option<Finding> {
-    let large =
-        |opening: &&Opening| !opening.of_vehicle && opening.hole().width() >= SMALL && opening.hole().height() >= SMALL;
-    let silent: Vec<&Opening> = model.openings.iter().filter(large).filter(|opening| opening.radius <= 0.0).collect();
+fn without_radius(openings: &[&Opening], wanted: &Requirement) -> Option<Finding> {
+    let large = |opening: &&&Opening| opening.hole().width() >= SMALL && opening.hole().height() >= SMALL;
+    let silent: Vec<&Opening> =
+        openings.iter().filter(large).filter(|opening| opening.radius <= 0.0).copied().collect();
     let first = silent.first().filter(|_| wanted.value() > 0.0)?;
     let names: Vec<&str> = silent.iter().map(|opening| opening.name.as_str()).collect();
     let says = if names.len() == 1 { "says" } else { "say" };

@@ -1,6 +1,7 @@
 //! # Computes
 //! For each arrangement and each standing space of a module: the widest disc that can travel from a door into the space
-//! (its middle ends anywhere in the space), and the largest disc that has room there, among everything that reaches into
+//! (its middle ends anywhere in the parts of it that reach to the module; what lies behind something that stands in the space is
+//! none of it), and the largest disc that has room there, among everything that reaches into
 //! the height between 230 mm and the tallest person's stature. A layout without any door gets a caution.
 //!
 //! # Why
@@ -82,14 +83,14 @@ fn finding(context: &Context<'_>, floor: &Floor<'_>, way: &Asked<'_>) -> Option<
     if way.width() + WAY_WIDTH >= least {
         return Some(met(context, floor, way, (module, space)));
     }
-    let area = spread([space]);
+    let area = floor.stand(module, space);
     let room = floor.room(&area);
     let mut finding = Finding::new("reachable", Severity::Fault, &module.name, "").of_part(&space.name);
     finding.arrangements = vec![floor.arrangement.name.clone()];
     finding.required = Some(context.limits.get("least").within(WAY_WIDTH));
     finding.spans = vec![module.place_span];
     let measured = if room + WAY_WIDTH < least {
-        no_room(&mut finding, floor, (module, space), &area, room);
+        no_room(&mut finding, floor, (module, space), room);
         room
     } else {
         no_way(&mut finding, floor, way, &area);
@@ -112,10 +113,10 @@ fn met(context: &Context<'_>, floor: &Floor<'_>, way: &Asked<'_>, (module, space
 }
 
 /// There is nowhere to stand in the space itself.
-fn no_room(finding: &mut Finding, floor: &Floor<'_>, who: (&Module, &Space), area: &Region, room: f64) {
+fn no_room(finding: &mut Finding, floor: &Floor<'_>, who: (&Module, &Space), room: f64) {
     let (module, space) = who;
     let mut inside: Vec<(f64, Owner<'_>)> =
-        floor.obstacles().map(|(owner, region)| (region.intersect(area).area(), owner)).collect();
+        floor.obstacles().map(|(owner, region)| (region.intersect(&spread([space])).area(), owner)).collect();
     inside.retain(|(area, _)| *area > NO_AREA);
     inside.sort_by(|a, b| b.0.total_cmp(&a.0));
     let names: Vec<String> = inside.iter().map(|(_, owner)| owner.words()).collect();
@@ -127,7 +128,7 @@ fn no_room(finding: &mut Finding, floor: &Floor<'_>, who: (&Module, &Space), are
     finding.message = format!("the standing space `{}` of `{}` {what}{taken}", space.name, module.name);
     *finding = finding.clone().names("room", format!("{what}{taken}"));
     finding.spans.extend(inside.iter().filter_map(|(_, owner)| owner.span()));
-    finding.marks = vec![marked(area.bounds())];
+    finding.marks = vec![marked(spread([space]).bounds())];
 }
 
 /// The space has room but no way leads there.

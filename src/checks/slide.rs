@@ -1,10 +1,11 @@
 //! How far each drawer and pull-out travels, and the room left to stand in front of it.
 //!
 //! # Computes
-//! For each sliding move in every arrangement: the travel until its box meets a solid of another module, a cutaway, a
-//! wall, the floor or the roof (the overlap of the swept box with each prism begins where the travel ends). And, when
-//! it is open as far as it goes, the free distance in front of its face, over its width, from 230 mm above the floor (a
-//! step is no obstacle) up to the tallest person's height, to the next solid or wall.
+//! For each sliding move in every arrangement: the travel until its box meets a solid of another module, or one of its own
+//! that it does not lie in when it is shut, as a post before it (but for the door that it opens `after`); a cutaway, a wall, the floor or the roof (the overlap of the
+//! swept box with each prism begins where the travel ends). When it is open as far as it goes: the free distance in front of
+//! its face, over its width, from 230 mm above the floor (a step is no obstacle) up to the tallest person's height, to the
+//! next solid or wall; what goes out `through` an opening is used from outside, and that room is not looked at. And the height of the roof lining over so much of that as the limit `left` asks.
 //!
 //! A module that says `through:` an opening slides out through its clear hole. What is used from outside needs no room to stand
 //! in the box.
@@ -13,13 +14,16 @@
 //! A drawer that stops short hides what is at its back; without room in front nobody can stand to use it.
 //!
 //! # Limit
-//! Full travel (a caution below, a fault below half of it). `left`: 250 mm in front of the open drawer, a caution.
+//! Full travel (a caution below, a fault below half of it). `left`: 250 mm in front of the open drawer, a caution. `stoop`: 82 %
+//! of the tallest person's stature above the floor there, a caution: who pulls a drawer stoops, but no deeper than to the shoulders.
 //!
 //! # Source
-//! Common practice, no source.
+//! Common practice, no source. Height of the shoulders: 82 % of the stature (ANSUR II, computed).
 //!
 //! # Change it
-//! `limits: { slide: { left: 200, because: "..." } }`, or give the drawer less `travel` in the symbol.
+//! `limits: { slide: { left: 200, because: "..." } }`, or `stoop`; or give the drawer less `travel` in the symbol.
+
+mod place;
 
 use super::check::{Check, Context, page_of};
 use super::words::{area, length};
@@ -27,19 +31,19 @@ use crate::base::number::mm;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::Bound::Least;
 use crate::diagnostic::{Finding, Limit, Quantity, Requirement, Severity};
-use crate::figures::around::around;
 use crate::figures::ground::STEP;
-use crate::figures::panel::clear;
 use crate::figures::shell::wall_name;
 use crate::figures::thing::Thing;
-use crate::geometry::{Axis, Box3, Met, Travel, swept, travel};
-use crate::model::{Arrangement, Module, Move, MoveKind, Slide as Sliding, Wall};
+use crate::geometry::{Axis, Box3, Travel, swept};
+use crate::model::{MoveKind, Wall};
+use place::{Place, sky};
 
 /// The check `slide`.
 pub struct Slide;
 
 const NAME: &str = "slide";
-static LIMITS: [Limit; 1] = [Limit::practice("left", Least(250.0), Quantity::Length)];
+static LIMITS: [Limit; 2] =
+    [Limit::practice("left", Least(250.0), Quantity::Length), Limit::practice("stoop", Least(82.0), Quantity::Percent)];
 
 impl Check for Slide {
     fn name(&self) -> &'static str {
@@ -64,69 +68,17 @@ impl Check for Slide {
             for (module, part) in context.model.moves(arrangement) {
                 let MoveKind::Slide(sliding) = &part.kind else { continue };
                 let place = Place { context, arrangement, module, part, sliding };
-                let (reached, thing) = place.go(&sliding.body, sliding.travel, &module.name);
+                let (reached, thing) = place.go(&sliding.body, sliding.travel, &context.model.space.roof, &place.own());
                 findings.extend(place.travel(&reached, thing.as_ref()));
                 findings.extend(place.room(&reached));
+                findings.extend(place.height(&reached));
             }
         }
         findings
     }
 }
 
-/// One sliding move in one arrangement.
-struct Place<'a> {
-    context: &'a Context<'a>,
-    arrangement: &'a Arrangement,
-    module: &'a Module,
-    part: &'a Move,
-    sliding: &'a Sliding,
-}
-
 impl Place<'_> {
-    fn go(&self, body: &Box3, way: f64, without: &str) -> (Travel, Option<Thing>) {
-        let (model, axis) = (self.context.model, self.sliding.axis);
-        let near = around(model, self.arrangement, without, &swept(body, axis, way));
-        let (things, prisms): (Vec<Thing>, Vec<_>) = near.into_iter().unzip();
-        let reached = travel(body, axis, way, &self.inside(body), &model.space.roof, &prisms);
-        let thing = reached.met.and_then(|met| self.thing(met, things, way));
-        (reached, thing)
-    }
-
-    /// The box, up to any height, since the roof is looked at by itself; and beyond the wall of the opening that the module
-    /// slides out through, where the body goes through the hole.
-    fn inside(&self, body: &Box3) -> Box3 {
-        let model = self.context.model;
-        let mut room = Box3 { x: (0.0, model.space.length), y: (0.0, model.space.width), z: (0.0, f64::MAX) };
-        let Some(opening) = self.module.through.and_then(|index| model.openings.get(index)) else { return room };
-        let (axis, hole) = (opening.wall.across(), clear(opening));
-        let (first, second) = axis.plane();
-        let goes =
-            |range: (f64, f64), low: f64, high: f64| range.0 >= low - SAME_LENGTH && range.1 <= high + SAME_LENGTH;
-        let through = goes(body.range(first), hole.x0, hole.x1) && goes(body.range(second), hole.y0, hole.y1);
-        if through && axis == self.sliding.axis {
-            let (low, high) = room.range(axis);
-            let up = matches!(opening.wall, Wall::Rear | Wall::Right);
-            room = room.with(axis, if up { (low, f64::MAX) } else { (f64::MIN, high) });
-        }
-        room
-    }
-
-    fn thing(&self, met: Met, things: Vec<Thing>, way: f64) -> Option<Thing> {
-        let shell = |wall| Some(Thing { says: wall_name(wall).to_owned(), module: None, span: None });
-        match met {
-            Met::Obstacle(index) => things.into_iter().nth(index),
-            Met::Roof => shell(Wall::Roof),
-            Met::Wall => shell(match (self.sliding.axis, way < 0.0) {
-                (Axis::X, true) => Wall::Front,
-                (Axis::X, false) => Wall::Rear,
-                (Axis::Y, true) => Wall::Left,
-                (Axis::Y, false) => Wall::Right,
-                (Axis::Z, true) => Wall::Floor,
-                (Axis::Z, false) => Wall::Roof,
-            }),
-        }
-    }
-
     fn finding(&self, (asks, severity): (&'static str, Severity), message: String, far: f64, thing: &Thing) -> Finding {
         let finding = Finding::new(NAME, severity, &self.module.name, message).of_part(&self.part.name);
         let mut finding = finding.asks(asks).names("meets", &thing.says);
@@ -149,16 +101,39 @@ impl Place<'_> {
         Some(finding)
     }
 
+    /// The height of the roof over who stands in front of the open drawer.
+    fn height(&self, reached: &Travel) -> Option<Finding> {
+        let (axis, model) = (self.sliding.axis, self.context.model);
+        let sign = self.sliding.travel.signum();
+        let open = self.sliding.body.moved(axis, reached.free * sign);
+        let stand = swept(&open, axis, self.context.limits.value("left") * sign);
+        let (low, high) = (stand.y.0.max(0.0), stand.y.1.min(model.space.width));
+        let limit = self.context.limits.get("stoop");
+        let required = limit.clone().of(model.tallest() * limit.value() / 100.0, Quantity::Length);
+        let height = model.space.roof.least_over(low, high).0;
+        if axis == Axis::Z || self.goes_out() || low >= high || required.holds(height) {
+            return None;
+        }
+        let (name, owner, needed) = (&self.part.name, &self.module.name, mm(required.value()));
+        let over = format!("the roof is {} high where one stands at the open `{name}` of `{owner}`", mm(height));
+        let message = format!("{over}, {needed} is needed to stoop");
+        let roof = Thing::of_shell(wall_name(Wall::Roof));
+        let mut finding = self.finding(("stoop", Severity::Caution), message, height, &roof);
+        finding.required = Some(required);
+        finding.marks = vec![area(stand.plan())];
+        Some(finding)
+    }
+
     /// The room in front of the open drawer.
     fn room(&self, reached: &Travel) -> Option<Finding> {
         let (axis, required) = (self.sliding.axis, self.context.limits.get("left"));
-        if axis == Axis::Z || self.module.used_outside {
+        if axis == Axis::Z || self.goes_out() {
             return None;
         }
         let (sign, left) = (self.sliding.travel.signum(), required.value());
         let open = self.sliding.body.moved(axis, reached.free * sign);
         let person = Box3 { z: (STEP, self.context.model.tallest().max(STEP)), ..open };
-        let (room, thing) = self.go(&person, left * sign, &self.module.name);
+        let (room, thing) = self.go(&person, left * sign, &sky(), &[]);
         let thing = thing.filter(|_| room.free < left - SAME_LENGTH)?;
         let (name, owner) = (&self.part.name, &self.module.name);
         let message =

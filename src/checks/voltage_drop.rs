@@ -29,7 +29,7 @@ pub struct VoltageDrop;
 
 const NAME: &str = "voltage-drop";
 const fn percent(name: &'static str, default: Bound) -> Limit {
-    let (quantity, class) = (Quantity::Percent, SourceClass::Published);
+    let (quantity, class) = (Quantity::Percent, SourceClass::Quoted);
     Limit::new(name, default, quantity, class, "ABYC E-11, from secondary sources")
 }
 static LIMITS: [Limit; 2] = [percent("critical", Most(3.0)), percent("other", Most(10.0))];

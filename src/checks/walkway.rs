@@ -2,7 +2,7 @@
 //! For each way and arrangement: the diameter of the widest disc that can travel from one end to the other among
 //! everything that reaches into the height between 230 mm and the tallest person's stature. It is the bottleneck of the
 //! clearance over all ways, found in closed form on the medial axis of the free floor, good to 0.05 mm; the place and
-//! the two points that it is measured between are marked. The ways are the layout's own `routes`, and from a door to
+//! the two points that it is measured between are marked. A door is as wide as its `lining` leaves it. The ways are the layout's own `routes`, and from a door to
 //! every standing space (by the door that gives the widest way; of equally wide ones the shortest). What is no higher
 //! than 230 mm is stepped on; a gap of 3 mm or less in a row of solids of one module counts as closed. Ways without a limit of their own that share one narrow place make one finding. A way to a
 //! standing space narrower than the least width of the check `reachable` is reported there.

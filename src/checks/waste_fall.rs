@@ -28,7 +28,7 @@ pub struct WasteFall;
 
 const NAME: &str = "waste-fall";
 const fn percent(name: &'static str, default: Bound) -> Limit {
-    Limit::new(name, default, Quantity::Percent, SourceClass::Published, "IPC 704.1")
+    Limit::new(name, default, Quantity::Percent, SourceClass::Quoted, "IPC 704.1, as public pages quote it")
 }
 static LIMITS: [Limit; 2] = [percent("small", Least(100.0 / 48.0)), percent("large", Least(100.0 / 96.0))];
 

@@ -5,23 +5,23 @@
 //! every arrangement, with its doors shut: the largest square of floor between walls and furniture, widened as far as it
 //! goes (what reaches above 230 mm counts; toilet and basin do not, as they are part of the room's use). For each solid
 //! tagged `toilet`: the free width from its middle to either side, over its depth and from its seat to 900 mm above, and
-//! the free depth before it. For each solid tagged `shower`: the largest disc among everything whose middle lies
-//! over it.
+//! the free depth before it; and the height over its seat. For each solid tagged `shower`: the largest disc among everything
+//! that rises more than 230 mm above it, whose middle lies over it: the rim of a tray is stepped over and no wall.
 //!
 //! # Why
 //! A room that a person can stand in, but not turn and dry in, is a cupboard.
 //!
 //! # Limit
 //! `free` 700 mm both ways, `beside` 255 mm from the toilet's middle, `before` 250 mm before it, `disc` 450 mm to shower
-//! in: less is a caution. All figures are given as a note, with those for homes beside them: 381 mm to each side, 533 mm
+//! in, `sitting` 900 mm over the toilet: less is a caution. All figures are given as a note, with those for homes beside them: 381 mm to each side, 533 mm
 //! before the toilet.
 //!
 //! # Source
 //! Free, before and disc: common practice, no source. Beside: half the median man's breadth of shoulders, 509 mm, computed
-//! from ANSUR II public data. Figures for homes: IRC R307.1, as quoted by a public page.
+//! from ANSUR II public data; sitting: his sitting height of 918 mm, the same data, in round figures. Figures for homes: IRC R307.1, as quoted by a public page.
 //!
 //! # Change it
-//! `limits: { wet-room: { free: 650, because: "..." } }`, or `beside`, `before`, `disc`.
+//! `limits: { wet-room: { free: 650, because: "..." } }`, or `beside`, `before`, `disc`, `sitting`.
 
 use super::check::{Check, Context, page_of};
 use super::words::{area, length};
@@ -41,15 +41,19 @@ const PRACTICE: (SourceClass, &str) = (SourceClass::CommonPractice, "common prac
 const SHOULDERS: (SourceClass, &str) =
     (SourceClass::Published, "half the median man's breadth of shoulders, ANSUR II public data");
 
+const SITTING_HEIGHT: (SourceClass, &str) =
+    (SourceClass::Published, "sitting height of the median man, 918 mm, in round figures, ANSUR II public data");
+
 const fn limit(name: &'static str, default: Bound, (class, source): (SourceClass, &'static str)) -> Limit {
     Limit::new(name, default, Quantity::Length, class, source)
 }
 
-static LIMITS: [Limit; 4] = [
+static LIMITS: [Limit; 5] = [
     limit("free", Least(700.0), PRACTICE),
     limit("beside", Least(255.0), SHOULDERS),
     limit("before", Least(250.0), PRACTICE),
     limit("disc", Least(450.0), PRACTICE),
+    limit("sitting", Least(900.0), SITTING_HEIGHT),
 ];
 
 impl Check for WetRoom {
@@ -143,8 +147,15 @@ impl One<'_> {
         let side = seat.sides[0].min(seat.sides[1]);
         let beside = format!("the toilet of `{}` has {} from its middle to the nearer side", seat.name, mm(side));
         let before = format!("the toilet of `{}` has {} free before it", seat.name, mm(seat.before));
+        let low = seat.low.map(|height| {
+            let is = format!("over the toilet of `{}` {} are free to sit", seat.name, mm(height));
+            self.told(about, &is, ("sitting", height), &area(seat.plan))
+        });
+        // What hangs over the seat also stands beside who sits there, and is told once.
+        let sides = if low.as_ref().is_some_and(Option::is_some) { f64::INFINITY } else { side };
         let cautions = [
-            self.told(about, &beside, ("beside", side), &area(seat.plan)),
+            low.flatten(),
+            self.told(about, &beside, ("beside", sides), &area(seat.plan)),
             self.told(about, &before, ("before", seat.before), &area(seat.plan)),
         ];
         let message = format!(

@@ -128,6 +128,8 @@ pub enum SourceClass {
     Geometry,
     /// A published text that was read.
     Published,
+    /// A standard or law that others quote; its own text was not read.
+    Quoted,
     /// A habit of the trade, no source.
     CommonPractice,
     /// A value from memory, not verified.
@@ -140,7 +142,8 @@ pub enum SourceClass {
 
 impl SourceClass {
     /// Every class.
-    pub const ALL: [Self; 5] = [Self::Geometry, Self::Published, Self::CommonPractice, Self::FromMemory, Self::Layout];
+    pub const ALL: [Self; 6] =
+        [Self::Geometry, Self::Published, Self::Quoted, Self::CommonPractice, Self::FromMemory, Self::Layout];
 
     /// Its name, as programs read it.
     #[must_use]
@@ -148,6 +151,7 @@ impl SourceClass {
         match self {
             Self::Geometry => "geometry",
             Self::Published => "published",
+            Self::Quoted => "quoted",
             Self::CommonPractice => "common-practice",
             Self::FromMemory => "from-memory",
             Self::Layout => "layout",
@@ -161,6 +165,7 @@ impl SourceClass {
         match self {
             Self::Geometry => "geometry",
             Self::Published => "published",
+            Self::Quoted => "as quoted, its own text not read",
             Self::CommonPractice => "common practice, no source",
             Self::FromMemory => "from memory, not verified",
             Self::Layout => "set by the layout",

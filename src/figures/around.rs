@@ -32,10 +32,7 @@ pub(crate) fn fixed<'a>(
 ) -> Vec<(Thing, &'a Prism)> {
     let meets = |prism: &Prism| common_bounds(&prism.bounds(), near).is_some();
     let solids = model.solids_near(arrangement, *near).filter(|(module, _)| module.name != without);
-    let solids = solids.map(|(module, solid)| {
-        let says = format!("`{}` of `{}`", solid.name, module.name);
-        (Thing { says, module: Some(module.name.clone()), span: Some(module.place_span) }, &solid.prism)
-    });
+    let solids = solids.map(|(module, solid)| (Thing::of_module(module, &solid.name), &solid.prism));
     let cutaways = model.space.cutaways.iter().filter(|cutaway| meets(&cutaway.prism)).map(|cutaway| {
         let thing = Thing { span: Some(cutaway.span), ..Thing::of_shell(cutaway.words()) };
         (thing, &cutaway.prism)

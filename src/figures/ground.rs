@@ -2,7 +2,7 @@
 //!
 //! Walkable is the floor of the box without every solid and cutaway that reaches into the walking volume, from the step
 //! height to the tallest person's height. What is lower can be stepped on, what hangs higher can be walked under (if
-//! there is headroom). A door continues the floor outward by one and a half times its width, so that a person comes in
+//! there is headroom). A door continues the floor outward by one and a half times its width, as wide as its lining leaves it, so that a person comes in
 //! through it; a person's way starts 0.75 of its width outside. A gap of 3 mm or less between two upright solids of a
 //! module that begin and end in line counts as closed.
 
@@ -17,6 +17,9 @@ use std::sync::Arc;
 
 /// What is no higher than this above the floor can be stepped on, mm; common practice.
 pub const STEP: f64 = 230.0;
+
+/// Height of the shoulders as a share of the stature: 1,242 of 1,525 mm to 1,546 of 1,870 mm (ANSUR II).
+pub const SHOULDER: f64 = 0.82;
 
 /// A gap between two solids of a module that counts as closed: the air between two fronts, mm; common practice.
 const CLOSED: f64 = 3.0;
@@ -48,11 +51,23 @@ pub(crate) struct Ground {
 impl Ground {
     /// The ground of an arrangement, from the memo if anything equal was ever walked on.
     pub fn known(model: &Model, arrangement: &Arrangement, memo: &Memo) -> Arc<Self> {
-        let (modules, cutaways) = (standing(model, arrangement), &model.space.cutaways);
+        Self::up_to(model, arrangement, model.tallest(), memo)
+    }
+
+    /// The ground for those who stoop below what hangs lower than they are; `None` where nothing hangs so.
+    pub fn stooped(model: &Model, arrangement: &Arrangement, memo: &Memo) -> Option<Arc<Self>> {
+        let (top, shoulder) = (model.tallest(), model.tallest() * SHOULDER);
+        let solids = model.solids(arrangement).map(|(_, solid)| &solid.prism);
+        let cutaways = model.space.cutaways.iter().map(|cutaway| &cutaway.prism);
+        let hangs = |prism: &Prism| (shoulder..top).contains(&prism.bounds().z.0);
+        solids.chain(cutaways).any(hangs).then(|| Self::up_to(model, arrangement, shoulder, memo))
+    }
+
+    fn up_to(model: &Model, arrangement: &Arrangement, top: f64, memo: &Memo) -> Arc<Self> {
+        let (modules, cutaways) = (standing(model, arrangement, top), &model.space.cutaways);
         let loads: Vec<&Prism> = loads(model).map(|(_, room)| room).collect();
         let cutaways: Vec<&Prism> = cutaways.iter().map(|cutaway| &cutaway.prism).collect();
         let doors: Vec<Rect> = doors(model).filter_map(|door| outside(model, door)).collect();
-        let top = model.tallest();
         let key = Key::of(&((plan(model), top), (&modules, &cutaways, &loads), &doors));
         memo.get("ground", key, || {
             let modules = modules.iter().map(|prisms| taken(prisms, top));
@@ -132,8 +147,7 @@ pub(crate) fn loads(model: &Model) -> impl Iterator<Item = (&Load, &Prism)> {
 }
 
 /// What each module puts into the walking volume.
-fn standing<'a>(model: &'a Model, arrangement: &'a Arrangement) -> Vec<Vec<&'a Prism>> {
-    let top = model.tallest();
+fn standing<'a>(model: &'a Model, arrangement: &'a Arrangement, top: f64) -> Vec<Vec<&'a Prism>> {
     let reaches = |prism: &&Prism| {
         let (low, high) = prism.bounds().z;
         low < top && high > STEP
@@ -189,10 +203,13 @@ pub(crate) fn spread<'a>(spaces: impl IntoIterator<Item = &'a Space>) -> Region 
     }))
 }
 
-/// The floor's continuation through an opening in a wall, one and a half times its run deep; `None` in roof or floor.
+/// The floor's continuation through an opening in a wall, as wide as its lining leaves it and one and a half times its run
+/// deep; `None` in roof or floor.
 pub(crate) fn outside(model: &Model, opening: &Opening) -> Option<Rect> {
-    let (from, to) = opening.along;
-    let deep = 1.5 * (to - from);
+    let (low, high) = opening.along;
+    let deep = 1.5 * (high - low);
+    let lining = opening.lining.min((high - low) / 2.0);
+    let (from, to) = (low + lining, high - lining);
     let Rect { x0, y0, x1, y1 } = plan(model);
     match opening.wall {
         Wall::Front => Some(Rect::new(x0 - deep, from, x0, to)),

@@ -1,5 +1,6 @@
 //! Something that a move can meet.
 
+use crate::model::Module;
 use crate::source::Span;
 
 /// Something that can be met.
@@ -14,6 +15,12 @@ pub(crate) struct Thing {
 }
 
 impl Thing {
+    /// A solid of a module.
+    pub fn of_module(module: &Module, solid: &str) -> Self {
+        let says = format!("`{solid}` of `{}`", module.name);
+        Self { says, module: Some(module.name.clone()), span: Some(module.place_span) }
+    }
+
     /// A part of the shell.
     pub fn of_shell(says: impl Into<String>) -> Self {
         Self { says: says.into(), module: None, span: None }

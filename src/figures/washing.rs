@@ -40,6 +40,8 @@ pub(crate) struct Seat<'a> {
     pub sides: [f64; 2],
     /// Before it, mm.
     pub before: f64,
+    /// Above its seat up to what hangs over it, mm; none where a person sits upright.
+    pub low: Option<f64>,
 }
 
 /// The doors that people walk through, shut.
@@ -106,7 +108,7 @@ pub(crate) fn showers<'a>(model: &'a Model, arrangement: &'a Arrangement) -> Vec
     let wash = trays.map(|(module, solid)| {
         let room = inside(model, module.extent.plan());
         let bottom = solid.prism.bounds().z.1;
-        let heights = (bottom + SAME_LENGTH, bottom + model.tallest());
+        let heights = (bottom + STEP, bottom + model.tallest());
         let taken = taken(model, arrangement, room, heights, |_| true);
         let over = inside(model, solid.prism.bounds().plan());
         Wash { name: &module.name, span: module.place_span, room, taken, over }
@@ -153,7 +155,9 @@ fn seat<'a>(model: &'a Model, arrangement: &Arrangement, module: &'a Module, toi
     };
     let sitter = bounds.with(along, (centre, centre)).with(Axis::Z, (top, top + SITTING));
     let legs = bounds.with(Axis::Z, (bounds.z.0.max(module.extent.z.0 + STEP), top + SITTING));
+    let up = travel(&bounds.with(Axis::Z, (top, top)), Axis::Z, SITTING, &walls, &model.space.roof, &things);
     Seat {
+        low: up.met.map(|_| up.free),
         name: &module.name,
         span: module.place_span,
         plan: bounds.plan().bounding_box(),

@@ -1,10 +1,11 @@
 //! The walkable floor of an arrangement and the ways over it, shared by the checks on walking and by the drawings.
 //!
 //! A way through a door starts outside it. At any other opening in a wall, a way ends where the middle of the person is in
-//! the opening, up to 100 mm past the lining; at a roof hatch, below it. At a module it ends in its standing spaces, else
+//! the opening, up to 100 mm past the lining; at a roof hatch, below it. At a module it ends in its standing spaces, as far as
+//! they are joined with the module and not behind something that stands in them, else
 //! within 300 mm of its sitting, else of its lying spaces, else of the module itself.
 
-use super::ground::{Found, Ground, Line, clearance, doors, doorstep, loads, outside, plan, spread};
+use super::ground::{Found, Ground, Line, STEP, clearance, doors, doorstep, loads, outside, plan, spread};
 use super::shell::wall_name;
 use crate::base::memo::Memo;
 use crate::base::once::Once;
@@ -22,6 +23,9 @@ pub(crate) const NO_WAY: f64 = 300.0;
 
 /// How far past the lining a way into a wall opening may end, mm.
 const AT_OPENING: f64 = 100.0;
+
+/// What is no farther from a module than its standing space is, and this, mm, is joined with it.
+const AT_FACE: f64 = 1.0;
 
 /// How far around a module without spaces a way may end, mm.
 const AROUND: f64 = 300.0;
@@ -96,6 +100,9 @@ pub(crate) fn between(owners: [Option<Owner<'_>>; 2]) -> String {
     }
 }
 
+/// A way found, and whether it leads below something that hangs lower than the tallest person.
+type Gone = (Found, bool);
+
 /// A way that is wanted.
 #[derive(Debug)]
 pub(crate) struct Asked<'a> {
@@ -108,6 +115,8 @@ pub(crate) struct Asked<'a> {
     /// The module and the standing space it leads to; `None` for the layout's own routes.
     pub standing: Option<(&'a Module, &'a Space)>,
     pub found: Option<Widest>,
+    /// There is no way for the tallest person upright, but for those who stoop.
+    pub stooped: bool,
 }
 
 impl Asked<'_> {
@@ -120,9 +129,9 @@ impl Asked<'_> {
 #[derive(Debug, Default)]
 pub(super) struct FoundWays {
     /// Of the layout's routes.
-    routes: Once<Vec<Found>>,
+    routes: Once<Vec<Gone>>,
     /// From the doors to the standing spaces.
-    inward: Once<Vec<Found>>,
+    inward: Once<Vec<Gone>>,
 }
 
 /// The walkable floor of one arrangement.
@@ -167,13 +176,14 @@ impl<'a> Floor<'a> {
     /// All ways of the arrangement: the layout's routes, then from the doors to each standing space.
     pub fn ways(&self) -> Vec<Asked<'a>> {
         let found = self.found.routes.get(|| self.routes().map(|route| self.on(route)).collect());
-        let routes = self.routes().zip(found).map(|(route, found)| Asked {
+        let routes = self.routes().zip(found).map(|(route, (found, stooped))| Asked {
             name: route.name.clone(),
             subject: &route.name,
             span: route.span,
             least: route.least,
             standing: None,
             found: found.as_ref().map(|(_, way)| way.clone()),
+            stooped: *stooped,
         });
         routes.chain(self.ways_in()).collect()
     }
@@ -181,7 +191,7 @@ impl<'a> Floor<'a> {
     /// The ways from the doors to each standing space.
     pub fn ways_in(&self) -> Vec<Asked<'a>> {
         let found = self.found.inward.get(|| self.to_spaces());
-        self.standing().zip(found).filter_map(|(standing, found)| self.to(standing, found.as_ref())).collect()
+        self.standing().zip(found).filter_map(|(standing, gone)| self.to(standing, gone)).collect()
     }
 
     fn routes(&self) -> impl Iterator<Item = &'a Route> {
@@ -189,8 +199,31 @@ impl<'a> Floor<'a> {
         self.model.routes.iter().filter(move |route| here.is_none_or(|here| route.arrangements.contains(&here)))
     }
 
-    fn on(&self, route: &Route) -> Found {
-        self.between(route.from, route.to).map(|way| (0, way))
+    fn on(&self, route: &Route) -> Gone {
+        let on = |ground: &Ground| vec![self.between_on(ground, route.from, route.to).map(|way| (0, way))];
+        self.upright_or_stooped(on).pop().unwrap_or_default()
+    }
+
+    /// Ways over the ground; those that are none, over the ground of people who stoop, if they are there.
+    fn upright_or_stooped(&self, over: impl Fn(&Ground) -> Vec<Found>) -> Vec<Gone> {
+        let least = no_way_in(self.model);
+        let is_way = |found: &Found| found.as_ref().is_some_and(|(_, way)| way.width + WAY_WIDTH >= least);
+        let found = over(&self.ground);
+        let stooped = match found.iter().all(is_way) {
+            true => None,
+            false => self.stooped().map(|ground| over(&ground)),
+        };
+        let mut stooped = stooped.into_iter().flatten();
+        let choose = |upright: Found| match stooped.next().filter(|low| is_way(low) && !is_way(&upright)) {
+            Some(low) => (low, true),
+            None => (upright, false),
+        };
+        found.into_iter().map(choose).collect()
+    }
+
+    /// The ground of people who stoop; `None` where nothing hangs so low.
+    pub fn stooped(&self) -> Option<Arc<Ground>> {
+        Ground::stooped(self.model, self.arrangement, self.memo)
     }
 
     /// The standing spaces and their modules.
@@ -198,15 +231,23 @@ impl<'a> Floor<'a> {
         self.model.standing_inside(self.arrangement)
     }
 
-    fn to_spaces(&self) -> Vec<Found> {
-        let ends: Vec<End> = self.standing().map(|(_, space)| End::Area(spread([space]))).collect();
-        self.ground.ways_in().widest_to(&ends)
+    fn to_spaces(&self) -> Vec<Gone> {
+        self.upright_or_stooped(|ground| {
+            let end = |(module, space)| End::Area(stand(ground, module, space));
+            ground.ways_in().widest_to(&self.standing().map(end).collect::<Vec<_>>())
+        })
+    }
+
+    /// Where a person stands in a standing space: the parts of it that reach to the module, not those behind what stands in it.
+    pub fn stand(&self, module: &Module, space: &Space) -> Region {
+        stand(&self.ground, module, space)
     }
 
     /// Whether surely no way as wide as this leads from a door to any standing space of a module.
     pub fn shut_off(&self, module: &str, width: f64) -> bool {
         let mut spaces = self.standing().filter(|(owner, _)| owner.name == module).map(|(_, space)| space).peekable();
         spaces.peek().is_some()
+            && self.stooped().is_none()
             && self.ground.apart(&self.ground.doorsteps(), &End::Area(spread(spaces)), &self.below(width))
     }
 
@@ -231,17 +272,21 @@ impl<'a> Floor<'a> {
     }
 
     /// The way from a door to a standing space; `None` if there is no door.
-    fn to(&self, standing: (&'a Module, &'a Space), found: Option<&(usize, Widest)>) -> Option<Asked<'a>> {
-        let (number, way) = found.cloned().unzip();
+    fn to(&self, standing: (&'a Module, &'a Space), (found, stooped): &Gone) -> Option<Asked<'a>> {
+        let (number, way) = found.clone().unzip();
         let door = doors(self.model).nth(number.unwrap_or(0))?;
         let module = standing.0;
         let name = format!("{} to {}", door.name, module.name);
         let (subject, span) = (module.name.as_str(), module.place_span);
-        Some(Asked { name, subject, span, least: None, standing: Some(standing), found: way })
+        Some(Asked { name, subject, span, least: None, standing: Some(standing), found: way, stooped: *stooped })
     }
 
     /// The widest way between two ends of a route.
     pub fn between(&self, from: RouteEnd, to: RouteEnd) -> Option<Widest> {
+        self.between_on(&self.ground, from, to)
+    }
+
+    fn between_on(&self, ground: &Ground, from: RouteEnd, to: RouteEnd) -> Option<Widest> {
         let ends = (self.end(from)?, self.end(to)?);
         let through = [from, to].into_iter().filter_map(|end| match end {
             RouteEnd::Opening(index) => self.model.openings.get(index).filter(|o| !o.kind.is_door()),
@@ -249,9 +294,9 @@ impl<'a> Floor<'a> {
         });
         let notches = Region::all(through.filter_map(|opening| outside(self.model, opening)).map(Region::rect));
         if notches.is_empty() {
-            return self.ground.clearance().widest(&ends.0, &ends.1);
+            return ground.clearance().widest(&ends.0, &ends.1);
         }
-        clearance(&self.ground.walkable.union(&notches), self.memo).widest(&ends.0, &ends.1)
+        clearance(&ground.walkable.union(&notches), self.memo).widest(&ends.0, &ends.1)
     }
 
     /// The widest way between two areas.
@@ -277,7 +322,7 @@ impl<'a> Floor<'a> {
     pub fn module_end(&self, index: usize) -> Option<End> {
         let (module, state) = self.model.states(self.arrangement).nth(index)?;
         let of = |need| state.spaces.iter().filter(move |space| space.need == need);
-        let standing = spread(of(Need::Standing));
+        let standing = Region::all(of(Need::Standing).map(|space| self.stand(module, space)));
         if !standing.is_empty() {
             return Some(End::Area(standing));
         }
@@ -337,6 +382,23 @@ impl<'a> Floor<'a> {
         };
         obstacle.or_else(frame).or_else(|| wall_at(plan(self.model), p).map(Owner::Wall))
     }
+}
+
+fn stand(ground: &Ground, module: &Module, space: &Space) -> Region {
+    let whole = spread([space]);
+    let over = whole.bounds();
+    let near = ground.taken.iter().filter(|region| region.bounds().intersect(over).area() > 0.0);
+    let taken = Region::all(near.cloned());
+    // Over what stands below a module that hangs, people reach.
+    if taken.is_empty() || module.extent.z.0 > STEP {
+        return whole;
+    }
+    let face = module.extent.plan();
+    let gap = (face.x0 - over.x1).max(over.x0 - face.x1).max(face.y0 - over.y1).max(over.y0 - face.y1).max(0.0);
+    let face = Region::rect(face.inflate(gap + AT_FACE, gap + AT_FACE));
+    let (at_face, behind): (Vec<Region>, Vec<Region>) =
+        whole.subtract(&taken).parts().partition(|part| !part.intersect(&face).is_empty());
+    if behind.is_empty() { whole } else { Region::all(at_face) }
 }
 
 fn on_border(rect: Rect, p: Point) -> bool {

@@ -20,7 +20,7 @@ pub struct Limit {
     /// A figure that misses the limit by no more than this meets it.
     #[serde(default, skip_serializing_if = "is_nothing")]
     pub within: f64,
-    /// `geometry`, `published`, `common-practice`, `from-memory` or `layout`.
+    /// `geometry`, `published`, `quoted`, `common-practice`, `from-memory` or `layout`.
     pub class: String,
     /// The source in words.
     pub source: String,

@@ -52,6 +52,7 @@ pub(super) fn lower(root: &Node, sources: &SourceMap, sink: &mut Sink) -> Option
     let solids = named(r, &mut f, "solids", |r, name, node| shapes::solid(r, name, node, &tags));
     let spaces = named(r, &mut f, "spaces", shapes::space);
     let moves = named(r, &mut f, "moves", moves::movement);
+    moves::in_order(r, &moves);
     let plan = f.section("plan").map(|node| r.list(node, "`plan`", shapes::plan_line)).unwrap_or_default();
     let parts = named(r, &mut f, "parts", parts::part);
     let pieces = named(r, &mut f, "pieces", pieces::piece);

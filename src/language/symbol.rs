@@ -243,6 +243,10 @@ pub enum MoveShape {
         body: [RangeDoc; 3],
         /// Travel.
         travel: Expr,
+        /// The move that must be open first.
+        after: Option<Spanned<String>>,
+        /// It leaves the box through an opening.
+        through: bool,
     },
     /// `hinged: left|right|top|bottom`, in the front plane `v = at` (default 0), with `u`, `w` and `opens`;
     /// `side: left|right|back` puts it into another plane, whose range is `u` or `v`.

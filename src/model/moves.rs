@@ -1,6 +1,6 @@
 //! Things that swing or slide.
 
-use crate::geometry::{Axis, Box3};
+use crate::geometry::{Axis, Box3, Leaf, Prism};
 use crate::source::Span;
 use kurbo::Point;
 
@@ -33,6 +33,22 @@ pub struct Slide {
     pub axis: Axis,
     /// Travel, mm; negative goes down the axis.
     pub travel: f64,
+    /// The entry of the symbol's moves that must be open first, as a door before it.
+    pub after: Option<String>,
+    /// It leaves the box through an opening.
+    pub through: bool,
+}
+
+impl Slide {
+    /// Whether a move of its module, by name, must be open first.
+    #[must_use]
+    pub fn is_after(&self, name: &str) -> bool {
+        let counted = |after: &str| {
+            let count = name.strip_prefix(after).and_then(|rest| rest.strip_prefix(' '));
+            count.is_some_and(|count| !count.is_empty() && count.chars().all(|sign| sign.is_ascii_digit()))
+        };
+        self.after.as_deref().is_some_and(|after| after == name || counted(after))
+    }
 }
 
 /// How a move goes.
@@ -55,4 +71,18 @@ pub struct Move {
     pub walk_through: bool,
     /// Line of the symbol.
     pub span: Span,
+}
+
+impl Move {
+    /// The room that it takes when it is shut.
+    #[must_use]
+    pub fn shut(&self) -> Prism {
+        match &self.kind {
+            MoveKind::Slide(slide) => slide.body.into(),
+            MoveKind::Swing(Swing { axis, hinge, along, length, thickness, shut, opens }) => {
+                let leaf = Leaf { hinge: *hinge, shut: *shut, opens: *opens, length: *length, thickness: *thickness };
+                Prism { axis: *axis, outline: leaf.outline(0.0), low: along.0, high: along.1 }
+            }
+        }
+    }
 }

@@ -85,6 +85,14 @@ pub struct Panel {
     pub layers: Vec<Layer>,
 }
 
+impl Panel {
+    /// Whether it is a glued panel: the steel outside of a vehicle's own body, or of a wall on ribs, is none.
+    #[must_use]
+    pub fn is_panel(&self) -> bool {
+        self.layers.last().is_none_or(|layer| layer.material != "steel")
+    }
+}
+
 /// One layer of a panel.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Layer {

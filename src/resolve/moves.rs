@@ -58,8 +58,10 @@ impl Instance<'_, '_> {
 
     fn move_kind(&mut self, doc: &MoveDoc, frame: &Frame) -> Result<MoveKind, Failed> {
         match &doc.shape {
-            MoveShape::Slide { direction, body, travel } => {
-                self.slide(direction, body, travel, frame).map(MoveKind::Slide)
+            MoveShape::Slide { direction, body, travel, after, through } => {
+                let (after, through) = (after.as_ref().map(|after| after.value.clone()), *through);
+                let slide = self.slide(direction, body, travel, frame)?;
+                Ok(MoveKind::Slide(Slide { after, through, ..slide }))
             }
             MoveShape::Leaf { .. } => self.leaf(&doc.shape, frame).map(|leaf| MoveKind::Swing(leaf.swing(frame))),
             MoveShape::Lid { .. } => self.lid(&doc.shape).map(|leaf| MoveKind::Swing(leaf.swing(frame))),
@@ -83,7 +85,8 @@ impl Instance<'_, '_> {
             _ => (Local::V, -1.0),
         };
         let distance = self.positive(travel, "the travel")?;
-        Ok(Slide { body, axis: frame.axis(local), travel: sign * frame.sign(local) * distance })
+        let travel = sign * frame.sign(local) * distance;
+        Ok(Slide { body, axis: frame.axis(local), travel, after: None, through: false })
     }
 
     fn angle(&mut self, expr: &Expr) -> Result<f64, Failed> {

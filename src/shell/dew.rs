@@ -8,7 +8,7 @@ pub const MOULD: Limit = Limit::new(
     "mould",
     Bound::Most(80.0),
     Quantity::Percent,
-    SourceClass::Published,
+    SourceClass::Quoted,
     "ISO 13788:2012, 5.3, as quoted in public texts",
 );
 

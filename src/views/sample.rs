@@ -121,7 +121,7 @@ fn swing(name: &str, hinge: (f64, f64), shut: f64, opens: f64, walk_through: boo
 
 fn drawer(x: (f64, f64), y: (f64, f64), travel: f64) -> Move {
     let body = Box3 { x, y, z: (200.0, 500.0) };
-    let slide = Slide { body, axis: Axis::Y, travel };
+    let slide = Slide { body, axis: Axis::Y, travel, after: None, through: false };
     Move { name: "drawer".into(), kind: MoveKind::Slide(slide), walk_through: false, span: Span::default() }
 }
 

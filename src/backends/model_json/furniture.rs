@@ -164,7 +164,7 @@ struct MoveWire<'a> {
     /// A door that people walk through.
     walk_through: bool,
     #[serde(flatten)]
-    kind: KindWire,
+    kind: KindWire<'a>,
     place: Option<Place<'a>>,
 }
 
@@ -172,11 +172,11 @@ struct MoveWire<'a> {
 #[derive(Debug, Serialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 #[schemars(rename = "MoveKind")]
-enum KindWire {
+enum KindWire<'a> {
     /// A leaf that turns about an axis.
     Swing(SwingWire),
     /// A body that travels along an axis.
-    Slide(SlideWire),
+    Slide(SlideWire<'a>),
 }
 
 /// A leaf that turns about an axis.
@@ -201,13 +201,17 @@ struct SwingWire {
 /// A body that travels along an axis.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Slide")]
-struct SlideWire {
+struct SlideWire<'a> {
     #[schemars(extend("enum" = ["x", "y", "z"]))]
     axis: &'static str,
     /// Shut.
     body: Box3Wire,
     /// Negative goes down the axis.
     travel: f64,
+    /// The move that must be open first.
+    after: Option<&'a str>,
+    /// It leaves the box through an opening.
+    through: bool,
 }
 
 /// A line of the plan beyond the outlines of solids.
@@ -309,9 +313,13 @@ fn move_wire<'a>(one: &'a Move, sources: &'a SourceMap) -> MoveWire<'a> {
     let Move { name, kind, walk_through, span } = one;
     let kind = match kind {
         MoveKind::Swing(swing) => KindWire::Swing(swing_wire(swing)),
-        MoveKind::Slide(Slide { body, axis: along, travel }) => {
-            KindWire::Slide(SlideWire { axis: axis(*along), body: box3(body), travel: micrometres(*travel) })
-        }
+        MoveKind::Slide(Slide { body, axis: along, travel, after, through }) => KindWire::Slide(SlideWire {
+            axis: axis(*along),
+            body: box3(body),
+            travel: micrometres(*travel),
+            after: after.as_deref(),
+            through: *through,
+        }),
     };
     MoveWire { name, walk_through: *walk_through, kind, place: Place::new(sources, *span) }
 }

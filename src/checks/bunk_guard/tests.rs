@@ -16,7 +16,13 @@ fn bunk(deck: f64, front: &[(&str, Box3)]) -> Model {
         board.tags.push(said(name));
         bunk.poses[0].solids.push(board);
     }
-    with(model(space(4000.0, 2000.0, 2500.0)), bunk)
+    with(over_another(), bunk)
+}
+
+/// A box with a bed on the floor, so that one over it is a bunk.
+fn over_another() -> Model {
+    let low = box3((2700.0, 4000.0), (0.0, 2000.0), (0.0, 200.0));
+    with(model(space(4000.0, 2000.0, 2500.0)), with_space(block("low", low), lying(low, 1, Some(Axis::Y))))
 }
 
 fn board(y: (f64, f64), z: (f64, f64)) -> (&'static str, Box3) {
@@ -29,34 +35,63 @@ fn told(model: &Model) -> Vec<String> {
 
 #[test]
 fn a_low_bed_needs_no_guard() {
-    assert_eq!(told(&bunk(760.0, &[])).len(), 0);
-    let says = "`lie` of `bunk` is open at the front for 2000 mm without a guard 127 mm above the mattress, 381 mm is \
+    // EN 747-1 is for bases from 600 mm up.
+    assert_eq!(told(&bunk(599.0, &[])).len(), 0);
+    let says = "`lie` of `bunk` is open at the front for 2000 mm without a guard 160 mm above the mattress, 400 mm is \
                 the most";
-    assert_eq!(told(&bunk(761.0, &[])), [says]);
+    assert_eq!(told(&bunk(600.0, &[])), [says]);
 }
 
 #[test]
-fn an_opening_to_get_in_is_at_most_381() {
-    // The mattress top is at 1,000 + 100; 127 above it is 1,227.
-    let guarded = |from: f64| told(&bunk(1000.0, &[board((from, 2000.0), (1000.0, 1227.0))])).len();
-    assert_eq!((guarded(381.0), guarded(382.0)), (0, 1));
+fn a_wide_bed_is_no_bunk() {
+    let wide = |depth: f64| {
+        let extent = box3((4000.0 - depth, 4000.0), (0.0, 2000.0), (1000.0, 1100.0));
+        told(&with(over_another(), with_space(block("bed", extent), lying(extent, 1, Some(Axis::Y))))).len()
+    };
+    assert_eq!((wide(1200.0), wide(1201.0)), (1, 0));
+}
+
+#[test]
+fn a_high_bed_by_itself_is_no_bunk_but_what_has_a_guard_is() {
+    let mut alone = bunk(1000.0, &[]);
+    alone.modules.remove(0);
+    alone.arrangements[0].poses.remove(0);
+    assert!(told(&alone).is_empty());
+    let guard = box3((3180.0, 3200.0), (1000.0, 2000.0), (1000.0, 1300.0));
+    let mut guarded = bunk(1000.0, &[("guard", guard)]);
+    guarded.modules.remove(0);
+    guarded.arrangements[0].poses.remove(0);
+    assert_eq!(told(&guarded).len(), 1);
+}
+
+#[test]
+fn an_opening_to_get_in_is_at_most_400() {
+    // The mattress top is at 1,000 + 100; 160 above it is 1,260.
+    let guarded = |from: f64| told(&bunk(1000.0, &[board((from, 2000.0), (1000.0, 1260.0))])).len();
+    assert_eq!((guarded(400.0), guarded(401.0)), (0, 1));
 }
 
 #[test]
 fn a_low_guard_is_measured() {
-    let says = "the guard of `lie` of `bunk` at the front is only 126 mm above the mattress, 127 mm is needed";
-    let found = run(&BunkGuard, &bunk(1000.0, &[board((300.0, 2000.0), (1000.0, 1226.0))]));
+    let says = "the guard of `lie` of `bunk` at the front is only 159 mm above the mattress, 160 mm is needed";
+    let found = run(&BunkGuard, &bunk(1000.0, &[board((300.0, 2000.0), (1000.0, 1259.0))]));
     assert_eq!(found[0].message, says);
-    assert_eq!((found[0].measured.unwrap().value, found[0].severity), (126.0, Severity::Caution));
+    assert_eq!((found[0].measured.unwrap().value, found[0].severity), (159.0, Severity::Caution));
 }
 
 #[test]
-fn only_a_rail_may_stand_off_the_mattress() {
-    let rail = |name: &'static str, from: f64| {
-        told(&bunk(1000.0, &[(name, box3((3180.0, 3200.0), (300.0, 2000.0), (from, 1300.0)))])).len()
+fn gaps_are_measured_from_the_base() {
+    // The mattress lies on 1,000: without it a child's body goes through more than 75.
+    let rail = |from: f64| told(&bunk(1000.0, &[board((300.0, 2000.0), (from, 1300.0))]));
+    assert!(rail(1075.0).is_empty());
+    let says = "the guard of `lie` of `bunk` at the front has a gap of more than 75 mm below it for 2000 mm, 400 mm is \
+                the most";
+    assert_eq!(rail(1076.0), [says]);
+    let two = |second: f64| {
+        let (low, high) = (board((300.0, 2000.0), (950.0, 1100.0)), board((300.0, 2000.0), (second, 1300.0)));
+        told(&bunk(1000.0, &[low, high])).len()
     };
-    assert_eq!((rail("guard", 1189.0), rail("guard", 1190.0)), (0, 1));
-    assert_eq!((rail("board", 1100.0), rail("board", 1101.0)), (0, 1));
+    assert_eq!((two(1175.0), two(1176.0)), (0, 1));
 }
 
 #[test]
@@ -82,17 +117,17 @@ fn the_second_open_side_is_found() {
         let mut bunk = moved_off_the_wall(100.0);
         let end = box3((3200.0 + extra, 4000.0), (80.0, 100.0), (1000.0, 1300.0));
         bunk.poses[0].solids.push(solid("end", end.into()));
-        told(&with(model(space(4000.0, 2000.0, 2500.0)), bunk))
+        told(&with(over_another(), bunk))
     };
     assert!(two(5.0).is_empty());
     let says =
-        "`lie` of `bunk` is open at the left for 6 mm without a guard 127 mm above the mattress, 5.6 mm is the most";
+        "`lie` of `bunk` is open at the left for 6 mm without a guard 160 mm above the mattress, 5.6 mm is the most";
     assert_eq!(two(6.0), [says]);
 }
 
 #[test]
 fn a_wall_within_75_guards() {
-    let off = |off: f64| told(&with(model(space(4000.0, 2000.0, 2500.0)), moved_off_the_wall(off))).len();
+    let off = |off: f64| told(&with(over_another(), moved_off_the_wall(off))).len();
     assert_eq!((off(75.0), off(76.0)), (0, 1));
 }
 

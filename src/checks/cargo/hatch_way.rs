@@ -4,7 +4,7 @@
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::{Bound, Finding, Mark, Measure, Quantity, Requirement, SourceClass};
 use crate::figures::Room;
-use crate::geometry::{Axis, Box3, Hole, Parcel, Stands};
+use crate::geometry::{Axis, Box3, Hole, HolePart, Parcel, Stands};
 use crate::model::{Arrangement, Cargo, Model, Opening, Wall};
 use kurbo::{Point, Rect, Shape};
 
@@ -14,8 +14,7 @@ const MOST: usize = 64;
 /// Clear rectangles of an opening as seen from inside, the largest first; empty if it does not open to the rooms.
 ///
 /// The opening counts as far as the rooms reach behind it. Solids and cutaways within `deep` of the wall, or of the room
-/// where that begins further in, take away their bounds. The corners keep the opening's radius, also where something
-/// is taken away, which is on the safe side.
+/// where that begins further in, take away their bounds.
 pub(super) fn clear(
     model: &Model,
     arrangement: &Arrangement,
@@ -86,21 +85,31 @@ fn without(whole: Rect, taken: impl Iterator<Item = Rect>) -> Vec<Rect> {
     free
 }
 
-/// The hole of a clear rectangle in an opening.
-pub(super) fn hole(opening: &Opening, clear: Rect) -> Hole {
-    Hole { width: clear.width(), height: clear.height(), radius: opening.radius }
+/// A clear rectangle in an opening, whose round corners take from it where they reach into it.
+pub(super) fn part(opening: &Opening, clear: Rect) -> HolePart {
+    HolePart { hole: opening.hole(), radius: opening.radius, free: clear }
 }
 
 /// Whether cargo passes a hole in a wall with some face ahead, as it may stand.
-pub(super) fn passes(parcel: &Parcel, wall: Wall, hole: Hole) -> bool {
+pub(super) fn passes(parcel: &Parcel, wall: Wall, part: &HolePart) -> bool {
+    ahead(parcel, wall, |p, q| part.lets(p, q), |p, q| part.lets_straight(p, q))
+}
+
+/// The same of a hole with four like corners.
+pub(super) fn passes_hole(parcel: &Parcel, wall: Wall, hole: Hole) -> bool {
+    ahead(parcel, wall, |p, q| hole.lets(p, q), |p, q| hole.lets_straight(p, q))
+}
+
+/// Whether one of the faces passes that may go ahead, turned or straight.
+fn ahead(parcel: &Parcel, wall: Wall, turned: impl Fn(f64, f64) -> bool, straight: impl Fn(f64, f64) -> bool) -> bool {
     let [first, second, third] = parcel.size;
     let upright = wall.across() != Axis::Z;
     match (parcel.stands, upright) {
-        (Stands::Any, _) => hole.lets(first, second) || hole.lets(first, third) || hole.lets(second, third),
-        (Stands::Upright, true) => hole.lets_straight(first.min(second), third),
-        (Stands::Upright, false) => hole.lets(first, second),
-        (Stands::Fixed, true) => hole.lets_straight(if wall.across() == Axis::X { second } else { first }, third),
-        (Stands::Fixed, false) => hole.lets_straight(first, second),
+        (Stands::Any, _) => turned(first, second) || turned(first, third) || turned(second, third),
+        (Stands::Upright, true) => straight(first.min(second), third),
+        (Stands::Upright, false) => turned(first, second),
+        (Stands::Fixed, true) => straight(if wall.across() == Axis::X { second } else { first }, third),
+        (Stands::Fixed, false) => straight(first, second),
     }
 }
 

@@ -78,6 +78,20 @@ fn what_stands_in_the_hatch_makes_it_smaller() {
 }
 
 #[test]
+fn round_corners_of_another_part_of_the_hatch_take_nothing() {
+    // A post leaves the hatch, 900 x 400 with corners of 150, free from x = 3,450 to 3,950: at the post its corners are square.
+    let through = |first: f64, third: f64| {
+        let mut model = load(boot(), [first, 600.0, third], 1, Stands::Fixed);
+        model.openings[0].radius = 150.0;
+        let post = box3((3350.0, 3450.0), (100.0, 200.0), (0.0, 700.0));
+        model.modules[0].poses[0].solids.push(solid("post", post.into()));
+        messages(&model).iter().filter(|(severity, _)| *severity == Severity::Fault).count()
+    };
+    // As high as the hatch up to where its round corners begin, 150 before its end at 3,950.
+    assert_eq!((through(350.0, 400.0), through(351.0, 400.0)), (0, 1));
+}
+
+#[test]
 fn what_is_left_over_is_named() {
     let found = run(&CargoFits, &load(boot(), [990.0, 650.0, 350.0], 7, Stands::Any));
     let fault = found.iter().find(|one| one.severity == Severity::Fault).unwrap();

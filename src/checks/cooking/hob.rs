@@ -2,12 +2,15 @@
 
 use crate::base::tolerance::{GREATEST_LENGTH, SAME_LENGTH};
 use crate::geometry::{Axis, Box3, Met, Prism, overlap, travel};
-use crate::model::{Arrangement, Model, Module, Need, OpeningKind, Solid, Tag, Wall};
+use crate::model::{Arrangement, Model, Module, Need, OpeningKind, Service, Solid, Tag, Wall};
 use crate::source::Span;
 use kurbo::Rect;
 
 /// Tops that differ by no more than this are level, and joints no wider are none, mm; common practice, no source.
 const LEVEL: f64 = 10.0;
+
+/// A hob stands proud of its worktop by no more, mm; common practice, no source: burner rings and pan supports.
+const PROUD: f64 = 60.0;
 
 /// Height over the hob that is hot, mm; common practice, no source.
 const HOT: f64 = 400.0;
@@ -55,6 +58,11 @@ impl<'a> Hob<'a> {
         solids.map(hob).collect()
     }
 
+    /// The limit of the height over it: gas flames reach higher.
+    pub fn above_limit(&self) -> &'static str {
+        if self.module.connects.iter().any(|one| one.service == Service::Gas) { "above-gas" } else { "above" }
+    }
+
     fn top(&self) -> f64 {
         self.bounds.z.1
     }
@@ -67,13 +75,13 @@ impl<'a> Hob<'a> {
     /// How far the worktop is free on both sides, the lower coordinate first.
     pub fn landings(&self, model: &'a Model, arrangement: &'a Arrangement) -> [f64; 2] {
         let (low, high) = self.bounds.range(self.along);
-        let (from, to) = self.worktop(model, arrangement);
+        let ((from, to), top) = self.worktop(model, arrangement);
         let solids: Vec<&Solid> = self.others(model, arrangement).map(|(_, solid)| solid).collect();
         let tall: Vec<&Prism> = solids.iter().map(|solid| &solid.prism).collect();
         let holes = solids.iter().filter(|solid| solid.is_any(&[Tag::Sink, Tag::Hob]));
         let holes: Vec<&Prism> = holes.map(|solid| &solid.prism).collect();
-        let [over, level] = [(LEVEL, HOT), (-LEVEL, 0.0)]
-            .map(|(from, to)| self.bounds.with(Axis::Z, (self.top() + from, self.top() + to)));
+        let [over, level] =
+            [(top + LEVEL, self.top() + HOT), (top - LEVEL, top)].map(|heights| self.bounds.with(Axis::Z, heights));
         [(-1.0, low - from), (1.0, to - high)].map(|(sign, end)| {
             let end = end.max(0.0);
             let first = go(model, &over, self.along, sign * end, &tall).map_or(end, |(by, _)| by);
@@ -81,18 +89,26 @@ impl<'a> Hob<'a> {
         })
     }
 
-    /// The range of the worktop that the hob is in.
-    fn worktop(&self, model: &'a Model, arrangement: &'a Arrangement) -> (f64, f64) {
+    /// The range of the worktop that the hob is in, and its height.
+    fn worktop(&self, model: &'a Model, arrangement: &'a Arrangement) -> ((f64, f64), f64) {
         let (low, high) = self.bounds.range(self.along);
         let middle = {
             let (front, back) = self.bounds.range(self.out);
             f64::midpoint(front, back)
         };
         let tops = model.solids(arrangement).filter(|(_, solid)| solid.is(Tag::Worktop));
-        let level = tops.map(|(_, solid)| solid.prism.bounds()).filter(|bounds| {
+        let tops: Vec<Box3> = tops.map(|(_, solid)| solid.prism.bounds()).collect();
+        let across = |bounds: &&Box3| {
             let (front, back) = bounds.range(self.out);
-            (bounds.z.1 - self.top()).abs() <= LEVEL && front < middle && back > middle
-        });
+            front < middle && back > middle
+        };
+        let holds = |bounds: &&Box3| {
+            let (from, to) = bounds.range(self.along);
+            let proud = self.top() - bounds.z.1;
+            from < high && to > low && (-LEVEL..=PROUD + SAME_LENGTH).contains(&proud)
+        };
+        let Some(own) = tops.iter().filter(across).find(holds) else { return ((low, high), self.top()) };
+        let level = tops.iter().filter(across).filter(|bounds| (bounds.z.1 - own.z.1).abs() <= LEVEL);
         let mut ranges: Vec<(f64, f64)> = level.map(|bounds| bounds.range(self.along)).collect();
         ranges.sort_by(|a, b| a.0.total_cmp(&b.0));
         let mut joined: Vec<(f64, f64)> = Vec::new();
@@ -102,7 +118,8 @@ impl<'a> Hob<'a> {
                 _ => joined.push(range),
             }
         }
-        joined.into_iter().find(|range| range.0 < high && range.1 > low).unwrap_or((low, high))
+        let range = joined.into_iter().find(|range| range.0 < high && range.1 > low).unwrap_or((low, high));
+        (range, own.z.1)
     }
 
     /// The nearest thing that may burn beside it, within `reach`.

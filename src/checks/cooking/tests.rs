@@ -100,3 +100,30 @@ fn a_window_behind_and_a_locker_above() {
     assert!(locker(1555.0).is_empty(), "650 above 905");
     assert_eq!(locker(1554.0), ["`body` of `locker` is 649 mm above the hob of `galley`, 650 mm is needed"]);
 }
+
+#[test]
+fn a_hob_may_stand_proud_of_its_worktop() {
+    // Its top at 905 + `more`, the worktop at 900.
+    let proud = |more: f64| {
+        let mut model = galley(300.0);
+        let place = box3((1300.0, 1600.0), (50.0, 550.0), (860.0, 905.0 + more));
+        model.modules[0].poses[0].solids[2].prism = place.into();
+        messages(&model)
+    };
+    assert!(proud(10.0).is_empty(), "{:?}", proud(10.0));
+    assert!(proud(55.0).is_empty(), "60 proud");
+    let is = "the worktop beside the hob of `galley` is free for 0 mm at most, 300 mm on one side is needed to put a pan down";
+    assert_eq!(proud(56.0), [is]);
+}
+
+#[test]
+fn over_gas_it_is_750() {
+    let locker = |low: f64| {
+        let mut model = with(galley(300.0), block("locker", box3((1000.0, 2000.0), (0.0, 320.0), (low, 1950.0))));
+        let service = crate::model::Service::Gas;
+        model.modules[0].connects.push(crate::model::Connection { service, span: crate::source::Span::default() });
+        messages(&model)
+    };
+    assert!(locker(1655.0).is_empty());
+    assert_eq!(locker(1654.0), ["`body` of `locker` is 749 mm above the hob of `galley`, 750 mm is needed"]);
+}

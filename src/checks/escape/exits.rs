@@ -4,12 +4,16 @@ use crate::base::number::mm;
 use crate::base::tolerance::{SAME_LENGTH, WAY_WIDTH};
 use crate::diagnostic::Limits;
 use crate::figures::ground::STEP;
+use crate::figures::overhead_room::Above;
 use crate::figures::panel::{before, clear, passage, room};
 use crate::figures::ways::{Floor, no_way_in};
 use crate::geometry::{Region, Widest};
-use crate::model::{Arrangement, Model, Module, Opening, Space, Wall};
+use crate::model::{Arrangement, Model, Module, Opening, Solid, Space, Wall};
 use kurbo::{Point, Rect};
 use std::collections::BTreeSet;
+
+/// What hangs over a sleeper so near to an opening hangs over the way out, mm; common practice.
+const LEAN: f64 = 400.0;
 
 /// A sleeper reaches this far beyond the lying space, and a thing this near is in an exit's way, mm; common practice.
 const ARM: f64 = 300.0;
@@ -118,13 +122,33 @@ impl<'a> Berth<'a> {
             return false;
         }
         let about = (floor.model, floor.arrangement);
+        let part = self.within_reach(opening);
         if opening.wall == Wall::Roof {
             let height = floor.model.space.roof.least_over(opening.up.0, opening.up.1).0 - self.top();
-            return (0.0..=limits.value("roof")).contains(&height)
-                && passes(about, opening, clear(opening), height, sizes).1;
+            return (0.0..=limits.value("roof")).contains(&height) && passes(about, opening, part, height, sizes).1;
         }
-        let (rect, fits) = passes(about, opening, hole_above(opening, self.top()), ARM, sizes);
+        let end = self.top() + self.height_at(floor, opening);
+        let part = Rect { y0: part.y0.max(self.top()), y1: part.y1.min(end), ..part };
+        let (rect, fits) = passes(about, opening, part, ARM, sizes);
         fits && rect.y0 - self.top() <= limits.value("sill") + SAME_LENGTH
+    }
+
+    /// The part of a hole that the sleeper reaches, along its wall; in the roof both ways.
+    fn within_reach(&self, opening: &Opening) -> Rect {
+        let (hole, near) = (clear(opening), self.plan().inflate(ARM, ARM));
+        match opening.wall {
+            Wall::Front | Wall::Rear => Rect { x0: hole.x0.max(near.y0), x1: hole.x1.min(near.y1), ..hole },
+            Wall::Left | Wall::Right => Rect { x0: hole.x0.max(near.x0), x1: hole.x1.min(near.x1), ..hole },
+            Wall::Roof | Wall::Floor => hole.intersect(near),
+        }
+    }
+
+    /// The height above the mattress to the lowest thing over the sleeper before an opening.
+    fn height_at(&self, floor: &Floor<'_>, opening: &Opening) -> f64 {
+        let before = room(floor.model, opening, clear(opening), ARM + LEAN).plan().intersect(self.plan());
+        let over = if before.width() > 0.0 && before.height() > 0.0 { before } else { self.plan() };
+        let hangs = |solid: &Solid| solid.prism.bounds().z.0 > self.top() + SAME_LENGTH;
+        Above::new(floor.model, floor.arrangement, over, self.top(), hangs).least().0
     }
 
     /// The way over the floor, round a region if one is given.

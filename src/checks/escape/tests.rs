@@ -103,3 +103,26 @@ fn the_note_gives_each_way_with_its_narrowest_place() {
               between `bench` and the right wall";
     assert_eq!(note.message, is);
 }
+
+/// A bed like the other one, 400 over the mattress of which an upper bunk hangs.
+fn under_a_bunk(up: (f64, f64)) -> Vec<(Severity, String)> {
+    let bunk = block("bunk", box3((2600.0, 4000.0), (0.0, 2000.0), (1100.0, 1200.0)));
+    graver(&with(with_opening(boxed(), window("pane", Wall::Rear, (600.0, 1200.0), up)), bunk))
+}
+
+#[test]
+fn a_window_above_the_upper_bunk_is_no_way_out_for_the_lower() {
+    // The mattress at 600, the bunk at 1,100: 500 of room.
+    assert!(under_a_bunk((620.0, 1070.0)).is_empty(), "{:?}", under_a_bunk((620.0, 1070.0)));
+    assert_eq!(under_a_bunk((1250.0, 1700.0)).len(), 1);
+    assert_eq!(under_a_bunk((660.0, 1400.0)).len(), 1, "440 of it are below the bunk");
+}
+
+#[test]
+fn of_a_hole_counts_what_is_within_reach() {
+    // The bed begins at x = 2,600; an arm reaches to 2,300.
+    let at =
+        |from: f64| graver(&with_opening(boxed(), window("side", Wall::Left, (from, from + 900.0), (1000.0, 1450.0))));
+    assert!(at(2000.0).is_empty(), "{:?}", at(2000.0));
+    assert_eq!(at(1999.0).len(), 1, "599 of 600");
+}

@@ -89,3 +89,36 @@ fn a_table_in_the_standing_space_is_no_matter_of_headroom() {
     let table = block("table", box3((1500.0, 2500.0), (800.0, 1300.0), (680.0, 720.0)));
     assert!(run(&Headroom, &with(galley(2000.0), table)).is_empty());
 }
+
+#[test]
+fn the_height_is_above_what_is_walked_on() {
+    let platform = |top: f64| {
+        let place = box3((1000.0, 3000.0), (600.0, 1300.0), (0.0, top));
+        run(&Headroom, &with(galley(1900.0), block("platform", place)))
+    };
+    assert!(platform(150.0).is_empty(), "1,750 above it");
+    let found = platform(151.0);
+    assert_eq!((found.len(), found[0].measured.unwrap().value), (1, 1749.0));
+    let is = "the roof lining is 1749 mm above `platform` where a person stands at `galley`: a person of 1700 mm has \
+              little to spare, 1750 mm is needed";
+    assert_eq!(found[0].message, is);
+    let step = block("step", box3((1400.0, 1600.0), (600.0, 1300.0), (0.0, 200.0)));
+    assert!(run(&Headroom, &with(galley(1900.0), step)).is_empty(), "200 deep: a step is stood on by nobody for long");
+}
+
+#[test]
+fn a_beam_that_shuts_the_way_is_named() {
+    let beam = |low: f64| {
+        let beam = block("beam", box3((600.0, 700.0), (0.0, 2000.0), (low, 2000.0)));
+        with(galley(2000.0), beam)
+    };
+    let found = run(&Headroom, &beam(1690.0));
+    let [finding] = found.as_slice() else { panic!("{found:?}") };
+    assert_eq!((finding.severity, finding.key.subject.to_string().as_str()), (Severity::Fault, "beam"));
+    let is = "`beam` is 1690 mm above the floor on the way from entry to galley: a person of 1700 mm cannot stand upright, \
+              1750 mm is needed";
+    assert_eq!(finding.message, is);
+    let reached = |low| run(&crate::checks::Reachable, &beam(low)).len();
+    // The shoulders of 1,700 are at 1,394.
+    assert_eq!((reached(1690.0), reached(1395.0), reached(1393.0)), (0, 0, 1));
+}

@@ -37,6 +37,8 @@ impl Front {
 pub(super) struct Moving<'a> {
     /// The module or opening it belongs to.
     pub owner: &'a str,
+    /// The move of a module, by name.
+    part: Option<String>,
     /// In words: "`drawer 2` of `galley`".
     pub says: String,
     /// Where it is written.
@@ -64,6 +66,8 @@ pub(super) struct Short {
     pub share: f64,
     /// Degrees or mm.
     pub quantity: Quantity,
+    /// The open one must be open, as it stands in the way when it is shut.
+    pub together: bool,
 }
 
 impl<'a> Moving<'a> {
@@ -73,7 +77,8 @@ impl<'a> Moving<'a> {
             MoveKind::Swing(_) => Some(Self::swinging(model, Hinged::of_module(module, part)?, least)),
             MoveKind::Slide(slide) => {
                 let says = format!("`{}` of `{}`", part.name, module.name);
-                Some(Self::sliding(model, &module.name, says, vec![module.place_span, part.span], slide))
+                let name = part.name.clone();
+                Some(Self::sliding(model, (&module.name, name), says, vec![module.place_span, part.span], slide))
             }
         });
         let of_openings = model.openings.iter().flat_map(|opening| Hinged::of_opening(model, opening));
@@ -92,6 +97,7 @@ impl<'a> Moving<'a> {
         let (open, shut) = (at(hinged.leaf.opens.abs().min(least)), at(0.0));
         Self {
             owner,
+            part: hinged.part.clone(),
             says,
             spans,
             room: hinged.near(),
@@ -103,19 +109,31 @@ impl<'a> Moving<'a> {
         }
     }
 
-    fn sliding(model: &'a Model, owner: &'a str, says: String, spans: Vec<Span>, slide: &'a Slide) -> Self {
+    fn sliding(
+        model: &'a Model,
+        (owner, part): (&'a str, String),
+        says: String,
+        spans: Vec<Span>,
+        slide: &'a Slide,
+    ) -> Self {
         let open = slide.body.moved(slide.axis, slide.travel);
         let up = slide.travel > 0.0;
         let (low, high) = slide.body.range(slide.axis);
         let front = Front { axis: slide.axis, up, at: if up { high } else { low } };
         let room = slide.body.union(&open);
         let (open, shut) = (Prism::from(open), Prism::from(slide.body));
-        Self { owner, says, spans, room, open, shut, front, way: Way::Slides(slide), roof: &model.space.roof }
+        let (part, way, roof) = (Some(part), Way::Slides(slide), &model.space.roof);
+        Self { owner, part, says, spans, room, open, shut, front, way, roof }
     }
 
     /// A leaf that lies flat when shut and falls shut by itself.
     fn is_lid(&self) -> bool {
         matches!(self.way, Way::Swings(_)) && self.front.axis == Axis::Z && self.front.up
+    }
+
+    /// Whether it says itself that another one must be open first.
+    fn is_after(&self, other: &Self) -> bool {
+        matches!(self.way, Way::Slides(slide) if other.part.as_deref().is_some_and(|part| slide.is_after(part)))
     }
 
     /// How far it goes with something in its way; `None` if that is not met.
@@ -159,14 +177,14 @@ fn front(hinged: &Hinged<'_>) -> Front {
 
 /// How far `moved` goes while `open` is open, where that is too little and somebody would care.
 pub(super) fn clash(moved: &Moving<'_>, open: &Moving<'_>, least: f64) -> Option<Short> {
-    if moved.owner == open.owner {
-        moved.reaches(&open.shut)?;
-    } else if moved.front.in_row(open.front) || moved.is_lid() || open.is_lid() {
+    let one = moved.owner == open.owner;
+    let together = one && (moved.is_after(open) || moved.reaches(&open.shut).is_some());
+    if !together && (moved.front.in_row(open.front) || moved.is_lid() || open.is_lid()) {
         return None;
     }
     let reached = moved.reaches(&open.open)?;
     let (full, needed, quantity) = moved.wanted(least);
     let slack = if quantity == Quantity::Angle { SAME_ANGLE } else { SAME_LENGTH };
     let share = reached / full.max(f64::MIN_POSITIVE);
-    (reached < needed - slack).then_some(Short { reached, full, needed, share, quantity })
+    (reached < needed - slack).then_some(Short { reached, full, needed, share, quantity, together })
 }

@@ -15,7 +15,9 @@ fn part(name: &str, kind: MoveKind) -> Move {
 fn drawers(depth: f64, x: (f64, f64), travel: f64) -> Module {
     let mut module = block("chest", box3(x, (0.0, depth), (0.0, 900.0)));
     let body = box3(x, (0.0, depth), (300.0, 500.0));
-    module.poses[0].moves.push(part("drawer", MoveKind::Slide(Slide { body, axis: Axis::Y, travel })));
+    module.poses[0]
+        .moves
+        .push(part("drawer", MoveKind::Slide(Slide { body, axis: Axis::Y, travel, after: None, through: false })));
     module
 }
 
@@ -96,7 +98,10 @@ fn wardrobe(opens: f64, inner: (f64, f64)) -> Model {
     let door = Swing { axis: Axis::Z, hinge, along: (0.0, 1800.0), length: 600.0, thickness: 20.0, shut: 0.0, opens };
     let body: Box3 = box3(inner, (50.0, 470.0), (300.0, 500.0));
     module.poses[0].moves.push(part("door", MoveKind::Swing(door)));
-    module.poses[0].moves.push(part("drawer", MoveKind::Slide(Slide { body, axis: Axis::Y, travel: 400.0 })));
+    module.poses[0].moves.push(part(
+        "drawer",
+        MoveKind::Slide(Slide { body, axis: Axis::Y, travel: 400.0, after: None, through: false }),
+    ));
     with(plain(), module)
 }
 
@@ -119,8 +124,51 @@ fn a_drawer_behind_a_door_of_its_own_module_must_get_past_it() {
 fn one_finding_for_two_modules_counts_the_rest() {
     let mut chest = drawers(500.0, (900.0, 1300.0), 450.0);
     let body = box3((900.0, 1300.0), (0.0, 500.0), (600.0, 700.0));
-    chest.poses[0].moves.push(part("upper", MoveKind::Slide(Slide { body, axis: Axis::Y, travel: 450.0 })));
+    chest.poses[0].moves.push(part(
+        "upper",
+        MoveKind::Slide(Slide { body, axis: Axis::Y, travel: 450.0, after: None, through: false }),
+    ));
     let found = run(&MovesClash, &with(with(plain(), chest), cupboard(1000.0, 95.0)));
     assert_eq!(found.len(), 1);
     assert!(found[0].message.ends_with("; another pair of theirs meets, too"), "{}", found[0].message);
+}
+
+#[test]
+fn a_door_and_a_drawer_round_the_corner_of_one_module() {
+    // A cupboard with a drawer that pulls out to the right and a door in its rear face, hinged at its right end, that opens
+    // over the drawer's way by 95 degrees and more.
+    let corner = |opens: f64| {
+        let mut module = drawers(500.0, (900.0, 1300.0), 450.0);
+        let MoveKind::Slide(slide) = &mut module.poses[0].moves[0].kind else { panic!() };
+        slide.body.x = (900.0, 1250.0);
+        let door = Swing {
+            axis: Axis::Z,
+            hinge: Point::new(1300.0, 500.0),
+            along: (100.0, 800.0),
+            length: 400.0,
+            thickness: 20.0,
+            shut: 270.0,
+            opens,
+        };
+        module.poses[0].moves.push(part("door", MoveKind::Swing(door)));
+        run_wide(&with(plain(), module))
+    };
+    assert!(corner(175.0).is_empty(), "turned 175 degrees it stands 5 degrees off the drawer's side");
+    let found = corner(190.0);
+    let [finding] = found.as_slice() else { panic!("{found:?}") };
+    assert_eq!((finding.severity, finding.key.subject.to_string().as_str()), (Severity::Caution, "chest"));
+    assert!(!finding.message.contains("must open first"), "{}", finding.message);
+}
+
+/// With leaves that should open as far as they can.
+fn run_wide(model: &Model) -> Vec<Finding> {
+    let mut model = model.clone();
+    model.limits.push(crate::model::LimitChange {
+        check: NAME.to_owned(),
+        name: "angle".to_owned(),
+        value: 360.0,
+        because: "as far as they go".to_owned(),
+        span: Span::default(),
+    });
+    run(&MovesClash, &model)
 }

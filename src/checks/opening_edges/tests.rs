@@ -84,3 +84,19 @@ fn openings_that_say_no_radius_share_a_note() {
     assert_eq!((found.len(), found[0].severity), (1, Severity::Note));
     assert_eq!(found[0].message, "one, other say no corner radius; panels want 20 mm");
 }
+
+#[test]
+fn the_steel_of_a_vehicle_is_no_panel() {
+    let mut van = with(&[window("pane", (30.0, 630.0), (900.0, 1400.0))]);
+    assert_eq!(run(&OpeningEdges, &van).len(), 1);
+    let layer = |material: &str| crate::model::Layer {
+        material: material.to_owned(),
+        thickness: 1.0,
+        conductivity: 50.0,
+        bridge: None,
+    };
+    van.space.walls.layers = ["plywood", "xps-foam", "steel"].map(layer).into();
+    assert!(run(&OpeningEdges, &van).is_empty());
+    van.space.walls.layers = ["plywood", "xps-foam", "aluminium"].map(layer).into();
+    assert_eq!(run(&OpeningEdges, &van).len(), 1, "a skin glued to foam");
+}

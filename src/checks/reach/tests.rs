@@ -41,8 +41,13 @@ fn a_door_is_grasped_low_and_a_drawer_below() {
     assert_eq!((door(1800.0), door(1801.0)), (vec![], vec![1801.0]));
     let drawer = |low: f64| {
         told(&holding(|state| {
-            let slide =
-                Slide { body: box3((0.0, 600.0), (0.0, 320.0), (low, low + 100.0)), axis: Axis::Y, travel: 250.0 };
+            let slide = Slide {
+                body: box3((0.0, 600.0), (0.0, 320.0), (low, low + 100.0)),
+                axis: Axis::Y,
+                travel: 250.0,
+                after: None,
+                through: false,
+            };
             let kind = MoveKind::Slide(slide);
             state.moves.push(Move { name: "drawer".to_owned(), kind, walk_through: false, span: Span::default() });
         }))

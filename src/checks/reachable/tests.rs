@@ -60,3 +60,31 @@ fn no_door_is_a_caution() {
     let findings = run(&Reachable, &model(space(4000.0, 2000.0, 2000.0)));
     assert_eq!((findings.len(), findings[0].severity), (1, Severity::Caution));
 }
+
+#[test]
+fn a_place_behind_a_wall_is_none() {
+    // A wall across the whole standing space, 330 before the galley: the part at the door is not at the galley.
+    let cut = |right: f64| {
+        let wall = block("screen", box3((3050.0, 3070.0), (0.0, right), (0.0, 2000.0)));
+        run(&Reachable, &with(gap(700.0), wall))
+    };
+    let found = cut(2000.0);
+    assert_eq!((found.len(), found[0].severity), (1, Severity::Fault), "{found:?}");
+    assert_eq!(found[0].message, "there is no way from `entry` to `galley`, 300 mm is needed");
+    assert!(cut(1600.0).is_empty(), "round the screen by 400");
+}
+
+#[test]
+fn over_what_stands_below_people_reach() {
+    let shelf = block("shelf", box3((3700.0, 4000.0), (0.0, 2000.0), (1300.0, 1500.0)));
+    let shelf = with_space(shelf, standing(Rect::new(3000.0, 0.0, 3700.0, 2000.0)));
+    assert!(run(&Reachable, &with(gap(700.0), shelf)).is_empty(), "over the galley before it");
+}
+
+#[test]
+fn a_wall_right_at_the_face_leaves_no_place() {
+    let wall = block("screen", box3((3380.0, 3400.0), (0.0, 2000.0), (0.0, 2000.0)));
+    let found = run(&Reachable, &with(gap(700.0), wall));
+    let is = "the standing space `stand` of `galley` has no room at all beside `screen`, 300 mm is needed";
+    assert_eq!(found[0].message, is);
+}

@@ -8,6 +8,11 @@ use crate::model::{Model, Need, Space, VehicleKind};
 use crate::source::Span;
 use kurbo::Rect;
 
+/// A seat of the cab, so far from the left.
+fn in_cab(left: f64) -> crate::model::Seat {
+    crate::model::Seat { name: None, at: Point3 { x: -700.0, y: left, z: -200.0 }, who: None }
+}
+
 /// A bench 440 high that looks to the rear, with a backrest of a height, on a truck with one seat for two people.
 fn bench(back: f64) -> Model {
     let mut bench = block("bench", box3((0.0, 600.0), (200.0, 1200.0), (0.0, 440.0)));
@@ -25,7 +30,7 @@ fn bench(back: f64) -> Model {
     let (name, span) = ("sit".to_owned(), Span::default());
     state.spaces.push(Space { name, prism, need: Need::Sitting, people: 1, along: None, carries: None, span });
     let mut model = with_person(with_person(with(on_wheels(), bench), 1700.0), 1800.0);
-    model.vehicle.as_mut().unwrap().seats = vec![Point3 { x: -700.0, y: 400.0, z: -200.0 }];
+    model.vehicle.as_mut().unwrap().seats = vec![in_cab(400.0)];
     model
 }
 
@@ -70,7 +75,7 @@ fn who_has_no_seat_and_of_whom_nothing_is_known() {
     unknown.vehicle.as_mut().unwrap().seats.clear();
     assert_eq!(run(&SeatTravel, &unknown)[0].message, "the vehicle has no `seats`: nothing tells who rides in the box");
     let mut cab = bench(0.0);
-    cab.vehicle.as_mut().unwrap().seats.push(Point3 { x: -700.0, y: 1500.0, z: -200.0 });
+    cab.vehicle.as_mut().unwrap().seats.push(in_cab(1500.0));
     assert!(run(&SeatTravel, &cab).is_empty(), "both ride in the cab");
     let mut trailer = bench(0.0);
     trailer.vehicle.as_mut().unwrap().kind = VehicleKind::Trailer;

@@ -24,6 +24,20 @@ fn a_wide_gap_is_silent() {
 }
 
 #[test]
+fn a_door_is_as_wide_as_its_lining_leaves_it() {
+    // The door of 700 with a lining all round; the gap beside the bench is 700 wide.
+    let lined = |lining: f64| {
+        let mut model = gap(800.0);
+        model.openings[0].lining = lining;
+        run(&Walkway, &model)
+    };
+    assert!(lined(100.0).is_empty(), "500 clear");
+    let found = lined(101.0);
+    let is = "the way from entry to galley narrows to 498 mm within the frame of `entry`, 500 mm is needed";
+    assert_eq!(found[0].message, is);
+}
+
+#[test]
 fn a_gap_below_500_is_a_caution_with_its_figures() {
     let findings = run(&Walkway, &gap(1050.0));
     let [finding] = findings.as_slice() else { panic!("{findings:?}") };

@@ -100,3 +100,27 @@ fn a_zone_without_a_module_of_its_own_is_a_room() {
     model.zones[0] = zone(700.0);
     assert!(cautions(&model).is_empty());
 }
+
+#[test]
+fn the_rim_of_a_tray_is_no_wall() {
+    let rimmed = |height: f64| {
+        let mut module = wash(700.0);
+        add(&mut module, "rim", box3((0.0, 300.0), (0.0, 700.0), (60.0, 60.0 + height)), "wall");
+        let found = run(&WetRoom, &with(plain(), module));
+        found.iter().find(|one| one.message.contains("disc")).unwrap().measured.unwrap().value
+    };
+    assert!((rimmed(230.0) - 700.0).abs() < 0.1, "{}", rimmed(230.0));
+    assert!((rimmed(231.0) - 600.0).abs() < 0.1, "{}", rimmed(231.0));
+}
+
+#[test]
+fn what_hangs_over_the_toilet_is_told_as_height() {
+    let seat = |low: f64| {
+        let mut module = wash(900.0);
+        add(&mut module, "bowl", box3((110.0, 490.0), (0.0, 480.0), (60.0, 500.0)), "toilet");
+        add(&mut module, "locker", box3((0.0, 900.0), (0.0, 300.0), (low, 1900.0)), "locker");
+        cautions(&with(plain(), module)).into_iter().filter(|one| one.contains("toilet")).collect::<Vec<_>>()
+    };
+    assert!(seat(1400.0).is_empty(), "{:?}", seat(1400.0));
+    assert_eq!(seat(1399.0), ["over the toilet of `wash` 899 mm are free to sit, 900 mm is needed"]);
+}

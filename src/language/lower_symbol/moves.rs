@@ -1,15 +1,18 @@
 //! Drawers, doors and lids.
 
 use super::entries::repeated;
+use crate::base::text::one_of;
 use crate::diagnostic::Diagnostic;
 use crate::language::expression::{Expr, ExprKind};
+use crate::language::named::Named;
 use crate::language::node::Node;
 use crate::language::reader::{Fields, Reader};
 use crate::language::symbol::{MoveDoc, MoveShape, RangeDoc};
 use crate::source::Spanned;
 
 const KINDS: [&str; 3] = ["slides", "hinged", "lid"];
-const OTHER_KEYS: [&str; 9] = ["u", "v", "w", "travel", "opens", "side", "at", "thickness", "inward"];
+const OTHER_KEYS: [&str; 11] =
+    ["u", "v", "w", "travel", "after", "through", "opens", "side", "at", "thickness", "inward"];
 
 /// One move.
 pub(super) fn movement(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<MoveDoc> {
@@ -33,6 +36,26 @@ pub(super) fn movement(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<Mo
     Some(MoveDoc { when, each, shape: shape?, walk_through })
 }
 
+/// That each move goes after one that is there, and not after itself.
+pub(super) fn in_order(r: &mut Reader<'_>, moves: &Named<MoveDoc>) {
+    for (name, entry) in moves {
+        let MoveShape::Slide { after: Some(after), .. } = &entry.value.shape else { continue };
+        if after.value != *name && moves.contains_key(&after.value) {
+            continue;
+        }
+        let message = match after.value == *name {
+            true => format!("move `{name}` cannot go after itself"),
+            false => format!("the symbol has no move `{}`", after.value),
+        };
+        let others: Vec<&str> = moves.keys().map(String::as_str).filter(|other| *other != name).collect();
+        let help = match others.as_slice() {
+            [] => "leave out `after`: there is no other move".to_owned(),
+            others => format!("`after` names the move that must be open first: {}", one_of(others.iter().copied())),
+        };
+        r.error(Diagnostic::new(after.span, message).help(help));
+    }
+}
+
 fn one_kind(r: &mut Reader<'_>, f: &Fields<'_>, written: &[&str]) {
     let place = written.get(1).map_or(f.span(), |second| f.key_span(second));
     let error = Diagnostic::new(place, format!("{} moves in one way, and {} are written", f.owner(), written.len()));
@@ -47,7 +70,9 @@ fn slide(r: &mut Reader<'_>, f: &mut Fields<'_>) -> Option<MoveShape> {
     f.section("v");
     let w = f.need(r, "w", Reader::range);
     let travel = f.need(r, "travel", Reader::expr);
-    Some(MoveShape::Slide { direction: direction?, body: [u?, v?, w?], travel: travel? })
+    let after = f.opt(r, "after", Reader::name);
+    let through = f.opt(r, "through", Reader::flag).is_some_and(|through| through.value);
+    Some(MoveShape::Slide { direction: direction?, body: [u?, v?, w?], travel: travel?, after, through })
 }
 
 /// `[0, depth]`.

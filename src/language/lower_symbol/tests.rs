@@ -163,6 +163,8 @@ const MISTAKES: &[(&str, &str, &str, &str)] = &[
         "move `drawer` moves in one way, and 0 are written",
         "{ each: i in 1..drawers, u: [0, bay], w: [60, 300], travel: depth - 90 }",
     ),
+    ("travel: depth - 90", "travel: depth - 90, after: dor", "the symbol has no move `dor`", "dor"),
+    ("travel: depth - 90", "travel: depth - 90, after: drawer", "move `drawer` cannot go after itself", "drawer"),
     (
         "hinged: left, side: right",
         "hinged: left, slides: out, side: right",

@@ -64,7 +64,9 @@ pub(super) fn movement() -> Value {
         .need("slides", "", words(&["out", "left", "right", "up", "down"]))
         .needs(&["u", "w"], "", &by_name("range"))
         .opt("v", "`[0, depth]` if left out", by_name("range"))
-        .need("travel", "mm", number());
+        .need("travel", "mm", number())
+        .opt("after", "The move that must be open first", by_name("name"))
+        .opt("through", "It leaves the box through an opening", by_name("flag"));
     let leaf = |across| {
         of("A leaf in an upright plane")
             .need("hinged", "The edge of the hinge, seen from outside", words(&["left", "right", "top", "bottom"]))

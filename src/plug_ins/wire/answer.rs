@@ -125,7 +125,7 @@ pub struct RequiredWire {
     #[serde(default)]
     pub within: f64,
     /// How sure the source is.
-    #[schemars(extend("enum" = ["geometry", "published", "common-practice", "from-memory", "layout"]))]
+    #[schemars(extend("enum" = ["geometry", "published", "quoted", "common-practice", "from-memory", "layout"]))]
     pub class: String,
     /// The source in words.
     pub source: String,

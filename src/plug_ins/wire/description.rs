@@ -75,7 +75,7 @@ pub struct LimitWire {
     #[schemars(extend("enum" = ["least", "most", "between"]))]
     pub bound: String,
     /// How sure the source is.
-    #[schemars(extend("enum" = ["geometry", "published", "common-practice", "from-memory", "layout"]))]
+    #[schemars(extend("enum" = ["geometry", "published", "quoted", "common-practice", "from-memory", "layout"]))]
     pub class: String,
     /// The source in words.
     pub source: String,

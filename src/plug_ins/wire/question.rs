@@ -62,7 +62,7 @@ struct LimitWire<'a> {
     to: Option<f64>,
     /// A figure that misses the limit by no more than this meets it.
     within: f64,
-    #[schemars(extend("enum" = ["geometry", "published", "common-practice", "from-memory", "layout"]))]
+    #[schemars(extend("enum" = ["geometry", "published", "quoted", "common-practice", "from-memory", "layout"]))]
     class: &'static str,
     source: &'a str,
 }

@@ -205,7 +205,7 @@ mod tests {
     fn a_sliding_leaf_has_an_arrow_as_long_as_its_way_and_a_drawer_has_none() {
         let slide = |y: (f64, f64)| {
             let body = Box3 { x: (1000.0, 1600.0), y, z: (0.0, 1900.0) };
-            drawn(MoveKind::Slide(Slide { body, axis: Axis::X, travel: -560.0 }))
+            drawn(MoveKind::Slide(Slide { body, axis: Axis::X, travel: -560.0, after: None, through: false }))
         };
         let leaf = slide((800.0, 830.0));
         assert_eq!(leaf[0], (Some(LineClass::Moving), Rect::new(22.0, 40.0, 50.0, 41.5)));
