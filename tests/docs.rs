@@ -169,6 +169,8 @@ fn commands_of_the_readme_work() {
     for (path, text) in common::yaml_files("layouts/") {
         std::fs::write(folder.path().join(path), text).unwrap();
     }
+    std::fs::create_dir(folder.path().join("layouts/rules")).unwrap();
+    std::fs::write(folder.path().join(common::WORKSHOP), common::text(common::WORKSHOP)).unwrap();
     for (kind, name) in [("csv", "parts.csv"), ("json", "jobs.json")] {
         let block = blocks(&page, kind).into_iter().next().unwrap();
         std::fs::write(folder.path().join(name), block.text).unwrap();

@@ -19,7 +19,8 @@ type Files = BTreeMap<String, Vec<u8>>;
 fn demos() -> TempDir {
     let folder = tempfile::tempdir().unwrap();
     fs::create_dir(folder.path().join("layouts")).unwrap();
-    for (path, text) in common::yaml_files("layouts") {
+    let rules = (common::WORKSHOP.to_owned(), common::text(common::WORKSHOP));
+    for (path, text) in common::yaml_files("layouts").into_iter().chain([rules]) {
         let to = folder.path().join(path);
         fs::create_dir_all(to.parent().unwrap()).unwrap();
         fs::write(to, text).unwrap();

@@ -22,6 +22,7 @@
 //! # Change it
 //! `limits: { opening-blocked: { before: 60, because: "..." } }`, or `apart`, or accept the finding with a reason.
 
+mod grave;
 mod pocket;
 
 use super::check::{Check, Context, page_of};
@@ -35,6 +36,7 @@ use crate::figures::panel::{Before, before, named, outline, room};
 use crate::figures::shell::wall_name;
 use crate::geometry::Region;
 use crate::model::{Arrangement, Opening, OpeningKind};
+use grave::severity;
 use kurbo::Rect;
 use pocket::{NAME, pocket};
 
@@ -43,9 +45,6 @@ pub struct OpeningBlocked;
 
 /// What is no farther than this from a wall meets it, mm; a fitting gap, common practice, no source.
 const MEETS: f64 = 10.0;
-/// A hatch at least so wide and so high is a pair of a van's doors: a bed or a shelf may stand behind half of it, mm; common
-/// practice, no source.
-const DOORS: f64 = 1000.0;
 static LIMITS: [Limit; 2] = [
     Limit::practice("before", Least(150.0), Quantity::Length),
     Limit::new("apart", Least(0.0), Quantity::Length, SourceClass::Geometry, "geometry"),
@@ -120,12 +119,7 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, opening: &Opening) -> 
             mm(bounds.height())
         ),
     };
-    let see_through = matches!(opening.kind, OpeningKind::Window | OpeningKind::RoofHatch) && !opening.escape;
-    let severity = if see_through && cut.is_none() { Severity::Caution } else { Severity::Fault };
-    let hole = opening.hole();
-    let doors = opening.kind == OpeningKind::Hatch && !opening.escape && hole.width().min(hole.height()) >= DOORS;
-    let severity =
-        if doors && cut.is_none() && covered.area() <= shape.area() / 2.0 { Severity::Note } else { severity };
+    let severity = severity(opening, cut.is_some(), covered.area() / shape.area());
     let cover = format!("{} {}", if cut.is_some() { "cut by" } else { "covered by" }, named(&things));
     let finding = Finding::new(NAME, severity, &opening.name, message).names("how", cover);
     let finding = finding.figure("share", 100.0 * covered.area() / shape.area(), Quantity::Percent);

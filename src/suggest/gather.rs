@@ -3,8 +3,7 @@
 
 use super::candidate::{Candidate, Change};
 use super::input::Input;
-use super::misfits::MISFITS;
-use super::slot::{Group, Owner, SIZES, Slot};
+use super::slot::{Group, MISFITS, Owner, SIZES, Slot};
 use crate::diagnostic::Finding;
 use crate::geometry::Axis;
 use crate::language::expression::{Binary, Expr, ExprKind};

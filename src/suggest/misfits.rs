@@ -1,11 +1,9 @@
 //! Sizes and settings out of a symbol's range, as findings, so that what clears them is looked for as for any other.
 
+use super::slot::MISFITS;
 use crate::checks::{Check, Context};
 use crate::diagnostic::{Bound, Finding, Measure, Quantity, Requirement, Severity};
 use crate::model::{Misfit, MisfitKind, Model, Module};
-
-/// The name of the check, which is no check of the registry.
-pub(super) const MISFITS: &str = "range";
 
 /// Finds what is out of range.
 pub(super) struct Misfits;

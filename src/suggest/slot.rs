@@ -5,6 +5,9 @@ use crate::language::{LayoutDoc, ModuleDoc, Named, OpeningDoc, PlaceDoc, RoofDoc
 use crate::model::{HingeSide, Wall, Word};
 use crate::source::{Span, Spanned};
 
+/// Name of the check of what is out of range, which is no check of the registry.
+pub(super) const MISFITS: &str = "range";
+
 /// A section of the layout, with the entry's index where it has entries.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Owner {

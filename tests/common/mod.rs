@@ -18,6 +18,9 @@ pub fn text(path: &str) -> String {
     fs::read_to_string(root().join(path)).unwrap_or_default()
 }
 
+/// The rules that a demo names: no layout, and in every [`world`].
+pub const WORKSHOP: &str = "layouts/rules/workshop.yaml";
+
 /// All YAML files under a folder of the project, as (path from the project's folder, text), sorted.
 pub fn yaml_files(folder: &str) -> Vec<(String, String)> {
     let mut found = Vec::new();
@@ -31,7 +34,7 @@ fn walk(folder: &Path, into: &mut Vec<(String, String)>) {
         let path = entry.unwrap().path();
         if path.is_dir() {
             walk(&path, into);
-        } else if path.extension().is_some_and(|ending| ending == "yaml") {
+        } else if path.extension().is_some_and(|ending| ending == "yaml") && !path.ends_with(WORKSHOP) {
             let name = path.strip_prefix(root()).unwrap().to_string_lossy().replace('\\', "/");
             into.push((name, fs::read_to_string(&path).unwrap()));
         }
@@ -40,10 +43,11 @@ fn walk(folder: &Path, into: &mut Vec<(String, String)>) {
 
 /// A world that holds the given files.
 pub fn world(files: &[(String, String)]) -> MemoryWorld {
+    let rules = (WORKSHOP.to_owned(), text(WORKSHOP));
     // The plug-in that the layout with every key names.
     let plug_in = "tests/oracles/schemas/every.wasm";
     let world = MemoryWorld::default().with_bytes(plug_in, &fs::read(root().join(plug_in)).unwrap());
-    files.iter().fold(world, |world, (path, text)| world.with(path, text))
+    files.iter().chain([&rules]).fold(world, |world, (path, text)| world.with(path, text))
 }
 
 /// The files that stand directly in a folder, not deeper.

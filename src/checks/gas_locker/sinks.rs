@@ -56,7 +56,8 @@ pub(super) fn vented(model: &Model, room: &Box3) -> (f64, String) {
     let vents = model.openings.iter().filter(|one| one.kind == OpeningKind::Vent && lies_low(model, one, near));
     let vents: Vec<&Opening> = vents.collect();
     let names: Vec<String> = vents.iter().map(|vent| format!("`{}`", vent.name)).collect();
-    (vents.iter().map(|vent| vent.free_area).sum(), names.join(" and "))
+    // The sum of nothing is -0.
+    (vents.iter().map(|vent| vent.free_area).sum::<f64>() + 0.0, names.join(" and "))
 }
 
 fn lies_low(model: &Model, vent: &Opening, near: Rect) -> bool {

@@ -332,7 +332,7 @@ mod tests {
         assert_eq!(of(&["list"]), r#"{"list":[{"name":"a","at":[1.0,2.5]},{"name":"b","at":[1.0,2.5]}]}"#);
         assert_eq!(
             of(&["*/*/name"]),
-            r#"{"list":[{"name":"a"},{"name":"b"}],"some":{},"kinds":[{"Swing":{"name":"s"}},{"Arch":{"width":3.0}}],"costly":[7],"at":[1.0,2.5]}"#
+            r#"{"title":"t","list":[{"name":"a"},{"name":"b"}],"some":{"name":"c","at":[1.0,2.5]},"kinds":[{"Swing":{"name":"s","at":[1.0,2.5]}},{"Arch":{"width":3.0}}],"costly":[7],"name":"m","at":[1.0,2.5]}"#
         );
         assert_eq!(of(&["some/at/*", "name"]), r#"{"some":{"at":[1.0,2.5]},"name":"m"}"#);
         assert_eq!(of(&["nothing", "list/name"]), r#"{"list":[]}"#);
