@@ -1,6 +1,6 @@
 //! Plug-ins: what they find, write and draw behaves as what is built in does, and nothing that they do harms the rest.
 
-#![allow(clippy::unwrap_used, reason = "a test may stop at once")]
+#![allow(clippy::panic, clippy::unwrap_used, reason = "a test may stop at once")]
 #![cfg(feature = "plug-ins")]
 
 mod common {
@@ -45,8 +45,11 @@ fn own(compiled: &Compiled) -> Vec<&Finding> {
     compiled.findings.iter().filter(|finding| finding.key.check.starts_with("house:")).collect()
 }
 
+/// Findings, sheets and files with their bytes.
+type Drawn = (Vec<String>, Vec<String>, Vec<(String, Vec<u8>)>);
+
 /// Sheets and files of the plug-in, or why there are none.
-fn drawn(compiled: &Compiled, registry: &Registry) -> (Vec<String>, Vec<String>, Vec<(String, Vec<u8>)>) {
+fn drawn(compiled: &Compiled, registry: &Registry) -> Drawn {
     let session = Session::new(registry.clone(), Options::default());
     let sheets = Chosen(["house:table", "checks"].map(|name| name.parse().unwrap()).to_vec());
     let wanted = Wanted { reads: vec![Reads::Sheets], sheets };

@@ -74,9 +74,11 @@ impl Layout<'_> {
 
 /// The changes, each once, with all that they clear; those for errors first.
 fn changes(compiled: &Compiled) -> Vec<Change<'_>> {
-    let errors = compiled.errors.errors().iter().map(|error| (format!("error: {}", error.message), &error.suggestion));
+    let errors =
+        compiled.errors.errors().iter().map(|error| (format!("error: {}", error.message), error.suggestion.as_deref()));
     let findings = compiled.findings.iter().filter(|one| one.accepted.is_none());
-    let findings = findings.map(|one| (format!("{}: {}: {}", one.kind(), one.key, one.message), &one.suggestion));
+    let findings =
+        findings.map(|one| (format!("{}: {}: {}", one.kind(), one.key, one.message), one.suggestion.as_ref()));
     let mut all: Vec<Change<'_>> = Vec::new();
     for (clears, suggestion) in errors.chain(findings) {
         let Some(suggestion) = suggestion else { continue };

@@ -28,7 +28,7 @@ pub struct Diagnostic {
     /// Whether the layout can be drawn in spite of it, as a draft.
     pub drawn: bool,
     /// The smallest single change that clears it, tried on the layout.
-    pub suggestion: Option<Suggestion>,
+    pub suggestion: Option<Box<Suggestion>>,
 }
 
 impl Diagnostic {
@@ -117,7 +117,7 @@ impl Sink {
     /// Says what clears the error at a place in spite of which the layout is drawn.
     pub fn suggest(&mut self, span: Span, suggestion: &Suggestion) {
         for error in self.errors.iter_mut().filter(|error| error.drawn && error.span == span) {
-            error.suggestion = Some(suggestion.clone());
+            error.suggestion = Some(Box::new(suggestion.clone()));
         }
     }
 

@@ -32,10 +32,10 @@ pub fn stretched(from: Rect, to: Rect, walls: &[Rect]) -> f64 {
         }
         best = best.min(length + reach(to, corner));
         for next in &open {
-            if let (Some(other), Some(known)) = (corners.get(*next), far.get_mut(*next)) {
-                if free(corner, *other) {
-                    *known = known.min(length + corner.distance(*other));
-                }
+            if let (Some(other), Some(known)) = (corners.get(*next), far.get_mut(*next))
+                && free(corner, *other)
+            {
+                *known = known.min(length + corner.distance(*other));
             }
         }
     }

@@ -126,6 +126,9 @@ pub struct PersonDoc {
     pub mass: Option<Expr>,
 }
 
+/// How far a wall stands inward, `[[z, inward], ...]`.
+pub type WallLine = Spanned<Vec<[Expr; 2]>>;
+
 /// `box:`.
 #[derive(Debug, Clone, PartialEq)]
 pub struct BoxDoc {
@@ -142,7 +145,7 @@ pub struct BoxDoc {
     /// Cutaways.
     pub cutaways: Named<CutawayDoc>,
     /// How far walls stand inward, `[z, inward]`: left, right, front, rear.
-    pub walls: [Option<Spanned<Vec<[Expr; 2]>>>; 4],
+    pub walls: [Option<WallLine>; 4],
 }
 
 /// `roof:`.

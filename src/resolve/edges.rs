@@ -168,7 +168,7 @@ impl Resolver<'_> {
         }
         let [low, high, centre] = edge_names(axis);
         let names = [(given.low, low), (given.high, high), (given.centre, centre), (given.size, size_name)];
-        let all = names.iter().filter_map(|(expr, name)| Some((*name, expr.as_ref()?.span)));
+        let mut all = names.iter().filter_map(|(expr, name)| Some((*name, expr.as_ref()?.span)));
         let written: Vec<&str> = all.clone().map(|(name, _)| name).collect();
         let message = format!("{what} is fixed {count} times in one direction: {}", written.join(", "));
         let span = given.any_span().unwrap_or_default();
@@ -180,7 +180,7 @@ impl Resolver<'_> {
             }
         }
         self.error(error.drawn());
-        all.last()
+        all.next_back()
     }
 
     /// Reports when no edge is given.

@@ -3,7 +3,7 @@
 use crate::diagnostic::Diagnostic;
 use crate::language::expression::Expr;
 use crate::language::layout::{
-    BoxDoc, BridgeDoc, CutawayDoc, CutawayShape, LayerDoc, OpeningDoc, PersonDoc, RoofDoc, ShellDoc, ZoneDoc,
+    BoxDoc, BridgeDoc, CutawayDoc, CutawayShape, LayerDoc, OpeningDoc, PersonDoc, RoofDoc, ShellDoc, WallLine, ZoneDoc,
 };
 use crate::language::node::{Node, NodeValue};
 use crate::language::place::PlaceDoc;
@@ -125,7 +125,7 @@ fn cutaway(r: &mut Reader<'_>, name: &str, node: &Node) -> Option<CutawayDoc> {
 }
 
 /// `walls: { sides, left, right, front, rear }`, each `[[z, inward], ...]`; `sides` is left and right.
-fn walls(r: &mut Reader<'_>, node: &Node) -> Option<[Option<Spanned<Vec<[Expr; 2]>>>; 4]> {
+fn walls(r: &mut Reader<'_>, node: &Node) -> Option<[Option<WallLine>; 4]> {
     let mut f = r.fields(node, "`walls`")?;
     let line = |r: &mut Reader<'_>, node: &Node| {
         let before = r.failures();
