@@ -42,7 +42,7 @@ fn valid() -> &'static [(Plan, Compiled)] {
             (plan, compiled)
         };
         let made: Vec<(Plan, Compiled)> = (0..tried).into_par_iter().map(one).collect();
-        let made = made.into_iter().filter(|(_, compiled)| compiled.model.is_some());
+        let made = made.into_iter().filter(|(_, compiled)| compiled.model.is_some() && compiled.errors.is_empty());
         made.take(wanted()).collect()
     })
 }
@@ -56,7 +56,10 @@ fn random_layouts_compile_and_have_findings_of_every_kind() {
         .flat_map(|(_, compiled)| &compiled.findings)
         .for_each(|one| *counts.entry(&*one.key.check).or_default() += 1);
     let registry = Registry::standard();
-    let first = registry.checks.iter().take(10).map(|check| check.name()).collect::<Vec<_>>();
+    // Random layouts have no loads, and their doors no sill.
+    let others = ["room-taken", "sill-step"];
+    let names = registry.checks.iter().map(|check| check.name()).filter(|name| !others.contains(name));
+    let first = names.take(10).collect::<Vec<_>>();
     assert!(first.iter().all(|name| counts.contains_key(name)), "{counts:?}");
     assert_eq!(random_layout(7).yaml(), random_layout(7).yaml());
 }

@@ -388,7 +388,8 @@ fn stand(ground: &Ground, module: &Module, space: &Space) -> Region {
     let whole = spread([space]);
     let over = whole.bounds();
     let near = ground.taken.iter().filter(|region| region.bounds().intersect(over).area() > 0.0);
-    let taken = Region::all(near.cloned());
+    let reach = over.width().hypot(over.height()) / 2.0;
+    let taken = Region::all(near.map(|region| region.parts_near(over.center(), reach)));
     // Over what stands below a module that hangs, people reach.
     if taken.is_empty() || module.extent.z.0 > STEP {
         return whole;

@@ -35,8 +35,9 @@ const MOST_TRIALS: usize = 160;
 /// Trials for all findings together, times the solids, spaces and moves of the layout: what a trial costs goes with their
 /// number.
 const MOST_WORK: usize = 40_000;
-/// The same, so that every finding may make its least number of trials.
+/// The same, so that every finding may make its least number of trials, in layouts of at most so many items.
 const MOST_FLOOR: usize = 8 * MOST_WORK;
+const SMALL: usize = 1000;
 /// Trials that every finding may make, as long as there are any.
 const LEAST_TRIALS: usize = 16;
 
@@ -52,7 +53,8 @@ pub fn suggestions(input: &Input<'_>, findings: &[Finding]) -> Vec<Option<Sugges
     let narrows = Figures::new(input.model, input.memo).narrows();
     let items = items(input.model).max(1);
     // Each finding may make its trials, as far as that is not much more than the budget.
-    let mut left = (MOST_WORK / items).max((waiting * LEAST_TRIALS).min(MOST_FLOOR / items));
+    let floor = if items <= SMALL { (waiting * LEAST_TRIALS).min(MOST_FLOOR / items) } else { 0 };
+    let mut left = (MOST_WORK / items).max(floor);
     let mut searched: Vec<(&Finding, Option<Found>)> = Vec::new();
     let mut suggest = |finding| {
         if !wanted(finding) || waiting == 0 {

@@ -82,7 +82,7 @@ const LEFT: [Row; 8] = [
     ("galley/tall-cupboard", "pantry", 1600.0, 450.0, 540.0, Some(1900.0), "", ""),
     ("stow/wardrobe", "wardrobe", 2050.0, 540.0, 540.0, Some(1900.0), "", ""),
     ("stow/overhead-locker", "over", 0.0, 1100.0, 320.0, Some(340.0), ", top: 2150", ""),
-    ("stow/shelf", "shelf", 1100.0, 500.0, 200.0, Some(220.0), ", floor: 1300", ""),
+    ("stow/shelf", "shelf", 1100.0, 500.0, 200.0, Some(220.0), ", floor: 1360", ""),
     ("stow/shelf", "board", 0.0, 1100.0, 140.0, Some(220.0), ", floor: 1250", ""),
     ("stow/shelf", "high-shelf", 1110.0, 480.0, 200.0, Some(220.0), ", floor: 1700", ""),
 ];

@@ -2,7 +2,7 @@
 
 use super::apart::toward;
 use crate::base::number::trimmed;
-use crate::figures::{Anchored, Fastened};
+use crate::figures::{Anchor, Anchored, Fastened};
 use crate::geometry::Axis;
 use crate::joints::{Assembly, Kit, Step};
 use crate::model::{Fixing, Joint, Model, Module, Partner, Toward};
@@ -174,7 +174,11 @@ fn side(from: Toward) -> &'static str {
 /// What a module is fixed to around it, and what with: `at the left wall: 2, 4, 3 insert screws; at the floor: 1`.
 pub(super) fn around(model: &Model, anchored: &[Anchored], fastened: &[Fastened]) -> Option<String> {
     let mut all: Vec<(String, Vec<usize>, f64)> = Vec::new();
-    for one in anchored {
+    // Of the pieces at a neighbour those count that stand nearest to it, not what stands behind them.
+    let nearest =
+        |to: Anchor| anchored.iter().filter(|one| one.to == to).map(|one| one.packer).fold(f64::MAX, f64::min);
+    let meets = |one: &&Anchored| !matches!(one.to, Anchor::Module(_)) || one.packer <= nearest(one.to) + 0.5;
+    for one in anchored.iter().filter(meets) {
         let to = one.to.words(model);
         match all.iter_mut().find(|(known, ..)| *known == to) {
             Some((_, parts, packer)) => {
