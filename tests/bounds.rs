@@ -288,7 +288,7 @@ fn of_sections() -> Vec<Bound> {
         }),
         bound("`cargo`", "500 pieces in all", 500, "the cargo has 501 pieces; at most 500", pieces),
         bound("`loads`", "64", 64, "`loads` has 65", move |count| section("loads", count, load)),
-        bound("house rules", "200", 200, "`rules` has 201", |count| {
+        bound("house rules", "200", 200, "the layout has 201 rules; at most 200", |count| {
             section("rules", count, |_| {
                 "each: module m, needs: m.height >= 0, says: \"flat\", because: \"a bound\"".to_owned()
             })

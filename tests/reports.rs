@@ -104,7 +104,7 @@ fn the_log_has_every_error_and_finding() {
     let own = layouts.iter().flat_map(|(_, compiled)| &compiled.registry.checks);
     let own = own.filter(|check| registry.check(check.name()).is_none());
     let mut rules: Vec<Rule> = registry.checks.iter().chain(own).map(rule).collect();
-    let mut seen = std::collections::BTreeSet::new();
+    let mut seen = BTreeSet::new();
     rules.retain(|rule| seen.insert(rule.name.clone()));
     let all: Vec<(usize, Found<'_>)> = layouts.iter().map(|(_, compiled)| (0, found(compiled))).collect();
     let log: Value = serde_json::from_str(&sarif_log(&rules, &all)).unwrap();
