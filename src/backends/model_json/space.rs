@@ -103,7 +103,7 @@ struct SlidesWire {
 #[schemars(rename = "Opening")]
 pub(super) struct OpeningWire<'a> {
     name: &'a str,
-    #[schemars(extend("enum" = ["door", "window", "hatch", "roof-hatch", "pass-through", "vent"]))]
+    #[schemars(extend("enum" = ["door", "double-door", "sliding-door", "lift-gate", "window", "hatch", "roof-hatch", "pass-through", "vent"]))]
     kind: &'static str,
     #[schemars(extend("enum" = ["front", "rear", "left", "right", "roof", "floor"]))]
     wall: &'static str,
