@@ -35,6 +35,9 @@ pub struct LeafOutside;
 
 const NAME: &str = "leaf-outside";
 
+/// Of two leaves that open as far as each other, the one that is written first is told: however the layout is turned.
+const NEARLY: f64 = 1e-9;
+
 static LIMITS: [Limit; 2] = [
     Limit::practice("percent", Least(100.0), Quantity::Percent),
     Limit::practice("before", Least(600.0), Quantity::Length),
@@ -124,7 +127,7 @@ fn of_two(context: &Context<'_>, one: &Hinged<'_>, other: &Hinged<'_>) -> Option
         Some((angle, wanted(context, leaf), leaf, at))
     });
     let share = |angle: f64, needed: f64| angle / needed.max(f64::MIN_POSITIVE);
-    let (angle, needed, leaf, at) = both.reduce(|a, b| if share(b.0, b.1) < share(a.0, a.1) { b } else { a })?;
+    let (angle, needed, leaf, at) = both.reduce(|a, b| if share(b.0, b.1) < share(a.0, a.1) - NEARLY { b } else { a })?;
     let message = format!(
         "{} opens {} degrees while {} stands open, {} are needed",
         leaf.says,
