@@ -129,10 +129,11 @@ fn trial<'a>(
     Some(Trial { input, check, goal: Goal::new(finding, all), before: all, narrows })
 }
 
-/// The value that several things share is changed first, by no more than twice what is missing.
+/// The value that several things share is changed first, by no more than four times what is missing: other limits may ask for more at the
+/// same place, and a gap between corners grows by less than what one of them is moved.
 fn shared_longest(finding: &Finding) -> f64 {
     match &finding.measured {
-        Some(measured) if measured.quantity == Quantity::Length => 2.0 * goal::miss(finding).ceil() + 1.0,
+        Some(measured) if measured.quantity == Quantity::Length => 4.0 * goal::miss(finding).ceil() + 1.0,
         _ => LONGEST,
     }
 }
