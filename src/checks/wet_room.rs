@@ -176,7 +176,7 @@ impl One<'_> {
 
     fn shower(&self, wash: &Wash<'_>) -> Vec<Finding> {
         let about = (wash.name, wash.span);
-        let (at, disc) = wash.disc();
+        let (at, disc) = wash.disc(self.context.memo());
         let is = format!("the widest disc to shower in at `{}` is {}", wash.name, mm(disc));
         let caution = self.told(about, &is, ("disc", disc), &Mark::At(at));
         let mut note = self.finding(Severity::Note, about, is, ("disc", disc));

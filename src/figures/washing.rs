@@ -1,9 +1,10 @@
 //! Wet rooms, toilets and showers of an arrangement, and the room in them.
 
 use super::around::Hinged;
-use super::ground::STEP;
+use super::ground::{STEP, clearance};
+use crate::base::memo::Memo;
 use crate::base::tolerance::SAME_LENGTH;
-use crate::geometry::{Axis, Box3, Clearance, End, Polygon, Prism, Region, inscribed, travel};
+use crate::geometry::{Axis, Box3, End, Polygon, Prism, Region, inscribed, travel};
 use crate::model::{Arrangement, Model, Module, PoseState, Purpose, Solid, Tag, Wall};
 use crate::source::Span;
 use kurbo::{Point, Rect, Shape, Size};
@@ -123,9 +124,9 @@ impl Wash<'_> {
     }
 
     /// The largest disc, as its middle and diameter.
-    pub fn disc(&self) -> (Point, f64) {
+    pub fn disc(&self, memo: &Memo) -> (Point, f64) {
         let free = Region::rect(self.room).subtract(&Region::new(&self.taken));
-        let found = Clearance::new(&free).largest(&End::Area(Region::rect(self.over)));
+        let found = clearance(&free, memo).largest(&End::Area(Region::rect(self.over)));
         found.unwrap_or((self.over.center(), 0.0))
     }
 }

@@ -10,6 +10,7 @@ mod candidate;
 mod gather;
 mod goal;
 mod input;
+mod learnt;
 mod misfits;
 mod rewrite;
 mod rule;
@@ -25,6 +26,7 @@ use crate::source::Span;
 use gather::Ring;
 use goal::{Goal, Outcome};
 pub use input::Input;
+use learnt::Learnt;
 use search::{Found, LONGEST, Search};
 use trial::Trial;
 
@@ -50,7 +52,8 @@ pub fn suggestions(input: &Input<'_>, findings: &[Finding]) -> Vec<Option<Sugges
     if waiting == 0 {
         return findings.iter().map(|_| None).collect();
     }
-    let narrows = Figures::new(input.model, input.memo).narrows();
+    let (narrows, learnt) = (Figures::new(input.model, input.memo).narrows(), Learnt::default());
+    let trial = |finding| trial(input, (&narrows, &learnt), finding, findings);
     let items = items(input.model).max(1);
     // Each finding may make its trials, as far as that is not much more than the budget.
     let floor = if items <= SMALL { (waiting * LEAST_TRIALS).min(MOST_FLOOR / items) } else { 0 };
@@ -63,7 +66,7 @@ pub fn suggestions(input: &Input<'_>, findings: &[Finding]) -> Vec<Option<Sugges
         waiting -= 1;
         let found = match searched.iter().find(|(other, _)| same_cause(other, finding)) {
             Some((_, found)) => {
-                let trial = trial(input, &narrows, finding, findings)?;
+                let trial = trial(finding)?;
                 let as_far = |found: &Found| if found.softened { Outcome::Softened } else { Outcome::Cleared };
                 found.clone().filter(|found| trial.reached(&found.after, as_far(found)))
             }
@@ -73,7 +76,7 @@ pub fn suggestions(input: &Input<'_>, findings: &[Finding]) -> Vec<Option<Sugges
                 let mut trials = MOST_TRIALS.min(left - kept);
                 left -= trials;
                 let known = searched.iter().filter_map(|(_, found)| found.as_ref());
-                let found = find(&trial(input, &narrows, finding, findings)?, known, &mut trials);
+                let found = find(&trial(finding)?, known, &mut trials);
                 left += trials;
                 searched.push((finding, found.clone()));
                 found
@@ -91,13 +94,13 @@ pub fn for_errors(input: &Input<'_>, findings: &[Finding]) -> Vec<(Span, Suggest
     if misfits.is_empty() {
         return Vec::new();
     }
-    let narrows = Figures::new(input.model, input.memo).narrows();
+    let (narrows, learnt) = (Figures::new(input.model, input.memo).narrows(), Learnt::default());
     let own: Vec<Finding> = misfits.iter().map(|(_, finding)| finding.clone()).collect();
     let before: Vec<Finding> = findings.iter().chain(&own).cloned().collect();
     let most = (MOST_WORK / items(input.model).max(1)).clamp(LEAST_TRIALS, MOST_TRIALS);
     let suggestion = |(misfit, finding): (&Misfit, Finding)| {
         let goal = Goal::new(&finding, &own);
-        let trial = Trial { input, check: &misfits::Misfits, goal, before: &before, narrows: &narrows };
+        let trial = Trial { input, check: &misfits::Misfits, goal, before: &before, narrows: &narrows, learnt: &learnt };
         let found = find(&trial, std::iter::empty(), &mut most.clone())?;
         Some((misfit.span, Suggestion { words: words::words(&found, input.sources), edits: found.rewrite.edits }))
     };
@@ -121,12 +124,12 @@ fn same_cause(a: &Finding, b: &Finding) -> bool {
 
 fn trial<'a>(
     input: &'a Input<'a>,
-    narrows: &'a Narrows,
+    (narrows, learnt): (&'a Narrows, &'a Learnt),
     finding: &'a Finding,
     all: &'a [Finding],
 ) -> Option<Trial<'a>> {
     let check = input.checks.iter().map(AsRef::as_ref).find(|check| check.name() == finding.key.check)?;
-    Some(Trial { input, check, goal: Goal::new(finding, all), before: all, narrows })
+    Some(Trial { input, check, goal: Goal::new(finding, all), before: all, narrows, learnt })
 }
 
 /// The value that several things share is changed first, by no more than four times what is missing: other limits may ask for more at the

@@ -18,7 +18,7 @@ pub(super) const LONGEST: f64 = 2000.0;
 const MOST_HALVES: usize = 7;
 /// Changes of one round that are looked at closely.
 const MOST_REFINED: usize = 12;
-/// Checks besides the finding's own that a trial may run.
+/// Checks besides the finding's own, and those that objected before, that a trial may run.
 const MOST_OTHERS: usize = 4;
 /// Times that changes are tried with all checks, for one finding.
 const MOST_PROVED: usize = 16;
@@ -66,6 +66,8 @@ pub(super) struct Search<'a> {
     proofs: usize,
     best: Option<Found>,
     scope: Scope<'a>,
+    /// Checks that may come into the scope.
+    most_others: usize,
     /// What has been tried in the scope of now: other steps may come to the same value, and rounds come back to it.
     known: Mutex<HashMap<(usize, u64), Outcome>>,
 }
@@ -78,8 +80,11 @@ impl<'a> Search<'a> {
         (left, longest): (usize, f64),
         best: Option<Found>,
     ) -> Self {
-        let (scope, known) = (Scope::default(), Mutex::default());
-        Self { trial, candidates, longest, left, proofs: MOST_PROVED, best, scope, known }
+        let names = trial.learnt.objectors(trial.check.name());
+        let others = trial.input.checks.iter().map(AsRef::as_ref).filter(|check| names.iter().any(|n| n == check.name()));
+        let scope = Scope { others: others.collect(), whole: false };
+        let (most_others, known) = (scope.others.len() + MOST_OTHERS, Mutex::default());
+        Self { trial, candidates, longest, left, proofs: MOST_PROVED, best, scope, most_others, known }
     }
 
     /// The cheapest change that clears the finding; failing that, one that makes a fault a caution. And the trials left.
@@ -212,7 +217,7 @@ impl<'a> Search<'a> {
         match fault {
             Fault::Text => false,
             Fault::Other(check) if !self.scope.others.iter().any(|other| other.name() == check.name()) => {
-                let room = self.scope.others.len() < MOST_OTHERS;
+                let room = self.scope.others.len() < self.most_others;
                 self.scope.others.extend(Some(*check).filter(|_| room));
                 room
             }

@@ -3,6 +3,7 @@
 use super::candidate::Candidate;
 use super::goal::{Goal, Outcome};
 use super::input::Input;
+use super::learnt::Learnt;
 use super::rewrite::Rewrite;
 use super::rule::would_do;
 use crate::checks::{Check, Context};
@@ -40,6 +41,8 @@ pub(super) struct Trial<'a> {
     pub before: &'a [Finding],
     /// Narrow places of the layout without a change.
     pub narrows: &'a Narrows,
+    /// What was learnt from other findings.
+    pub learnt: &'a Learnt,
 }
 
 impl<'a> Trial<'a> {
@@ -93,6 +96,9 @@ impl<'a> Trial<'a> {
     /// # Errors
     /// Why it does not hold.
     pub fn prove(&self, rewrite: &Rewrite, wanted: Outcome) -> Result<Vec<Finding>, Fault<'a>> {
+        if let Some(after) = self.learnt.checked(&rewrite.edits).filter(|after| self.reached(after, wanted)) {
+            return Ok(after);
+        }
         let (mut sources, mut sink) = (SourceMap::default(), Sink::default());
         let world = self.edited_files(rewrite);
         let doc = read_layout(&world, self.input.path, true, &mut sources, &mut sink).filter(|_| !sink.bars());
@@ -107,9 +113,11 @@ impl<'a> Trial<'a> {
         {
             after.extend((self.input.judge)(&figures, check));
             if !self.goal.nothing_worse(self.before, &after) {
+                self.learnt.object(check.name());
                 return Err(Fault::Other(check));
             }
         }
+        self.learnt.keep(&rewrite.edits, &after);
         Ok(after)
     }
 
