@@ -127,7 +127,8 @@ fn of_two(context: &Context<'_>, one: &Hinged<'_>, other: &Hinged<'_>) -> Option
         Some((angle, wanted(context, leaf), leaf, at))
     });
     let share = |angle: f64, needed: f64| angle / needed.max(f64::MIN_POSITIVE);
-    let (angle, needed, leaf, at) = both.reduce(|a, b| if share(b.0, b.1) < share(a.0, a.1) - NEARLY { b } else { a })?;
+    let (angle, needed, leaf, at) =
+        both.reduce(|a, b| if share(b.0, b.1) < share(a.0, a.1) - NEARLY { b } else { a })?;
     let message = format!(
         "{} opens {} degrees while {} stands open, {} are needed",
         leaf.says,

@@ -322,9 +322,8 @@ impl<'a> Floor<'a> {
     pub fn module_end(&self, index: usize) -> Option<End> {
         let (module, state) = self.model.states(self.arrangement).nth(index)?;
         let of = |need| state.spaces.iter().filter(move |space| space.need == need);
-        let standing = Region::all(of(Need::Standing).map(|space| self.stand(module, space)));
-        if !standing.is_empty() {
-            return Some(End::Area(standing));
+        if of(Need::Standing).next().is_some() {
+            return Some(End::Area(Region::all(of(Need::Standing).map(|space| self.stand(module, space)))));
         }
         let near = |rect: Rect| Region::rect(rect.inflate(AROUND, AROUND));
         let resting = [Need::Sitting, Need::Lying].into_iter();

@@ -100,7 +100,8 @@ pub fn for_errors(input: &Input<'_>, findings: &[Finding]) -> Vec<(Span, Suggest
     let most = (MOST_WORK / items(input.model).max(1)).clamp(LEAST_TRIALS, MOST_TRIALS);
     let suggestion = |(misfit, finding): (&Misfit, Finding)| {
         let goal = Goal::new(&finding, &own);
-        let trial = Trial { input, check: &misfits::Misfits, goal, before: &before, narrows: &narrows, learnt: &learnt };
+        let trial =
+            Trial { input, check: &misfits::Misfits, goal, before: &before, narrows: &narrows, learnt: &learnt };
         let found = find(&trial, std::iter::empty(), &mut most.clone())?;
         Some((misfit.span, Suggestion { words: words::words(&found, input.sources), edits: found.rewrite.edits }))
     };

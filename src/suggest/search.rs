@@ -81,7 +81,8 @@ impl<'a> Search<'a> {
         best: Option<Found>,
     ) -> Self {
         let names = trial.learnt.objectors(trial.check.name());
-        let others = trial.input.checks.iter().map(AsRef::as_ref).filter(|check| names.iter().any(|n| n == check.name()));
+        let others =
+            trial.input.checks.iter().map(AsRef::as_ref).filter(|check| names.iter().any(|n| n == check.name()));
         let scope = Scope { others: others.collect(), whole: false };
         let (most_others, known) = (scope.others.len() + MOST_OTHERS, Mutex::default());
         Self { trial, candidates, longest, left, proofs: MOST_PROVED, best, scope, most_others, known }
