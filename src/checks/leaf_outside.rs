@@ -22,7 +22,7 @@
 use super::check::{Check, Context, page_of};
 use super::words::{area, judged, with_tightest};
 use crate::base::number::{mm, trimmed};
-use crate::base::tolerance::{LEAF_GAP, SAME_LENGTH};
+use crate::base::tolerance::{LEAF_GAP, ROUNDING, SAME_LENGTH};
 use crate::diagnostic::Bound::Least;
 use crate::diagnostic::{Finding, Limit, Quantity, Severity, Subject};
 use crate::figures::around::Hinged;
@@ -34,9 +34,6 @@ use crate::model::{Load, LoadKind, Model, Opening, OpeningKind, Wall};
 pub struct LeafOutside;
 
 const NAME: &str = "leaf-outside";
-
-/// Of two leaves that open as far as each other, the one that is written first is told: however the layout is turned.
-const NEARLY: f64 = 1e-9;
 
 static LIMITS: [Limit; 2] = [
     Limit::practice("percent", Least(100.0), Quantity::Percent),
@@ -128,7 +125,7 @@ fn of_two(context: &Context<'_>, one: &Hinged<'_>, other: &Hinged<'_>) -> Option
     });
     let share = |angle: f64, needed: f64| angle / needed.max(f64::MIN_POSITIVE);
     let (angle, needed, leaf, at) =
-        both.reduce(|a, b| if share(b.0, b.1) < share(a.0, a.1) - NEARLY { b } else { a })?;
+        both.reduce(|a, b| if share(b.0, b.1) < share(a.0, a.1) - ROUNDING { b } else { a })?;
     let message = format!(
         "{} opens {} degrees while {} stands open, {} are needed",
         leaf.says,
