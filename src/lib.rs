@@ -40,6 +40,8 @@ pub mod base;
 pub mod checks;
 pub mod cli;
 pub mod compile;
+#[cfg(feature = "desk")]
+pub mod desk;
 pub mod diagnostic;
 pub mod drawing;
 pub mod figures;

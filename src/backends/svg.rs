@@ -2,7 +2,7 @@
 
 use super::backend::{Backend, OutputFile, Product, Reads};
 use super::number::on_paper;
-use super::svg_style::{line_class, style_block};
+use super::svg_style::{line_class, style_block, style_rules};
 use crate::base::number::{push_trimmed, trimmed};
 use crate::drawing::{Align, Group, Item, Layer, LayerKind, Path, Sheet, Spots, Text, View, font};
 use kurbo::{PathEl, Point};
@@ -46,6 +46,22 @@ pub fn file(sheet: &Sheet) -> OutputFile {
     OutputFile { name: file_name(sheet), bytes: document(sheet, links).into_bytes() }
 }
 
+/// A sheet for a page that has the styles and the font already.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Inset {
+    /// The sheet as an `svg` element without a style.
+    pub svg: String,
+    /// Its styles, without its font.
+    pub style: String,
+}
+
+/// One sheet of a set, for a page; links lead to the files of other sheets.
+#[must_use]
+pub fn inset(sheets: &[Sheet], index: usize) -> Option<Inset> {
+    let links = Links { sheets, index, spots: &Spots::new(sheets) };
+    sheets.get(index).map(|sheet| Inset { svg: drawn(sheet, links, None).to_string(), style: style_rules(sheet) })
+}
+
 fn file_name(sheet: &Sheet) -> String {
     format!("{}.svg", plain(&sheet.id))
 }
@@ -76,6 +92,11 @@ fn group_id(layer: &str, group: &str) -> String {
 }
 
 fn document(sheet: &Sheet, links: Links<'_>) -> String {
+    let root = drawn(sheet, links, Some(style_block(sheet)));
+    format!("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n{root}\n")
+}
+
+fn drawn(sheet: &Sheet, links: Links<'_>, style: Option<String>) -> svg::Document {
     let mut page = Page { height: sheet.paper.height, ids: BTreeSet::new(), links };
     let (width, height) = (trimmed(sheet.paper.width, 3), trimmed(sheet.paper.height, 3));
     let made = format!("{} sheet, {width} × {height} mm. Made by Boxwright.", sheet.paper.name);
@@ -84,15 +105,17 @@ fn document(sheet: &Sheet, links: Links<'_>) -> String {
         .set("height", format!("{height}mm"))
         .set("viewBox", format!("0 0 {width} {height}"))
         .add(Title::new(words(&sheet.title)))
-        .add(Description::new().add(svg::node::Text::new(made)))
-        .add(Style::new(style_block(sheet)));
+        .add(Description::new().add(svg::node::Text::new(made)));
+    if let Some(style) = style {
+        root.append(Style::new(style));
+    }
     if !sheet.look.clear {
         root.append(element("rect", "fill-paper").set_all([("width", "100%"), ("height", "100%")]));
     }
     for view in &sheet.views {
         root.append(page.view(view));
     }
-    format!("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n{root}\n")
+    root
 }
 
 /// What is known while a sheet is written: its height, to turn y over, the ids in use, where links lead.

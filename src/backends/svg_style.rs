@@ -10,8 +10,13 @@ pub fn line_class(line: LineClass) -> String {
     format!("line-{}", line.name())
 }
 
-/// All styles of a sheet.
+/// All styles of a sheet, with its font.
 pub fn style_block(sheet: &Sheet) -> String {
+    style_rules(sheet) + &font_face(sheet)
+}
+
+/// All styles of a sheet but for its font.
+pub fn style_rules(sheet: &Sheet) -> String {
     let mut style = String::from("path{fill:none;fill-rule:evenodd}\n");
     for line in LineClass::ALL {
         let _ = writeln!(style, ".{}{{{}}}", line_class(line), line_style(line, &sheet.look));
@@ -23,7 +28,6 @@ pub fn style_block(sheet: &Sheet) -> String {
     let family = font::FAMILY;
     let _ = writeln!(style, "text{{font-family:'{family}','B612',sans-serif;font-kerning:none;fill:{text}}}");
     let _ = writeln!(style, ".middle{{text-anchor:middle}}.end{{text-anchor:end}}.inverse{{fill:{inverse}}}");
-    style.push_str(&font_face(sheet));
     style
 }
 

@@ -79,6 +79,7 @@ pub(super) enum Command {
     Mend(Mend),
     Accept(Accept),
     Build(Build),
+    Desk(Desk),
     Nest(Nest),
     Explain(Explain),
     Symbols(Symbols),
@@ -97,6 +98,28 @@ A file that is there already is left as it is.")]
 pub(super) struct New {
     /// Name of the layout, or path of its file
     pub name: String,
+}
+
+/// Show layouts in a browser of this machine, with every change of their files
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  boxwright desk layouts/first.yaml        opens the page; Ctrl+C ends it
+  boxwright desk layouts/*.yaml            several layouts on one desk
+  boxwright desk first.yaml --no-browser   only tells the address
+
+The page is served to this machine alone, below an address that nobody can guess. It writes nothing: the text is the
+master.")]
+pub(super) struct Desk {
+    /// Layout files
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<String>,
+    /// Port of the page; any that is free if it is left out
+    #[arg(long, value_name = "PORT", default_value_t = 0, hide_default_value = true)]
+    pub port: u16,
+    /// Tell the address and open no browser
+    #[arg(long)]
+    pub no_browser: bool,
 }
 
 /// Check layouts and report what is wrong, where, and what would clear it

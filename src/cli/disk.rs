@@ -32,6 +32,8 @@ pub(super) struct Disk {
     typed: Option<Result<String, String>>,
     /// Paths that were read.
     seen: RefCell<BTreeSet<String>>,
+    /// Paths that were only looked for.
+    looked_for: RefCell<BTreeSet<String>>,
 }
 
 impl Disk {
@@ -40,7 +42,7 @@ impl Disk {
         let typed = (layout == STDIN).then(|| read_stdin(LARGEST));
         let layout = layout_path(layout);
         let folder = if allow_outside { None } else { fs::canonicalize(folder_of(&layout)).ok() };
-        Self { layout, home: PathBuf::new(), folder, typed, seen: RefCell::default() }
+        Self { layout, home: PathBuf::new(), folder, typed, seen: RefCell::default(), looked_for: RefCell::default() }
     }
 
     /// The same disk, seen from the layout's folder: all paths start there, so that nothing tells where the command ran.
@@ -110,7 +112,16 @@ impl World for Disk {
     }
 
     fn exists(&self, path: &str) -> bool {
+        self.looked_for.borrow_mut().insert(path.to_owned());
         self.home.join(path).is_file()
+    }
+}
+
+#[cfg(feature = "desk")]
+impl crate::desk::Reading for Disk {
+    fn asked_for(&self) -> Vec<PathBuf> {
+        let (seen, looked_for) = (self.seen.borrow(), self.looked_for.borrow());
+        seen.union(&looked_for).map(|path| self.home.join(path)).collect()
     }
 }
 

@@ -5,6 +5,7 @@ mod arguments;
 mod build;
 mod check;
 mod console;
+mod desk;
 mod disk;
 mod example;
 mod explain;
@@ -117,6 +118,7 @@ fn dispatch(arguments: &Arguments, registry: &Registry, console: &mut Console) -
         Command::Accept(accept) => accept::run(accept, registry, options, console),
         Command::Mend(mend) => mend::run(mend, registry, options, console),
         Command::Build(build) => build::run(build, registry, options, console),
+        Command::Desk(desk) => desk::run(desk, registry, options, console),
         Command::Explain(explain) => explain::run(explain, registry, options, console),
         Command::Nest(nest) => nest::run(nest, console),
         Command::Symbols(symbols) => symbols::run(symbols, console),

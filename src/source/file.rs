@@ -3,7 +3,7 @@
 use super::span::{FileId, Span};
 
 /// One source file, kept whole so that every later message can quote it.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct SourceFile {
     /// Name as shown in messages.
     pub name: String,
@@ -59,7 +59,7 @@ impl SourceFile {
 }
 
 /// All files of one run.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct SourceMap {
     files: Vec<SourceFile>,
 }
