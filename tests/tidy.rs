@@ -1,5 +1,4 @@
-//! Holds the shape of the project: floors of rooms, no circles of files, budgets, absences, doc comments, and paths named
-//! in documents.
+//! Holds the shape of the project: floors of rooms, no circles of files, budgets, absences, doc comments, paths in documents.
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at once")]
 

@@ -3,6 +3,8 @@
 use super::font_subset::{subset, used_glyphs};
 use crate::base::number::trimmed;
 use crate::drawing::{Fill, LineClass, Look, Sheet, font};
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
 use std::fmt::Write;
 
 /// Class of a line.
@@ -53,35 +55,6 @@ fn font_face(sheet: &Sheet) -> String {
     if glyphs.is_empty() {
         return String::new();
     }
-    let data = base64(&subset(font::BYTES, &glyphs));
+    let data = STANDARD.encode(subset(font::BYTES, &glyphs));
     format!("@font-face{{font-family:'{}';src:url(data:font/ttf;base64,{data})}}", font::FAMILY)
-}
-
-/// Base64 of RFC 4648, with padding.
-fn base64(bytes: &[u8]) -> String {
-    const LETTERS: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
-    let mut text = String::with_capacity(bytes.len().div_ceil(3) * 4);
-    for chunk in bytes.chunks(3) {
-        let byte = |i: usize| u32::from(chunk.get(i).copied().unwrap_or(0));
-        let word = (byte(0) << 16) | (byte(1) << 8) | byte(2);
-        for i in 0..4 {
-            let letter = (word >> (18 - 6 * i)) & 63;
-            let kept = if i <= chunk.len() { LETTERS.get(letter as usize).copied() } else { None };
-            text.push(kept.map_or('=', char::from));
-        }
-    }
-    text
-}
-
-#[cfg(test)]
-mod tests {
-    use super::base64;
-
-    // RFC 4648, section 10.
-    #[test]
-    fn base64_vectors() {
-        for (plain, coded) in [("", ""), ("f", "Zg=="), ("fo", "Zm8="), ("foo", "Zm9v"), ("foobar", "Zm9vYmFy")] {
-            assert_eq!(base64(plain.as_bytes()), coded);
-        }
-    }
 }
