@@ -10,7 +10,7 @@ use std::sync::Arc;
 use std::sync::mpsc::{Receiver, RecvTimeoutError, channel};
 use std::thread;
 use std::time::Duration;
-use tiny_http::{Header, Method, Request, Response, Server};
+use tiny_http::{Method, Request, Server};
 
 /// Threads that answer.
 const ANSWERING: usize = 4;
@@ -20,6 +20,10 @@ const SIGN_OF_LIFE: Duration = Duration::from_secs(15);
 /// What the page may load: its own files, and nothing else.
 const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self'; \
                       connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
+
+/// What every answer says of itself.
+const HEADERS: &str = "Connection: close\r\nCache-Control: no-store\r\nX-Content-Type-Options: nosniff\r\n\
+                       Referrer-Policy: no-referrer\r\nCross-Origin-Resource-Policy: same-origin\r\n";
 
 /// A desk that is served.
 pub struct Desk {
@@ -92,7 +96,7 @@ impl Door {
 
     fn one(self: &Arc<Self>, request: Request) -> io::Result<()> {
         let Some(path) = self.allowed(&request) else {
-            return respond(request, Answer::missing());
+            return respond(request, &Answer::missing());
         };
         if path == "events" {
             let door = Arc::clone(self);
@@ -101,10 +105,10 @@ impl Door {
                     thread::spawn(move || _ = door.stream(request, &news));
                     Ok(())
                 }
-                None => respond(request, Answer { status: 503, ..Answer::missing() }),
+                None => respond(request, &Answer { status: 503, ..Answer::missing() }),
             };
         }
-        respond(request, answer(&self.room, &path))
+        respond(request, &answer(&self.room, &path))
     }
 
     /// The path below the secret, of a request that may be answered.
@@ -126,10 +130,7 @@ impl Door {
     /// Tells a page what comes, until it goes.
     fn stream(&self, request: Request, news: &Receiver<String>) -> io::Result<()> {
         let mut page = request.into_writer();
-        write!(
-            page,
-            "HTTP/1.1 200 OK\r\nContent-Type: text/event-stream\r\nCache-Control: no-store\r\nConnection: close\r\n\r\n"
-        )?;
+        write!(page, "HTTP/1.1 200 OK\r\nContent-Type: text/event-stream\r\n{HEADERS}\r\n")?;
         write!(page, "data: {{\"what\":\"hello\"}}\n\n")?;
         page.flush()?;
         loop {
@@ -155,18 +156,13 @@ fn secret() -> Result<String, String> {
     Ok(bytes.iter().map(|byte| format!("{byte:02x}")).collect())
 }
 
-fn respond(request: Request, answer: Answer) -> io::Result<()> {
-    let headers = [
-        ("Content-Type", answer.kind),
-        ("Content-Security-Policy", POLICY),
-        ("X-Content-Type-Options", "nosniff"),
-        ("Referrer-Policy", "no-referrer"),
-        ("Cross-Origin-Resource-Policy", "same-origin"),
-        ("Cache-Control", "no-store"),
-    ];
-    let mut response = Response::from_data(answer.bytes).with_status_code(answer.status);
-    for header in headers.iter().filter_map(|(name, value)| Header::from_bytes(*name, *value).ok()) {
-        response.add_header(header);
-    }
-    request.respond(response)
+/// Writes an answer and ends the connection: a browser that keeps several open would wait for threads that wait for it.
+fn respond(request: Request, answer: &Answer) -> io::Result<()> {
+    let mut page = request.into_writer();
+    let Answer { status, kind, bytes } = answer;
+    let reason = if *status == 200 { "OK" } else { "No" };
+    write!(page, "HTTP/1.1 {status} {reason}\r\nContent-Type: {kind}\r\nContent-Length: {}\r\n", bytes.len())?;
+    write!(page, "{HEADERS}Content-Security-Policy: {POLICY}\r\n\r\n")?;
+    page.write_all(bytes)?;
+    page.flush()
 }

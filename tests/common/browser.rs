@@ -87,7 +87,10 @@ impl Browser {
     pub fn wait(&mut self, expression: &str) {
         let begun = Instant::now();
         while self.value(&format!("Boolean({expression})")) != json!(true) {
-            assert!(begun.elapsed() < Duration::from_secs(120), "never: {expression}");
+            if begun.elapsed() > Duration::from_secs(120) {
+                let shown = self.value("document.body?.innerText.slice(0, 400)");
+                panic!("never: {expression}; the page says {shown}, the browser {:?}", self.complaints());
+            }
             std::thread::sleep(Duration::from_millis(5));
         }
     }
