@@ -9,6 +9,7 @@ use std::time::{Duration, Instant};
 /// A browser with one page.
 pub struct Browser {
     process: Child,
+    _folder: tempfile::TempDir,
     to: ChildStdin,
     from: BufReader<ChildStdout>,
     last: u64,
@@ -26,9 +27,11 @@ impl Browser {
     fn named(name: &str) -> Option<Self> {
         Command::new(name).arg("--version").stdout(Stdio::null()).stderr(Stdio::null()).status().ok()?;
         // Its children keep what they inherit open, so standard error goes nowhere.
+        let folder = tempfile::tempdir().ok()?;
         let line = format!(
             "exec {name} --headless=new --no-sandbox --disable-gpu --window-size=1500,950 --disable-extensions \
-             --user-data-dir=$(mktemp -d) --remote-debugging-pipe 3<&0 4>&1 1>&2 2>/dev/null"
+             --user-data-dir='{}' --remote-debugging-pipe 3<&0 4>&1 1>&2 2>/dev/null",
+            folder.path().display()
         );
         let mut process = Command::new("sh")
             .args(["-c", &line])
@@ -38,7 +41,7 @@ impl Browser {
             .spawn()
             .ok()?;
         let (to, from) = (process.stdin.take()?, BufReader::new(process.stdout.take()?));
-        let mut browser = Self { process, to, from, last: 0, page: String::new(), events: Vec::new() };
+        let mut browser = Self { process, _folder: folder, to, from, last: 0, page: String::new(), events: Vec::new() };
         let target = browser.ask("Target.createTarget", json!({ "url": "about:blank" }));
         let attached = browser.ask("Target.attachToTarget", json!({ "targetId": target["targetId"], "flatten": true }));
         browser.page = attached["sessionId"].as_str()?.to_owned();
