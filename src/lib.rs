@@ -39,6 +39,7 @@ pub mod backends;
 pub mod base;
 pub mod checks;
 pub mod cli;
+pub mod compare;
 pub mod compile;
 #[cfg(feature = "desk")]
 pub mod desk;

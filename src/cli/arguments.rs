@@ -76,6 +76,7 @@ pub(super) enum Colour {
 pub(super) enum Command {
     New(New),
     Check(Check),
+    Compare(Compare),
     Mend(Mend),
     Accept(Accept),
     Build(Build),
@@ -98,6 +99,37 @@ A file that is there already is left as it is.")]
 pub(super) struct New {
     /// Name of the layout, or path of its file
     pub name: String,
+}
+
+/// Say what differs between two versions of a layout, and who must do what again
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  boxwright compare before.yaml after.yaml         two files
+  boxwright compare HEAD:box.yaml box.yaml         since the last commit of a git repository
+  boxwright compare v1:box.yaml v2:box.yaml        between two revisions of it
+  boxwright compare --format json a.yaml b.yaml    for other programs
+
+Exit code: 0 whatever differs, 2 when a version does not compile or can't be read.")]
+pub(super) struct Compare {
+    /// The version of before: a file, or REVISION:FILE of a git repository
+    #[arg(value_name = "OLD")]
+    pub old: String,
+    /// The version of now: a file, or REVISION:FILE of a git repository
+    #[arg(value_name = "NEW")]
+    pub new: String,
+    /// Form of the report
+    #[arg(long, value_name = "FORM", default_value = "text")]
+    pub format: CompareFormat,
+}
+
+/// Form of a comparison.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum CompareFormat {
+    /// Sections for people
+    Text,
+    /// One JSON document
+    Json,
 }
 
 /// Show layouts in a browser of this machine, with every change of their files

@@ -4,6 +4,7 @@ mod accept;
 mod arguments;
 mod build;
 mod check;
+mod compare;
 mod console;
 mod desk;
 mod disk;
@@ -17,6 +18,7 @@ mod outcome;
 mod outside;
 mod plug_ins;
 mod report;
+mod revision;
 mod schema;
 mod signals;
 mod swap;
@@ -115,6 +117,7 @@ fn dispatch(arguments: &Arguments, registry: &Registry, console: &mut Console) -
     match &arguments.command {
         Command::New(new) => new::run(new, console),
         Command::Check(check) => check::run(check, registry, options, console),
+        Command::Compare(compare) => compare::run(compare, registry, options, console),
         Command::Accept(accept) => accept::run(accept, registry, options, console),
         Command::Mend(mend) => mend::run(mend, registry, options, console),
         Command::Build(build) => build::run(build, registry, options, console),
