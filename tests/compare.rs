@@ -5,7 +5,6 @@
 
 mod common;
 #[path = "common/generator.rs"]
-#[allow(dead_code, reason = "only its random figures are wanted")]
 mod generator;
 
 use boxwright::backends::model_wire;

@@ -1,6 +1,6 @@
 //! Findings that are new, gone, or have another figure.
 
-use super::{Difference, Fate};
+use super::difference::{Difference, Fate};
 use serde_json::Value;
 
 /// Which finding it is: check, subject, and what tells it from others on the subject.

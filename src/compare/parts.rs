@@ -1,7 +1,8 @@
 //! Parts to cut again, parts that stay, and what is bought.
 
+use super::difference::{Difference, Fate};
+use super::side::Side;
 use super::tree::figure;
-use super::{Difference, Fate, Side};
 use serde_json::Value;
 use std::collections::{BTreeMap, BTreeSet};
 

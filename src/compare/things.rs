@@ -1,7 +1,7 @@
 //! Modules, openings, inserts and masses of two versions.
 
+use super::difference::{Difference, Fate};
 use super::tree::{by_name, figure, named};
-use super::{Difference, Fate};
 use crate::base::tolerance::SAME_LENGTH;
 use serde_json::Value;
 use std::collections::BTreeMap;

@@ -1,6 +1,6 @@
 //! Values as trees: without places in files, and what differs between two of them.
 
-use super::{Difference, Fate};
+use super::difference::{Difference, Fate};
 use crate::base::number::trimmed;
 use serde_json::{Map, Value};
 use std::collections::BTreeSet;

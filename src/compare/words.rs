@@ -1,6 +1,6 @@
 //! A comparison in words, for people.
 
-use super::{Comparison, Difference};
+use super::difference::{Comparison, Difference};
 use std::fmt::Write;
 
 /// Who reads which section, and what it is called.
