@@ -236,9 +236,16 @@ fn parts_lie_as_their_hand_says() {
         let notes = tree.descendants().find(|node| node.attribute("id") == Some("notes")).unwrap();
         let (datum, middle) = (paths(notes)[0].bounding_box().center(), 10.0 + row.finished.1 / 2.0);
         assert!((datum.x - 10.0).abs() < 0.01, "{}", file.name);
-        let upper = (row.hand == Some(boxwright::model::Hand::Left)) != reverse;
+        let product = outputs.product(compiled);
+        let named = |work: &&boxwright::figures::Work| {
+            let row = &outputs.cut_list().rows[work.row];
+            format!("part-{}", work.number(row).replace(' ', "-"))
+                == file.name.trim_end_matches(".svg").trim_end_matches("-reverse")
+        };
+        let hand = product.figures.works().iter().find(named).unwrap().hand;
+        let upper = (hand == Some(boxwright::model::Hand::Left)) != reverse;
         assert_eq!(datum.y < middle, upper, "{}", file.name);
-        hands.push((row.hand, reverse));
+        hands.push((hand, reverse));
     }
     assert!(hands.iter().any(|(hand, _)| hand.is_some()) && hands.iter().any(|(_, reverse)| *reverse));
 }

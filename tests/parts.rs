@@ -101,6 +101,66 @@ fn bores_are_in_the_board() {
     });
 }
 
+/// The places and directions of bores in a board, as whole micrometres from its datum corner: x along the length, y along the
+/// width, z up from its reverse, the axis of the bore, its size.
+fn bores_in_space(work: &Work, row: &Row) -> Vec<[i64; 6]> {
+    let (length, width, thickness) = row.finished;
+    let whole = |mm: f64| (mm * 1000.0).round() as i64;
+    let place = |bore: &boxwright::figures::WorkBore| {
+        let (a, b) = bore.at;
+        let (point, axis) = match bore.side {
+            BoreSide::Face if bore.depth.is_none() => ([a, b, thickness / 2.0], 3),
+            BoreSide::Face => ([a, b, thickness], 3),
+            BoreSide::Reverse => ([a, b, 0.0], 3),
+            BoreSide::Front => ([a, 0.0, thickness - b], 2),
+            BoreSide::Back => ([a, width, thickness - b], 2),
+            BoreSide::Left => ([0.0, a, thickness - b], 1),
+            BoreSide::Right => ([length, a, thickness - b], 1),
+        };
+        let [x, y, z] = point.map(whole);
+        [x, y, z, axis, whole(bore.diameter), whole(bore.depth.unwrap_or_default())]
+    };
+    let mut all: Vec<[i64; 6]> = work.bores.iter().map(place).collect();
+    all.sort_unstable();
+    all
+}
+
+/// A piece that is drawn without a hand is its own mirror image: else some that are made from the drawing would be those of
+/// the other side. One with a hand is drawn for as many pieces as stand so: a right-hand piece's length, width and face are
+/// directions of a right-handed system, so its drawing is turned into its place without a reflection.
+#[test]
+fn a_piece_as_drawn_is_the_one_that_stands() {
+    each(|figures, work, row| {
+        let (length, width, thickness) = row.finished;
+        let sizes = [length, width, thickness].map(|mm| (mm * 1000.0).round() as i64);
+        let bores = bores_in_space(work, row);
+        let turned = |flips: [bool; 3]| {
+            let mut all = bores.clone();
+            for bore in &mut all {
+                for axis in (0..3).filter(|axis| flips[*axis]) {
+                    bore[axis] = sizes[axis] - bore[axis];
+                }
+            }
+            all.sort_unstable();
+            all
+        };
+        let places = row.parts.iter().flat_map(|(module, part)| &figures.model.modules[*module].parts[*part].places);
+        let hand_of = |place: &boxwright::model::Place| place.lies.map(|lies| lies.hand());
+        match work.hand {
+            None if places.clone().all(|place| place.lies.is_some()) => {
+                let mirrors = [[true, false, false], [false, true, false], [false, false, true], [true, true, true]];
+                assert!(mirrors.iter().any(|flips| turned(*flips) == bores), "{}", work.number(row));
+            }
+            None => {}
+            hand => {
+                let all = figures.works().iter().filter(|other| other.row == work.row && other.hand == hand);
+                let standing = places.filter(|place| hand_of(place) == hand).count();
+                assert_eq!(all.map(|other| other.count as usize).sum::<usize>(), standing, "{}", work.number(row));
+            }
+        }
+    });
+}
+
 /// By hand from the rules in `symbols/README.md`: the bottom of the pantry, 15 mm thick and 545 deep, is screwed to the left
 /// side from outside, first and last screw 40 mm from the ends, at most 200 apart, pilot holes of 3 mm through the side. The first
 /// one keeps 8 mm of wood to the dowel of 6 mm of the plinth at 42.5: it moves in steps of 2 mm to the first place from

@@ -80,7 +80,7 @@ impl Lying<'_> {
         let (u, v) = if self.turned { (y, self.row.cut.1 - x) } else { (x, y) };
         let (bands, scribe) = (self.row.bands, self.row.scribe);
         let left = bands.left - scribe.left;
-        let datum_below = (self.row.hand == Some(Hand::Left)) == self.reverse;
+        let datum_below = (self.work.hand == Some(Hand::Left)) == self.reverse;
         let across = if datum_below {
             v + bands.front - scribe.front
         } else {
@@ -276,10 +276,7 @@ fn sheets_are_cut_as_they_are_nested() {
     let (model, list) = (figures.model, figures.cut_list());
     let total = list.totals.iter().find(|total| total.names(model).contains("carcass")).unwrap();
     let stock = total.stocks(model).next().unwrap();
-    let mut left: BTreeMap<usize, Vec<&Work>> = BTreeMap::new();
-    for work in figures.works() {
-        left.entry(work.row).or_default().extend((0..work.count).map(|_| work));
-    }
+    let sawn = boxwright::joinery::sawn(model, list);
     for (index, sheet) in total.plan.sheets.iter().enumerate().take(1) {
         let name = format!("router-{}-{}-", stock.name, index + 1);
         let own: Vec<&OutputFile> = files.iter().filter(|file| file.name.starts_with(&name)).collect();
@@ -288,10 +285,11 @@ fn sheets_are_cut_as_they_are_nested() {
         let mut wanted = vec![None; board.heights.len()];
         run(&mut board, stock.thickness, &own);
         let held = board.held(-stock.thickness);
-        for placed in &sheet.pieces {
-            let row_index = total.rows.start + placed.piece;
-            let row = &list.rows[row_index];
-            let work = left.get_mut(&row_index).unwrap().remove(0);
+        let of_sheet =
+            |from: &boxwright::joinery::SawnFrom<'_>| std::ptr::eq(from.total, total) && from.sheet == index + 1;
+        for piece in sawn.iter().filter(|piece| piece.from.as_ref().is_some_and(of_sheet)) {
+            let (row, placed) = (piece.row, piece.from.as_ref().unwrap().placed);
+            let work = figures.work_of(piece.index, piece.copy).unwrap();
             let lying = Lying {
                 work,
                 row,

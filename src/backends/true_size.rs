@@ -75,7 +75,7 @@ impl Side<'_> {
     /// From the datum corner to the page, whose y runs down.
     fn on_page(&self) -> Affine {
         let down = Affine::new([1.0, 0.0, 0.0, -1.0, AROUND, AROUND + self.row.finished.1]);
-        down * on_bench(self.row, self.reverse)
+        down * on_bench(self.work, self.row, self.reverse)
     }
 
     fn file(&self, held: Held) -> OutputFile {
@@ -142,7 +142,7 @@ impl Side<'_> {
     fn notes(&self, held: Held) -> Group {
         let found = || format!("{}, {} found, do not cut: ", held.word(), held.reasons());
         let held = if held.any() { found() } else { String::new() };
-        let hand = self.row.hand.map_or(String::new(), |hand| format!(", {} hand", hand.name()));
+        let hand = self.work.hand.map_or(String::new(), |hand| format!(", {} hand", hand.name()));
         let scribe = edge_words(&self.row.scribe)
             .map_or(String::new(), |edges| format!("; left on for scribing beyond it: {edges}"));
         let number_of = self.work.number(self.row);

@@ -179,4 +179,16 @@ impl<'a> Figures<'a> {
     pub fn works(&self) -> &[Work] {
         self.works.get(|| works(self.model, self.cut_list()))
     }
+
+    /// The kind that a copy of a row of the cut list is, counted from 1 in the order of sawing.
+    #[must_use]
+    pub fn work_of(&self, row: usize, copy: u32) -> Option<&Work> {
+        let mut kinds = self.works().iter().filter(|work| work.row == row);
+        let mut left = copy;
+        kinds.find(|work| {
+            let here = left <= work.count;
+            left = left.saturating_sub(work.count);
+            here
+        })
+    }
 }

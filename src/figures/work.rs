@@ -7,7 +7,10 @@ use crate::base::number::micrometres;
 use crate::geometry::{Axis, Box3, Polygon};
 use crate::joinery::{CutList, Row};
 use crate::joints::{Bore, BoreSide, bores};
-use crate::model::{Fixing, Hand, Joint, Lies, Machining, Meeting, Model, Module, Partner, PieceAt, Toward};
+use crate::model::{
+    EdgeBore, Fixing, Hand, Joint, Lies, Machining, Meeting, Model, Module, Part, Partner, PieceAt, Toward,
+    is_own_mirror_with,
+};
 use kurbo::{Affine, BezPath, Rect};
 use std::collections::BTreeMap;
 
@@ -57,6 +60,8 @@ pub struct Work {
     pub row: usize,
     /// A letter where pieces of the row are bored otherwise.
     pub letter: Option<char>,
+    /// Which of two mirror images it is, where that makes a difference: by its cut-outs and grooves, or by its bores.
+    pub hand: Option<Hand>,
     /// How many pieces.
     pub count: u32,
     /// All bores, side by side.
@@ -90,8 +95,8 @@ impl Work {
 /// lower left corner at the origin. The face lies up; the datum corner is at the lower left of a right-hand piece and of one
 /// without a hand, at the upper left of a left-hand one. For the reverse the piece is turned over about its length.
 #[must_use]
-pub fn on_bench(row: &Row, reverse: bool) -> Affine {
-    if (row.hand == Some(Hand::Left)) == reverse {
+pub fn on_bench(work: &Work, row: &Row, reverse: bool) -> Affine {
+    if (work.hand == Some(Hand::Left)) == reverse {
         Affine::IDENTITY
     } else {
         Affine::new([1.0, 0.0, 0.0, -1.0, 0.0, row.finished.1])
@@ -129,11 +134,13 @@ fn kinds(model: &Model, (index, row): (usize, &Row), numbers: &Numbers<'_>) -> V
             let mut work =
                 one(module, piece, &own, |part| numbers.get(&(*at, part)).copied().unwrap_or_default().to_owned());
             work.row = index;
+            work.hand = row.hand.or_else(|| hand(of, place, &work.bores));
             add(&mut kinds, work);
         }
         if of.count > placed {
             let count = of.count - placed;
-            add(&mut kinds, Work { row: index, letter: None, count, bores: own.clone(), mates: Vec::new() });
+            let hand = row.hand;
+            add(&mut kinds, Work { row: index, letter: None, hand, count, bores: own.clone(), mates: Vec::new() });
         }
     }
     if kinds.len() > 1 {
@@ -144,7 +151,7 @@ fn kinds(model: &Model, (index, row): (usize, &Row), numbers: &Numbers<'_>) -> V
 
 /// Adds a piece to the kind that is bored as it is.
 fn add(kinds: &mut Vec<Work>, new: Work) {
-    let Some(known) = kinds.iter_mut().find(|known| known.bores == new.bores) else {
+    let Some(known) = kinds.iter_mut().find(|known| known.bores == new.bores && known.hand == new.hand) else {
         kinds.push(new);
         return;
     };
@@ -204,7 +211,27 @@ fn one(module: &Module, piece: PieceAt, own: &[WorkBore], number: impl Fn(usize)
         let place = a.at.1.total_cmp(&b.at.1).then(a.at.0.total_cmp(&b.at.0));
         (a.side as u8).cmp(&(b.side as u8)).then(a.of.cmp(&b.of)).then(size).then(place)
     });
-    Work { row: 0, letter: None, count: 1, bores: all, mates }
+    Work { row: 0, letter: None, hand: None, count: 1, bores: all, mates }
+}
+
+/// The hand of a piece whose joints make another piece of its mirror image.
+fn hand(part: &Part, place: usize, bores: &[WorkBore]) -> Option<Hand> {
+    let lies = part.places.get(place)?.lies?;
+    let cut = part.machining.iter().filter(|one| !matches!(one, Machining::Hole { .. })).cloned();
+    let on_face = |bore: &&WorkBore| matches!(bore.side, BoreSide::Face | BoreSide::Reverse);
+    let holes = bores.iter().filter(on_face).map(|bore| {
+        let reverse = bore.side == BoreSide::Reverse;
+        Machining::Hole { at: bore.at, diameter: bore.diameter, depth: bore.depth, reverse }
+    });
+    let edges: Vec<EdgeBore> = bores.iter().filter(|bore| !on_face(bore)).map(in_edge).collect();
+    let whole = Part { machining: cut.chain(holes).collect(), ..part.clone() };
+    (!is_own_mirror_with(&whole, &edges)).then(|| lies.hand())
+}
+
+fn in_edge(bore: &WorkBore) -> EdgeBore {
+    let long = matches!(bore.side, BoreSide::Front | BoreSide::Back);
+    let near = matches!(bore.side, BoreSide::Front | BoreSide::Left);
+    EdgeBore { long, near, at: bore.at, size: (bore.diameter, bore.depth.unwrap_or_default()) }
 }
 
 fn bought(module: &Module, solid: usize) -> String {

@@ -22,6 +22,19 @@ pub fn by_hand(part: Part) -> Vec<Part> {
     if made.is_empty() { vec![part] } else { made }
 }
 
+/// A bore into an edge of a board.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct EdgeBore {
+    /// Into a long edge, and not a short one.
+    pub long: bool,
+    /// Into the edge at the datum corner, and not the one opposite.
+    pub near: bool,
+    /// Along the edge and below the face, mm.
+    pub at: (f64, f64),
+    /// Diameter and depth, mm.
+    pub size: (f64, f64),
+}
+
 /// A reflection of a board: its length, its width, its two faces.
 #[derive(Clone, Copy)]
 struct Flip {
@@ -40,10 +53,16 @@ const MIRRORS: [Flip; 4] =
 
 /// Whether the mirror image of a part is the part itself, turned. Faces count only where something is cut into one.
 fn is_own_mirror(part: &Part) -> bool {
-    if !part.faced && !part.machining.iter().any(Machining::one_sided) {
+    is_own_mirror_with(part, &[])
+}
+
+/// The same of a part with bores in its edges.
+#[must_use]
+pub fn is_own_mirror_with(part: &Part, edges: &[EdgeBore]) -> bool {
+    if !part.faced && edges.is_empty() && !part.machining.iter().any(Machining::one_sided) {
         return true;
     }
-    MIRRORS.iter().any(|flip| flip.keeps(part))
+    MIRRORS.iter().any(|flip| flip.keeps(part) && flip.keeps_bores(part, edges))
 }
 
 impl Flip {
@@ -61,6 +80,25 @@ impl Flip {
             && self.edges(part.scribe) == part.scribe
             && outline(self) == outline(plain)
             && marks(self) == marks(plain)
+    }
+
+    fn keeps_bores(self, part: &Part, edges: &[EdgeBore]) -> bool {
+        let marks = |flip: Self| {
+            let mut marks: Vec<_> = edges.iter().map(|one| flip.edge_bore(one, part)).collect();
+            marks.sort_unstable();
+            marks
+        };
+        marks(self) == marks(flip(false, false, false))
+    }
+
+    fn edge_bore(self, bore: &EdgeBore, part: &Part) -> (bool, bool, [i64; 4]) {
+        let EdgeBore { long, near, at, size } = *bore;
+        // An edge goes to the one opposite where the board is turned over across it.
+        let (over, along) = if long { (self.width, self.length) } else { (self.length, self.width) };
+        let whole_edge = if long { part.length } else { part.width };
+        let x = if along { whole_edge - at.0 } else { at.0 };
+        let z = if self.faces { part.thickness - at.1 } else { at.1 };
+        (long, near != over, [whole(x), whole(z), whole(size.0), whole(size.1)])
     }
 
     fn edges(self, edges: Bands) -> Bands {
@@ -147,6 +185,27 @@ mod tests {
         side.machining.remove(0);
         side.machining[0] = Machining::Hole { at: (64.0, 37.0), diameter: 5.0, depth: None, reverse: false };
         assert!(is_own_mirror(&side), "what goes through is seen from both faces");
+    }
+
+    /// Dowels in the middle of both ends, as far from the front: turned over about its length it is its own mirror image.
+    /// Out of the middle of the thickness it has a face; as far from the front and from the back it has no hand all the same.
+    #[test]
+    fn bores_in_edges_may_give_a_hand() {
+        let side = part("side", 1, 400.0, 100.0);
+        let middle = side.thickness / 2.0;
+        let ends =
+            |y: f64, z: f64| [true, false].map(|near| EdgeBore { long: false, near, at: (y, z), size: (6.0, 22.0) });
+        assert!(is_own_mirror_with(&side, &ends(20.0, middle)));
+        assert!(is_own_mirror_with(&side, &ends(20.0, middle - 1.0)), "end for end it is its own mirror image");
+        let one = |y: f64, z: f64| ends(y, z)[..1].to_vec();
+        assert!(is_own_mirror_with(&side, &one(20.0, middle)), "turned over");
+        assert!(!is_own_mirror_with(&side, &one(20.0, middle - 1.0)), "it has a face and a front");
+        assert!(is_own_mirror_with(&side, &one(50.0, middle - 1.0)), "it has a face and no front");
+        let both = [one(20.0, middle - 1.0), one(80.0, middle - 1.0)].concat();
+        assert!(is_own_mirror_with(&side, &both));
+        let long = EdgeBore { long: true, near: true, at: (50.0, middle - 1.0), size: (6.0, 22.0) };
+        assert!(!is_own_mirror_with(&side, &[long]));
+        assert!(is_own_mirror_with(&side, &[EdgeBore { at: (200.0, middle - 1.0), ..long }]), "in its middle");
     }
 
     /// Holes in opposite corners, one in each face: the mirror image through the middle of the board puts each where the other

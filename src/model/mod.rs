@@ -23,7 +23,7 @@ mod words;
 
 pub use accepted::Accepted;
 pub use furniture::{Misfit, MisfitKind, Module, Need, PlanLine, PoseState, Solid, Space, Taker};
-pub use hand::by_hand;
+pub use hand::{EdgeBore, by_hand, is_own_mirror_with};
 pub use joints::{Chosen, Fixing, Hinge, Hung, Joint, Leaf, Lock, Meeting, Partner, PieceAt, Together};
 pub use layout::{
     Arrangement, Cargo, Figures, LimitChange, MEDIAN_MAN, MEDIAN_WOMAN, Model, Opening, OpeningKind, Person, Planes,

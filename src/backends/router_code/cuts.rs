@@ -52,7 +52,7 @@ impl Piece<'_> {
 
     /// From the datum corner of the finished piece to the machine.
     fn place(&self) -> Affine {
-        let bench = on_bench(self.row, self.reverse);
+        let bench = on_bench(self.work, self.row, self.reverse);
         let raw = bench.transform_rect_bbox(shapes::raw(self.row));
         let home = Affine::translate(-raw.origin().to_vec2()) * bench;
         let turn = Affine::new([0.0, 1.0, -1.0, 0.0, raw.height(), 0.0]);

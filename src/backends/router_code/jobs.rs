@@ -4,9 +4,8 @@ use super::cuts::{Cut, Piece};
 use super::tools;
 use crate::backends::backend::Product;
 use crate::base::number::trimmed;
-use crate::figures::Work;
-use crate::joinery::nesting::CutSheet;
-use crate::joinery::{Row, StockTotal};
+use crate::figures::{Figures, Work};
+use crate::joinery::{Row, SawnFrom, SawnPiece, StockTotal, sawn};
 use crate::model::{Router, RouterFiles, ToolUse};
 use kurbo::Point;
 
@@ -64,10 +63,11 @@ fn sheets<'r>(
             trimmed(through.diameter, 2)
         ));
     }
-    let mut used = vec![0_u32; total.rows.len()];
+    let figures: &Figures<'_> = product.figures;
+    let sawn = sawn(product.model, figures.cut_list());
     let count = total.plan.sheets.len();
     for (index, sheet) in total.plan.sheets.iter().enumerate() {
-        let pieces = pieces(product, total, sheet, &mut used);
+        let pieces = pieces(figures, &sawn, total, index + 1);
         let mut cuts = Vec::new();
         for piece in &pieces {
             cuts.extend(piece.cuts(router)?);
@@ -95,21 +95,16 @@ fn sheets<'r>(
     Ok(())
 }
 
-fn pieces<'a>(product: &Product<'a>, total: &StockTotal, sheet: &CutSheet, used: &mut [u32]) -> Vec<Piece<'a>> {
-    let figures: &'a crate::figures::Figures<'a> = product.figures;
-    let mut pieces = Vec::new();
-    for placed in &sheet.pieces {
-        let index = total.rows.start + placed.piece;
-        let Some(row) = figures.cut_list().rows.get(index) else { continue };
-        let Some(known) = used.get_mut(placed.piece) else { continue };
-        let kinds = figures.works().iter().filter(|work| work.row == index);
-        let mut each = kinds.flat_map(|work| (0..work.count).map(move |_| work));
-        let Some(work) = each.nth(*known as usize) else { continue };
-        *known += 1;
-        let at = Point::new(placed.x, placed.y);
-        pieces.push(Piece { work, row, reverse: false, at, turned: placed.turned, cut_free: true });
-    }
-    pieces
+/// The pieces of a sheet, each of the kind that its label says.
+fn pieces<'a>(figures: &'a Figures<'a>, sawn: &[SawnPiece<'a>], total: &StockTotal, sheet: usize) -> Vec<Piece<'a>> {
+    let on_sheet = |from: &&SawnFrom<'_>| std::ptr::eq(from.total, total) && from.sheet == sheet;
+    let piece = |piece: &SawnPiece<'a>| {
+        let from = piece.from.as_ref().filter(on_sheet)?;
+        let work = figures.work_of(piece.index, piece.copy)?;
+        let at = Point::new(from.placed.x, from.placed.y);
+        Some(Piece { work, row: piece.row, reverse: false, at, turned: from.placed.turned, cut_free: true })
+    };
+    sawn.iter().filter_map(piece).collect()
 }
 
 /// One side of a piece that is sawn already; none where nothing is done to it.

@@ -132,7 +132,7 @@ fn heading(
     (x, foot): (f64, f64),
     wide: f64,
 ) -> Vec<Item> {
-    let hand = row.hand.map_or(String::new(), |hand| format!(", {} hand", hand.name()));
+    let hand = work.hand.map_or(String::new(), |hand| format!(", {} hand", hand.name()));
     let first = format!("{}  {}{hand}  × {}", work.number(row), words_of(&row.name), work.count);
     let (length, width, thickness) = row.finished;
     let size = [length, width, thickness].map(|mm| trimmed(mm, 1)).join(" × ");

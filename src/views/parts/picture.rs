@@ -37,7 +37,9 @@ pub(super) struct Picture<'a> {
 
 impl Picture<'_> {
     fn to_paper(&self) -> Affine {
-        Affine::translate(self.at.to_vec2()) * Affine::scale(1.0 / self.scale) * on_bench(self.row, self.reverse)
+        Affine::translate(self.at.to_vec2())
+            * Affine::scale(1.0 / self.scale)
+            * on_bench(self.work, self.row, self.reverse)
     }
 
     /// What the piece takes of the paper.

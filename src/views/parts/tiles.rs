@@ -119,7 +119,7 @@ impl Side<'_> {
 
     /// The piece with the window over it; `by` moves it from the bench to the paper.
     fn draw(&self, window: Rect, by: Vec2, canvas: &mut Canvas) {
-        let to_paper = Affine::translate(by) * on_bench(self.row, self.reverse);
+        let to_paper = Affine::translate(by) * on_bench(self.work, self.row, self.reverse);
         let mut labels = Labels::new(window);
         let mut items = vec![Item::line(opened(&(to_paper * outline_of(self.row))), LineClass::Visible)];
         for one in &self.row.machining {

@@ -5,7 +5,7 @@ use crate::base::number::trimmed;
 use crate::diagnostic::Held;
 use crate::drawing::lettering::{HEIGHTS, fit, wrap};
 use crate::drawing::{Align, Fill, Item, LayerKind, LineClass, Look, Paper, Sheet, text_width};
-use crate::figures::Figures;
+use crate::figures::{Figures, Work};
 use crate::joinery::{Row, SawnPiece, band_words, edge_words, sawn};
 use crate::model::{Grain, Hand, LabelGrid, Model};
 use crate::views::kit::canvas::Canvas;
@@ -40,7 +40,7 @@ pub fn part_labels(figures: &Figures<'_>, held: Held) -> Vec<Sheet> {
     let sheet = |(index, pieces): (usize, &[SawnPiece<'_>])| {
         let mut canvas = Canvas::default();
         for (at, piece) in pieces.iter().enumerate() {
-            label(model, piece, place(grid, at), held, &mut canvas);
+            label(figures, piece, place(grid, at), held, &mut canvas);
         }
         let title = format!("Labels, page {}", index + 1);
         Sheet {
@@ -62,18 +62,20 @@ fn place(grid: &LabelGrid, at: usize) -> Rect {
     Rect::new(left, top - grid.size.height, left + grid.size.width, top)
 }
 
-fn label(model: &Model, piece: &SawnPiece<'_>, rect: Rect, held: Held, canvas: &mut Canvas) {
+fn label(figures: &Figures<'_>, piece: &SawnPiece<'_>, rect: Rect, held: Held, canvas: &mut Canvas) {
+    let model = figures.model;
+    let work = figures.work_of(piece.index, piece.copy);
     let inner = rect.inset(-INSET);
     let code = (rect.height() * CODE).min(MOST_CODE).min(inner.width() / 2.0);
     let width = inner.width() - code - 1.0;
     let mut items = Vec::new();
-    let base = lettered(&lines(model, piece, held, width), inner, &mut items);
+    let base = lettered(&lines(model, (piece, work), held, width), inner, &mut items);
     let job = job(model);
     if !job.is_empty() {
         let (job, letters) = fit(&job, LEAST, inner.width() * JOB);
         items.push(Item::text(Point::new(inner.x1, inner.y1 - letters), job, letters, Align::End));
     }
-    items.extend(small(piece.row, Rect::new(inner.x0, inner.y0, inner.x0 + width, base - 1.5)));
+    items.extend(small(piece.row, hand_of(piece, work), Rect::new(inner.x0, inner.y0, inner.x0 + width, base - 1.5)));
     let words = piece.code(model);
     items.extend(code_items(&words, Rect::new(inner.x1 - code, inner.y0, inner.x1, inner.y0 + code)));
     let id = format!("label-{}-{}", piece.row.number, piece.copy);
@@ -88,10 +90,11 @@ fn job(model: &Model) -> String {
 }
 
 /// The lines of a label with their letters; the first has the job beside it, the others the code.
-fn lines(model: &Model, piece: &SawnPiece<'_>, held: Held, width: f64) -> Vec<(String, f64)> {
+fn lines(model: &Model, (piece, work): (&SawnPiece<'_>, Option<&Work>), held: Held, width: f64) -> Vec<(String, f64)> {
     let row = piece.row;
     let stock = model.stocks.get(row.stock).map_or("", |stock| stock.name.as_str());
-    let hand = row.hand.map_or(String::new(), |hand| format!(", {} hand", hand.name()));
+    let letter = work.and_then(|work| work.letter).map_or(String::new(), |letter| format!(", kind {letter}"));
+    let hand = hand_of(piece, work).map_or(String::new(), |hand| format!(", {} hand", hand.name()));
     let held = if held.any() { format!("{}: ", held.word()) } else { String::new() };
     let size = [row.finished.0, row.finished.1, row.finished.2].map(|side| trimmed(side, 1)).join(" × ");
     let scribe = edge_words(&row.scribe).map_or(String::new(), |edges| format!(", scribe {edges}"));
@@ -106,7 +109,7 @@ fn lines(model: &Model, piece: &SawnPiece<'_>, held: Held, width: f64) -> Vec<(S
     );
     let (number, letters) = fit(&format!("{held}{}", piece.number()), 3.5, width);
     let mut lines = vec![(number, letters)];
-    lines.extend(spread(&format!("{}{hand}", row.name), 2.5, width));
+    lines.extend(spread(&format!("{}{letter}{hand}", row.name), 2.5, width));
     lines.extend(spread(&format!("{size}, {stock}"), 2.5, width));
     lines.extend(spread(&format!("saw {} × {}{scribe}", trimmed(row.cut.0, 1), trimmed(row.cut.1, 1)), LEAST, width));
     if !bands.is_empty() {
@@ -115,6 +118,11 @@ fn lines(model: &Model, piece: &SawnPiece<'_>, held: Held, width: f64) -> Vec<(S
     lines.extend(spread(&sawn, LEAST, width));
     lines.extend(spread(&format!("for {}{of}", piece.module), LEAST, width));
     lines
+}
+
+/// Which of two mirror images a piece is; a row has the hand that its cut-outs give it, a kind that of its bores, too.
+fn hand_of(piece: &SawnPiece<'_>, work: Option<&Work>) -> Option<Hand> {
+    work.map_or(piece.row.hand, |work| work.hand)
 }
 
 /// Words in one line as large as they fit, or in several of the least letters.
@@ -140,7 +148,7 @@ fn lettered(lines: &[(String, f64)], inner: Rect, items: &mut Vec<Item>) -> f64 
 }
 
 /// The piece in small, face up, length to the right: banded edges thick, a dot at the datum corner, an arrow along the grain.
-fn small(row: &Row, room: Rect) -> Vec<Item> {
+fn small(row: &Row, hand: Option<Hand>, room: Rect) -> Vec<Item> {
     if room.width() < 4.0 || room.height() < 3.0 {
         return Vec::new();
     }
@@ -151,7 +159,7 @@ fn small(row: &Row, room: Rect) -> Vec<Item> {
     let mut items = vec![Item::line(outline(rect), LineClass::Detail)];
     let corners = [(rect.x0, rect.y0), (rect.x1, rect.y0), (rect.x1, rect.y1), (rect.x0, rect.y1)].map(Point::from);
     // The front edge is below, of a left-hand piece above.
-    let [lower_left, lower_right, upper_right, upper_left] = match row.hand {
+    let [lower_left, lower_right, upper_right, upper_left] = match hand {
         Some(Hand::Left) => [corners[3], corners[2], corners[1], corners[0]],
         _ => corners,
     };
