@@ -170,14 +170,16 @@ fn cut_list_rows(product: &Product<'_>) -> Vec<Cells> {
     for total in &list.totals {
         let Some(stock) = total.stocks(model).next() else { continue };
         let own = list.rows.get(total.rows.clone()).unwrap_or_default();
-        rows.extend(own.iter().filter_map(|row| Some(part_cells(row, model.stocks.get(row.stock)?))));
+        rows.extend(own.iter().zip(total.rows.start..).filter_map(|(row, index)| {
+            Some(part_cells((row, &product.figures.hands_of(index)), model.stocks.get(row.stock)?))
+        }));
         rows.push(total_cells(total, own, (stock, &total.names(model))));
     }
     rows.extend(product.figures.purchases().bands.iter().map(|band| band_cells(model, band)));
     rows
 }
 
-fn part_cells(row: &Row, stock: &Stock) -> Cells {
+fn part_cells((row, hands): (&Row, &str), stock: &Stock) -> Cells {
     let copies = f64::from(row.count);
     let modules: Vec<String> = row.modules.iter().map(|(module, count)| format!("{module} x{count}")).collect();
     let band = |mm: f64| Field::Figure(if mm > 0.0 { trimmed(mm, 2) } else { String::new() });
@@ -195,7 +197,7 @@ fn part_cells(row: &Row, stock: &Stock) -> Cells {
         ("stock", words(&stock.name)),
         ("material", words(&stock.material)),
         ("grain", words(row.grain.name())),
-        ("hand", words(row.hand.map_or("", |hand| hand.name()))),
+        ("hand", words(hands)),
         ("band front mm", band(row.bands.front)),
         ("band back mm", band(row.bands.back)),
         ("band left mm", band(row.bands.left)),

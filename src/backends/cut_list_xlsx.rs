@@ -110,10 +110,13 @@ fn workbook(product: &Product<'_>) -> Result<Vec<u8>, XlsxError> {
     let mut sheets: Vec<Planned> = Vec::new();
     for total in &list.totals {
         let own = list.rows.get(total.rows.clone()).unwrap_or_default();
-        let rows = own.iter().map(part).chain([total_row(total)]).collect();
+        let hands = |index| product.figures.hands_of(index);
+        let parts = own.iter().zip(total.rows.start..).map(|(row, index)| part(row, &hands(index)));
+        let rows = parts.chain([total_row(total)]).collect();
         sheets.push((total.names(model), &PARTS, rows));
     }
-    sheets.push(("Work".to_owned(), &WORK, list.rows.iter().map(|row| work(row, model)).collect()));
+    let worked = list.rows.iter().enumerate().map(|(index, row)| work(row, product.figures.hands_of(index), model));
+    sheets.push(("Work".to_owned(), &WORK, worked.collect()));
     sheets.push(("Edge bands".to_owned(), &BANDS, bands(model, bought)));
     sheets.push(("Hardware".to_owned(), &BOUGHT, hardware(bought)));
     sheets.push(("Summary".to_owned(), &SUMMARY, summary(model, list, bought)));
@@ -250,9 +253,9 @@ fn figure(value: f64) -> Cell {
     if value > 0.0 { Cell::Figure(crate::base::number::micrometres(value)) } else { Cell::Empty }
 }
 
-fn part(row: &Row) -> Vec<Cell> {
+fn part(row: &Row, hands: &str) -> Vec<Cell> {
     let count = f64::from(row.count);
-    let name = row.hand.map_or_else(|| row.name.clone(), |hand| format!("{}, {} hand", row.name, hand.name()));
+    let name = if hands.is_empty() { row.name.clone() } else { format!("{}, {hands} hand", row.name) };
     let sizes = [row.cut.0, row.cut.1, row.finished.0, row.finished.1, row.finished.2];
     let mut cells = vec![words(row.number.clone()), words(name), Cell::Figure(count)];
     cells.extend(sizes.map(length));
@@ -270,11 +273,11 @@ fn total_row(total: &StockTotal) -> Vec<Cell> {
 }
 
 /// What is done to a part, and where it goes.
-fn work(row: &Row, model: &Model) -> Vec<Cell> {
+fn work(row: &Row, hands: String, model: &Model) -> Vec<Cell> {
     let modules: Vec<String> = row.modules.iter().map(|(module, count)| format!("{module} x{count}")).collect();
     let stock = model.stocks.get(row.stock).map_or("", |stock| stock.name.as_str());
     let scribing = edge_words(&row.scribe).unwrap_or_default();
-    let mut cells = vec![words(row.number.clone()), words(stock), words(row.hand.map_or("", |hand| hand.name()))];
+    let mut cells = vec![words(row.number.clone()), words(stock), words(hands)];
     cells.extend([scribing, machining(row), row_note(row), modules.join("; "), stands(row)].map(words));
     cells.push(figure(row.cut.0 * row.cut.1 * f64::from(row.count) / 1e6));
     cells

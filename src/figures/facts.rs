@@ -10,7 +10,7 @@ use super::work::{Work, works};
 use crate::base::memo::Memo;
 use crate::base::once::Once;
 use crate::joinery::{CutList, Purchases, cut_list, purchases};
-use crate::model::{Arrangement, Model, Route};
+use crate::model::{Arrangement, Hand, Model, Route};
 use crate::shell::inserts::{Inserts, inserts};
 use crate::shell::losses::{Losses, losses};
 use crate::source::SourceMap;
@@ -178,6 +178,22 @@ impl<'a> Figures<'a> {
     /// The work on each kind of piece, in the order of the cut list.
     pub fn works(&self) -> &[Work] {
         self.works.get(|| works(self.model, self.cut_list()))
+    }
+
+    /// Which of two mirror images the pieces of a row of the cut list are: `left`, `right`, or `3 left, 3 right` where their
+    /// bores part them; empty where it makes no difference.
+    #[must_use]
+    pub fn hands_of(&self, row: usize) -> String {
+        let kinds = self.works().iter().filter(|work| work.row == row);
+        let count = |hand| kinds.clone().filter(|work| work.hand == Some(hand)).map(|work| work.count).sum::<u32>();
+        let all: u32 = kinds.clone().map(|work| work.count).sum();
+        let told =
+            [Hand::Left, Hand::Right].into_iter().map(|hand| (hand, count(hand))).filter(|(_, count)| *count > 0);
+        let words = told.map(|(hand, count)| match count == all {
+            true => hand.name().to_owned(),
+            false => format!("{count} {}", hand.name()),
+        });
+        words.collect::<Vec<_>>().join(", ")
     }
 
     /// The kind that a copy of a row of the cut list is, counted from 1 in the order of sawing.
