@@ -71,6 +71,12 @@ impl Compiled {
         Counts::of(&self.findings).faults
     }
 
+    /// What is written, if it could be read.
+    #[must_use]
+    pub fn document(&self) -> Option<&LayoutDoc> {
+        self.written.as_ref().map(|written| &written.doc)
+    }
+
     /// What is known of the layout beyond its model; `None` if it did not compile.
     #[must_use]
     pub fn figures(&self) -> Option<Figures<'_>> {

@@ -59,5 +59,6 @@ pub mod services;
 pub mod shell;
 pub mod source;
 pub mod suggest;
+pub mod vary;
 pub mod vehicle;
 pub mod views;

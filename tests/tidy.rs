@@ -26,7 +26,7 @@ const FLOORS: [&[&str]; 14] = [
     &["backends", "views", "suggest", "rules"],
     &["registry", "plug_ins"],
     &["compile"],
-    &["compare", "desk", "editor"],
+    &["compare", "desk", "editor", "vary"],
     &["cli"],
 ];
 

@@ -1,8 +1,10 @@
 //! What may be written on the command line, with its help.
 
 mod nest;
+mod vary;
 
 pub(super) use nest::{Nest, NestFormat};
+pub(super) use vary::{Vary, VaryFormat};
 
 use crate::backends::{Backend, CsvForm, Picture, Separator};
 use crate::compile::Options;
@@ -86,6 +88,7 @@ pub(super) enum Command {
     Symbols(Symbols),
     PlugIns(PlugIns),
     Schema(Schema),
+    Vary(Vary),
 }
 
 /// Start a layout that compiles

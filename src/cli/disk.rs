@@ -218,6 +218,26 @@ pub(super) fn replace_text(path: &str, text: &str) -> Result<(), String> {
     })
 }
 
+/// Writes a text into a file that is not there yet.
+///
+/// # Errors
+/// Why it can't be written, in a sentence; a file that is there is left as it is.
+pub(super) fn create_text(path: &str, text: &str) -> Result<(), String> {
+    let why = |error: io::Error| match error.kind() {
+        io::ErrorKind::AlreadyExists => format!("`{path}` is there already and is left as it is; choose another name"),
+        io::ErrorKind::NotFound => format!("the folder of `{path}` is not there; make it first"),
+        _ => format!("`{path}` can't be written: {error}"),
+    };
+    let mut file = fs::OpenOptions::new().write(true).create_new(true).open(path).map_err(why)?;
+    file.write_all(text.as_bytes()).map_err(why)
+}
+
+/// The folder that a path leads to, and the name in it.
+pub(super) fn folder_and_name(path: &str) -> (PathBuf, String) {
+    let name = Path::new(path).file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+    (folder_of(path).to_owned(), name)
+}
+
 /// A file that is changed: its path, its text as it is, and as it will be.
 pub(super) struct Changed {
     pub path: String,

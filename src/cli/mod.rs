@@ -23,6 +23,7 @@ mod schema;
 mod signals;
 mod swap;
 mod symbols;
+mod vary;
 
 use crate::backends::Backend;
 use crate::registry::Registry;
@@ -127,5 +128,6 @@ fn dispatch(arguments: &Arguments, registry: &Registry, console: &mut Console) -
         Command::Symbols(symbols) => symbols::run(symbols, console),
         Command::PlugIns(plug_ins) => plug_ins::run(plug_ins, registry, options, console),
         Command::Schema(schema) => schema::run(schema, console),
+        Command::Vary(vary) => vary::run(vary, registry, options, console),
     }
 }

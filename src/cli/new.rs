@@ -2,10 +2,10 @@
 
 use super::arguments::New;
 use super::console::Console;
+use super::disk::create_text;
 use super::outcome::Outcome;
 use crate::source::refused_name;
-use std::fs::OpenOptions;
-use std::io::{self, Write};
+use std::io;
 use std::path::{Path, PathBuf};
 
 /// What a new layout says; its title is put in place of the word below.
@@ -30,9 +30,7 @@ fn start(name: &str) -> Result<String, String> {
     let path = file_of(name)?;
     let shown = path.display().to_string();
     let title = path.file_stem().and_then(|stem| stem.to_str()).map(title).unwrap_or_default();
-    let mut file = OpenOptions::new().write(true).create_new(true).open(&path).map_err(|error| why(&shown, &error))?;
-    let text = START.replacen(TITLE, &title, 1);
-    file.write_all(text.as_bytes()).map_err(|error| format!("`{shown}` can't be written: {error}"))?;
+    create_text(&shown, &START.replacen(TITLE, &title, 1))?;
     Ok(shown)
 }
 
@@ -56,14 +54,6 @@ fn title(stem: &str) -> String {
     let words = stem.replace(['-', '_'], " ");
     let mut letters = words.chars();
     letters.next().map_or_else(String::new, |first| first.to_ascii_uppercase().to_string() + letters.as_str())
-}
-
-fn why(path: &str, error: &io::Error) -> String {
-    match error.kind() {
-        io::ErrorKind::AlreadyExists => format!("`{path}` is there already and is left as it is; choose another name"),
-        io::ErrorKind::NotFound => format!("the folder of `{path}` is not there; make it first"),
-        _ => format!("`{path}` can't be written: {error}"),
-    }
 }
 
 #[cfg(test)]
