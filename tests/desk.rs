@@ -12,6 +12,8 @@
 mod browser;
 mod common;
 
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
 use browser::Browser;
 use serde_json::{Value, json};
 use std::fs;
@@ -387,6 +389,27 @@ fn the_page_is_for_everybody() {
         let found = page.value("axe.run({ exclude: [['#paper']] }).then((all) => all.violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html).join(' ')}`))");
         assert_eq!(found, json!([]), "{scheme}");
     }
+}
+
+/// `UPDATE=1` writes the picture of the README anew; browsers draw letters each in their own way, so it is not compared.
+#[test]
+fn the_picture_of_the_readme_is_made_here() {
+    if std::env::var_os("UPDATE").is_none() {
+        assert!(
+            common::text("README.md").contains("layouts/desk.png") && common::root().join("layouts/desk.png").is_file()
+        );
+        return;
+    }
+    let desk = Desk::of(&with_aisle(640));
+    let Some(mut page) = shown(&desk) else { return };
+    page.wait("document.querySelector('#findings .try')");
+    let click = "dispatchEvent(new MouseEvent('click', { bubbles: true, composed: true }))";
+    page.value(&format!("{}[0].querySelector('path').{click}", groups("module-galley")));
+    page.wait("document.getElementById('about-name').textContent === 'galley'");
+    std::thread::sleep(Duration::from_secs(2));
+    let picture = page.ask("Page.captureScreenshot", json!({}));
+    let bytes = STANDARD.decode(picture["data"].as_str().unwrap()).unwrap();
+    fs::write(common::root().join("layouts/desk.png"), bytes).unwrap();
 }
 
 /// The memory of a process in pages that only it has, KiB; from `/proc`, so on Linux alone.

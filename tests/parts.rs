@@ -161,6 +161,18 @@ fn a_piece_as_drawn_is_the_one_that_stands() {
     });
 }
 
+/// Three drawers have three left and three right sides; a board that is its own mirror image has no hand.
+#[test]
+fn the_cut_list_tells_hands_that_bores_give() {
+    let compiled = demo("skua");
+    let memo = Memo::default();
+    let figures = Figures::new(compiled.model.as_ref().unwrap(), &memo);
+    let of = |name: &str| figures.cut_list().rows.iter().position(|row| row.name == name).unwrap();
+    let told = ["drawer-side", "carcass-back-rail", "carcass-left-side", "drawer-bottom"]
+        .map(|name| figures.hands_of(of(name)));
+    assert_eq!(told, ["3 left, 3 right", "left", "left", ""]);
+}
+
 /// By hand from the rules in `symbols/README.md`: the bottom of the pantry, 15 mm thick and 545 deep, is screwed to the left
 /// side from outside, first and last screw 40 mm from the ends, at most 200 apart, pilot holes of 3 mm through the side. The first
 /// one keeps 8 mm of wood to the dowel of 6 mm of the plinth at 42.5: it moves in steps of 2 mm to the first place from
