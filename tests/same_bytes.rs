@@ -250,7 +250,9 @@ fn said(files: &Files) -> Vec<String> {
         let mut finding = finding.clone();
         let met = finding["severity"] == "met";
         let order = ["message", "arguments", "places", "subject", "about", "marks"];
-        for key in order.iter().take(if met { 6 } else { 3 }) {
+        // What covers an opening is told by how much of it.
+        let own_order = finding["check"] == "opening-blocked";
+        for key in order.iter().take(if met { 6 } else { 3 }).skip(if own_order && !met { 2 } else { 0 }) {
             finding.as_object_mut().unwrap().remove(*key);
         }
         finding.to_string()

@@ -78,12 +78,11 @@ impl Check for OpeningBlocked {
 }
 
 fn look(context: &Context<'_>, arrangement: &Arrangement, opening: &Opening) -> Option<Finding> {
-    let reach = context.limits.value("before");
+    let (model, reach) = (context.model, context.limits.value("before"));
     let mut part = opening.hole();
     if opening.kind.is_door() {
         part.y0 = part.y0.max(STEP);
     }
-    let model = context.model;
     let mut things = before(model, arrangement, opening, part, reach);
     // What is used or slides out through an opening stands before it.
     let through = |name: &str| {
@@ -98,9 +97,11 @@ fn look(context: &Context<'_>, arrangement: &Arrangement, opening: &Opening) -> 
     let shape = outline(opening).intersect(&Region::rect(part));
     let region = |before: &Before| Region::new(&before.shadow).intersect(&shape);
     things.retain(|before| region(before).area() > NO_AREA);
+    // The largest first, whatever the order of modules.
+    let by_words = |a: &Before, b: &Before| a.thing.says.cmp(&b.thing.says);
+    things.sort_by(|a, b| region(b).area().total_cmp(&region(a).area()).then_with(|| by_words(a, b)));
     let covered = Region::all(things.iter().map(region));
-    let bounds = covered.bounds();
-    let depth = bounds.width().min(bounds.height());
+    let (bounds, depth) = (covered.bounds(), covered.bounds().width().min(covered.bounds().height()));
     if depth <= SAME_LENGTH {
         return None;
     }
