@@ -145,6 +145,11 @@ pub(super) fn just(count: usize, of: &Value) -> Value {
     json!({ "type": "array", "items": of, "minItems": count, "maxItems": count })
 }
 
+/// Entries by their names, of a key that may be left out but not empty.
+pub(super) fn named_some(of: Value) -> Value {
+    json!({ "type": "object", "propertyNames": by_name("new-name"), "additionalProperties": of })
+}
+
 /// Names that the author gives, each with a value; nothing written is none.
 pub(super) fn named(of: Value) -> Value {
     json!({ "type": ["object", "null"], "propertyNames": by_name("new-name"), "additionalProperties": of })

@@ -1,9 +1,9 @@
 //! The box with its shell, openings, zones and modules, in the schema of layouts.
 
-use super::keys::{Keys, any, by_name, full_list, known, named, number, words};
+use super::keys::{Keys, any, by_name, full_list, known, named, named_some, number, words};
 use crate::language::lower_layout::{CORNERS, EDGE_KEYS, FLOOR_EDGES, ROOF_EDGES};
 use crate::model::{HingeSide, OpeningKind, Wall, Word};
-use serde_json::Value;
+use serde_json::{Value, json};
 
 pub(super) fn room() -> Value {
     Keys::of("The room inside")
@@ -110,7 +110,8 @@ pub(super) fn place() -> Value {
 
 pub(super) fn module() -> Value {
     let size = Keys::of("Sizes, mm").opts(&["run", "depth", "height"], "mm", &number());
-    let takers = any([by_name("names"), named(by_name("names"))]);
+    let nobody = json!({ "type": "null" });
+    let takers = any([by_name("names"), named_some(any([by_name("names"), nobody]))]);
     Keys::of("A piece of furniture")
         .need("symbol", "`group/name`", by_name("symbol-name"))
         .opt("faces", "The side at which a person stands", words(&Wall::UPRIGHT.map(Wall::name)))

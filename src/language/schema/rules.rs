@@ -1,6 +1,6 @@
 //! The schemas of house rules: in layouts, and in files of their own.
 
-use super::keys::{Keys, at_most, by_name, document, named, words};
+use super::keys::{Keys, at_most, by_name, document, named, named_some, words};
 use crate::language::lower_layout::{MOST_LIMITS, SEVERITIES};
 use serde_json::{Value, json};
 
@@ -22,6 +22,6 @@ pub(super) fn rule() -> Value {
         .need("says", "What is said of what misses it; expressions in braces", by_name("text"))
         .need("because", "Whose rule it is, and why", by_name("text"))
         .opt("severity", "How grave what misses it is; `fault` if left out", words(&SEVERITIES))
-        .opt("limits", "Figures that a layout may change", at_most(MOST_LIMITS, named(by_name("number"))))
+        .opt("limits", "Figures that a layout may change", at_most(MOST_LIMITS, named_some(by_name("number"))))
         .closed()
 }
