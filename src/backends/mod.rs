@@ -43,6 +43,6 @@ pub use report_json::{ReportJson, ReportWire, report_schema, report_wire};
 pub use router_code::RouterCode;
 pub use sarif::{Rule, sarif_log};
 pub use sheets_json::{SheetsWire, ViewWire, path as read_path, sheets_schema, sheets_wire};
-pub use svg::{Inset, Svg, file as svg_file, inset as svg_inset};
+pub use svg::{Inset, Svg, file as svg_file, inset as svg_inset, plain as plain_id};
 pub use tiles_pdf::TilesPdf;
 pub use true_size::TrueSize;

@@ -319,8 +319,8 @@ fn spaced(words: &str) -> String {
     chars.iter().enumerate().map(|(i, char)| if *char == ' ' && counts(i) { '\u{a0}' } else { *char }).collect()
 }
 
-/// A name with letters, figures, hyphens and underscores only.
-fn plain(name: &str) -> String {
+/// A name with letters, figures, hyphens and underscores only, as ids of groups have it.
+pub fn plain(name: &str) -> String {
     let kept = |char: char| if char.is_alphanumeric() || char == '_' { char } else { '-' };
     if name.is_empty() { "unnamed".to_owned() } else { name.chars().map(kept).collect() }
 }

@@ -5,9 +5,10 @@
 //! else; [`Memo::proving`] makes every result again and compares.
 
 use super::content::Key;
+use super::lock::locked;
 use std::any::Any;
 use std::collections::HashMap;
-use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard};
 
 /// Rounds after which a result that nobody asks for is dropped.
 const ROUNDS: u64 = 8;
@@ -86,7 +87,7 @@ impl Memo {
     }
 
     fn lock(&self) -> MutexGuard<'_, (u64, Entries)> {
-        self.entries.lock().unwrap_or_else(PoisonError::into_inner)
+        locked(&self.entries)
     }
 }
 

@@ -10,7 +10,7 @@ use crate::compile::{Compiled, Options, Session};
 use crate::diagnostic::{Finding, Key, Quantity, Severity};
 use crate::language::add_accepted;
 use crate::registry::Registry;
-use crate::source::World;
+use crate::source::{MemoryWorld, Overlay, World};
 use std::io;
 
 /// Checks the layout, writes the entry, and says which.
@@ -135,23 +135,6 @@ struct Layout<'a> {
     file: &'a str,
 }
 
-/// The layout's file as it is to be.
-struct Edited<'a>(&'a Layout<'a>, &'a str);
-
-impl World for Edited<'_> {
-    fn read(&self, path: &str) -> Result<String, String> {
-        if path == self.0.file { Ok(self.1.to_owned()) } else { self.0.disk.read(path) }
-    }
-
-    fn bytes(&self, path: &str, largest: usize) -> Result<Vec<u8>, String> {
-        self.0.disk.bytes(path, largest)
-    }
-
-    fn exists(&self, path: &str) -> bool {
-        self.0.disk.exists(path)
-    }
-}
-
 /// The text with the entries, tried: it compiles, the finding is accepted in it and so is all that was.
 fn written(layout: &Layout<'_>, before: &Compiled, key: &str, entries: &[String]) -> Result<String, String> {
     let text = layout.disk.read(layout.file)?;
@@ -161,7 +144,8 @@ fn written(layout: &Layout<'_>, before: &Compiled, key: &str, entries: &[String]
     }
     let by_hand = || format!("write it yourself, under `accepted`: - {}", entries.join(" and - "));
     let made = made.ok_or_else(|| format!("there is no plain place for the entry; {}", by_hand()))?;
-    let after = checked(layout.session, &Edited(layout, &made), layout.file);
+    let edited = Overlay::new(layout.disk, MemoryWorld::default().with(layout.file, &made));
+    let after = checked(layout.session, &edited, layout.file);
     let open = |of: &Compiled| {
         let grave = of.findings.iter().filter(|one| one.severity < Severity::Note && one.accepted.is_none());
         grave.map(|finding| (finding.key.clone(), finding.arrangements.clone())).collect::<Vec<_>>()

@@ -12,7 +12,7 @@ use crate::compile::{Compiled, Options, Session};
 use crate::diagnostic::{Edit, Finding, Severity, Suggestion};
 use crate::registry::Registry;
 use crate::source::{FileId, World};
-use change::{Edited, changed, overlaps, unified};
+use change::{changed, overlaps, unified, with_changes};
 use std::io;
 
 /// A change that clears errors and findings, which are told.
@@ -181,7 +181,7 @@ fn together(
     if let Some(other) = made.iter().find(|one| layout.disk.read(&one.path).as_deref() != Ok(one.before.as_str())) {
         return Err(format!("`{}` is another one than was checked", other.path));
     }
-    let after = layout.checked(&Edited { disk: layout.disk, files: &made });
+    let after = layout.checked(&with_changes(layout.disk, &made));
     let grave = |of: &Compiled| {
         let open = of.findings.iter().filter(|one| one.is_open_fault());
         open.map(|finding| finding.key.clone()).collect::<Vec<_>>()

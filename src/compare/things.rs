@@ -2,6 +2,7 @@
 
 use super::difference::{Difference, Fate};
 use super::tree::{by_name, figure, named};
+use crate::base::number::trimmed;
 use crate::base::tolerance::SAME_LENGTH;
 use serde_json::Value;
 use std::collections::BTreeMap;
@@ -124,13 +125,9 @@ pub(super) fn masses(old: &Value, new: &Value) -> Vec<Difference> {
             let (was, is) = (was.get(key)?.as_f64()?, is.get(key)?.as_f64()?);
             let more = if is > was { "+" } else { "" };
             ((is - was).abs() > SAME_MASS)
-                .then(|| format!("{key} {} -> {} kg ({more}{})", tenth(was), tenth(is), tenth(is - was)))
+                .then(|| format!("{key} {} -> {} kg ({more}{})", trimmed(was, 1), trimmed(is, 1), trimmed(is - was, 1)))
         };
         ["total", "front", "rear"].into_iter().filter_map(one).collect()
     };
     things("load-cases", (&old, &new), |_| String::new(), changed)
-}
-
-fn tenth(value: f64) -> String {
-    crate::base::number::trimmed(value, 1)
 }

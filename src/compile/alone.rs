@@ -4,7 +4,7 @@ use super::{Compiled, Session};
 use crate::base::number::{mm, trimmed};
 use crate::diagnostic::{Finding, Severity};
 use crate::resolve::{Takes, takes};
-use crate::source::World;
+use crate::source::{MemoryWorld, Overlay, World};
 use std::fmt::Write;
 
 /// The file of the layout that is written for a symbol; it is never on a disk.
@@ -146,7 +146,7 @@ impl Session {
             let _ = writeln!(text, "symbols: [{}]", serde_json::Value::from(folder));
         }
         let text = text + "modules:\n" + &case.module(MODULE, symbol.name);
-        self.read(&Beside { world, text: &text }, LAYOUT)
+        self.read(&Overlay::new(world, MemoryWorld::default().with(LAYOUT, &text)), LAYOUT)
     }
 }
 
@@ -160,24 +160,4 @@ fn between(bounds: (f64, f64), usual: f64) -> f64 {
 
 fn most(bounds: (f64, f64), _: f64) -> f64 {
     bounds.1
-}
-
-/// A world with one more file.
-struct Beside<'a> {
-    world: &'a dyn World,
-    text: &'a str,
-}
-
-impl World for Beside<'_> {
-    fn read(&self, path: &str) -> Result<String, String> {
-        if path == LAYOUT { Ok(self.text.to_owned()) } else { self.world.read(path) }
-    }
-
-    fn bytes(&self, path: &str, largest: usize) -> Result<Vec<u8>, String> {
-        self.world.bytes(path, largest)
-    }
-
-    fn exists(&self, path: &str) -> bool {
-        path == LAYOUT || self.world.exists(path)
-    }
 }

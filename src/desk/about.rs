@@ -1,5 +1,6 @@
 //! What stands behind a thing on a sheet: its lines of the file, and the values they came to.
 
+use crate::backends::plain_id;
 use crate::base::number::{mm, trimmed};
 use crate::compile::Compiled;
 use crate::figures::shell::wall_name;
@@ -41,7 +42,7 @@ struct Thing {
 
 fn thing(model: &Model, group: &str) -> Option<Thing> {
     let (kind, name) = group.split_once('-')?;
-    let is = |other: &str| plain(other) == name;
+    let is = |other: &str| plain_id(other) == name;
     match kind {
         "module" | "moves" | "label" => model.modules.iter().find(|one| is(&one.name)).map(of_module),
         "opening" => model.openings.iter().find(|one| is(&one.name)).map(of_opening),
@@ -115,9 +116,4 @@ fn lines(sources: &SourceMap, span: Span, name: &str) -> Option<(usize, String)>
         shown.pop();
     }
     Some((at + 1, shown.join("\n")))
-}
-
-/// A name as the ids of groups have it.
-fn plain(name: &str) -> String {
-    name.chars().map(|char| if char.is_alphanumeric() || char == '_' { char } else { '-' }).collect()
 }

@@ -4,7 +4,6 @@ use super::hub::News;
 use super::room::Room;
 use super::watch::Watch;
 use crate::base::stop::Stopped;
-use crate::compile::Compiled;
 use std::sync::mpsc::{Receiver, RecvTimeoutError};
 use std::time::Duration;
 
@@ -42,14 +41,14 @@ fn look(room: &Room, watch: &Watch, layout: usize, told: bool) -> Result<(), Sto
     let Some(seat) = room.seats.get(layout) else { return Ok(()) };
     let session = &seat.session;
     session.stop().clear();
-    let read = || -> Result<Compiled, Stopped> {
+    let read = || {
         let world = (seat.layout.open)();
         let compiled = session.read(&*world, &seat.layout.path);
         watch.follow(layout, world.asked_for());
-        Ok(compiled)
+        compiled
     };
     let before = seat.now();
-    let mut compiled = read()?;
+    let mut compiled = read();
     let same = compiled.sources == before.compiled.sources
         && compiled.errors.errors().len() == before.compiled.errors.errors().len();
     if before.revision > 0 && same && !told {
@@ -65,7 +64,7 @@ fn look(room: &Room, watch: &Watch, layout: usize, told: bool) -> Result<(), Sto
         pictures.draw(session)?;
         room.hub.tell(layout, revision, News::Drawn);
     }
-    let mut compiled = read()?;
+    let mut compiled = read();
     if compiled.sources == now.compiled.sources && compiled.model.is_some() {
         session.check(&mut compiled)?;
         session.suggest(&mut compiled)?;

@@ -1,7 +1,8 @@
 //! The pages that listen, and what they are told.
 
+use crate::base::lock::locked;
+use std::sync::Mutex;
 use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
-use std::sync::{Mutex, PoisonError};
 
 /// The most pages that listen at a time.
 const MOST_LISTENERS: usize = 32;
@@ -36,7 +37,7 @@ pub(super) struct Hub(Mutex<Vec<SyncSender<String>>>);
 impl Hub {
     /// A new listener; `None` when there are too many.
     pub fn listen(&self) -> Option<Receiver<String>> {
-        let mut all = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        let mut all = locked(&self.0);
         if all.len() >= MOST_LISTENERS {
             return None;
         }
@@ -48,7 +49,7 @@ impl Hub {
     /// Tells every listener; those that have gone, or do not listen, are let go.
     pub fn tell(&self, layout: usize, revision: u64, news: News) {
         let line = format!("{{\"layout\":{layout},\"revision\":{revision},\"what\":\"{}\"}}", news.word());
-        self.0.lock().unwrap_or_else(PoisonError::into_inner).retain(|one| one.try_send(line.clone()).is_ok());
+        locked(&self.0).retain(|one| one.try_send(line.clone()).is_ok());
     }
 }
 

@@ -1,12 +1,13 @@
 //! The sheets of a layout that compiled, drawn as they are asked for and kept.
 
 use crate::backends::{Inset, Reads, png_file, svg_inset};
+use crate::base::lock::locked;
 use crate::base::stop::Stopped;
 use crate::compile::{Compiled, Outputs, Session, Wanted};
 use crate::drawing::Sheet;
 use crate::views::Chosen;
 use std::collections::BTreeMap;
-use std::sync::{Arc, Mutex, OnceLock, PoisonError};
+use std::sync::{Arc, Mutex, OnceLock};
 
 /// Width of a small picture, pixels.
 const SMALL: u32 = 220;
@@ -43,7 +44,7 @@ impl Pictures {
         let sheets =
             session.draw(&self.compiled, &wanted)?.map_or_else(Vec::new, |outputs: Outputs<'_>| outputs.sheets);
         // What was drawn before it was known which sheets there are bears another number.
-        self.insets.lock().unwrap_or_else(PoisonError::into_inner).clear();
+        locked(&self.insets).clear();
         let _ = self.set.set(sheets);
         Ok(())
     }
@@ -56,7 +57,7 @@ impl Pictures {
 
     /// One sheet: of the set, if that is drawn, else drawn alone.
     pub fn inset(&self, id: &str) -> Option<Arc<Inset>> {
-        if let Some(known) = self.insets.lock().unwrap_or_else(PoisonError::into_inner).get(id) {
+        if let Some(known) = locked(&self.insets).get(id) {
             return Some(Arc::clone(known));
         }
         let (inset, keep) = match self.set.get() {
@@ -65,7 +66,7 @@ impl Pictures {
         };
         let inset = Arc::new(inset);
         if keep {
-            self.insets.lock().unwrap_or_else(PoisonError::into_inner).insert(id.to_owned(), Arc::clone(&inset));
+            locked(&self.insets).insert(id.to_owned(), Arc::clone(&inset));
         }
         Some(inset)
     }
@@ -79,7 +80,7 @@ impl Pictures {
 
     /// A small picture of a sheet of the set, as PNG.
     pub fn small(&self, id: &str) -> Option<Arc<Vec<u8>>> {
-        let known = || self.small.lock().unwrap_or_else(PoisonError::into_inner);
+        let known = || locked(&self.small);
         if let Some(picture) = known().get(id) {
             return Some(Arc::clone(picture));
         }

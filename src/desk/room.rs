@@ -3,8 +3,9 @@
 use super::hub::Hub;
 use super::sight::Sight;
 use super::{Layout, Setup};
+use crate::base::lock::{readable, writable};
 use crate::compile::Session;
-use std::sync::{Arc, PoisonError, RwLock};
+use std::sync::{Arc, RwLock};
 
 /// One layout.
 pub(super) struct Seat {
@@ -16,12 +17,12 @@ pub(super) struct Seat {
 impl Seat {
     /// What is seen now.
     pub fn now(&self) -> Arc<Sight> {
-        Arc::clone(&self.now.read().unwrap_or_else(PoisonError::into_inner))
+        Arc::clone(&readable(&self.now))
     }
 
     /// Puts a new sight in the place of the last one.
     pub fn show(&self, sight: Sight) {
-        *self.now.write().unwrap_or_else(PoisonError::into_inner) = Arc::new(sight);
+        *writable(&self.now) = Arc::new(sight);
     }
 }
 

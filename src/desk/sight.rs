@@ -21,7 +21,11 @@ pub(super) struct Sight {
 impl Sight {
     /// The next sight: with sheets of its own, if the text gives some, else with those of before.
     pub fn next(&self, compiled: Compiled) -> Self {
-        let (revision, compiled) = (self.revision + 1, Arc::new(compiled));
+        self.of(self.revision + 1, compiled)
+    }
+
+    fn of(&self, revision: u64, compiled: Compiled) -> Self {
+        let compiled = Arc::new(compiled);
         let own = || Arc::new(Pictures::new(revision, Arc::clone(&compiled)));
         let pictures = compiled.model.is_some().then(own).or_else(|| self.pictures.clone());
         Self { revision, compiled, pictures }
@@ -29,7 +33,7 @@ impl Sight {
 
     /// The same text with more known of it: its suggestions, which stand on sheets, too.
     pub fn with(&self, compiled: Compiled) -> Self {
-        Self { revision: self.revision - 1, ..Self::default() }.next(compiled)
+        self.of(self.revision, compiled)
     }
 
     /// Everything that the page shows beside the sheets, as JSON.

@@ -1,13 +1,14 @@
 //! Watching the folders of files. A watch on a file is dead once an editor has put another in its place, so folders are
 //! watched, and what happens to other files in them is passed over.
 
+use crate::base::lock::{locked, readable, writable};
 use crate::base::stop::Stop;
 use notify::event::{AccessKind, AccessMode};
 use notify::{Event, EventKind, RecommendedWatcher, RecursiveMode, Watcher};
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::Sender;
-use std::sync::{Arc, Mutex, PoisonError, RwLock};
+use std::sync::{Arc, Mutex, RwLock};
 
 /// Who is told when a file of a layout is written.
 pub(super) struct Wake {
@@ -56,7 +57,7 @@ impl Watch {
     /// From now on, a layout hangs on these files.
     pub fn follow(&self, layout: usize, files: Vec<PathBuf>) {
         let files: BTreeSet<PathBuf> = files.iter().map(|file| settled(file)).collect();
-        if let Some((watcher, known)) = &mut *self.watcher.lock().unwrap_or_else(PoisonError::into_inner) {
+        if let Some((watcher, known)) = &mut *locked(&self.watcher) {
             for folder in files.iter().filter_map(|file| file.parent()) {
                 if !known.contains(folder) && watcher.watch(folder, RecursiveMode::NonRecursive).is_ok() {
                     known.insert(folder.to_owned());
@@ -64,7 +65,7 @@ impl Watch {
             }
         }
         if let Some(one) = self.followed.get(layout) {
-            *one.files.write().unwrap_or_else(PoisonError::into_inner) = files;
+            *writable(&one.files) = files;
         }
     }
 }
@@ -87,7 +88,7 @@ fn writes(kind: EventKind) -> bool {
 
 fn tell(followed: &[Followed], paths: &[PathBuf]) {
     for one in followed {
-        let files = one.files.read().unwrap_or_else(PoisonError::into_inner);
+        let files = readable(&one.files);
         if paths.iter().any(|path| files.contains(path) || files.iter().any(|file| file.parent() == Some(path))) {
             one.wake.up();
         }

@@ -8,4 +8,4 @@ mod world;
 pub use file::{Position, SourceFile, SourceMap};
 pub use name::{folded, is_shown, layout_name, refused_name, shown};
 pub use span::{FileId, Span, Spanned};
-pub use world::{MemoryWorld, World};
+pub use world::{MemoryWorld, Overlay, World};

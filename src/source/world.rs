@@ -58,3 +58,31 @@ impl World for MemoryWorld {
         self.files.contains_key(path) || self.others.contains_key(path)
     }
 }
+
+/// A world with some texts in place of its own, or beside them.
+pub struct Overlay<'a> {
+    under: &'a dyn World,
+    over: MemoryWorld,
+}
+
+impl<'a> Overlay<'a> {
+    /// The texts of `over` are read first.
+    #[must_use]
+    pub fn new(under: &'a dyn World, over: MemoryWorld) -> Self {
+        Self { under, over }
+    }
+}
+
+impl World for Overlay<'_> {
+    fn read(&self, path: &str) -> Result<String, String> {
+        if self.over.exists(path) { self.over.read(path) } else { self.under.read(path) }
+    }
+
+    fn bytes(&self, path: &str, largest: usize) -> Result<Vec<u8>, String> {
+        if self.over.exists(path) { self.over.bytes(path, largest) } else { self.under.bytes(path, largest) }
+    }
+
+    fn exists(&self, path: &str) -> bool {
+        self.over.exists(path) || self.under.exists(path)
+    }
+}

@@ -4,11 +4,12 @@ use super::candidate::Candidate;
 use super::goal::{Outcome, miss};
 use super::rewrite::{Rewrite, rewrite};
 use super::trial::{Fault, Scope, Trial};
+use crate::base::lock::locked;
 use crate::base::tolerance::SAME_LENGTH;
 use crate::diagnostic::{Finding, Quantity};
 use rayon::prelude::*;
 use std::collections::HashMap;
-use std::sync::{Mutex, PoisonError};
+use std::sync::Mutex;
 
 /// Steps after the first: at least so many mm, and twice as far as the one before.
 const STEPS: [f64; 4] = [20.0, 80.0, 320.0, 1280.0];
@@ -172,7 +173,7 @@ impl<'a> Search<'a> {
     /// What a candidate comes to with a step, in the scope of now.
     fn outcome(&self, at: usize, candidate: &Candidate, step: f64) -> Outcome {
         let key = (at, candidate.price(step).to_bits());
-        let known = || self.known.lock().unwrap_or_else(PoisonError::into_inner);
+        let known = || locked(&self.known);
         if let Some(outcome) = known().get(&key) {
             return *outcome;
         }

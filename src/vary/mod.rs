@@ -5,13 +5,11 @@
 
 mod axis;
 mod measure;
-mod overlay;
 
 use crate::compile::{Compiled, Session};
 use crate::diagnostic::Severity;
-use crate::source::World;
+use crate::source::{MemoryWorld, Overlay, World};
 use measure::Better;
-use overlay::Overlay;
 use rayon::prelude::*;
 
 pub use axis::{Axis, versions};
@@ -65,7 +63,7 @@ pub fn try_all(
     let one = |(number, version): (usize, Version)| {
         let world = open();
         let path = own(&format!("version-{}.yaml", number + 1));
-        let overlay = Overlay { under: &*world, path: &path, text: text(file, axes, &version) };
+        let overlay = Overlay::new(&*world, MemoryWorld::default().with(&path, &text(file, axes, &version)));
         let mut compiled = session.read(&overlay, &path);
         // Nobody else has the handle that would stop it.
         let _never_stopped = session.check(&mut compiled);

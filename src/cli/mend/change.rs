@@ -3,7 +3,7 @@
 use crate::cli::disk::{Changed, Disk};
 use crate::compile::Compiled;
 use crate::diagnostic::{Edit, edited};
-use crate::source::{FileId, SourceFile, World, shown};
+use crate::source::{FileId, MemoryWorld, Overlay, SourceFile, shown};
 use std::fmt::Write;
 
 /// Lines that are shown before and behind a change.
@@ -17,26 +17,9 @@ pub(super) fn changed(file: &SourceFile, id: FileId, edits: &[Edit]) -> Changed 
 }
 
 /// The disk with changed files.
-pub(super) struct Edited<'a> {
-    pub disk: &'a Disk,
-    pub files: &'a [Changed],
-}
-
-impl World for Edited<'_> {
-    fn read(&self, path: &str) -> Result<String, String> {
-        match self.files.iter().find(|file| file.path == path) {
-            Some(file) => Ok(file.after.clone()),
-            None => self.disk.read(path),
-        }
-    }
-
-    fn exists(&self, path: &str) -> bool {
-        self.disk.exists(path)
-    }
-
-    fn bytes(&self, path: &str, largest: usize) -> Result<Vec<u8>, String> {
-        self.disk.bytes(path, largest)
-    }
+pub(super) fn with_changes<'a>(disk: &'a Disk, files: &[Changed]) -> Overlay<'a> {
+    let over = files.iter().fold(MemoryWorld::default(), |world, file| world.with(&file.path, &file.after));
+    Overlay::new(disk, over)
 }
 
 /// Whether two of some edits change one place.
