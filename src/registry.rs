@@ -6,12 +6,12 @@ use crate::backends::{
 };
 use crate::checks::{
     AxleLoad, BatteryLasts, BedAccess, BedHeadroom, BedSize, BootVolume, BoreClash, BunkGuard, CargoFits, Check,
-    ColdBridge, Cooking, DrawerTooShallow, Escape, Extinguisher, GasLocker, GroundAngles, Headroom, Heating, HeavyHigh,
-    HingeBacking, InsertPlaces, InsideBox, LeafOutside, LeafTooHeavy, MovesClash, NoOverlap, OpeningBlocked,
-    OpeningEdges, OutsideSize, OverWork, Overhang, PartExceedsSheet, PartLoose, PartsCollide, PassThrough, Payload,
-    Reach, Reachable, RollThreshold, RoomTaken, Sag, Seat, SeatTravel, SideBalance, SillStep, Slide, SurfaceDew, Swing,
-    TankFill, TwistGap, TwoExits, Ventilation, VoltageDrop, Walkway, WallGap, WasteFall, WaterLasts, WetElectric,
-    WetRoom, Worktop, ZoneFit,
+    ColdBridge, Cooking, Cooling, DrawerTooShallow, Escape, Extinguisher, GasLocker, GroundAngles, Headroom, Heating,
+    HeavyHigh, HingeBacking, InsertPlaces, InsideBox, LeafOutside, LeafTooHeavy, MovesClash, NoOverlap, OpeningBlocked,
+    OpeningEdges, OutsideSize, OverWork, Overhang, PanelMoisture, PartExceedsSheet, PartLoose, PartsCollide,
+    PassThrough, Payload, Reach, Reachable, RollThreshold, RoomTaken, Sag, Seat, SeatTravel, SideBalance, SillStep,
+    Slide, SubframeHolds, SurfaceDew, Swing, TankFill, TwistGap, TwoExits, Ventilation, VoltageDrop, Walkway, WallGap,
+    WasteFall, WaterLasts, WetElectric, WetRoom, Worktop, ZoneFit,
 };
 use crate::plug_ins::PlugIn;
 use std::sync::Arc;
@@ -136,11 +136,14 @@ fn around() -> Vec<Arc<dyn Check>> {
         Arc::new(Overhang),
         Arc::new(GroundAngles),
         Arc::new(TwistGap),
+        Arc::new(SubframeHolds),
         Arc::new(OpeningEdges),
         Arc::new(InsertPlaces),
         Arc::new(SurfaceDew),
         Arc::new(ColdBridge),
+        Arc::new(PanelMoisture),
         Arc::new(Heating),
+        Arc::new(Cooling),
         Arc::new(WaterLasts),
         Arc::new(TankFill),
         Arc::new(BatteryLasts),

@@ -110,7 +110,7 @@ fn could_be_less(path: &str, before: &Compiled, finding: &Finding, files: &[(Str
 }
 
 /// Checks whose figures are the vehicle's papers, the climate or the choice of a tank or cable: no edge that could be moved.
-const OF_INPUTS: [&str; 15] = [
+const OF_INPUTS: [&str; 18] = [
     "axle-load",
     "payload",
     "side-balance",
@@ -119,9 +119,12 @@ const OF_INPUTS: [&str; 15] = [
     "overhang",
     "ground-angles",
     "twist-gap",
+    "subframe",
     "surface-dew",
     "cold-bridge",
+    "panel-moisture",
     "heating",
+    "cooling",
     "water",
     "battery",
     "voltage-drop",

@@ -18,6 +18,7 @@ mod services;
 mod settings;
 mod shapes;
 mod space;
+mod subframe;
 mod together;
 mod vehicle;
 
@@ -227,7 +228,7 @@ pub fn model_wire<'a>(figures: &'a Figures<'a>, sources: &'a SourceMap, held: us
     } = whole;
     ModelWire {
         format: "boxwright-model",
-        version: 3,
+        version: 4,
         held,
         name,
         title: title_wire(title),

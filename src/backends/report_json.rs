@@ -11,7 +11,9 @@ use crate::diagnostic::{Step, Worked};
 use crate::figures::Figures;
 use crate::model::{Model, Vehicle};
 use crate::services::{day, drop, fall, water};
-use crate::vehicle::{Angles, Touch, Weighed, angles, masses, outside, twist, underside};
+use crate::vehicle::{
+    Angles, Held, Mount, OnSlope, Touch, Weighed, angles, held, masses, on_slope, outside, tilting, twist, underside,
+};
 use schemars::JsonSchema;
 use serde::Serialize;
 use serde_json::Value;
@@ -79,6 +81,9 @@ struct VehicleWire {
     departure: Option<TouchWire>,
     ramp: Option<TouchWire>,
     twist: Option<TwistWire>,
+    /// Each load case on the subframe; none where it is bolted down.
+    subframe: Vec<HeldWire>,
+    cab_tilt: Option<TiltWire>,
     load_cases: Vec<CaseWire>,
     masses: Vec<MassWire>,
 }
@@ -102,6 +107,42 @@ struct TwistWire {
     under: Option<f64>,
 }
 
+/// The box on its subframe in a load case, at rest.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Held")]
+struct HeldWire {
+    case: String,
+    mounts: Vec<MountWire>,
+    rail: Option<BentWire>,
+}
+
+/// A mount: X and Y right of the vehicle's middle, kg.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Mount")]
+struct MountWire {
+    name: String,
+    at: Pair,
+    carries: f64,
+}
+
+/// One longitudinal: greatest moment, kN m, where, stress there, N/mm2, and bend, mm.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Bent")]
+struct BentWire {
+    moment: f64,
+    at: f64,
+    stress: f64,
+    bend: f64,
+}
+
+/// How near the tilting cab comes to the front wall, and at which angle.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "CabTilt")]
+struct TiltWire {
+    left: f64,
+    angle: f64,
+}
+
 /// A load case.
 #[derive(Debug, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
@@ -117,6 +158,18 @@ struct CaseWire {
     centre: [f64; 3],
     stability_factor: f64,
     tips_at: f64,
+    /// Wheel loads on the vehicle's side slope; none without one.
+    on_slope: Vec<SlopeWire>,
+}
+
+/// The wheels of an axle on ground that slopes across, kg.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "OnSlope")]
+struct SlopeWire {
+    axle: &'static str,
+    falls: &'static str,
+    uphill: f64,
+    downhill: f64,
 }
 
 /// A mass, X, Y to the right of the vehicle's middle, Z.
@@ -136,6 +189,9 @@ struct MassWire {
 struct ShellWire {
     mean_u: f64,
     volume: f64,
+    /// Where panels meet: length, m, and what they let through on top, W/K.
+    edges: f64,
+    at_edges: f64,
     conducted: f64,
     aired: f64,
     surfaces: Vec<SurfaceWire>,
@@ -275,6 +331,8 @@ fn vehicle_wire(figures: &Figures<'_>, vehicle: &Vehicle) -> VehicleWire {
         mass: rounded(mass.mass),
         at: [mass.at.x, mass.at.y, mass.at.z].map(rounded),
     });
+    let held = held(model, vehicle, figures.cases());
+    let on_slope = |weighed: &Weighed| on_slope(vehicle, weighed).into_iter().map(slope_wire).collect();
     VehicleWire {
         length: rounded(size.length),
         width: rounded(size.width),
@@ -284,12 +342,35 @@ fn vehicle_wire(figures: &Figures<'_>, vehicle: &Vehicle) -> VehicleWire {
         departure: departure.map(touch),
         ramp: ramp.map(touch),
         twist: turn,
-        load_cases: figures.weighed().iter().map(case_wire).collect(),
+        subframe: held.iter().map(held_wire).collect(),
+        cab_tilt: tilting(model, vehicle)
+            .map(|found| TiltWire { left: rounded(found.left), angle: rounded(found.angle) }),
+        load_cases: figures.weighed().iter().map(|weighed| case_wire(weighed, on_slope(weighed))).collect(),
         masses: list.collect(),
     }
 }
 
-fn case_wire(weighed: &Weighed) -> CaseWire {
+fn held_wire(held: &Held) -> HeldWire {
+    let mount = |mount: &Mount| MountWire {
+        name: mount.name.clone(),
+        at: [mount.x, mount.y].map(rounded),
+        carries: rounded(mount.carries),
+    };
+    let rail = held.rail.map(|rail| BentWire {
+        moment: rounded(rail.moment / 1e6),
+        at: rounded(rail.at),
+        stress: rounded(rail.stress),
+        bend: rounded(rail.bend),
+    });
+    HeldWire { case: held.case.clone(), mounts: held.mounts.iter().map(mount).collect(), rail }
+}
+
+fn slope_wire(one: OnSlope) -> SlopeWire {
+    let OnSlope { axle, falls, uphill, downhill } = one;
+    SlopeWire { axle, falls, uphill: rounded(uphill), downhill: rounded(downhill) }
+}
+
+fn case_wire(weighed: &Weighed, on_slope: Vec<SlopeWire>) -> CaseWire {
     let sides = |(left, right): (f64, f64)| [rounded(left), rounded(right)];
     CaseWire {
         total: rounded(weighed.total),
@@ -299,8 +380,9 @@ fn case_wire(weighed: &Weighed) -> CaseWire {
         front_sides: weighed.front_sides.map(sides),
         rear_sides: sides(weighed.rear_sides),
         centre: [weighed.centre.x, weighed.centre.y, weighed.centre.z].map(rounded),
-        stability_factor: rounded(weighed.stability),
+        stability_factor: rounded(weighed.stability()),
         tips_at: rounded(weighed.tips_at()),
+        on_slope,
         name: weighed.case.clone(),
     }
 }
@@ -322,6 +404,8 @@ fn shell(figures: &Figures<'_>) -> ShellWire {
     ShellWire {
         mean_u: rounded(losses.mean_u),
         volume: rounded(losses.volume),
+        edges: rounded(losses.edges),
+        at_edges: rounded(losses.at_edges),
         conducted: rounded(losses.conducted),
         aired: rounded(losses.aired),
         surfaces: losses.through.iter().map(surface).collect(),

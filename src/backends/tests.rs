@@ -207,7 +207,7 @@ fn errors_are_reported_in_the_same_form() {
 #[test]
 fn the_model_reads_back() {
     let json: serde_json::Value = serde_json::from_str(&case(1).file(&ModelJson, "model.json")).unwrap();
-    assert_eq!((&json["format"], &json["version"], &json["held"]), (&"boxwright-model".into(), &3.into(), &1.into()));
+    assert_eq!((&json["format"], &json["version"], &json["held"]), (&"boxwright-model".into(), &4.into(), &1.into()));
     assert_eq!(json["box"]["roof"]["line"][1], serde_json::json!([2000.0, 1960.0]));
     let galley = &json["modules"][0];
     assert_eq!(galley["poses"][0]["solids"][0]["prism"]["range"], serde_json::json!([0.0, 900.0]));

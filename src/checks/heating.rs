@@ -1,8 +1,8 @@
 //! Whether the heater keeps the box warm.
 //!
 //! # Computes
-//! Heat that goes out at the climate's temperatures: through the shell, the sum of area x U x difference over all surfaces
-//! and openings, and with the air that is changed, 0.34 Wh/(m³K) x air changes x volume x difference. The note says the mean
+//! Heat that goes out at the climate's temperatures: through the shell, the sum of inside area x U x difference over all surfaces
+//! and openings; on top of that at the edges where two panels meet, 0.54 x conductivity x length x difference; and with the air that is changed, 0.34 Wh/(m³K) x air changes x volume x difference. The note says the mean
 //! U of the shell.
 //!
 //! # Why
@@ -23,6 +23,7 @@ use crate::base::number::trimmed;
 use crate::diagnostic::Bound::Least;
 use crate::diagnostic::{Finding, Limit, Quantity, Severity, Worked};
 use crate::shell::losses::{AIR, Losses};
+use crate::shell::summer::{capacity, hours_to_warm};
 
 /// The check `heating`.
 pub struct Heating;
@@ -76,7 +77,7 @@ impl Check for Heating {
 
     fn worked(&self, context: &Context<'_>) -> Vec<Worked> {
         let climate = &context.model.climate;
-        let Losses { through, volume, mean_u, conducted, aired } = context.figures.losses();
+        let Losses { through, volume, edges, at_edges, mean_u, conducted, aired } = context.figures.losses();
         let difference = climate.inside - climate.outside;
         let spare = context.limits.value("spare");
         let wanted = (*conducted + aired) * (1.0 + spare / 100.0);
@@ -87,6 +88,18 @@ impl Check for Heating {
             let watts = format!("{} W", trimmed(loss.area * loss.u * difference, 1));
             worked = worked.step(&format!("{}, {}", loss.name, loss.made_of), ["A U difference", &figures], watts, "");
         }
+        let figures = format!("{} m of edges, {} W/K", trimmed(*edges, 2), trimmed(*at_edges, 3));
+        let watts = format!("{} W", trimmed(at_edges * difference, 1));
+        worked = worked.step(
+            "where panels meet",
+            ["0.54 x conductivity x length x difference", &figures],
+            watts,
+            "Langmuir's shape factor of an edge, from memory",
+        );
+        let loss = (conducted + aired) / difference;
+        let heat = capacity(context.model, context.figures.losses());
+        let hours = hours_to_warm(heat, loss, difference, climate.heater);
+        let heat = format!("C {} kJ/K, H {} W/K", trimmed(heat / 1000.0, 0), trimmed(loss, 1));
         let air = format!("{AIR} x {} x {} m³", trimmed(climate.air_changes, 2), trimmed(*volume, 2));
         vec![
             worked
@@ -112,7 +125,13 @@ impl Check for Heating {
                     format!("{} W", trimmed(wanted, 0)),
                     "limit of this check",
                 )
-                .given("heater", format!("{} W", trimmed(climate.heater, 0)), "the layout"),
+                .given("heater", format!("{} W", trimmed(climate.heater, 0)), "the layout")
+                .step(
+                    "to warm the box up",
+                    ["C / H ln(P / (P - H difference))", &heat],
+                    hours.map_or_else(|| "never".to_owned(), |hours| format!("{} h", trimmed(hours, 1))),
+                    "air, half of the shell and of the furniture; common practice",
+                ),
         ]
     }
 }

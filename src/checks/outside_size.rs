@@ -8,12 +8,13 @@
 //! A few millimetres too wide, and there is no registration.
 //!
 //! # Limit
-//! The table of `region`: `eu` 12.00 x 2.55 (2.60 with insulated walls of 45 mm or more) x 4.00 m; `uk` 12.00 x 2.55 m;
-//! `au` 12.50 x 2.50 x 4.30 m. More is a fault.
+//! The table of `region`: `eu` 12.00 x 2.55 x 4.00 m; `uk` 12.00 x 2.55 m, trailers 7.00 m, or 12.00 m with four wheels behind a
+//! goods vehicle of more than 3.5 t (`drawn-by`); `au` 12.50 x 2.50 x 4.30 m. More is a fault. The 2.60 m of the European rules are for
+//! bodies equipped for goods at controlled temperature, however thick the walls of a living box are.
 //!
 //! # Source
-//! `eu`: Regulation (EU) 1230/2012, annex I, part C, 1.1. `au`: National inspection manual; its length, and the figures of
-//! `uk`, are from memory, not verified.
+//! `eu`: Regulation (EU) 1230/2012, annex I, part A, from memory; Directive 96/53/EC, article 2. `uk`: SI 1986/1078, regulation 7; its
+//! width from memory. `au`: National inspection manual; its length from memory, not verified.
 //!
 //! # Change it
 //! Another `region`; a local rule that allows more is accepted with its reason under `accepted`.
@@ -53,7 +54,7 @@ impl Check for OutsideSize {
 
     fn run(&self, context: &Context<'_>) -> Vec<Finding> {
         let Some(vehicle) = &context.model.vehicle else { return Vec::new() };
-        let (size, limits) = (outside(context.model, vehicle), size_limits(context.model, vehicle));
+        let (size, limits) = (outside(context.model, vehicle), size_limits(vehicle));
         let class = if limits.read { SourceClass::Published } else { SourceClass::FromMemory };
         let sides = [
             ("length", "long", size.length, limits.length),
@@ -73,7 +74,7 @@ impl Check for OutsideSize {
     fn worked(&self, context: &Context<'_>) -> Vec<Worked> {
         let Some(vehicle) = &context.model.vehicle else { return Vec::new() };
         let (space, size) = (&context.model.space, outside(context.model, vehicle));
-        let limits = size_limits(context.model, vehicle);
+        let limits = size_limits(vehicle);
         let width = format!("{} + 2 x {} + {}", mm(space.width), mm(space.walls.thickness), mm(vehicle.beside));
         let crown = space.roof.highest();
         let height = format!(

@@ -58,7 +58,7 @@ impl Check for Overhang {
             false => (Severity::Note, String::new()),
         };
         let message = format!("the vehicle reaches {} behind its rear axle{words}", mm(size.overhang));
-        let source = if own { "limit of the layout" } else { size_limits(context.model, vehicle).source };
+        let source = if own { "limit of the layout" } else { size_limits(vehicle).source };
         let class = if own { SourceClass::Layout } else { SourceClass::Published };
         let required = Requirement::new(Most(size.most_overhang), Quantity::Length, class, source);
         let mut finding = judged(NAME, severity, "vehicle", (size.overhang, required), message);
@@ -77,7 +77,7 @@ impl Check for Overhang {
         vec![
             Worked::new("Rear overhang")
                 .step("overhang", ["rearmost point - wheelbase, from the front axle", &figures], mm(size.overhang), "")
-                .given("at most", most, size_limits(context.model, vehicle).source),
+                .given("at most", most, size_limits(vehicle).source),
         ]
     }
 }

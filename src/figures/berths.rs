@@ -64,6 +64,15 @@ fn places_of(space: &Space) -> usize {
     space.people.max(1) as usize
 }
 
+/// Berths in the arrangement that has most.
+pub(crate) fn most_berths(model: &Model) -> usize {
+    let berths = |arrangement: &Arrangement| {
+        let spaces = model.states(arrangement).flat_map(|(_, state)| &state.spaces);
+        spaces.filter(|space| space.need == Need::Lying).map(places_of).sum::<usize>()
+    };
+    model.arrangements.iter().map(berths).max().unwrap_or(0)
+}
+
 /// Those whom no module names, the tallest first.
 pub(crate) fn unnamed(model: &Model) -> Vec<&Person> {
     let named = |person: &Person| {

@@ -57,7 +57,7 @@ pub struct LayoutDoc {
     /// Water, electricity, waste pipes.
     pub services: ServicesDoc,
     /// Air inside and outside.
-    pub climate: Option<FiguresDoc<5>>,
+    pub climate: Option<FiguresDoc<11>>,
     /// House rules: its own, and those of its files.
     pub rules: Arc<Named<RuleDoc>>,
     /// Files with more rules, relative to the file.

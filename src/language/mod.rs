@@ -57,4 +57,7 @@ pub use symbol::{
 };
 pub use symbol_name::is_symbol_name;
 pub use theme::read_theme;
-pub use vehicle::{CAB, FRAME, FRONT, LoadCaseDoc, LoadDoc, OVERHANG, REAR, SUBFRAME, SeatDoc, VEHICLE, VehicleDoc};
+pub use vehicle::{
+    CAB, FOUR_POINT, FRAME, FRONT, LoadCaseDoc, LoadDoc, MountsDoc, OVERHANG, RAILS, REAR, SPRINGS, SUBFRAME, SeatDoc,
+    SubframeDoc, THREE_POINT, VEHICLE, VehicleDoc,
+};

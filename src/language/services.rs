@@ -86,10 +86,16 @@ pub struct PipeDoc {
 }
 
 /// `climate:`: air inside and outside, relative humidity inside, air changes an hour, heater power.
-pub const CLIMATE: [FigureKey; 5] = [
+pub const CLIMATE: [FigureKey; 11] = [
     or(20.0, "inside", (-20.0, 40.0), " °C"),
     or(-10.0, "outside", (-60.0, 40.0), " °C"),
     or(50.0, "humidity", (1.0, 99.0), " %"),
     or(1.0, "air-changes", (0.0, 30.0), ""),
     or(0.0, "heater", (0.0, 50_000.0), " W"),
+    or(80.0, "outside-humidity", (1.0, 100.0), " %"),
+    or(35.0, "summer-outside", (0.0, 60.0), " °C"),
+    or(26.0, "summer-inside", (0.0, 60.0), " °C"),
+    or(900.0, "sun", (0.0, 1_400.0), " W/m²"),
+    or(40.0, "absorbs", (0.0, 100.0), " %"),
+    or(0.0, "cooler", (0.0, 50_000.0), " W"),
 ];

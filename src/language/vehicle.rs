@@ -4,7 +4,7 @@ use super::expression::Expr;
 use super::figures::{FigureKey, FiguresDoc, needed, or};
 use super::named::Named;
 use super::place::PlaceDoc;
-use crate::model::{Holds, LoadKind};
+use crate::model::{DrawnBy, Holds, LoadKind, Steel, VehicleClass};
 use crate::source::Spanned;
 
 /// `vehicle:`.
@@ -14,8 +14,12 @@ pub struct VehicleDoc {
     pub kind: Option<Spanned<String>>,
     /// Whose table of outside sizes: `eu`, `uk`, `au`.
     pub region: Option<Spanned<String>>,
+    /// Whose rules on masses.
+    pub class: Option<Spanned<VehicleClass>>,
+    /// What draws a trailer.
+    pub drawn_by: Option<Spanned<DrawnBy>>,
     /// Figures of [`VEHICLE`].
-    pub figures: FiguresDoc<12>,
+    pub figures: FiguresDoc<14>,
     /// The front end rests on a coupling.
     pub coupled: bool,
     /// The front axle, or a trailer's coupling.
@@ -23,15 +27,15 @@ pub struct VehicleDoc {
     /// The rear axle, or the middle of a group of them.
     pub rear: FiguresDoc<6>,
     /// Cab in side view.
-    pub cab: Option<FiguresDoc<3>>,
+    pub cab: Option<FiguresDoc<7>>,
     /// Frame in side view.
     pub frame: Option<FiguresDoc<4>>,
     /// Corners of the underside: from the front axle, above the ground.
     pub underside: Vec<[Expr; 2]>,
     /// Limits of the rear overhang.
     pub overhang: Option<FiguresDoc<2>>,
-    /// A subframe on three points.
-    pub subframe: Option<Spanned<FiguresDoc<6>>>,
+    /// What the box rests on.
+    pub subframe: Option<Spanned<SubframeDoc>>,
     /// Seats for the road, in box coordinates.
     pub seats: Vec<SeatDoc>,
 }
@@ -51,7 +55,7 @@ const LENGTH: &str = " mm";
 const MASS: &str = " kg";
 
 /// Figures of the vehicle itself.
-pub const VEHICLE: [FigureKey; 12] = [
+pub const VEHICLE: [FigureKey; 14] = [
     needed("wheelbase", (500.0, 15_000.0), LENGTH),
     needed("gross", (100.0, 60_000.0), MASS),
     needed("box-from-front-axle", (-15_000.0, 15_000.0), LENGTH),
@@ -64,6 +68,8 @@ pub const VEHICLE: [FigureKey; 12] = [
     or(0.0, "behind-rear-axle", (0.0, 10_000.0), LENGTH),
     or(0.0, "on-roof", (0.0, 2_000.0), LENGTH),
     or(0.0, "beside-box", (0.0, 1_000.0), LENGTH),
+    or(0.0, "side-slope", (0.0, 45.0), "°"),
+    or(0.0, "optional-equipment", (0.0, 10_000.0), MASS),
 ];
 
 /// Figures of the front axle or coupling.
@@ -85,11 +91,16 @@ pub const REAR: [FigureKey; 6] = [
     or(50.0, "share", (0.0, 100.0), " %"),
 ];
 
-/// The cab: rear wall from the front axle, roof above the ground, width.
-pub const CAB: [FigureKey; 3] = [
+/// The cab: rear wall from the front axle, roof above the ground, width; how far it tilts about which line, and the lower edge of its
+/// rear wall.
+pub const CAB: [FigureKey; 7] = [
     needed("rear", (-10_000.0, 10_000.0), LENGTH),
     needed("top", (500.0, 4_500.0), LENGTH),
     or(2_200.0, "width", (500.0, 3_000.0), LENGTH),
+    or(0.0, "tilt", (0.0, 90.0), "°"),
+    or(0.0, "tilts-about", (-10_000.0, 10_000.0), LENGTH),
+    or(600.0, "tilts-at-height", (0.0, 4_500.0), LENGTH),
+    or(600.0, "bottom", (0.0, 4_500.0), LENGTH),
 ];
 
 /// The frame: upper and lower edge above the ground, rear end from the front axle, width over both rails (850 mm is common
@@ -105,16 +116,70 @@ pub const FRAME: [FigureKey; 4] = [
 pub const OVERHANG: [FigureKey; 2] =
     [or(60.0, "share-of-wheelbase", (0.0, 200.0), " %"), or(100_000.0, "most", (0.0, 100_000.0), LENGTH)];
 
-/// A three-point subframe: its fixed member from the front axle, twist of the frame over the wheelbase in degrees, the gap
-/// between cab and box, the room that must stay between frame and box, and what a sleeve in the gap takes.
-pub const SUBFRAME: [FigureKey; 6] = [
-    needed("fixed-at", (-5_000.0, 20_000.0), LENGTH),
+/// A subframe: twist of the frame over the wheelbase in degrees, the gap between cab and box, the room that must stay between
+/// frame and box, what a sleeve in the gap takes, how far the mounts of a pair are apart (the frame's width), and what
+/// forces at rest are multiplied by for the road (2.5, common practice).
+pub const SUBFRAME: [FigureKey; 7] = [
     needed("twist", (0.0, 45.0), "°"),
-    needed("cab-gap", (0.0, 2_000.0), LENGTH),
+    or(0.0, "cab-gap", (0.0, 2_000.0), LENGTH),
     or(20.0, "least-gap", (0.0, 2_000.0), LENGTH),
     or(0.0, "sleeve-shear", (0.0, 2_000.0), LENGTH),
     or(0.0, "sleeve-stretch", (0.0, 2_000.0), LENGTH),
+    or(0.0, "apart", (0.0, 2_600.0), LENGTH),
+    or(2.5, "dynamic", (1.0, 10.0), ""),
 ];
+
+const ALONG: (f64, f64) = (-5_000.0, 20_000.0);
+
+/// Three points: the pair of mounts and the pivot, from the front axle.
+pub const THREE_POINT: [FigureKey; 2] = [needed("fixed-at", ALONG, LENGTH), needed("pivot-at", ALONG, LENGTH)];
+
+/// Four points: the pair of mounts, and the pivots before and behind it.
+pub const FOUR_POINT: [FigureKey; 3] = [
+    needed("sides-at", ALONG, LENGTH),
+    needed("front-pivot-at", ALONG, LENGTH),
+    needed("rear-pivot-at", ALONG, LENGTH),
+];
+
+/// Springs: the pair of fixed mounts, the pair that springs hold down, and each spring.
+pub const SPRINGS: [FigureKey; 5] = [
+    needed("fixed-at", ALONG, LENGTH),
+    needed("springs-at", ALONG, LENGTH),
+    needed("rate", (0.1, 10_000.0), " N/mm"),
+    needed("preload", (0.0, 200_000.0), " N"),
+    needed("travel", (0.0, 500.0), LENGTH),
+];
+
+/// The longitudinals: two rectangular tubes.
+pub const RAILS: [FigureKey; 3] = [
+    needed("height", (20.0, 500.0), LENGTH),
+    needed("width", (20.0, 300.0), LENGTH),
+    needed("wall", (1.0, 16.0), LENGTH),
+];
+
+/// `subframe:`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SubframeDoc {
+    /// Figures of [`SUBFRAME`].
+    pub figures: FiguresDoc<7>,
+    /// Where it is held.
+    pub mounts: MountsDoc,
+    /// The longitudinals and their steel.
+    pub rails: Option<(FiguresDoc<3>, Steel)>,
+}
+
+/// The mounts by the kind of subframe.
+#[derive(Debug, Clone, PartialEq)]
+pub enum MountsDoc {
+    /// Figures of [`THREE_POINT`].
+    ThreePoint(FiguresDoc<2>),
+    /// Figures of [`FOUR_POINT`].
+    FourPoint(FiguresDoc<3>),
+    /// Figures of [`SPRINGS`].
+    Springs(FiguresDoc<5>),
+    /// None.
+    Rigid,
+}
 
 /// One entry of `loads`.
 #[derive(Debug, Clone, PartialEq)]

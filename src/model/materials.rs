@@ -36,6 +36,8 @@ pub struct Material {
     pub density: f64,
     /// Heat conductivity, W/(m K), with how sure it is.
     pub conductivity: (f64, SourceClass),
+    /// Resistance to vapour, times that of still air; dry. EN ISO 10456 as others quote it, or from memory.
+    pub vapour: f64,
     /// What it is.
     pub kind: MaterialKind,
     /// Modulus of elasticity in bending along and across the grain, N/mm2; `None` where nothing is built of it that
@@ -111,6 +113,7 @@ const fn birch(name: &'static str, thickness: f64, density: f64, plies: u32) -> 
         thickness,
         density,
         conductivity: (wood(density), SourceClass::Published),
+        vapour: plywood_vapour(density),
         kind,
         stiffness: Some(birch_plies(plies)),
         grain,
@@ -126,7 +129,8 @@ const fn poplar(name: &'static str, thickness: f64) -> Material {
     let (conductivity, stiffness) = ((wood(density), SourceClass::Published), Some(poplar_plies(thickness)));
     let thickness = Some(thickness);
     let (sheets, source, class) = (SHEETS, POPLAR, SourceClass::FromMemory);
-    Material { name, thickness, density, conductivity, kind, stiffness, grain, sheets, source, class }
+    let vapour = plywood_vapour(density);
+    Material { name, thickness, density, conductivity, vapour, kind, stiffness, grain, sheets, source, class }
 }
 
 const fn board(
@@ -140,7 +144,8 @@ const fn board(
     let (thickness, stiffness) = (Some(thickness), Some(stiffness));
     let conductivity = (wood(density), SourceClass::FromMemory);
     let (sheets, source, class) = (SHEETS, MEMORY, SourceClass::FromMemory);
-    Material { name, thickness, density, conductivity, kind, stiffness, grain, sheets, source, class }
+    let vapour = OF_BOARDS;
+    Material { name, thickness, density, conductivity, vapour, kind, stiffness, grain, sheets, source, class }
 }
 
 type Sure = SourceClass;
@@ -148,14 +153,26 @@ type Sure = SourceClass;
 const fn layer(
     name: &'static str,
     figures: (f64, f64, Sure),
+    vapour: f64,
     kind: MaterialKind,
     from: (&'static str, Sure),
 ) -> Material {
     let ((density, conductivity, sure), (source, class)) = (figures, from);
     let (thickness, stiffness, grain) = (None, None, Grain::Free);
     let (sheets, conductivity) = (SHEETS, (conductivity, sure));
-    Material { name, thickness, density, conductivity, kind, stiffness, grain, sheets, source, class }
+    Material { name, thickness, density, conductivity, vapour, kind, stiffness, grain, sheets, source, class }
 }
+
+/// Resistance to vapour of plywood by density, dry: straight lines between 150 at 300 kg/m3, 200 at 500, 220 at 700 and 250 at 1000; EN ISO 10456, table 3,
+/// from memory.
+const fn plywood_vapour(density: f64) -> f64 {
+    if density <= 500.0 { 150.0 + (density - 300.0) / 4.0 } else { 200.0 + (density - 500.0) / 10.0 }
+}
+
+/// Of boards for furniture, which are no layers of a panel: particleboard, dry; EN ISO 10456, table 3, from memory.
+const OF_BOARDS: f64 = 50.0;
+/// As good as tight: metal and glass.
+const TIGHT: f64 = 1e9;
 
 /// Heat conductivity of plywood and wood by density, W/(m K): straight lines between the values of EN 12524:2000, table 1
 /// (300 kg/m3 0.09, 500 0.13, 700 0.17, 1000 0.24).
@@ -183,21 +200,27 @@ static LIBRARY: [Material; 34] = [
     board("solid-laminate-6", 6.0, 1400.0, MaterialKind::Board, (9000.0, 9000.0)),
     board("mdf-18", 18.0, 740.0, MaterialKind::Board, (2500.0, 2500.0)),
     board("pvc-board-10", 10.0, 550.0, MaterialKind::Board, (1000.0, 1000.0)),
-    layer("pvc-foam-60", (60.0, 0.033, Sure::FromMemory), MaterialKind::Foam, (FOAM, Sure::Published)),
-    layer("pvc-foam-80", (80.0, 0.035, Sure::FromMemory), MaterialKind::Foam, (FOAM, Sure::Published)),
-    layer("xps-foam", (33.0, 0.035, Sure::Published), MaterialKind::Foam, (MEMORY, Sure::FromMemory)),
-    layer("pu-foam", (40.0, 0.025, Sure::Published), MaterialKind::Foam, (MEMORY, Sure::FromMemory)),
-    layer("mineral-wool", (30.0, 0.038, Sure::FromMemory), MaterialKind::Foam, (MEMORY, Sure::FromMemory)),
-    layer("cork", (120.0, 0.040, Sure::FromMemory), MaterialKind::Foam, (MEMORY, Sure::FromMemory)),
-    layer(AIR, (1.2, 0.025, Sure::FromMemory), MaterialKind::Foam, (MEMORY, Sure::FromMemory)),
-    layer("glass-skin", (1700.0, 0.30, Sure::FromMemory), MaterialKind::Skin, (MEMORY, Sure::FromMemory)),
-    layer("plywood", (690.0, wood(690.0), Sure::Published), MaterialKind::Plywood, (MEMORY, Sure::FromMemory)),
-    layer("vinyl-floor", (1300.0, 0.17, Sure::FromMemory), MaterialKind::Skin, (MEMORY, Sure::FromMemory)),
-    layer("softwood", (500.0, 0.13, Sure::Published), MaterialKind::Timber, (MEMORY, Sure::FromMemory)),
-    layer("hardwood", (700.0, 0.18, Sure::Published), MaterialKind::Timber, (MEMORY, Sure::FromMemory)),
-    layer("aluminium", (2700.0, 160.0, Sure::FromMemory), MaterialKind::Metal, (MEMORY, Sure::FromMemory)),
-    layer("stainless-steel", (7900.0, 17.0, Sure::FromMemory), MaterialKind::Metal, (MEMORY, Sure::FromMemory)),
-    layer("steel", (7800.0, 50.0, Sure::Published), MaterialKind::Metal, (STEEL, Sure::Published)),
+    layer("pvc-foam-60", (60.0, 0.033, Sure::FromMemory), 60.0, MaterialKind::Foam, (FOAM, Sure::Published)),
+    layer("pvc-foam-80", (80.0, 0.035, Sure::FromMemory), 60.0, MaterialKind::Foam, (FOAM, Sure::Published)),
+    layer("xps-foam", (33.0, 0.035, Sure::Published), 150.0, MaterialKind::Foam, (MEMORY, Sure::FromMemory)),
+    layer("pu-foam", (40.0, 0.025, Sure::Published), 60.0, MaterialKind::Foam, (MEMORY, Sure::FromMemory)),
+    layer("mineral-wool", (30.0, 0.038, Sure::FromMemory), 1.0, MaterialKind::Foam, (MEMORY, Sure::FromMemory)),
+    layer("cork", (120.0, 0.040, Sure::FromMemory), 10.0, MaterialKind::Foam, (MEMORY, Sure::FromMemory)),
+    layer(AIR, (1.2, 0.025, Sure::FromMemory), 1.0, MaterialKind::Foam, (MEMORY, Sure::FromMemory)),
+    layer("glass-skin", (1700.0, 0.30, Sure::FromMemory), 10_000.0, MaterialKind::Skin, (MEMORY, Sure::FromMemory)),
+    layer(
+        "plywood",
+        (690.0, wood(690.0), Sure::Published),
+        plywood_vapour(690.0),
+        MaterialKind::Plywood,
+        (MEMORY, Sure::FromMemory),
+    ),
+    layer("vinyl-floor", (1300.0, 0.17, Sure::FromMemory), 50_000.0, MaterialKind::Skin, (MEMORY, Sure::FromMemory)),
+    layer("softwood", (500.0, 0.13, Sure::Published), 50.0, MaterialKind::Timber, (MEMORY, Sure::FromMemory)),
+    layer("hardwood", (700.0, 0.18, Sure::Published), 200.0, MaterialKind::Timber, (MEMORY, Sure::FromMemory)),
+    layer("aluminium", (2700.0, 160.0, Sure::FromMemory), TIGHT, MaterialKind::Metal, (MEMORY, Sure::FromMemory)),
+    layer("stainless-steel", (7900.0, 17.0, Sure::FromMemory), TIGHT, MaterialKind::Metal, (MEMORY, Sure::FromMemory)),
+    layer("steel", (7800.0, 50.0, Sure::Published), TIGHT, MaterialKind::Metal, (STEEL, Sure::Published)),
 ];
 
 /// The material of a name.

@@ -37,8 +37,11 @@ pub use router::{Router, Tool};
 pub use services::{Battery, Cable, Climate, Consumer, Run, Services, Waste};
 pub use space_box::{BoxSpace, Bridge, CutKind, Cutaway, Layer, Panel, Wall};
 pub use theme::{Colour, Colours, Letters, Pattern, Theme, Widths};
-pub use vehicle::{Axle, Cab, FrameLine, Load, OwnCase, Region, Seat, Subframe, Tank, Vehicle, VehicleKind};
+pub use vehicle::{
+    Axle, Cab, FrameLine, Load, Mounts, OwnCase, Rails, Region, Seat, Spring, Subframe, Tank, Tilt, Vehicle,
+    VehicleKind,
+};
 pub use words::{
-    HingeSide, Holds, JointWord, LoadKind, LockWord, PaperSize, Purpose, RouterFiles, Said, Service, SheetKind, Tag,
-    ToolUse, Word,
+    DrawnBy, HingeSide, Holds, JointWord, LoadKind, LockWord, PaperSize, Purpose, RouterFiles, Said, Service,
+    SheetKind, Steel, SubframeKind, Tag, ToolUse, VehicleClass, Word,
 };

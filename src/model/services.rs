@@ -132,13 +132,39 @@ pub struct Climate {
     pub air_changes: f64,
     /// Heater power, W; 0 for none given.
     pub heater: f64,
+    /// Relative humidity outside, 0 to 1.
+    pub outside_humidity: f64,
+    /// Outside on a hot day, degrees Celsius.
+    pub summer_outside: f64,
+    /// Inside on it.
+    pub summer_inside: f64,
+    /// Sun on the roof, W/m2.
+    pub sun: f64,
+    /// Part of it that the roof takes up, 0 to 1.
+    pub absorbs: f64,
+    /// Power of a cooler, W; 0 for none given.
+    pub cooler: f64,
     /// Where it is written, if it is.
     pub span: Option<Span>,
 }
 
 impl Default for Climate {
-    /// 20 °C and 50 % inside, -10 °C outside, one air change an hour, no heater; common practice, no source.
+    /// 20 °C and 50 % inside, -10 °C and 80 % outside, one air change an hour, no heater; 35 °C outside and 26 °C inside on a hot day with 900 W/m2 on
+    /// a light roof, no cooler; common practice, no source.
     fn default() -> Self {
-        Self { inside: 20.0, outside: -10.0, humidity: 0.5, air_changes: 1.0, heater: 0.0, span: None }
+        Self {
+            inside: 20.0,
+            outside: -10.0,
+            humidity: 0.5,
+            air_changes: 1.0,
+            heater: 0.0,
+            outside_humidity: 0.8,
+            summer_outside: 35.0,
+            summer_inside: 26.0,
+            sun: 900.0,
+            absorbs: 0.4,
+            cooler: 0.0,
+            span: None,
+        }
     }
 }

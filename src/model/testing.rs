@@ -1,8 +1,8 @@
 //! Small models for tests of all rooms.
 
 use super::{
-    Arrangement, Axle, BoxSpace, Climate, LabelGrid, Load, LoadKind, Model, Panel, Prices, Region, Said, Services,
-    SheetSettings, Title, Vehicle, VehicleKind, Word,
+    Arrangement, Axle, BoxSpace, Climate, DrawnBy, LabelGrid, Load, LoadKind, Model, Mounts, Panel, Prices, Region,
+    Said, Services, SheetSettings, Subframe, Title, Vehicle, VehicleClass, VehicleKind, Word,
 };
 use crate::geometry::{Box3, Point3, Roof};
 use crate::source::Span;
@@ -60,6 +60,8 @@ pub(crate) fn vehicle() -> Vehicle {
     Vehicle {
         kind: VehicleKind::Truck,
         region: Region::Eu,
+        class: VehicleClass::MotorCaravan,
+        drawn_by: DrawnBy::Car,
         wheelbase: 4200.0,
         gross: 7800.0,
         box_from_front: 620.0,
@@ -72,6 +74,8 @@ pub(crate) fn vehicle() -> Vehicle {
         behind: 0.0,
         on_roof: 0.0,
         beside: 0.0,
+        side_slope: 0.0,
+        options: 0.0,
         front: axle(3200.0, 2350.0, 1800.0),
         rear: axle(5600.0, 1650.0, 1660.0),
         cab: None,
@@ -82,6 +86,22 @@ pub(crate) fn vehicle() -> Vehicle {
         seats: Vec::new(),
         span: Span::default(),
         axle_spans: [Span::default(); 2],
+    }
+}
+
+/// A subframe on mounts 850 mm apart; the frame twists by 7 degrees.
+pub(crate) fn subframe(mounts: Mounts) -> Subframe {
+    Subframe {
+        mounts,
+        twist: 7.0,
+        cab_gap: 100.0,
+        least_gap: 20.0,
+        sleeve_shear: 0.0,
+        sleeve_stretch: 0.0,
+        apart: 850.0,
+        dynamic: 2.5,
+        rails: None,
+        span: Span::default(),
     }
 }
 

@@ -3,7 +3,7 @@
 //! Lengths along the vehicle (`X`) are measured to the rear from the front axle, or from the coupling of a trailer; heights
 //! (`Z`) from the ground. Points of loads and seats are in box coordinates, like everything in a layout.
 
-use super::words::{Holds, LoadKind};
+use super::words::{DrawnBy, Holds, LoadKind, Steel, SubframeKind, VehicleClass};
 use crate::geometry::{Point3, Prism};
 use crate::source::Span;
 use kurbo::Point;
@@ -66,6 +66,19 @@ pub struct Cab {
     pub top: f64,
     /// Its width, mm.
     pub width: f64,
+    /// How it tilts, if it does.
+    pub tilt: Option<Tilt>,
+}
+
+/// A cab that tilts forward about a line across.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Tilt {
+    /// The line: X and Z.
+    pub about: Point,
+    /// How far, degrees.
+    pub angle: f64,
+    /// Lower edge of the cab's rear wall, Z.
+    pub bottom: f64,
 }
 
 /// The frame seen from the side.
@@ -81,11 +94,11 @@ pub struct FrameLine {
     pub width: f64,
 }
 
-/// A subframe on three points: the box follows the frame at the fixed member alone.
+/// What the box rests on.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Subframe {
-    /// The fixed member, X.
-    pub fixed_at: f64,
+    /// Where it is held.
+    pub mounts: Mounts,
     /// Twist of the frame over the wheelbase, degrees.
     pub twist: f64,
     /// Between cab and front wall, mm.
@@ -96,8 +109,91 @@ pub struct Subframe {
     pub sleeve_shear: f64,
     /// What it takes lengthwise, mm.
     pub sleeve_stretch: f64,
+    /// Between the two mounts of a pair, mm.
+    pub apart: f64,
+    /// What forces at rest are multiplied by for the road.
+    pub dynamic: f64,
+    /// Its two longitudinals.
+    pub rails: Option<Rails>,
     /// Where it is written.
     pub span: Span,
+}
+
+/// The mounts of a subframe, at places X.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Mounts {
+    /// A pair that holds the box against rolling, and a pivot in the middle.
+    ThreePoint {
+        /// The pair.
+        fixed: f64,
+        /// The pivot, before or behind it.
+        pivot: f64,
+    },
+    /// A pair between two pivots in the middle.
+    FourPoint {
+        /// The pair.
+        sides: f64,
+        /// The front and the rear pivot.
+        pivots: (f64, f64),
+    },
+    /// A pair that holds the box, and a pair held down by springs.
+    Springs {
+        /// The pair that holds.
+        fixed: f64,
+        /// The pair with springs.
+        at: f64,
+        /// Each of them.
+        spring: Spring,
+    },
+    /// Bolted to the frame all along.
+    Rigid,
+}
+
+/// One spring that holds a mount down.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Spring {
+    /// N for each mm.
+    pub rate: f64,
+    /// Force at rest, N.
+    pub preload: f64,
+    /// How far it may be pressed, mm.
+    pub travel: f64,
+}
+
+/// Rectangular tubes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Rails {
+    /// Outside, upright, mm.
+    pub height: f64,
+    /// Outside, level, mm.
+    pub width: f64,
+    /// Thickness, mm.
+    pub wall: f64,
+    /// What it is made of.
+    pub steel: Steel,
+}
+
+impl Subframe {
+    /// Of which kind it is.
+    #[must_use]
+    pub fn kind(&self) -> SubframeKind {
+        match self.mounts {
+            Mounts::ThreePoint { .. } => SubframeKind::ThreePoint,
+            Mounts::FourPoint { .. } => SubframeKind::FourPoint,
+            Mounts::Springs { .. } => SubframeKind::Springs,
+            Mounts::Rigid => SubframeKind::Rigid,
+        }
+    }
+
+    /// Where the box is held against rolling, X; `None` where the whole frame does it.
+    #[must_use]
+    pub fn rolls_at(&self) -> Option<f64> {
+        match self.mounts {
+            Mounts::ThreePoint { fixed, .. } | Mounts::Springs { fixed, .. } => Some(fixed),
+            Mounts::FourPoint { sides, .. } => Some(sides),
+            Mounts::Rigid => None,
+        }
+    }
 }
 
 /// A seat for the road.
@@ -116,8 +212,12 @@ pub struct Seat {
 pub struct Vehicle {
     /// What kind.
     pub kind: VehicleKind,
-    /// Whose rules.
+    /// Whose rules on sizes.
     pub region: Region,
+    /// Whose rules on masses.
+    pub class: VehicleClass,
+    /// What draws a trailer.
+    pub drawn_by: DrawnBy,
     /// Between the supports, mm.
     pub wheelbase: f64,
     /// Most mass in all, kg.
@@ -142,6 +242,10 @@ pub struct Vehicle {
     pub on_roof: f64,
     /// What stands off the side walls, both sides together, mm.
     pub beside: f64,
+    /// Slope across on which the wheel loads are told, degrees; 0 for none.
+    pub side_slope: f64,
+    /// What may be fitted beside all that the layout has, kg.
+    pub options: f64,
     /// Front axle or coupling.
     pub front: Axle,
     /// Rear axle or group.

@@ -272,6 +272,66 @@ impl Holds {
 }
 
 words! {
+    /// Whose rules on masses hold.
+    VehicleClass {
+        /// People live in it and it drives itself: category M1, special purpose.
+        MotorCaravan = "motor-caravan",
+        /// People live in it and it is drawn: category O.
+        Caravan = "caravan",
+        /// It carries goods: category N, or O for goods.
+        Goods = "goods",
+    }
+}
+
+words! {
+    /// How a box is held on its vehicle.
+    SubframeKind {
+        /// On a pair of mounts and a pivot.
+        ThreePoint = "three-point",
+        /// On a pair of mounts between two pivots.
+        FourPoint = "four-point",
+        /// On a pair of mounts, and a pair that springs hold down.
+        Springs = "springs",
+        /// Bolted down all along.
+        Rigid = "rigid",
+    }
+}
+
+words! {
+    /// Structural steel by EN 10025-2.
+    Steel {
+        /// Yield 235 N/mm2 up to 16 mm.
+        S235 = "s235",
+        /// Yield 275 N/mm2 up to 16 mm.
+        S275 = "s275",
+        /// Yield 355 N/mm2 up to 16 mm.
+        S355 = "s355",
+    }
+}
+
+impl Steel {
+    /// Least yield strength of walls up to 16 mm, N/mm2; EN 10025-2, table 7, as others quote it.
+    #[must_use]
+    pub fn yields(self) -> f64 {
+        match self {
+            Self::S235 => 235.0,
+            Self::S275 => 275.0,
+            Self::S355 => 355.0,
+        }
+    }
+}
+
+words! {
+    /// What draws a trailer.
+    DrawnBy {
+        /// A car or a light van.
+        Car = "car",
+        /// A goods vehicle of more than 3.5 t.
+        GoodsVehicle = "goods-vehicle",
+    }
+}
+
+words! {
     /// What a load is, for checks.
     LoadKind {
         /// A battery.

@@ -34,7 +34,7 @@ impl Resolver<'_> {
         let arrangements = self.arrangements();
         let routes = self.routes(&arrangements);
         let cargo = self.cargo(&modules, &openings);
-        let vehicle = self.vehicle();
+        let vehicle = self.vehicle(&space);
         let loads = self.loads();
         self.refuse_double_riders();
         let load_cases = self.load_cases(&arrangements, &loads);

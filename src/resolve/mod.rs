@@ -30,9 +30,11 @@ mod services;
 mod shapes;
 mod space_box;
 mod stocks;
+mod subframe;
 mod takes;
 mod under_roof;
 mod vehicle;
+mod vehicle_fit;
 mod walls;
 
 use crate::base::memo::Memo;

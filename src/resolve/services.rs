@@ -111,10 +111,23 @@ impl Resolver<'_> {
     /// The climate; the usual one where the layout says nothing.
     pub fn climate(&mut self) -> Climate {
         let Some(doc) = &self.doc.climate else { return Climate::default() };
-        let Ok([inside, outside, humidity, air_changes, heater]) = self.figures(&CLIMATE, doc) else {
-            return Climate::default();
-        };
-        Climate { inside, outside, humidity: humidity / 100.0, air_changes, heater, span: Some(doc.span) }
+        let Ok(figures) = self.figures(&CLIMATE, doc) else { return Climate::default() };
+        let [inside, outside, humidity, air_changes, heater, outside_humidity, ..] = figures;
+        let [.., summer_outside, summer_inside, sun, absorbs, cooler] = figures;
+        Climate {
+            inside,
+            outside,
+            humidity: humidity / 100.0,
+            air_changes,
+            heater,
+            outside_humidity: outside_humidity / 100.0,
+            summer_outside,
+            summer_inside,
+            sun,
+            absorbs: absorbs / 100.0,
+            cooler,
+            span: Some(doc.span),
+        }
     }
 }
 

@@ -3,26 +3,29 @@
 use super::names::Resolver;
 use crate::diagnostic::Diagnostic;
 use crate::language::expression::{Expr, Failed};
-use crate::language::{CAB, FRAME, FRONT, LoadCaseDoc, OVERHANG, REAR, SUBFRAME, SeatDoc, VEHICLE, VehicleDoc};
-use crate::model::{Arrangement, Axle, Cab, FrameLine, Load, OwnCase, Region, Seat, Subframe, Vehicle, VehicleKind};
+use crate::language::{CAB, FRAME, FRONT, FiguresDoc, LoadCaseDoc, OVERHANG, REAR, SeatDoc, VEHICLE, VehicleDoc};
+use crate::model::{
+    Arrangement, Axle, BoxSpace, Cab, DrawnBy, FrameLine, Load, OwnCase, Region, Seat, Tilt, Vehicle, VehicleClass,
+    VehicleKind, Word,
+};
 use crate::source::{Span, Spanned};
 use kurbo::Point;
 
 impl Resolver<'_> {
     /// The vehicle, if the layout has one that could be made.
-    pub fn vehicle(&mut self) -> Option<Vehicle> {
+    pub fn vehicle(&mut self, space: &BoxSpace) -> Option<Vehicle> {
         let entry = self.doc.vehicle.as_ref()?;
-        self.one_vehicle(&entry.value, entry.span).ok()
+        self.one_vehicle(&entry.value, entry.span, space).ok()
     }
 
-    fn one_vehicle(&mut self, doc: &VehicleDoc, span: Span) -> Result<Vehicle, Failed> {
+    fn one_vehicle(&mut self, doc: &VehicleDoc, span: Span, space: &BoxSpace) -> Result<Vehicle, Failed> {
         let figures = self.figures(&VEHICLE, &doc.figures);
         let front = self.figures(&FRONT, &doc.front);
         let rear = self.figures(&REAR, &doc.rear);
-        let cab = doc.cab.as_ref().map(|cab| self.figures(&CAB, cab)).transpose();
-        let frame = doc.frame.as_ref().map(|frame| self.figures(&FRAME, frame)).transpose();
+        let cab = doc.cab.as_ref().map(|cab| self.cab(cab)).transpose();
+        let frame = doc.frame.as_ref().map(|frame| self.frame_line(frame)).transpose();
         let overhang = doc.overhang.as_ref().map(|limit| self.figures(&OVERHANG, limit)).transpose();
-        let subframe = doc.subframe.as_ref().map(|subframe| self.subframe(subframe)).transpose();
+        let subframe = doc.subframe.as_ref().map(|subframe| self.subframe(subframe, doc.frame.as_ref())).transpose();
         let underside: Result<Vec<Point>, Failed> = doc.underside.iter().map(|point| self.corner(point)).collect();
         let seats: Result<Vec<Seat>, Failed> = doc.seats.iter().map(|seat| self.seat(seat)).collect();
         let kind = kind_of(doc);
@@ -31,44 +34,83 @@ impl Resolver<'_> {
         self.refuse_wrong_front(doc, kind, front, span)?;
         let [limit, bare, track, least, spread, share] = rear?;
         let rear = Axle { limit, least, bare, track, spread, share: share / 100.0 };
-        let [wheelbase, gross, from_front, floor, tyre, height, right, box_right, ahead, behind, on_roof, beside] =
-            figures?;
+        let [wheelbase, gross, box_from_front, floor_height, tyre_radius, bare_height, ..] = figures?;
+        let [.., bare_right, box_right, ahead, behind, on_roof, beside, side_slope, options] = figures?;
         let [share, most] = overhang?.unwrap_or([0.0, 0.0]);
         for (axle, doc) in [(front, doc.front.span), (rear, doc.rear.span)] {
             self.refuse_odd_axle(axle, doc)?;
         }
-        let frame = frame?;
-        if let Some([top, bottom, ..]) = frame.filter(|[top, bottom, ..]| top <= bottom) {
-            let message = format!("the frame's `top` of {top} mm is not above its `bottom` of {bottom} mm");
-            let place = doc.frame.as_ref().map_or(span, |frame| frame.span);
-            return Err(self.error(Diagnostic::new(place, message).help("both are heights above the ground")));
-        }
-        Ok(Vehicle {
+        let vehicle = Vehicle {
             kind,
             region: region_of(doc),
+            class: self.class(doc, kind)?,
+            drawn_by: self.drawn_by(doc, kind)?,
             wheelbase,
             gross,
-            box_from_front: from_front,
-            floor_height: floor,
-            tyre_radius: tyre,
-            bare_height: height,
-            bare_right: right,
+            box_from_front,
+            floor_height,
+            tyre_radius,
+            bare_height,
+            bare_right,
             box_right,
             ahead,
             behind,
             on_roof,
             beside,
+            side_slope,
+            options,
             front,
             rear,
-            cab: cab?.map(|[rear, top, width]| Cab { rear, top, width }),
-            frame: frame.map(|[top, bottom, rear, width]| FrameLine { top, bottom, rear, width }),
+            cab: cab?,
+            frame: frame?,
             underside: underside?,
             overhang: (share / 100.0, most),
             subframe: subframe?,
             seats: seats?,
             span,
             axle_spans: [doc.front.span, doc.rear.span],
-        })
+        };
+        self.refuse_contradictions(doc, &vehicle, space)?;
+        self.with_gap(doc, vehicle, space)
+    }
+
+    fn frame_line(&mut self, doc: &FiguresDoc<4>) -> Result<FrameLine, Failed> {
+        let [top, bottom, rear, width] = self.figures(&FRAME, doc)?;
+        if top <= bottom {
+            let message = format!("the frame's `top` of {top} mm is not above its `bottom` of {bottom} mm");
+            return Err(self.error(Diagnostic::new(doc.span, message).help("both are heights above the ground")));
+        }
+        Ok(FrameLine { top, bottom, rear, width })
+    }
+
+    fn cab(&mut self, doc: &FiguresDoc<7>) -> Result<Cab, Failed> {
+        let [rear, top, width, angle, x, z, bottom] = self.figures(&CAB, doc)?;
+        let tilt = (angle > 0.0).then_some(Tilt { about: Point::new(x, z), angle, bottom });
+        Ok(Cab { rear, top, width, tilt })
+    }
+
+    /// Whose rules on masses hold: a trailer is none that drives itself, and the other way round.
+    fn class(&mut self, doc: &VehicleDoc, kind: VehicleKind) -> Result<VehicleClass, Failed> {
+        let (usual, other) = match kind {
+            VehicleKind::Trailer => (VehicleClass::Caravan, VehicleClass::MotorCaravan),
+            _ => (VehicleClass::MotorCaravan, VehicleClass::Caravan),
+        };
+        let Some(class) = &doc.class else { return Ok(usual) };
+        if class.value == other {
+            let what = if kind == VehicleKind::Trailer { "a trailer" } else { "what drives itself" };
+            let error = Diagnostic::new(class.span, format!("{what} is no `{}`", other.name()));
+            return Err(self.error(error.help(format!("write `class: {}` or `class: goods`", usual.name()))));
+        }
+        Ok(class.value)
+    }
+
+    fn drawn_by(&mut self, doc: &VehicleDoc, kind: VehicleKind) -> Result<DrawnBy, Failed> {
+        let Some(drawn_by) = &doc.drawn_by else { return Ok(DrawnBy::Car) };
+        if kind != VehicleKind::Trailer {
+            let error = Diagnostic::new(drawn_by.span, "only a trailer is `drawn-by` something");
+            return Err(self.error(error.help("remove it, or write `kind: trailer`")));
+        }
+        Ok(drawn_by.value)
     }
 
     fn corner(&mut self, [x, z]: &[Expr; 2]) -> Result<Point, Failed> {
@@ -82,12 +124,6 @@ impl Resolver<'_> {
         }
         let text = |name: &Option<Spanned<String>>| name.as_ref().map(|name| name.value.clone());
         Ok(Seat { name: text(&doc.name), at: self.point3(&doc.at.value)?, who: text(&doc.who) })
-    }
-
-    fn subframe(&mut self, doc: &Spanned<crate::language::FiguresDoc<6>>) -> Result<Subframe, Failed> {
-        let [fixed_at, twist, cab_gap, least_gap, sleeve_shear, sleeve_stretch] =
-            self.figures(&SUBFRAME, &doc.value)?;
-        Ok(Subframe { fixed_at, twist, cab_gap, least_gap, sleeve_shear, sleeve_stretch, span: doc.span })
     }
 
     /// The bare load and the least load of an axle lie below its limit.

@@ -5,6 +5,8 @@ pub mod dew;
 pub mod heat;
 pub mod inserts;
 pub mod losses;
+pub mod moisture;
+pub mod summer;
 mod surfaces;
 
 pub use surfaces::{

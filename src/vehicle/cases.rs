@@ -1,20 +1,11 @@
 //! Load cases: which masses are aboard, and how full the tanks are.
 
-use super::masses::{Group, Mass, masses};
+use super::masses::{Group, LoadCase, Mass, masses};
+use super::statics::weigh;
+use super::worst::{always, worst_side};
 use crate::base::tolerance::ROUNDING;
 use crate::geometry::Point3;
-use crate::model::{Arrangement, Load, Model, OwnCase, Tank, VehicleKind};
-
-/// A load case with everything that is aboard.
-#[derive(Debug, Clone, PartialEq)]
-pub struct LoadCase {
-    /// Name.
-    pub name: String,
-    /// What it is for, in words.
-    pub says: String,
-    /// What is aboard, tanks with what is in them.
-    pub aboard: Vec<Mass>,
-}
+use crate::model::{Arrangement, Holds, Load, Model, OwnCase, Tank, VehicleKind};
 
 /// What is aboard in a case.
 #[derive(Debug, Clone, PartialEq)]
@@ -35,31 +26,27 @@ impl Recipe {
             Group::Contents => self.contents,
             Group::Cargo => f64::from(u8::from(self.cargo)),
             Group::Thing(only_full) => f64::from(u8::from(!only_full || self.full_things)),
-            Group::Tank(index) => return Some(self.filled(item, index, loads)),
+            Group::Tank(index) => {
+                let share = self.fill.get(index).copied().unwrap_or(0.0);
+                let tank = loads.get(index).and_then(|load| load.tank);
+                return Some(tank.map_or_else(|| item.clone(), |tank| filled(item, &tank, share)));
+            }
             _ => 1.0,
         };
         (share > ROUNDING).then(|| Mass { mass: item.mass * share, ..item.clone() })
     }
-
-    /// A tank with what is in it: the liquid lies in its lower part.
-    fn filled(&self, item: &Mass, index: usize, loads: &[Load]) -> Mass {
-        let Some(tank) = loads.get(index).and_then(|load| load.tank) else { return item.clone() };
-        let share = self.fill.get(index).copied().unwrap_or(0.0);
-        let (liquid, whole) = liquid(&tank, share, item.mass);
-        let lower = item.at.z - tank.size[2] * (1.0 - share) / 2.0;
-        let z = if whole > ROUNDING { (item.mass * item.at.z + liquid * lower) / whole } else { item.at.z };
-        Mass { mass: whole, at: Point3 { z, ..item.at }, ..item.clone() }
-    }
 }
 
-/// Mass of the liquid and of the whole tank, kg.
-fn liquid(tank: &Tank, share: f64, empty: f64) -> (f64, f64) {
+/// A tank with what is in it: the liquid lies in its lower part.
+fn filled(item: &Mass, tank: &Tank, share: f64) -> Mass {
     let liquid = tank.litres() * tank.density * share;
-    (liquid, empty + liquid)
+    let (whole, lower) = (item.mass + liquid, item.at.z - tank.size[2] * (1.0 - share) / 2.0);
+    let z = if whole > ROUNDING { (item.mass * item.at.z + liquid * lower) / whole } else { item.at.z };
+    Mass { mass: whole, at: Point3 { z, ..item.at }, ..item.clone() }
 }
 
 /// All load cases of a layout with a vehicle: empty, running order, full, full with each tank at its other extreme, the
-/// worst side, and the layout's own. None without a vehicle.
+/// end of a trip, the layout's own, and the worst side. None without a vehicle.
 #[must_use]
 pub fn load_cases(model: &Model) -> Vec<LoadCase> {
     if model.vehicle.is_none() {
@@ -99,11 +86,12 @@ pub fn load_cases(model: &Model) -> Vec<LoadCase> {
     for (name, says, recipe) in &extremes {
         all.push(make(name, says, recipe));
     }
-    let known = |recipe: &Recipe| extremes.iter().any(|(.., other)| other.fill == recipe.fill);
-    if let Some(recipe) = worst_side(model, &full).filter(|recipe| !known(recipe)) {
-        all.push(make("worst side", "full, with tanks filled so that the box leans most", &recipe));
+    if let Some(recipe) = end_of_trip(model, &full) {
+        all.push(make("end of trip", "full, but fresh water used up and waste tanks full", &recipe));
     }
     all.extend(model.load_cases.iter().map(|own| own_case(model, own, &full)));
+    let worst = worst_case(model, &list, &all);
+    all.extend(worst);
     all
 }
 
@@ -140,34 +128,43 @@ fn extremes(model: &Model, full: &Recipe) -> Vec<(String, String, Recipe)> {
     all
 }
 
-/// Full, with the tanks of the heavier side full and the others empty; nothing where that changes nothing.
-fn worst_side(model: &Model, full: &Recipe) -> Option<Recipe> {
+/// The end of a trip: full, but fresh water used up and tanks of waste full; nothing without both.
+fn end_of_trip(model: &Model, full: &Recipe) -> Option<Recipe> {
+    let holds =
+        |wanted: fn(Holds) -> bool| model.loads.iter().any(|load| load.tank.is_some_and(|tank| wanted(tank.holds)));
+    let is_waste = |holds: Holds| matches!(holds, Holds::Grey | Holds::Black);
+    if !(holds(|holds| holds == Holds::Fresh) && holds(is_waste)) {
+        return None;
+    }
+    let mut recipe = full.clone();
+    for (load, share) in model.loads.iter().zip(&mut recipe.fill) {
+        match load.tank.map(|tank| tank.holds) {
+            Some(Holds::Fresh) => *share = 0.0,
+            Some(holds) if is_waste(holds) => *share = 1.0,
+            _ => {}
+        }
+    }
+    Some(recipe)
+}
+
+/// The state in which an axle leans most, where that is more than in the other cases.
+fn worst_case(model: &Model, list: &[Mass], others: &[LoadCase]) -> Option<LoadCase> {
     let vehicle = model.vehicle.as_ref()?;
-    let middle = model.space.width / 2.0 - vehicle.box_right;
-    let list = masses(model, travelling(model));
-    let dry = Recipe { fill: vec![0.0; model.loads.len()], ..full.clone() };
-    let moment: f64 =
-        list.iter().filter_map(|item| dry.take(item, &model.loads)).map(|item| item.mass * (item.at.y - middle)).sum();
-    let lean = |right: bool| {
-        let side =
-            |load: &Load| if load.tank.is_some() { f64::from(u8::from((load.at.y > middle) == right)) } else { 0.0 };
-        let fills = model.loads.iter().map(side);
-        let fill: Vec<f64> = fills.collect();
-        let water: f64 = model
-            .loads
-            .iter()
-            .zip(&fill)
-            .filter_map(|(load, share)| {
-                load.tank.map(|tank| tank.litres() * tank.density * share * (load.at.y - middle))
-            })
-            .sum();
-        ((moment + water).abs(), fill)
-    };
-    let (left, right) = (lean(false), lean(true));
-    let fill = if left.0 > right.0 { left.1 } else { right.1 };
-    let tanks = model.loads.iter().zip(fill.iter().zip(&full.fill)).filter(|(load, _)| load.tank.is_some());
-    let differs = tanks.into_iter().any(|(_, (one, other))| one != other);
-    differs.then(|| Recipe { fill, ..full.clone() })
+    let worst = worst_side(model, vehicle, list)?;
+    let known = others.iter().map(|case| weigh(model, vehicle, case).lean()).fold(0.0, f64::max);
+    let taken = list.iter().zip(&worst.shares).filter_map(|(item, share)| match item.group {
+        Group::Tank(index) => {
+            let tank = model.loads.get(index).and_then(|load| load.tank);
+            Some(tank.map_or_else(|| item.clone(), |tank| filled(item, &tank, *share)))
+        }
+        group if always(group) => Some(item.clone()),
+        _ => (*share > ROUNDING).then(|| item.clone()),
+    });
+    (worst.lean > known + ROUNDING).then(|| LoadCase {
+        name: "worst side".to_owned(),
+        says: format!("tanks full or empty, contents, cargo and people aboard or not, as {} carry most", worst.wheels),
+        aboard: taken.collect(),
+    })
 }
 
 #[cfg(test)]

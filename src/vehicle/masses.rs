@@ -1,7 +1,7 @@
 //! The mass list: everything that the vehicle carries, each with its place.
 
 use crate::geometry::Point3;
-use crate::model::{Arrangement, CONTENTS, Model, Module, Need, Panel, Part, PoseState, Vehicle, VehicleKind};
+use crate::model::{Arrangement, CONTENTS, Model, Module, Need, Panel, Part, Person, PoseState, Vehicle, VehicleKind};
 use crate::shell::{filling_mass, opening_area, opening_centre, panel_of, surfaces};
 use crate::source::Span;
 
@@ -59,6 +59,17 @@ pub struct Mass {
     pub at: Point3,
     /// Where it is written, if it is.
     pub span: Option<Span>,
+}
+
+/// A load case with everything that is aboard.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LoadCase {
+    /// Name.
+    pub name: String,
+    /// What it is for, in words.
+    pub says: String,
+    /// What is aboard, tanks with what is in them.
+    pub aboard: Vec<Mass>,
 }
 
 /// All masses of a layout but what is in tanks; people sit as they travel in an arrangement.
@@ -171,7 +182,13 @@ fn hold(model: &Model, module: usize) -> Point3 {
 /// Sitting height of the middle of a person over the seat, mm: about where the body's centre is when seated; common practice.
 const SEATED: f64 = 250.0;
 
-/// Everyone aboard on the seats for the road, then on the seats of an arrangement. Nobody rides in a trailer.
+/// The middle of the box's floor.
+fn middle_of(model: &Model) -> Point3 {
+    Point3 { x: model.space.length / 2.0, y: model.space.width / 2.0, z: 0.0 }
+}
+
+/// Everyone aboard on the seats for the road, then on the seats of an arrangement, who has none on the floor in the middle of the box.
+/// Nobody rides in a trailer.
 fn people(model: &Model, arrangement: Option<&Arrangement>) -> Vec<Mass> {
     let Some(vehicle) = model.vehicle.as_ref().filter(|vehicle| vehicle.kind != VehicleKind::Trailer) else {
         return Vec::new();
@@ -191,15 +208,16 @@ fn people(model: &Model, arrangement: Option<&Arrangement>) -> Vec<Mass> {
         };
         Some((person?, *at))
     });
-    let seated = seated.enumerate();
-    let mass = |(index, (person, at)): (usize, (&crate::model::Person, Point3))| Mass {
+    let mut aboard: Vec<(&Person, Point3)> = seated.collect();
+    aboard.extend(others.map(|person| (person, Point3 { z: SEATED, ..middle_of(model) })));
+    let mass = |(index, (person, at)): (usize, (&Person, Point3))| Mass {
         name: person.name.clone(),
         group: Group::Person(index),
         mass: person.mass,
         at,
         span: Some(person.span),
     };
-    seated.map(mass).collect()
+    aboard.into_iter().enumerate().map(mass).collect()
 }
 
 /// Places to sit in a module with those who are named for them: first who names the space, then the others in order.

@@ -5,16 +5,27 @@
 
 mod angles;
 mod cases;
+mod held;
 mod masses;
+mod mounts;
 mod outside;
+mod rails;
+mod slope;
 mod statics;
+mod tilt;
 mod twist;
 mod underside;
+mod worst;
 
 pub use angles::{Angles, Touch, angles};
-pub use cases::{LoadCase, load_cases};
-pub use masses::{Group, Mass, masses};
-pub use outside::{Limits, Outside, outside, size_limits};
-pub use statics::{Weighed, weigh, weigh_all};
-pub use twist::{Moved, Twist, twist};
+pub use cases::load_cases;
+pub use held::{Held, held, opened};
+pub use masses::{Group, LoadCase, Mass, masses};
+pub use mounts::{Mount, Rider, mounts, rider};
+pub use outside::{Limits, Outside, front_of_box, outside, size_limits};
+pub use rails::{Bent, bent};
+pub use slope::{OnSlope, on_slope};
+pub use statics::{Support, Weighed, on_supports, weigh};
+pub use tilt::{Tilting, tilting};
+pub use twist::{End, Moved, Twist, twist};
 pub use underside::{Underside, underside};

@@ -1,6 +1,6 @@
 //! Outside size of the vehicle with its box, against a region's table, and the rear overhang.
 
-use crate::model::{Model, Region, Vehicle, VehicleKind};
+use crate::model::{DrawnBy, Model, Region, Vehicle, VehicleKind};
 
 /// What a region allows.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -19,27 +19,27 @@ pub struct Limits {
     pub read: bool,
 }
 
-/// Walls of at least this thickness count as insulated, mm; Regulation (EU) 1230/2012, annex I, part C, 1.1.
-const INSULATED: f64 = 45.0;
-
 /// The table of a vehicle's region.
 #[must_use]
-pub fn size_limits(model: &Model, vehicle: &Vehicle) -> Limits {
+pub fn size_limits(vehicle: &Vehicle) -> Limits {
+    let four_wheels = vehicle.rear.spread > 0.0;
+    let trailer = vehicle.kind == VehicleKind::Trailer;
+    let short = trailer && !(four_wheels && vehicle.drawn_by == DrawnBy::GoodsVehicle);
     let mut limits = match vehicle.region {
         Region::Eu => Limits {
             length: 12_000.0,
-            width: if model.space.walls.thickness >= INSULATED { 2_600.0 } else { 2_550.0 },
+            width: 2_550.0,
             height: 4_000.0,
             overhang: (f64::INFINITY, f64::INFINITY),
-            source: "Regulation (EU) 1230/2012, annex I, part C, 1.1 (2.60 m wide with walls of 45 mm or more)",
+            source: "Regulation (EU) 1230/2012, annex I; 2.60 m are for bodies for goods at controlled temperature alone (96/53/EC, article 2)",
             read: true,
         },
         Region::Uk => Limits {
-            length: 12_000.0,
+            length: if short { 7_000.0 } else { 12_000.0 },
             width: 2_550.0,
             height: f64::INFINITY,
             overhang: (0.6, f64::INFINITY),
-            source: "overhang: gov.uk, 60 % of the wheelbase; length and width from memory, not verified",
+            source: "length: SI 1986/1078, regulation 7 (trailers 7 m, 12 m behind a goods vehicle of more than 3.5 t if they have four wheels); overhang: gov.uk, 60 % of the wheelbase; width from memory, not verified",
             read: false,
         },
         Region::Au => Limits {
@@ -72,16 +72,23 @@ pub struct Outside {
     pub most_overhang: f64,
 }
 
+/// Outside of the box's front wall, X.
+#[must_use]
+pub fn front_of_box(model: &Model, vehicle: &Vehicle) -> f64 {
+    vehicle.along(-model.space.walls.thickness)
+}
+
 /// Measures the outside.
 #[must_use]
 pub fn outside(model: &Model, vehicle: &Vehicle) -> Outside {
     let space = &model.space;
     let rear = vehicle.along(space.length + space.walls.thickness).max(vehicle.wheelbase + vehicle.behind);
-    let front = (-vehicle.ahead).min(vehicle.along(-space.walls.thickness));
+    let rear = vehicle.frame.map_or(rear, |frame| rear.max(frame.rear));
+    let front = (-vehicle.ahead).min(front_of_box(model, vehicle));
     let crown = space.roof.highest();
     let roof = vehicle.floor_height + crown + space.roof_panel.thickness + vehicle.on_roof;
     let cab = vehicle.cab.map_or((0.0, 0.0), |cab| (cab.width, cab.top));
-    let (share, most) = size_limits(model, vehicle).overhang;
+    let (share, most) = size_limits(vehicle).overhang;
     let rules = vehicle.kind != VehicleKind::Trailer || vehicle.overhang.0 > 0.0;
     Outside {
         length: rear - front,

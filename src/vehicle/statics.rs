@@ -1,8 +1,36 @@
-//! Axle loads of a load case from moments about the axles, side loads, centre of gravity, stability.
+//! Axle loads of a load case from moments about the axles, loads of the wheels, centre of gravity, stability.
 
-use super::cases::{LoadCase, load_cases};
+use super::masses::{Group, LoadCase, Mass};
 use crate::geometry::Point3;
-use crate::model::{Model, Vehicle};
+use crate::model::{Model, Vehicle, VehicleKind};
+
+/// What a support carries: an axle, a group of axles, or a coupling.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Support {
+    /// Load, kg.
+    pub load: f64,
+    /// Sum of mass times Y right of the vehicle's middle, kg mm.
+    pub side: f64,
+    /// Sum of mass times height above the ground, kg mm.
+    pub high: f64,
+}
+
+impl Support {
+    fn add(&mut self, other: Self) {
+        self.load += other.load;
+        self.side += other.side;
+        self.high += other.high;
+    }
+
+    /// Left and right wheels on a track, kg, on ground that falls to the right by an angle in degrees (to the left, if negative):
+    /// right = load cos a / 2 + (side cos a + high sin a) / track, by moments about the left wheels.
+    #[must_use]
+    pub fn wheels(&self, track: f64, slope: f64) -> (f64, f64) {
+        let (sin, cos) = slope.to_radians().sin_cos();
+        let (half, turn) = (self.load * cos / 2.0, (self.side * cos + self.high * sin) / track);
+        (half - turn, half + turn)
+    }
+}
 
 /// A load case on its axles.
 #[derive(Debug, Clone, PartialEq)]
@@ -19,81 +47,115 @@ pub struct Weighed {
     pub front: f64,
     /// On the rear axle or group, kg.
     pub rear: f64,
+    /// The same with their moments.
+    pub on_front: Support,
+    /// The same of the rear.
+    pub on_rear: Support,
     /// Part of a rear group's load on its first and its other axles, kg; one value for one axle.
     pub group: Vec<f64>,
     /// Left and right wheels of the rear axle or group, kg.
     pub rear_sides: (f64, f64),
     /// Left and right wheels of the front axle, kg; `None` for a coupling.
     pub front_sides: Option<(f64, f64)>,
-    /// Track over twice the height of the centre.
-    pub stability: f64,
+    /// Mean of the tracks by the loads on them, mm; a trailer's own.
+    pub track: f64,
 }
 
 impl Weighed {
-    /// How unlike the two sides are: difference over sum, percent.
+    /// How unlike the wheels of an axle are: difference over sum, percent; the front axle first, `None` for a coupling.
     #[must_use]
-    pub fn lean(&self) -> f64 {
-        let (left, right) = self.rear_sides;
-        let (front_left, front_right) = self.front_sides.unwrap_or_default();
-        let share = |a: f64, b: f64| if a + b > 0.0 { (a - b).abs() / (a + b) * 100.0 } else { 0.0 };
-        share(left, right).max(share(front_left, front_right))
+    pub fn leans(&self) -> [Option<f64>; 2] {
+        [self.front_sides, Some(self.rear_sides)].map(|sides| sides.map(|(left, right)| lean(left, right).abs()))
     }
 
-    /// Part of the mass on the front axle, percent.
+    /// The greater of these.
+    #[must_use]
+    pub fn lean(&self) -> f64 {
+        self.leans().into_iter().flatten().fold(0.0, f64::max)
+    }
+
+    /// Part of the mass on the front axle or coupling, percent.
     #[must_use]
     pub fn front_share(&self) -> f64 {
         if self.total > 0.0 { self.front / self.total * 100.0 } else { 0.0 }
     }
 
-    /// Angle at which a rigid body on this track tips, degrees: atan of the stability factor.
+    /// Track over twice the height of the centre: NHTSA's static stability factor, which knows no offset.
+    #[must_use]
+    pub fn stability(&self) -> f64 {
+        if self.centre.z > 0.0 { self.track / (2.0 * self.centre.z) } else { f64::INFINITY }
+    }
+
+    /// Angle at which a rigid body on this track tips to its heavier side, degrees: atan((t / 2 - |y|) / h).
     #[must_use]
     pub fn tips_at(&self) -> f64 {
-        self.stability.atan().to_degrees()
+        (self.track / 2.0 - self.centre.y.abs()).atan2(self.centre.z).to_degrees()
     }
 }
 
-/// All load cases of a layout on its axles; none without a vehicle.
-#[must_use]
-pub fn weigh_all(model: &Model) -> Vec<Weighed> {
-    let Some(vehicle) = &model.vehicle else { return Vec::new() };
-    load_cases(model).iter().map(|case| weigh(model, vehicle, case)).collect()
+/// Difference of right and left over their sum, percent.
+fn lean(left: f64, right: f64) -> f64 {
+    if left + right > 0.0 { (right - left) / (left + right) * 100.0 } else { 0.0 }
 }
 
-/// Weighs a load case: rear = sum(m X) / wheelbase, front = total - rear.
+/// Weighs a load case: rear = sum(m X) / wheelbase, front = total - rear; moments about the middle and the ground by
+/// [`on_supports`].
 #[must_use]
 pub fn weigh(model: &Model, vehicle: &Vehicle, case: &LoadCase) -> Weighed {
-    let middle = model.space.width / 2.0 - vehicle.box_right;
-    let (mut total, mut moment, mut side, mut high) = (0.0, 0.0, 0.0, 0.0);
+    let (mut total, mut moment) = (0.0, 0.0);
+    let [mut front, mut rear] = [Support::default(); 2];
     for item in &case.aboard {
         total += item.mass;
         moment += item.mass * vehicle.along(item.at.x);
-        side += item.mass * (item.at.y - middle);
-        high += item.mass * (item.at.z + vehicle.floor_height);
+        let [ahead, behind] = on_supports(model, vehicle, item);
+        front.add(ahead);
+        rear.add(behind);
     }
     let by = |sum: f64| if total > 0.0 { sum / total } else { 0.0 };
-    let centre = Point3 { x: by(moment), y: by(side), z: by(high) };
-    let rear = moment / vehicle.wheelbase;
-    let front = total - rear;
-    let sides = |load: f64, track: f64| {
-        let right = load * (0.5 + centre.y / track);
-        (load - right, right)
-    };
+    let centre = Point3 { x: by(moment), y: by(front.side + rear.side), z: by(front.high + rear.high) };
     let trailer = vehicle.front.track <= 0.0;
-    let track =
-        if trailer { vehicle.rear.track } else { (vehicle.front.track * front + vehicle.rear.track * rear) / total };
-    let first = rear * vehicle.rear.share;
+    let tracks = vehicle.front.track * front.load + vehicle.rear.track * rear.load;
+    let first = rear.load * vehicle.rear.share;
     Weighed {
         case: case.name.clone(),
         total,
         moment,
         centre,
-        front,
-        rear,
-        group: if vehicle.rear.spread > 0.0 { vec![first, rear - first] } else { vec![rear] },
-        rear_sides: sides(rear, vehicle.rear.track),
-        front_sides: (!trailer).then(|| sides(front, vehicle.front.track)),
-        stability: if centre.z > 0.0 { track / (2.0 * centre.z) } else { f64::INFINITY },
+        group: if vehicle.rear.spread > 0.0 { vec![first, rear.load - first] } else { vec![rear.load] },
+        track: if trailer { vehicle.rear.track } else { by(tracks) },
+        on_front: front,
+        on_rear: rear,
+        front: front.load,
+        rear: rear.load,
+        front_sides: (!trailer).then(|| front.wheels(vehicle.front.track, 0.0)),
+        rear_sides: rear.wheels(vehicle.rear.track, 0.0),
     }
+}
+
+/// Whether a mass rides on the box: all but the bare vehicle and what lies ahead of the box's front wall.
+#[must_use]
+pub fn rides_on_box(model: &Model, item: &Mass) -> bool {
+    item.group != Group::Vehicle && item.at.x > -model.space.walls.thickness
+}
+
+/// What an item puts on the front and on the rear support, by its lever. A trailer's coupling takes no roll: all of that is its
+/// wheels'. What a box on a subframe weighs aside of the middle, or above the ground, is taken where the subframe holds the box
+/// against rolling; with a frame that twists freely each axle then takes its part by the lever of that place.
+#[must_use]
+pub fn on_supports(model: &Model, vehicle: &Vehicle, item: &Mass) -> [Support; 2] {
+    let middle = model.space.width / 2.0 - vehicle.box_right;
+    let behind = vehicle.along(item.at.x) / vehicle.wheelbase;
+    let roll = match vehicle.subframe.and_then(|subframe| subframe.rolls_at()) {
+        _ if vehicle.kind == VehicleKind::Trailer => 1.0,
+        Some(at) if rides_on_box(model, item) => at / vehicle.wheelbase,
+        _ => behind,
+    };
+    let (side, high) = (item.mass * (item.at.y - middle), item.mass * (item.at.z + vehicle.floor_height));
+    [(1.0 - behind, 1.0 - roll), (behind, roll)].map(|(load, roll)| Support {
+        load: item.mass * load,
+        side: side * roll,
+        high: high * roll,
+    })
 }
 
 #[cfg(test)]

@@ -1,11 +1,12 @@
-//! A frame that twists under a box on a three-point subframe.
+//! A frame that twists under a box on a subframe.
 //!
-//! The box stays with the frame at the fixed member; ahead of it the frame turns about its own line, evenly along its
-//! length, so that at X it has turned against the box by `a = twist (fixed - X) / wheelbase`. A place of the cab `y` beside
+//! The box stays with the frame where the subframe holds it against rolling; ahead of and behind that the frame turns about its own line,
+//! evenly along its length, so that at X it has turned against the box by `a = twist (fixed - X) / wheelbase`. A place of the cab `y` beside
 //! that line and `z` above it then moves against the box sideways by `y (cos a - 1) - z sin a` and upward by `y sin a + z
 //! (cos a - 1)`. The turn keeps X, so the gap between cab and box stays; the gap between the frame's rails and the box
 //! above them closes by `w sin a` at half their width `w`.
 
+use super::outside::front_of_box;
 use crate::model::{Model, Opening, OpeningKind, Vehicle, Wall};
 use kurbo::Point;
 
@@ -43,24 +44,40 @@ pub struct Twist {
     pub shear: f64,
     /// How much longer its longest thread gets over the gap, mm.
     pub stretch: f64,
-    /// Between the frame's rails and the underside of the box at the front wall: at rest, and what is left, mm. `None` if
-    /// the layout gives no frame.
+    /// The box's lower corners against the frame, at both ends.
+    pub ends: [End; 2],
+    /// Between the frame's rails and the underside of the box: at rest, and what is left at the end where that is less, mm. `None`
+    /// if the layout gives no frame.
     pub under: Option<(f64, f64)>,
 }
 
-/// The twist of a layout's vehicle; `None` without a three-point subframe.
+/// An end of the box over the twisted frame.
+#[derive(Debug, Clone, PartialEq)]
+pub struct End {
+    /// "front wall" or "rear wall".
+    pub name: &'static str,
+    /// Angle between frame and box there, degrees.
+    pub angle: f64,
+    /// Left and right corner.
+    pub corners: [Moved; 2],
+}
+
+/// The twist of a layout's vehicle; `None` without a subframe that lets the frame turn.
 #[must_use]
 pub fn twist(model: &Model, vehicle: &Vehicle) -> Option<Twist> {
     let subframe = vehicle.subframe?;
     let space = &model.space;
-    let front = vehicle.along(-space.walls.thickness);
-    let turn = |x: f64| subframe.twist * (subframe.fixed_at - x) / vehicle.wheelbase;
+    let front = front_of_box(model, vehicle);
+    let fixed = subframe.rolls_at()?;
+    let rear = vehicle.along(space.length + space.walls.thickness);
+    let turn = |x: f64| subframe.twist * (fixed - x) / vehicle.wheelbase;
     let (angle, frame_angle) = (turn(vehicle.cab.map_or(front, |cab| cab.rear)), turn(front));
     let axis = vehicle.frame.map_or(vehicle.floor_height, |frame| f64::midpoint(frame.top, frame.bottom));
-    let moved = |(name, y, z): (&str, f64, f64)| {
+    let moved_by = |angle: f64, (name, y, z): (&str, f64, f64)| {
         let from_axis = Point::new(y - space.width / 2.0 + vehicle.box_right, z + vehicle.floor_height - axis);
         Moved { name: name.to_owned(), at: Point::new(y, z), by: turned(from_axis, angle) }
     };
+    let moved = |place: (&str, f64, f64)| moved_by(angle, place);
     let (low, left, right) = (-space.floor.thickness, -space.walls.thickness, space.width + space.walls.thickness);
     let top = |y: f64| space.roof.height_at(y) + space.roof_panel.thickness;
     let corners = [
@@ -82,10 +99,16 @@ pub fn twist(model: &Model, vehicle: &Vehicle) -> Option<Twist> {
     let shear = sleeve.iter().map(Moved::length).fold(0.0, f64::max);
     let under = vehicle.frame.map(|frame| {
         let rest = vehicle.floor_height - space.floor.thickness - frame.top;
-        (rest, rest - frame.width / 2.0 * frame_angle.to_radians().sin().abs())
+        let most = frame_angle.abs().max(turn(rear).abs());
+        (rest, rest - frame.width / 2.0 * most.to_radians().sin())
     });
+    let end = |(name, x): (&'static str, f64)| {
+        let corners = [("left", left), ("right", right)].map(|(side, y)| moved_by(turn(x), (side, y, low)));
+        End { name, angle: turn(x), corners }
+    };
+    let ends = [("front wall", front), ("rear wall", rear)].map(end);
     let stretch = subframe.cab_gap.hypot(shear) - subframe.cab_gap;
-    Some(Twist { angle, frame_angle, corners: corners.map(moved).into(), sleeve, shear, stretch, under })
+    Some(Twist { angle, frame_angle, corners: corners.map(moved).into(), sleeve, shear, stretch, ends, under })
 }
 
 /// The pass-through in the front wall.

@@ -109,6 +109,15 @@ pub(super) struct ClimateWire<'a> {
     air_changes: f64,
     /// W; 0 for none given.
     heater: f64,
+    /// 0 to 1.
+    outside_humidity: f64,
+    summer_outside: f64,
+    summer_inside: f64,
+    /// W/m2 on the roof, and the part that it takes up, 0 to 1.
+    sun: f64,
+    absorbs: f64,
+    /// W.
+    cooler: f64,
     place: Option<Place<'a>>,
 }
 
@@ -155,9 +164,22 @@ fn waste_wire<'a>(waste: &'a Waste, sources: &'a SourceMap) -> WasteWire<'a> {
 }
 
 pub(super) fn climate_wire<'a>(climate: &Climate, sources: &'a SourceMap) -> ClimateWire<'a> {
-    let Climate { inside, outside, humidity, air_changes, heater, span } = *climate;
-    let [inside, outside, humidity] = [inside, outside, humidity].map(micrometres);
-    let [air_changes, heater] = [air_changes, heater].map(micrometres);
-    let place = span.and_then(|span: Span| Place::new(sources, span));
-    ClimateWire { inside, outside, humidity, air_changes, heater, place }
+    #[rustfmt::skip]
+    let Climate {
+        inside, outside, humidity, air_changes, heater, outside_humidity, summer_outside, summer_inside, sun, absorbs, cooler, span,
+    } = *climate;
+    ClimateWire {
+        inside: micrometres(inside),
+        outside: micrometres(outside),
+        humidity: micrometres(humidity),
+        air_changes: micrometres(air_changes),
+        heater: micrometres(heater),
+        outside_humidity: micrometres(outside_humidity),
+        summer_outside: micrometres(summer_outside),
+        summer_inside: micrometres(summer_inside),
+        sun: micrometres(sun),
+        absorbs: micrometres(absorbs),
+        cooler: micrometres(cooler),
+        place: span.and_then(|span: Span| Place::new(sources, span)),
+    }
 }

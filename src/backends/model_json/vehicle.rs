@@ -1,11 +1,10 @@
 //! The vehicle, loads and load cases in `model.json`.
 
 use super::shapes::point3;
+use super::subframe::{SubframeWire, subframe_wire};
 use crate::base::number::micrometres;
 use crate::diagnostic::wire::{Pair, Place, pair};
-use crate::model::{
-    Axle, Cab, FrameLine, Load, Model, OwnCase, Region, Seat, Subframe, Tank, Vehicle, VehicleKind, Word,
-};
+use crate::model::{Axle, Cab, FrameLine, Load, Model, OwnCase, Region, Seat, Tank, Tilt, Vehicle, VehicleKind, Word};
 use crate::source::{SourceMap, Span};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -20,6 +19,10 @@ pub(super) struct VehicleWire<'a> {
     kind: &'static str,
     #[schemars(extend("enum" = ["eu", "uk", "au"]))]
     region: &'static str,
+    #[schemars(extend("enum" = ["motor-caravan", "caravan", "goods"]))]
+    class: &'static str,
+    /// Of trailers: `car` or `goods-vehicle`.
+    drawn_by: Option<&'static str>,
     wheelbase: f64,
     gross: f64,
     /// Inside of the front wall, X.
@@ -37,6 +40,10 @@ pub(super) struct VehicleWire<'a> {
     on_roof: f64,
     /// Off both side walls together.
     beside_box: f64,
+    /// Slope across on which the wheel loads are told, degrees.
+    side_slope: f64,
+    /// What may be fitted beside all that the layout has, kg.
+    optional_equipment: f64,
     /// The front axle, or a trailer's coupling.
     front: AxleWire<'a>,
     /// The rear axle, or the middle of a group.
@@ -80,6 +87,19 @@ struct CabWire {
     /// Roof, Z.
     top: f64,
     width: f64,
+    tilt: Option<TiltWire>,
+}
+
+/// How the cab tilts forward.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Tilt")]
+struct TiltWire {
+    /// The line that it turns about, X and Z.
+    about: Pair,
+    /// How far, degrees.
+    angle: f64,
+    /// Lower edge of its rear wall, Z.
+    bottom: f64,
 }
 
 /// The frame.
@@ -103,24 +123,6 @@ struct FrameWire {
 struct OverhangWire {
     share_of_wheelbase: f64,
     most: f64,
-}
-
-/// A subframe on three points.
-#[derive(Debug, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-#[schemars(rename = "Subframe")]
-struct SubframeWire<'a> {
-    /// X.
-    fixed_at: f64,
-    /// Of the frame over the wheelbase, degrees.
-    twist: f64,
-    /// Between cab and box.
-    cab_gap: f64,
-    /// What must be left between frame and box.
-    least_gap: f64,
-    sleeve_shear: f64,
-    sleeve_stretch: f64,
-    place: Option<Place<'a>>,
 }
 
 /// A tank, or a thing beside the furniture.
@@ -204,8 +206,8 @@ struct TankFillWire<'a> {
 pub(super) fn vehicle_wire<'a>(vehicle: &'a Vehicle, sources: &'a SourceMap) -> VehicleWire<'a> {
     #[rustfmt::skip]
     let Vehicle {
-        kind, region, wheelbase, gross, box_from_front, floor_height, tyre_radius, bare_height, bare_right, box_right, ahead,
-        behind, on_roof, beside, front, rear, cab, frame, underside, overhang, subframe, seats, span, axle_spans: [first, last],
+        kind, region, class, drawn_by, wheelbase, gross, box_from_front, floor_height, tyre_radius, bare_height, bare_right, box_right, ahead,
+        behind, on_roof, beside, side_slope, options, front, rear, cab, frame, underside, overhang, subframe, seats, span, axle_spans: [first, last],
     } = vehicle;
     VehicleWire {
         kind: match kind {
@@ -218,6 +220,8 @@ pub(super) fn vehicle_wire<'a>(vehicle: &'a Vehicle, sources: &'a SourceMap) -> 
             Region::Uk => "uk",
             Region::Au => "au",
         },
+        class: class.name(),
+        drawn_by: (*kind == VehicleKind::Trailer).then_some(drawn_by.name()),
         wheelbase: micrometres(*wheelbase),
         gross: micrometres(*gross),
         box_from_front_axle: micrometres(*box_from_front),
@@ -230,6 +234,8 @@ pub(super) fn vehicle_wire<'a>(vehicle: &'a Vehicle, sources: &'a SourceMap) -> 
         behind_rear_axle: micrometres(*behind),
         on_roof: micrometres(*on_roof),
         beside_box: micrometres(*beside),
+        side_slope: micrometres(*side_slope),
+        optional_equipment: micrometres(*options),
         front: axle_wire(*front, *first, sources),
         rear: axle_wire(*rear, *last, sources),
         cab: cab.map(cab_wire),
@@ -257,23 +263,20 @@ fn axle_wire(axle: Axle, span: Span, sources: &SourceMap) -> AxleWire<'_> {
 }
 
 fn cab_wire(cab: Cab) -> CabWire {
-    let Cab { rear, top, width } = cab;
+    let Cab { rear, top, width, tilt } = cab;
     let [rear, top, width] = [rear, top, width].map(micrometres);
-    CabWire { rear, top, width }
+    CabWire { rear, top, width, tilt: tilt.map(tilt_wire) }
+}
+
+fn tilt_wire(tilt: Tilt) -> TiltWire {
+    let Tilt { about, angle, bottom } = tilt;
+    TiltWire { about: pair(about), angle: micrometres(angle), bottom: micrometres(bottom) }
 }
 
 fn frame_wire(frame: FrameLine) -> FrameWire {
     let FrameLine { top, bottom, rear, width } = frame;
     let [top, bottom, rear, width] = [top, bottom, rear, width].map(micrometres);
     FrameWire { top, bottom, rear, width }
-}
-
-fn subframe_wire(subframe: Subframe, sources: &SourceMap) -> SubframeWire<'_> {
-    let Subframe { fixed_at, twist, cab_gap, least_gap, sleeve_shear, sleeve_stretch, span } = subframe;
-    let [fixed_at, twist, cab_gap, least_gap] = [fixed_at, twist, cab_gap, least_gap].map(micrometres);
-    let [sleeve_shear, sleeve_stretch] = [sleeve_shear, sleeve_stretch].map(micrometres);
-    let place = Place::new(sources, span);
-    SubframeWire { fixed_at, twist, cab_gap, least_gap, sleeve_shear, sleeve_stretch, place }
 }
 
 pub(super) fn load_wire<'a>(load: &'a Load, sources: &'a SourceMap) -> LoadWire<'a> {

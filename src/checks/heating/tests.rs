@@ -10,7 +10,15 @@ use crate::source::Span;
 fn box_of_air(changes: f64, heater: f64) -> Model {
     let mut model = model(space(4000.0, 2000.0, 2000.0));
     let (inside, outside, humidity) = (20.0, -10.0, 0.5);
-    model.climate = Climate { inside, outside, humidity, air_changes: changes, heater, span: Some(Span::default()) };
+    model.climate = Climate {
+        inside,
+        outside,
+        humidity,
+        air_changes: changes,
+        heater,
+        span: Some(Span::default()),
+        ..Climate::default()
+    };
     model
 }
 

@@ -1,9 +1,13 @@
 //! Payload by hand: 4,000 kg of bare vehicle and nothing else, 5.96 m long.
 
 use super::*;
-use crate::checks::testing::{met, on_wheels, run, with_person};
+use crate::checks::testing::{block, box3, lying, met, on_wheels, run, space, with, with_person, with_space};
 use crate::geometry::Point3;
 use crate::model::Model;
+
+fn model_of(length: f64) -> Model {
+    crate::checks::testing::model(space(length, 2000.0, 2000.0))
+}
 
 fn gross(gross: f64) -> Model {
     let mut model = on_wheels();
@@ -22,6 +26,28 @@ fn ten_kilograms_a_metre_are_wanted() {
     );
     assert!((found[0].measured.as_ref().unwrap().value - 59.5).abs() < 1e-9);
     assert!((found[0].required.as_ref().unwrap().value() - 59.6).abs() < 1e-9);
+}
+
+/// A worked example of the formula: 4 people and 6.99 m want 109.9 kg. A caravan of 5.2 m with 2 berths wants 10 x 5.2 + 10 x 2 + 30 = 102 kg. Goods want nothing.
+#[test]
+fn each_class_has_its_least_payload() {
+    assert!((of_motor_caravan(4, 6990.0).wanted - 109.9).abs() < 1e-9);
+    let mut model = on_wheels();
+    let (empty, seat) = (4000.0, crate::model::Seat { name: None, at: Point3::default(), who: None });
+    {
+        let vehicle = model.vehicle.as_mut().unwrap();
+        (vehicle.gross, vehicle.options, vehicle.seats) = (empty + 450.0, 126.0, vec![seat; 4]);
+    }
+    // 450 - 126 - 225 = 99 kg, of 10 (4 + 5.96) = 99.6.
+    let found = run(&Payload, &model);
+    assert!((found[0].measured.as_ref().unwrap().value - 99.0).abs() < 1e-9, "{found:?}");
+    let bed = box3((0.0, 2000.0), (0.0, 1400.0), (0.0, 500.0));
+    let caravan = with(model_of(5120.0), with_space(block("bed", bed), lying(bed, 2, None)));
+    assert!((of_caravan(&caravan).wanted - 102.0).abs() < 1e-9);
+    let mut goods = gross(4000.0);
+    goods.vehicle.as_mut().unwrap().class = VehicleClass::Goods;
+    let found = run(&Payload, &goods);
+    assert_eq!((found.len(), found[0].severity), (1, Severity::Note));
 }
 
 /// The driver's 70 kg belong to running order; 10 (1 + 5.96) = 69.6 kg are wanted beside them: 4,139.6 kg in all.

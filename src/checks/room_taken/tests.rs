@@ -44,7 +44,7 @@ fn rails_wheels_and_cab() {
         let mut model = on_wheels();
         let vehicle = model.vehicle.as_mut().unwrap();
         vehicle.frame = Some(FrameLine { top: 850.0, bottom: 600.0, rear: 4500.0, width: 850.0 });
-        vehicle.cab = Some(Cab { rear: 400.0, top: 2300.0, width: 2100.0 });
+        vehicle.cab = Some(Cab { rear: 400.0, top: 2300.0, width: 2100.0, tilt: None });
         model.loads.push(load("tank", at, [400.0; 3], 12.0));
         said_of(&model)
     };

@@ -2,8 +2,8 @@
 
 use super::*;
 use crate::checks::testing::{met, on_wheels, run};
-use crate::model::{FrameLine, Model, Subframe};
-use crate::source::Span;
+use crate::model::testing::subframe;
+use crate::model::{FrameLine, Model, Mounts, Subframe};
 
 /// 6 degrees over the wheelbase of 4,200 mm; fixed 4,780 mm behind the front axle, so the frame under the front wall (at 580 mm) has
 /// turned by 6 degrees: rails 850 mm apart close the gap by 425 sin 6 = 44.42 mm.
@@ -11,9 +11,13 @@ fn rails(least_gap: f64) -> Model {
     let mut model = on_wheels();
     let vehicle = model.vehicle.as_mut().unwrap();
     vehicle.frame = Some(FrameLine { top: 1000.0, bottom: 800.0, rear: 5000.0, width: 850.0 });
-    let (sleeve_shear, sleeve_stretch, span) = (50.0, 50.0, Span::default());
-    vehicle.subframe =
-        Some(Subframe { fixed_at: 4780.0, twist: 6.0, cab_gap: 100.0, least_gap, sleeve_shear, sleeve_stretch, span });
+    vehicle.subframe = Some(Subframe {
+        twist: 6.0,
+        least_gap,
+        sleeve_shear: 50.0,
+        sleeve_stretch: 50.0,
+        ..subframe(Mounts::ThreePoint { fixed: 4780.0, pivot: 700.0 })
+    });
     model
 }
 

@@ -10,7 +10,7 @@ use crate::language::services::{
 use crate::source::Spanned;
 
 /// `climate:`.
-pub(super) fn climate(r: &mut Reader<'_>, node: &Node) -> Option<FiguresDoc<5>> {
+pub(super) fn climate(r: &mut Reader<'_>, node: &Node) -> Option<FiguresDoc<11>> {
     group(r, node, "`climate`", &CLIMATE)
 }
 

@@ -5,7 +5,11 @@ use crate::diagnostic::Diagnostic;
 use crate::language::figures::FiguresDoc;
 use crate::language::node::Node;
 use crate::language::reader::Reader;
-use crate::language::vehicle::{CAB, FRAME, FRONT, OVERHANG, REAR, SUBFRAME, SeatDoc, VEHICLE, VehicleDoc};
+use crate::language::vehicle::{
+    CAB, FOUR_POINT, FRAME, FRONT, MountsDoc, OVERHANG, RAILS, REAR, SPRINGS, SUBFRAME, SeatDoc, SubframeDoc,
+    THREE_POINT, VEHICLE, VehicleDoc,
+};
+use crate::model::{DrawnBy, Steel, SubframeKind, VehicleClass};
 use crate::source::Spanned;
 
 /// `vehicle:`.
@@ -13,6 +17,8 @@ pub(super) fn vehicle(r: &mut Reader<'_>, node: &Node) -> Option<VehicleDoc> {
     let mut f = r.fields(node, "`vehicle`")?;
     let kind = f.word(r, "kind", &["truck", "van", "trailer"]);
     let region = f.word(r, "region", &["eu", "uk", "au"]);
+    let class = f.opt(r, "class", |r, node| r.known::<VehicleClass>(node, "class"));
+    let drawn_by = f.opt(r, "drawn-by", |r, node| r.known::<DrawnBy>(node, "drawn-by"));
     let axles = f.need(r, "axles", axles);
     let figures = FiguresDoc::read(r, &mut f, &VEHICLE);
     let cab = f.opt(r, "cab", |r, node| group(r, node, "`cab`", &CAB));
@@ -25,7 +31,22 @@ pub(super) fn vehicle(r: &mut Reader<'_>, node: &Node) -> Option<VehicleDoc> {
     f.close(r);
     let (coupled, front, rear) = axles?;
     let underside = underside.into_iter().map(|point| point.value).collect();
-    Some(VehicleDoc { kind, region, figures, coupled, front, rear, cab, frame, underside, overhang, subframe, seats })
+    Some(VehicleDoc {
+        kind,
+        region,
+        class,
+        drawn_by,
+        figures,
+        coupled,
+        front,
+        rear,
+        cab,
+        frame,
+        underside,
+        overhang,
+        subframe,
+        seats,
+    })
 }
 
 /// A list of points, or seats by name: a point, or `{ at, who }`.
@@ -67,11 +88,27 @@ fn axles(r: &mut Reader<'_>, node: &Node) -> Option<(bool, FiguresDoc<4>, Figure
     Some((coupling, first?, rear?))
 }
 
-/// `{ kind, ... }`: three points are the one kind so far.
-fn subframe(r: &mut Reader<'_>, node: &Node) -> Option<FiguresDoc<6>> {
+/// `{ kind, ... }`, with the mounts that the kind has.
+fn subframe(r: &mut Reader<'_>, node: &Node) -> Option<SubframeDoc> {
     let mut f = r.fields(node, "`subframe`")?;
-    f.need_word(r, "kind", &["three-point"]);
+    let kind = f.need(r, "kind", |r, node| r.known::<SubframeKind>(node, "kind"));
     let figures = FiguresDoc::read(r, &mut f, &SUBFRAME);
+    let mounts = match kind.as_ref().map(|kind| kind.value) {
+        Some(SubframeKind::FourPoint) => MountsDoc::FourPoint(FiguresDoc::read(r, &mut f, &FOUR_POINT)),
+        Some(SubframeKind::Springs) => MountsDoc::Springs(FiguresDoc::read(r, &mut f, &SPRINGS)),
+        Some(SubframeKind::Rigid) => MountsDoc::Rigid,
+        Some(SubframeKind::ThreePoint) | None => MountsDoc::ThreePoint(FiguresDoc::read(r, &mut f, &THREE_POINT)),
+    };
+    let rails = f.opt(r, "rails", rails);
     f.close(r);
-    Some(figures)
+    kind.map(|_| SubframeDoc { figures, mounts, rails })
+}
+
+/// `{ height, width, wall, steel }`.
+fn rails(r: &mut Reader<'_>, node: &Node) -> Option<(FiguresDoc<3>, Steel)> {
+    let mut f = r.fields(node, "`rails`")?;
+    let figures = FiguresDoc::read(r, &mut f, &RAILS);
+    let steel = f.need(r, "steel", |r, node| r.known::<Steel>(node, "steel"));
+    f.close(r);
+    Some((figures, steel?.value))
 }

@@ -4,8 +4,10 @@ use super::keys::{Keys, any, by_name, known, list, named, number, words};
 use super::places::place;
 use crate::language::lower_layout::LABELS;
 use crate::language::services::{BATTERY, CABLE, CLIMATE, CONSUMER, PIPE, WATER};
-use crate::language::vehicle::{CAB, FRAME, FRONT, OVERHANG, REAR, SUBFRAME, VEHICLE};
-use crate::model::{Holds, LoadKind};
+use crate::language::vehicle::{
+    CAB, FOUR_POINT, FRAME, FRONT, OVERHANG, RAILS, REAR, SPRINGS, SUBFRAME, THREE_POINT, VEHICLE,
+};
+use crate::model::{DrawnBy, Holds, LoadKind, Steel, VehicleClass};
 use serde_json::Value;
 
 pub(super) fn vehicle() -> Value {
@@ -13,7 +15,12 @@ pub(super) fn vehicle() -> Value {
     let rear = Keys::of("The rear axle, or a group of them").figures(&REAR).closed();
     let axles =
         |first| Keys::of("What it rests on").need(first, "", front.clone()).need("rear", "", rear.clone()).closed();
-    let subframe = Keys::of("A subframe on three points").need("kind", "", words(&["three-point"])).figures(&SUBFRAME);
+    let subframe = any([
+        subframe("three-point").figures(&THREE_POINT).closed(),
+        subframe("four-point").figures(&FOUR_POINT).closed(),
+        subframe("springs").figures(&SPRINGS).closed(),
+        subframe("rigid").closed(),
+    ]);
     let seat = Keys::of("A seat for the road").need("at", "`[x, y, z]` in the box", by_name("triple")).opt(
         "who",
         "Who sits there",
@@ -23,19 +30,28 @@ pub(super) fn vehicle() -> Value {
     Keys::of("What carries the box")
         .opt("kind", "", words(&["truck", "van", "trailer"]))
         .opt("region", "Whose table of outside sizes holds", words(&["eu", "uk", "au"]))
+        .opt("class", "Whose rules on masses hold", known::<VehicleClass>())
+        .opt("drawn-by", "What draws a trailer", known::<DrawnBy>())
         .need("axles", "", any([axles("front"), axles("coupling")]))
         .figures(&VEHICLE)
         .opt("cab", "", Keys::of("The cab, mm").figures(&CAB).closed())
         .opt("frame", "", Keys::of("The frame, mm").figures(&FRAME).closed())
         .opt("underside", "Corners of what else the ground may touch, `[x, z]`", list(by_name("pair")))
         .opt("rear-overhang-limit", "", Keys::of("The rear overhang at most").figures(&OVERHANG).closed())
-        .opt("subframe", "", subframe.closed())
+        .opt("subframe", "", subframe)
         .opt(
             "seats",
             "Where people sit on the road, `[x, y, z]` in the box",
             any([list(by_name("triple")), named(seat)]),
         )
         .closed()
+}
+
+/// What every subframe may say.
+fn subframe(kind: &'static str) -> Keys {
+    let rails = Keys::of("Two rectangular tubes").figures(&RAILS).need("steel", "By EN 10025-2", known::<Steel>());
+    let keys = Keys::of("What the box rests on").need("kind", "", words(&[kind])).figures(&SUBFRAME);
+    keys.opt("rails", "The longitudinals", rails.closed())
 }
 
 pub(super) fn load() -> Value {

@@ -111,7 +111,23 @@ fn people_sit_on_the_seats_for_the_road() {
     assert_eq!(aboard(&cases, "running order", "ada").unwrap().at, Point3 { z: 600.0, ..seat(-700.0) });
     assert!(aboard(&cases, "running order", "ben").is_none() && aboard(&cases, "empty", "ada").is_none());
     assert_eq!(aboard(&cases, "full", "ben").unwrap().at, Point3 { z: 600.0, ..seat(-600.0) });
-    assert!(aboard(&cases, "full", "cy").is_none(), "there is no third seat");
+    // There is no third seat: the floor in the middle of the box is left.
+    assert_eq!(aboard(&cases, "full", "cy").unwrap().at, Point3 { x: 2000.0, y: 1000.0, z: 250.0 });
+}
+
+/// At the end of a trip the fresh water is in the waste tank.
+#[test]
+fn a_trip_ends_with_waste() {
+    let grey = |mut load: Load| {
+        load.tank = load.tank.map(|tank| Tank { holds: Holds::Grey, ..tank });
+        load
+    };
+    let tanks = vec![tank("fresh", 1000.0, [0.0, 1.0, 1.0]), grey(tank("grey", 1000.0, [0.0; 3]))];
+    let cases = load_cases(&loaded(tanks));
+    let masses = ["fresh", "grey"].map(|name| aboard(&cases, "end of trip", name).map(|mass| mass.mass));
+    assert_eq!(masses, [Some(20.0), Some(220.0)]);
+    let cases = load_cases(&loaded(vec![tank("fresh", 1000.0, [0.0, 1.0, 1.0])]));
+    assert!(aboard(&cases, "end of trip", "fresh").is_none(), "without a waste tank it is `fresh empty`");
 }
 
 #[test]

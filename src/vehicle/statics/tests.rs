@@ -2,8 +2,8 @@
 
 use super::super::masses::{Group, Mass};
 use super::*;
-use crate::model::testing::vehicle;
-use crate::model::{Axle, VehicleKind};
+use crate::model::testing::{subframe, vehicle};
+use crate::model::{Axle, Mounts, VehicleKind};
 use proptest::prelude::*;
 
 /// Standard gravity, m/s2; ISO 80000-3.
@@ -47,7 +47,7 @@ fn the_stability_factor_is_nhtsas() {
     let axle = Axle { track: 1800.0, ..vehicle().front };
     let vehicle = Vehicle { front: axle, rear: axle, floor_height: 0.0, ..vehicle() };
     let found = weigh(&model(), &vehicle, &case(vec![mass(1000.0, 1000.0, 1000.0, 762.0)]));
-    assert!((found.stability - 1.18).abs() <= 0.005 && (found.tips_at() - 49.7).abs() <= 0.05);
+    assert!((found.stability() - 1.18).abs() <= 0.005 && (found.tips_at() - 49.7).abs() <= 0.05);
 }
 
 /// By hand: 1,000 kg a tenth of the track beside the middle put 600 kg on the nearer wheels.
@@ -62,6 +62,42 @@ fn sides_are_by_moments_about_the_middle() {
     let pair = Axle { spread: 1300.0, share: 0.45, ..axle };
     let found = weigh(&model(), &Vehicle { rear: pair, ..vehicle }, &case(vec![mass(1000.0, 4000.0, 1200.0, 500.0)]));
     assert!((found.group[0] - 450.0).abs() < 1e-9 && (found.group[1] - 550.0).abs() < 1e-9);
+}
+
+/// A worked example: 7,200 kg on a track of 1.80 m, their centre 1.55 m high and 40 mm aside. On ground that falls to that side by 0, 10,
+/// 15, 20 degrees the lower wheels carry 3,760, 4,779, 5,237, 5,654 kg and the upper ones 3,440, 2,311, 1,718, 1,112 kg, by
+/// W (cos a (t / 2 + y) + h sin a) / t; it tips at 29.02 degrees, to the other side at 31.23.
+#[test]
+fn a_side_slope_loads_the_lower_wheels() {
+    let axle = Axle { track: 1800.0, ..vehicle().rear };
+    let vehicle = Vehicle { front: axle, rear: axle, floor_height: 0.0, box_from_front: 0.0, ..vehicle() };
+    let found = weigh(&model(), &vehicle, &case(vec![mass(7200.0, 4200.0, 1040.0, 1550.0)]));
+    for (slope, lower, upper) in
+        [(0.0, 3760.0, 3440.0), (10.0, 4779.0, 2311.0), (15.0, 5237.0, 1718.0), (20.0, 5654.0, 1112.0)]
+    {
+        let (left, right) = found.on_rear.wheels(1800.0, slope);
+        assert!((right - lower).abs() <= 1.0 && (left - upper).abs() <= 1.0, "{slope}: {left} {right}");
+    }
+    let to_the_left = found.on_rear.wheels(1800.0, -31.23).1;
+    assert!(to_the_left.abs() <= 1.0, "{to_the_left}");
+    assert!((found.tips_at() - 29.02).abs() <= 0.01, "{}", found.tips_at());
+}
+
+/// On three points the whole moment aside goes to the end with two mounts: 3,200 kg 60 mm aside, between a pivot over the front
+/// axle and two mounts over the rear one, load the rear wheels by 3,200 x 60 / track and the front ones alike.
+#[test]
+fn a_pivot_takes_no_roll() {
+    let subframe = subframe(Mounts::ThreePoint { fixed: 4200.0, pivot: 0.0 });
+    let vehicle = Vehicle { box_from_front: 0.0, subframe: Some(subframe), ..vehicle() };
+    let aboard = case(vec![mass(3200.0, 1400.0, 1060.0, 500.0)]);
+    let found = weigh(&model(), &vehicle, &aboard);
+    let (left, right) = found.front_sides.unwrap();
+    assert!((left - right).abs() < 1e-9 && (found.front - 3200.0 * 2.0 / 3.0).abs() < 1e-9);
+    let (left, right) = found.rear_sides;
+    assert!((right - left - 2.0 * 3200.0 * 60.0 / vehicle.rear.track).abs() < 1e-9);
+    // What rides in the cab, or a frame without pivot: each axle by its own lever.
+    let rigid = weigh(&model(), &Vehicle { subframe: None, ..vehicle }, &aboard);
+    assert!((rigid.on_front.side - 3200.0 * 60.0 * 2.0 / 3.0).abs() < 1e-6);
 }
 
 fn loads() -> impl Strategy<Value = Vec<Mass>> {

@@ -100,6 +100,10 @@ pub(super) fn summary(figures: &Figures<'_>) -> Flexible {
         row("air outside", format!("{} °C", trimmed(climate.outside, 1))),
         row("volume", format!("{} m³", trimmed(losses.volume, 2))),
         row("mean U of the shell with its openings", format!("{} W/(m²K)", trimmed(losses.mean_u, 2))),
+        row(
+            &format!("where panels meet, {} m", trimmed(losses.edges, 1)),
+            format!("{} W/K", trimmed(losses.at_edges, 2)),
+        ),
         row("through the shell", watts(losses.conducted)),
         row(&format!("with {} air changes an hour", trimmed(climate.air_changes, 2)), watts(losses.aired)),
         row("heat loss", watts(losses.watts())),

@@ -45,7 +45,8 @@ pub(super) fn sheets(paper: Paper, held: bool, figures: &Figures<'_>) -> Vec<Dra
     };
     let mut drafts = gallery.sheets(&pictures);
     drafts.extend(load_cases_sheet(paper, held, &report));
-    let lists = [tables::groups(&report), tables::largest(&report)];
+    let own = [tables::slope(&report), tables::mounts(&report)];
+    let lists: Vec<_> = own.into_iter().flatten().chain([tables::groups(&report), tables::largest(&report)]).collect();
     drafts.extend(pages::sheets(paper, held, "masses", "Masses", &lists, 0));
     drafts
 }

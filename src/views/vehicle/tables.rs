@@ -2,8 +2,9 @@
 
 use super::report::Report;
 use crate::base::number::{mm, trimmed};
-use crate::vehicle::{self, Group, Mass, Weighed, size_limits};
+use crate::vehicle::{self, Group, Held, Mass, Weighed, held, on_slope, size_limits};
 use crate::views::kit::flexible::Flexible;
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 /// How many of the largest masses are listed.
@@ -12,7 +13,7 @@ const LARGEST: usize = 24;
 /// Outside size with what the region allows.
 pub(super) fn outside(report: &Report<'_>) -> Flexible {
     let size = vehicle::outside(report.model, report.vehicle);
-    let limits = size_limits(report.model, report.vehicle);
+    let limits = size_limits(report.vehicle);
     let row = |name: &str, value: f64, limit: f64| {
         let most = if limit.is_finite() { mm(limit) } else { "-".to_owned() };
         vec![name.to_owned(), mm(value), most]
@@ -47,7 +48,7 @@ pub(super) fn cases(report: &Report<'_>) -> Flexible {
             trimmed(weighed.lean(), 1),
             trimmed(weighed.front_share(), 1),
             trimmed(weighed.centre.z, 0),
-            trimmed(weighed.stability, 2),
+            trimmed(weighed.stability(), 2),
             trimmed(weighed.tips_at(), 1),
         ]
     };
@@ -68,6 +69,46 @@ pub(super) fn cases(report: &Report<'_>) -> Flexible {
         ("tips at, °", 16.0, true),
     ];
     Flexible::new("Load cases", &columns, rows)
+}
+
+/// Wheel loads on the side slope; nothing without one.
+pub(super) fn slope(report: &Report<'_>) -> Option<Flexible> {
+    let kg = |value: f64| trimmed(value, 0);
+    let row = |weighed: &Weighed| {
+        let cells = on_slope(report.vehicle, weighed).into_iter().flat_map(|one| [kg(one.uphill), kg(one.downhill)]);
+        std::iter::once(weighed.case.clone()).chain(cells).collect::<Vec<String>>()
+    };
+    let first = report.weighed.first()?;
+    let mut columns = vec![("case, kg", -1.0, false)];
+    for one in on_slope(report.vehicle, first) {
+        let (up, down) = match (one.axle, one.falls) {
+            ("front axle", "right") => ("falls right: front left", "front right"),
+            ("front axle", _) => ("falls left: front right", "front left"),
+            (_, "right") => ("falls right: rear left", "rear right"),
+            _ => ("falls left: rear right", "rear left"),
+        };
+        columns.extend([(up, 26.0, true), (down, 20.0, true)]);
+    }
+    let title = format!("Wheel loads on ground that slopes {}° across", trimmed(report.vehicle.side_slope, 1));
+    (columns.len() > 1).then(|| Flexible::new(&title, &columns, report.weighed.iter().map(row).collect()))
+}
+
+/// Mounts of the subframe in every case; nothing without one.
+pub(super) fn mounts(report: &Report<'_>) -> Option<Flexible> {
+    let all = held(report.model, report.vehicle, report.cases);
+    let first = all.first()?;
+    let mut columns: Vec<(Cow<'static, str>, f64, bool)> = vec![("case, kg at rest".into(), -1.0, false)];
+    columns.extend(first.mounts.iter().map(|mount| (mount.name.clone().into(), 30.0, true)));
+    let rails = first.rail.is_some();
+    if rails {
+        columns.extend([("stress of a rail, N/mm2".into(), 34.0, true), ("it bends, mm".into(), 24.0, true)]);
+    }
+    let row = |held: &Held| {
+        let mounts = held.mounts.iter().map(|mount| trimmed(mount.carries, 0));
+        let rail = held.rail.iter().flat_map(|rail| [trimmed(rail.stress, 1), trimmed(rail.bend, 1)]);
+        std::iter::once(held.case.clone()).chain(mounts).chain(rail).collect::<Vec<String>>()
+    };
+    Some(Flexible::with("Mounts of the subframe", columns, all.iter().map(row).collect()))
 }
 
 /// Masses by kind in every case.
