@@ -2,7 +2,7 @@
 //!
 //! # Computes
 //! Heat that goes out at the climate's temperatures: through the shell, the sum of inside area x U x difference over all surfaces
-//! and openings; on top of that at the edges where two panels meet, 0.54 x conductivity x length x difference; and with the air that is changed, 0.34 Wh/(m³K) x air changes x volume x difference. The note says the mean
+//! and openings; on top of that at the edges where two panels meet, 0.56 x conductivity x length x difference; and with the air that is changed, 0.34 Wh/(m³K) x air changes x volume x difference. The note says the mean
 //! U of the shell.
 //!
 //! # Why
@@ -92,9 +92,9 @@ impl Check for Heating {
         let watts = format!("{} W", trimmed(at_edges * difference, 1));
         worked = worked.step(
             "where panels meet",
-            ["0.54 x conductivity x length x difference", &figures],
+            ["0.56 x conductivity x length x difference", &figures],
             watts,
-            "Langmuir's shape factor of an edge, from memory",
+            "shape factor of an edge; textbooks give 0.54",
         );
         let loss = (conducted + aired) / difference;
         let heat = capacity(context.model, context.figures.losses());

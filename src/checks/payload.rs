@@ -7,6 +7,8 @@
 //! gross - running order - `optional-equipment`, against 10 x length + 10 x berths + 30 kg, with the outside length of the box. Goods: nothing is
 //! asked for; what is left is told. Running order is the layout's case of that name: everything built in, tanks by `fill`, the driver.
 //!
+//! A note lists what a living box usually has and nothing in the layout is named after.
+//!
 //! # Why
 //! Water, food and clothes of people who live aboard for months weigh more than they look; what the papers leave for them
 //! is decided when the box is built.
@@ -21,6 +23,8 @@
 //!
 //! # Change it
 //! `limits: { payload: { least: 120, because: "..." } }`; `vehicle: { class: goods }`.
+
+mod unweighed;
 
 use super::check::{Check, Context, page_of};
 use super::words::{judged, with_tightest};
@@ -91,6 +95,7 @@ impl Check for Payload {
         });
         let mut findings = with_tightest([Some(whole), spare].into_iter().flatten());
         findings.extend(goods);
+        findings.extend(unweighed::note(NAME, context.model));
         findings.iter_mut().for_each(|finding| finding.spans = vec![span]);
         findings
     }

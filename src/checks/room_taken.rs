@@ -5,7 +5,8 @@
 //! every arrangement; into cutaways, walls, roof and floor; into other loads; and, where the vehicle gives them, into the rails of
 //! its frame, its wheels and its cab. A load may stand in the hollow of a module: what counts are the module's pieces, and its solids
 //! where it has no pieces. Of a frame the outer 50 mm of its width are taken for the rails, of a wheel a disc 200 mm wide in the middle of
-//! the track: both are guesses that are too small rather than too large. In the cab a load may be. Loads without a size get one note: nothing
+//! the track: both are guesses that are too small rather than too large. In the cab a load may be. And whether a wheel, raised by `wheel-travel`,
+//! reaches into the box or its floor where no wheel box makes room for it. Loads without a size get one note: nothing
 //! tells what they meet.
 //!
 //! What stands inside is in the way of people (`walkway`, `reachable`), of leaves and drawers (`swing`, `slide`) and before openings
@@ -27,10 +28,11 @@ mod met;
 
 use super::check::{Check, Context, page_of};
 use super::words::{area, length, size};
+use crate::base::number::mm;
 use crate::diagnostic::{Finding, Limit, Requirement, Severity};
-use crate::geometry::Prism;
-use crate::model::{Load, Model};
-use met::{Met, all_met};
+use crate::geometry::{Box3, Prism};
+use crate::model::{Load, Model, Vehicle};
+use met::{Met, all_met, wheels_in_box};
 
 /// The check `room-taken`.
 pub struct RoomTaken;
@@ -58,7 +60,7 @@ impl Check for RoomTaken {
         let model = context.model;
         let sized = model.loads.iter().filter_map(|load| Some((load, load.room.as_ref()?)));
         let found = sized.flat_map(|(load, room)| of_load(context, load, room));
-        found.chain(unsized_loads(model)).collect()
+        found.chain(wheels(model)).chain(unsized_loads(model)).collect()
     }
 }
 
@@ -80,6 +82,28 @@ fn finding(load: &Load, met: Met) -> Finding {
     finding.spans = [load.span].into_iter().chain(met.span).collect();
     finding.marks = vec![area(met.shared.plan())];
     finding
+}
+
+/// Wheels that have no room under the box.
+fn wheels(model: &Model) -> Vec<Finding> {
+    let finding = |vehicle: &Vehicle, shared: &Box3| {
+        let (deep, travel) = (shared.z.1 - shared.z.0, vehicle.wheel_travel);
+        let message = format!(
+            "a wheel reaches {} into the box where no wheel box makes room for it, with {} of travel: {}",
+            mm(deep),
+            mm(travel),
+            size(shared)
+        );
+        let mut finding = Finding::new(NAME, Severity::Caution, "wheels", message).names("shared", size(shared));
+        finding.measured = length(deep);
+        finding.required = Some(Requirement::nothing());
+        finding.spans = vec![vehicle.span];
+        finding.marks = vec![area(shared.plan())];
+        finding
+    };
+    let vehicle = model.vehicle.iter();
+    let deepest = |a: &Box3, b: &Box3| (a.z.1 - a.z.0).total_cmp(&(b.z.1 - b.z.0));
+    vehicle.filter_map(|one| Some(finding(one, &wheels_in_box(model, one).into_iter().max_by(deepest)?))).collect()
 }
 
 /// The note about loads that have no size.

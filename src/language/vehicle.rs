@@ -19,7 +19,7 @@ pub struct VehicleDoc {
     /// What draws a trailer.
     pub drawn_by: Option<Spanned<DrawnBy>>,
     /// Figures of [`VEHICLE`].
-    pub figures: FiguresDoc<14>,
+    pub figures: FiguresDoc<16>,
     /// The front end rests on a coupling.
     pub coupled: bool,
     /// The front axle, or a trailer's coupling.
@@ -55,7 +55,7 @@ const LENGTH: &str = " mm";
 const MASS: &str = " kg";
 
 /// Figures of the vehicle itself.
-pub const VEHICLE: [FigureKey; 14] = [
+pub const VEHICLE: [FigureKey; 16] = [
     needed("wheelbase", (500.0, 15_000.0), LENGTH),
     needed("gross", (100.0, 60_000.0), MASS),
     needed("box-from-front-axle", (-15_000.0, 15_000.0), LENGTH),
@@ -68,8 +68,10 @@ pub const VEHICLE: [FigureKey; 14] = [
     or(0.0, "behind-rear-axle", (0.0, 10_000.0), LENGTH),
     or(0.0, "on-roof", (0.0, 2_000.0), LENGTH),
     or(0.0, "beside-box", (0.0, 1_000.0), LENGTH),
+    or(0.0, "wheel-travel", (0.0, 500.0), LENGTH),
     or(0.0, "side-slope", (0.0, 45.0), "°"),
     or(0.0, "optional-equipment", (0.0, 10_000.0), MASS),
+    or(3.0, "allowance", (0.0, 50.0), " %"),
 ];
 
 /// Figures of the front axle or coupling.

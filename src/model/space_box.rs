@@ -121,6 +121,17 @@ pub struct Bridge {
     pub spacing: f64,
 }
 
+impl Bridge {
+    /// Added to width over spacing for members at edges and openings; BR 443, 4.4.
+    const AT_EDGES: f64 = 0.01;
+
+    /// Part of its layer that the members take, 0 to 1.
+    #[must_use]
+    pub fn share(&self) -> f64 {
+        (self.width / self.spacing + Self::AT_EDGES).min(1.0)
+    }
+}
+
 /// What a cutaway is, and so what closes it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum CutKind {

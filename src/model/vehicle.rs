@@ -242,10 +242,14 @@ pub struct Vehicle {
     pub on_roof: f64,
     /// What stands off the side walls, both sides together, mm.
     pub beside: f64,
+    /// How far the wheels come up when the springs give, mm.
+    pub wheel_travel: f64,
     /// Slope across on which the wheel loads are told, degrees; 0 for none.
     pub side_slope: f64,
     /// What may be fitted beside all that the layout has, kg.
     pub options: f64,
+    /// What is added for what nobody counts, percent of what is built.
+    pub allowance: f64,
     /// Front axle or coupling.
     pub front: Axle,
     /// Rear axle or group.

@@ -217,10 +217,6 @@ fn library_layers(layup: &layups::Layup) -> Vec<Made> {
 fn panel_of(name: &str, made: Vec<Made>) -> Panel {
     let (mut thickness, mut areal_mass, mut layers) = (0.0, 0.0, Vec::new());
     for layer in made {
-        let share = layer.frame.map_or(0.0, |(_, width, spacing)| width / spacing);
-        let members = layer.frame.map_or(0.0, |(material, ..)| material.density);
-        thickness += layer.thickness;
-        areal_mass += (layer.material.density * (1.0 - share) + members * share) * layer.thickness / 1000.0;
         let bridge = layer.frame.map(|(material, width, spacing)| Bridge {
             material: material.name.to_owned(),
             conductivity: material.conductivity.0,
@@ -228,6 +224,10 @@ fn panel_of(name: &str, made: Vec<Made>) -> Panel {
             width,
             spacing,
         });
+        let share = bridge.as_ref().map_or(0.0, Bridge::share);
+        let members = layer.frame.map_or(0.0, |(material, ..)| material.density);
+        thickness += layer.thickness;
+        areal_mass += (layer.material.density * (1.0 - share) + members * share) * layer.thickness / 1000.0;
         let (material, conductivity) = (layer.material.name.to_owned(), layer.material.conductivity.0);
         layers.push(Layer { material, thickness: layer.thickness, conductivity, bridge });
     }

@@ -35,7 +35,8 @@ impl Resolver<'_> {
         let [limit, bare, track, least, spread, share] = rear?;
         let rear = Axle { limit, least, bare, track, spread, share: share / 100.0 };
         let [wheelbase, gross, box_from_front, floor_height, tyre_radius, bare_height, ..] = figures?;
-        let [.., bare_right, box_right, ahead, behind, on_roof, beside, side_slope, options] = figures?;
+        let [.., bare_right, box_right, ahead, behind, on_roof, beside, wheel_travel, side_slope, options, allowance] =
+            figures?;
         let [share, most] = overhang?.unwrap_or([0.0, 0.0]);
         for (axle, doc) in [(front, doc.front.span), (rear, doc.rear.span)] {
             self.refuse_odd_axle(axle, doc)?;
@@ -57,8 +58,10 @@ impl Resolver<'_> {
             behind,
             on_roof,
             beside,
+            wheel_travel,
             side_slope,
             options,
+            allowance,
             front,
             rear,
             cab: cab?,

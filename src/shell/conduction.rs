@@ -71,18 +71,20 @@ impl Grid {
     #[must_use]
     pub fn solve(&self) -> Option<Vec<f64>> {
         let (across, down) = (self.columns.len(), self.rows.len());
-        let mut matrix = Banded::new(across * down, across);
+        // Numbered along the shorter side, the band is narrow.
+        let (by_column, by_row) = if down < across { (down, 1) } else { (1, across) };
+        let mut matrix = Banded::new(across * down, across.min(down));
         let mut right = vec![0.0; across * down];
         for row in 0..down {
             for column in 0..across {
-                let at = row * across + column;
+                let at = column * by_column + row * by_row;
                 if column + 1 < across {
                     let joined = self.half(column, row, true) + self.half(column + 1, row, true);
-                    matrix.join(at, at + 1, 1.0 / joined);
+                    matrix.join(at, at + by_column, 1.0 / joined);
                 }
                 if row + 1 < down {
                     let joined = self.half(column, row, false) + self.half(column, row + 1, false);
-                    matrix.join(at, at + across, 1.0 / joined);
+                    matrix.join(at, at + by_row, 1.0 / joined);
                 }
                 for side in self.sides(column, row) {
                     let Some((conductance, temperature)) = self.outward(column, row, side) else { continue };
@@ -93,7 +95,9 @@ impl Grid {
                 }
             }
         }
-        matrix.solve(right)
+        let found = matrix.solve(right)?;
+        let cells = (0..down).flat_map(|row| (0..across).map(move |column| column * by_column + row * by_row));
+        cells.map(|at| found.get(at).copied()).collect()
     }
 
     fn sides(&self, column: usize, row: usize) -> impl Iterator<Item = Side> {

@@ -1,7 +1,7 @@
 //! Heat through a panel by ISO 6946: resistances, the combined method for layers with members in them, temperatures.
 
 use crate::model::materials::AIR;
-use crate::model::{Layer, Panel, Wall};
+use crate::model::{Bridge, Layer, Panel, Wall};
 
 /// Outside surface resistance, m2 K/W; ISO 6946.
 pub const RSE: f64 = 0.04;
@@ -50,13 +50,10 @@ pub struct Transmittance {
 
 /// Greatest ratio of the upper to the lower limit that the combined method takes; ISO 6946, 6.7.2.1.
 pub const MOST_RATIO: f64 = 1.5;
-/// Added to width over spacing for members at edges and openings; BR 443, 4.4.
-const EDGE_MEMBERS: f64 = 0.01;
-
 /// Part of a layer that its members take, 0 to 1.
 #[must_use]
 pub fn member_share(layer: &Layer) -> f64 {
-    layer.bridge.as_ref().map_or(0.0, |bridge| (bridge.width / bridge.spacing + EDGE_MEMBERS).min(1.0))
+    layer.bridge.as_ref().map_or(0.0, Bridge::share)
 }
 
 /// Whether a layer of a panel has members of metal.
@@ -137,7 +134,6 @@ pub fn air_layer(thickness: f64, side: Wall) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::model::Bridge;
 
     fn layer(thickness: f64, conductivity: f64) -> Layer {
         Layer { material: "layer".to_owned(), thickness, conductivity, bridge: None }

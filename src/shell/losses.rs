@@ -1,7 +1,7 @@
 //! Heat loss of the whole shell, and the heater that it needs.
 
 use super::heat::{RSE, Transmittance, resistance, rsi, transmittance};
-use super::{Surface, opening_area, panel_of, surfaces, usual_u};
+use super::{Surface, layered, opening_area, panel_of, surfaces, usual_u};
 use crate::geometry::{Prism, free_volume};
 use crate::model::{BoxSpace, Model, Opening, Panel, Wall};
 use kurbo::Rect;
@@ -58,8 +58,18 @@ pub fn panel_u(panel: &Panel, side: Wall) -> Transmittance {
 /// The heat loss of a layout in its climate.
 #[must_use]
 pub fn losses(model: &Model) -> Losses {
+    // The same for all walls, and dear where a panel has members.
+    let of_layers: Vec<(&str, Wall, f64)> = layered(&model.space)
+        .into_iter()
+        .map(|(_, side, panel)| (panel.layup.as_str(), side, panel_u(panel, side).u))
+        .collect();
+    let u = |panel: &Panel, side: Wall| {
+        let like = |one: Wall| rsi(one).to_bits() == rsi(side).to_bits();
+        let known = of_layers.iter().find(|(layup, one, _)| *layup == panel.layup && like(*one));
+        known.map_or_else(|| panel_u(panel, side).u, |(.., u)| *u)
+    };
     let surface = |surface: Surface<'_>| Loss {
-        u: panel_u(surface.panel, surface.side).u,
+        u: u(surface.panel, surface.side),
         made_of: surface.panel.layup.clone(),
         name: surface.name,
         area: surface.area,
@@ -68,7 +78,7 @@ pub fn losses(model: &Model) -> Losses {
     through.extend(model.openings.iter().map(|opening| {
         let panel = panel_of(&model.space, opening.wall);
         let own = opening_u(opening);
-        let u = own.unwrap_or_else(|| panel_u(panel, opening.wall).u);
+        let u = own.unwrap_or_else(|| u(panel, opening.wall));
         let made_of = if own.is_some() { opening.kind.words().to_owned() } else { panel.layup.clone() };
         Loss { name: opening.name.clone(), made_of, area: opening_area(opening) / 1e6, u }
     }));
@@ -89,9 +99,9 @@ pub fn losses(model: &Model) -> Losses {
     }
 }
 
-/// Heat through an edge of two walls on top of that through their inside faces: 0.54 times conductivity and length; Langmuir's shape factor
-/// of an edge, from memory.
-const EDGE: f64 = 0.54;
+/// Heat through an edge of two walls on top of that through their inside faces: 0.56 times conductivity and length. Textbooks give 0.54 (Langmuir), from
+/// memory; relaxation on squares tends to 0.56.
+const EDGE: f64 = 0.56;
 
 /// Length of the edges of a box, m, and their conductance, W/K: of each two panels the mean of their conductivities over all layers. What its
 /// eight corners add is left out, since it is a thousandth.
@@ -128,7 +138,7 @@ mod tests {
     use crate::model::Layer;
     use crate::model::testing::space;
 
-    /// By hand: edges of 2 x 2 (4 + 2) + 4 x 2 = 32 m; 40 mm of 0.04 W/(m K) all round: 0.54 x 0.04 x 32 = 0.6912 W/K.
+    /// By hand: edges of 2 x 2 (4 + 2) + 4 x 2 = 32 m; 40 mm of 0.04 W/(m K) all round: 0.56 x 0.04 x 32 = 0.7168 W/K.
     #[test]
     fn edges_are_those_of_a_box() {
         let layer = Layer { material: "core".to_owned(), thickness: 40.0, conductivity: 0.04, bridge: None };
@@ -137,11 +147,11 @@ mod tests {
             (panel.thickness, panel.layers) = (40.0, vec![layer.clone()]);
         }
         let (length, conductance) = edges(&space);
-        assert!((length - 32.0).abs() < 1e-9 && (conductance - 0.6912).abs() < 1e-9, "{length} {conductance}");
+        assert!((length - 32.0).abs() < 1e-9 && (conductance - 0.7168).abs() < 1e-9, "{length} {conductance}");
     }
 
     /// Heat round a corner of two walls, solved here by relaxation on squares: walls 4 squares thick and 16 long from the inner corner, inside at
-    /// 1, outside at 0, ends closed. More than through the inside faces is 0.54 to 0.56 conductivities.
+    /// 1, outside at 0, ends closed. More than through the inside faces is 0.56 conductivities.
     #[test]
     fn an_edge_lets_through_half_a_conductivity() {
         const WALL: usize = 12;
@@ -167,6 +177,6 @@ mod tests {
         let out: f64 = (1..SIDE).map(|x| warm[SIDE + x] * share(x)).sum();
         let inside = (SIDE - 1 - WALL) as f64 / WALL as f64;
         let more = 2.0 * (out - inside);
-        assert!((more - EDGE).abs() <= 0.03, "{more}");
+        assert!((more - EDGE).abs() <= 0.015, "{more}");
     }
 }

@@ -1,7 +1,7 @@
 //! Heat that comes in on a hot day, and how long a cold box takes to get warm.
 
 use super::heat::RSE;
-use super::losses::{AIR, Losses, panel_u};
+use super::losses::{AIR, Losses};
 use super::{opening_area, surfaces};
 use crate::model::{Model, OpeningKind, Wall};
 
@@ -45,9 +45,10 @@ pub fn gains(model: &Model, losses: &Losses) -> Gains {
     let climate = &model.climate;
     let difference = climate.summer_outside - climate.summer_inside;
     let shell: f64 = losses.through.iter().map(|loss| loss.area * loss.u).sum::<f64>() + losses.at_edges;
-    let on_roof = surfaces(&model.space, &model.openings);
-    let on_roof = on_roof.iter().filter(|surface| surface.side == Wall::Roof);
-    let roof = on_roof.map(|surface| surface.area * panel_u(surface.panel, Wall::Roof).u).sum::<f64>();
+    let roof = surfaces(&model.space, &model.openings);
+    let roof: Vec<&str> = roof.iter().filter(|one| one.side == Wall::Roof).map(|one| one.name.as_str()).collect();
+    let on_roof = losses.through.iter().filter(|loss| roof.contains(&loss.name.as_str()));
+    let roof = on_roof.map(|loss| loss.area * loss.u).sum::<f64>();
     let glass = |wall: Wall| {
         let windows = model.openings.iter().filter(|one| one.wall == wall);
         let lets = windows.filter(|one| matches!(one.kind, OpeningKind::Window | OpeningKind::RoofHatch));

@@ -52,7 +52,13 @@ pub(super) fn worst_side(model: &Model, vehicle: &Vehicle, list: &[Mass]) -> Opt
 /// What is always aboard: the driver, too.
 pub(super) fn always(group: Group) -> bool {
     match group {
-        Group::Vehicle | Group::Shell | Group::Parts | Group::Fittings | Group::Thing(false) | Group::Person(0) => true,
+        Group::Vehicle
+        | Group::Shell
+        | Group::Parts
+        | Group::Fittings
+        | Group::Allowance
+        | Group::Thing(false)
+        | Group::Person(0) => true,
         Group::Tank(_) | Group::Contents | Group::Cargo | Group::Thing(true) | Group::Person(_) => false,
     }
 }

@@ -40,10 +40,14 @@ pub(super) struct VehicleWire<'a> {
     on_roof: f64,
     /// Off both side walls together.
     beside_box: f64,
+    /// How far the wheels come up when the springs give.
+    wheel_travel: f64,
     /// Slope across on which the wheel loads are told, degrees.
     side_slope: f64,
     /// What may be fitted beside all that the layout has, kg.
     optional_equipment: f64,
+    /// For what nobody counts, percent of what is built.
+    allowance: f64,
     /// The front axle, or a trailer's coupling.
     front: AxleWire<'a>,
     /// The rear axle, or the middle of a group.
@@ -207,7 +211,7 @@ pub(super) fn vehicle_wire<'a>(vehicle: &'a Vehicle, sources: &'a SourceMap) -> 
     #[rustfmt::skip]
     let Vehicle {
         kind, region, class, drawn_by, wheelbase, gross, box_from_front, floor_height, tyre_radius, bare_height, bare_right, box_right, ahead,
-        behind, on_roof, beside, side_slope, options, front, rear, cab, frame, underside, overhang, subframe, seats, span, axle_spans: [first, last],
+        behind, on_roof, beside, wheel_travel, side_slope, options, allowance, front, rear, cab, frame, underside, overhang, subframe, seats, span, axle_spans: [first, last],
     } = vehicle;
     VehicleWire {
         kind: match kind {
@@ -234,8 +238,10 @@ pub(super) fn vehicle_wire<'a>(vehicle: &'a Vehicle, sources: &'a SourceMap) -> 
         behind_rear_axle: micrometres(*behind),
         on_roof: micrometres(*on_roof),
         beside_box: micrometres(*beside),
+        wheel_travel: micrometres(*wheel_travel),
         side_slope: micrometres(*side_slope),
         optional_equipment: micrometres(*options),
+        allowance: micrometres(*allowance),
         front: axle_wire(*front, *first, sources),
         rear: axle_wire(*rear, *last, sources),
         cab: cab.map(cab_wire),

@@ -1,12 +1,19 @@
 //! Payload by hand: 4,000 kg of bare vehicle and nothing else, 5.96 m long.
 
 use super::*;
-use crate::checks::testing::{block, box3, lying, met, on_wheels, run, space, with, with_person, with_space};
+use crate::checks::testing;
+use crate::checks::testing::{block, box3, lying, met, on_wheels, space, with, with_person, with_space};
+use crate::diagnostic::Finding;
 use crate::geometry::Point3;
 use crate::model::Model;
 
 fn model_of(length: f64) -> Model {
     crate::checks::testing::model(space(length, 2000.0, 2000.0))
+}
+
+/// But for the note on what is not weighed.
+fn run(check: &Payload, model: &Model) -> Vec<Finding> {
+    testing::run(check, model).into_iter().filter(|one| !one.message.starts_with("no mass is given")).collect()
 }
 
 fn gross(gross: f64) -> Model {

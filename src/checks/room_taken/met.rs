@@ -3,7 +3,7 @@
 use super::super::check::Context;
 use crate::base::tolerance::{GREATEST_LENGTH, SAME_LENGTH};
 use crate::geometry::{Axis, Box3, Polygon, Prism, common_bounds, overlap};
-use crate::model::{Arrangement, Load, Model, Module, PoseState, Vehicle};
+use crate::model::{Arrangement, Load, Model, Module, PoseState, Vehicle, VehicleKind};
 use crate::source::Span;
 use kurbo::{Circle, Point, Shape};
 
@@ -139,17 +139,7 @@ fn under(model: &Model, vehicle: &Vehicle, room: &Prism) -> Vec<Met> {
             bodies.push(("a rail of the frame", Box3 { x, y: (a.min(b), a.max(b)), z }.into()));
         }
     }
-    for (at, along) in vehicle.wheels().into_iter().enumerate() {
-        let first = at == 0 && vehicle.kind != crate::model::VehicleKind::Trailer;
-        let track = if first { vehicle.front.track } else { vehicle.rear.track };
-        let centre = Point::new(x(along), z(vehicle.tyre_radius));
-        let round = Polygon::new(chords(Circle::new(centre, vehicle.tyre_radius)));
-        for side in [-0.5, 0.5] {
-            let y = middle + side * track;
-            let (low, high) = (y - TYRE / 2.0, y + TYRE / 2.0);
-            bodies.push(("a wheel", Prism { axis: Axis::Y, outline: round.clone(), low, high }));
-        }
-    }
+    bodies.extend(wheels(model, vehicle, 0.0).into_iter().map(|wheel| ("a wheel", wheel)));
     let mut found: Vec<Met> = bodies.iter().filter_map(|(says, body)| met(vehicle, says, body, room)).collect();
     if let Some(cab) = vehicle.cab {
         let half = cab.width / 2.0;
@@ -161,6 +151,41 @@ fn under(model: &Model, vehicle: &Vehicle, room: &Prism) -> Vec<Met> {
         found.extend(met(vehicle, "the cab", &body.into(), room).filter(|_| !in_it));
     }
     found
+}
+
+/// The wheels as discs, so far raised, mm.
+fn wheels(model: &Model, vehicle: &Vehicle, raised: f64) -> Vec<Prism> {
+    let middle = model.space.width / 2.0 - vehicle.box_right;
+    let mut all = Vec::new();
+    for (at, along) in vehicle.wheels().into_iter().enumerate() {
+        let first = at == 0 && vehicle.kind != VehicleKind::Trailer;
+        let track = if first { vehicle.front.track } else { vehicle.rear.track };
+        let up = vehicle.tyre_radius - vehicle.floor_height + raised;
+        let centre = Point::new(along - vehicle.box_from_front, up);
+        let round = Polygon::new(chords(Circle::new(centre, vehicle.tyre_radius)));
+        for y in [-0.5, 0.5].map(|side| middle + side * track) {
+            let (low, high) = (y - TYRE / 2.0, y + TYRE / 2.0);
+            all.push(Prism { axis: Axis::Y, outline: round.clone(), low, high });
+        }
+    }
+    all
+}
+
+/// Where wheels, as far up as their springs let them, reach into the box or its floor, and no wheel box makes room for them.
+pub(super) fn wheels_in_box(model: &Model, vehicle: &Vehicle) -> Vec<Box3> {
+    let space = &model.space;
+    let (wall, floor) = (space.walls.thickness, space.floor.thickness);
+    let whole = Box3 { x: (-wall, space.length + wall), y: (-wall, space.width + wall), z: (-floor, space.height) };
+    let room = |shared: &Box3| {
+        space.cutaways.iter().map(|cutaway| cutaway.prism.bounds()).any(|cut| {
+            let within = |a: (f64, f64), b: (f64, f64)| a.0 >= b.0 - SAME_LENGTH && a.1 <= b.1 + SAME_LENGTH;
+            let across = (shared.y.0.max(0.0), shared.y.1.min(space.width));
+            within(shared.x, cut.x) && within(across, cut.y) && shared.z.1 <= cut.z.1 - floor + SAME_LENGTH
+        })
+    };
+    let wheels = wheels(model, vehicle, vehicle.wheel_travel);
+    let met = wheels.iter().filter_map(|wheel| overlap(&Prism::from(whole), wheel).filter(deep));
+    met.filter(|shared| !room(shared)).collect()
 }
 
 fn met(vehicle: &Vehicle, says: &str, body: &Prism, room: &Prism) -> Option<Met> {

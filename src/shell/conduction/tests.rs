@@ -92,9 +92,13 @@ fn a_channel_in_insulation_is_that_of_the_standard() {
     assert!((-inflow - 9.5).abs() <= 0.1, "{inflow}");
     let across = x.len();
     let cell = |column: usize, row: usize| found[row * across + column];
-    // Surfaces from the cell behind them, which is half a cell away; places inside between two cells.
+    // Surfaces from the cell behind them, which is half a cell away; places inside between two cells, as both let heat through.
     let above = |column: usize| cell(column, 0) * 0.06 / (0.06 + 0.000_25 / 1.15);
-    let between = |column: usize, row: usize| (cell(column, row - 1) + cell(column, row)) / 2.0;
+    let lets = |column: usize, row: usize| grid.cell(column, row) / grid.rows[row];
+    let between = |column: usize, row: usize| {
+        let (a, b) = (lets(column, row - 1), lets(column, row));
+        (a * cell(column, row - 1) + b * cell(column, row)) / (a + b)
+    };
     let last = across - 1;
     let table = [
         ("A", above(0), 7.1),

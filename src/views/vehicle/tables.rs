@@ -147,11 +147,12 @@ fn order(group: Group) -> usize {
         Group::Shell => 1,
         Group::Parts => 2,
         Group::Fittings => 3,
-        Group::Contents => 4,
-        Group::Cargo => 5,
-        Group::Tank(_) => 6,
-        Group::Thing(_) => 7,
-        Group::Person(_) => 8,
+        Group::Allowance => 4,
+        Group::Contents => 5,
+        Group::Cargo => 6,
+        Group::Tank(_) => 7,
+        Group::Thing(_) => 8,
+        Group::Person(_) => 9,
     }
 }
 
