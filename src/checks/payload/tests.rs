@@ -8,7 +8,7 @@ use crate::geometry::Point3;
 use crate::model::Model;
 
 fn model_of(length: f64) -> Model {
-    crate::checks::testing::model(space(length, 2000.0, 2000.0))
+    testing::model(space(length, 2000.0, 2000.0))
 }
 
 /// But for the note on what is not weighed.
