@@ -78,8 +78,9 @@ fn what_is_said_is_exactly_what_differs() {
         let (side, model) = version(&session, &text).unwrap();
         assert_eq!(compare(&side, &side), Comparison { kept: compare(&side, &side).kept, ..Comparison::default() });
         let mut random = Random::new(7);
-        for _ in 0..14 {
-            let Some((other, changed)) = version(&session, &spoilt(&text, &mut random)) else { continue };
+        let remark = format!("{text}# a remark\n");
+        for edited in std::iter::once(remark).chain((0..14).map(|_| spoilt(&text, &mut random))) {
+            let Some((other, changed)) = version(&session, &edited) else { continue };
             let (there, back) = (compare(&side, &other), compare(&other, &side));
             let of_model = [&there.values, &there.modules, &there.openings, &there.parts, &there.renumbered];
             assert_eq!(model == changed, of_model.iter().all(|all| all.is_empty()), "{demo}: {there:?}");
