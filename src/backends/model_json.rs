@@ -32,6 +32,9 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use serde_json::Value;
 
+/// The version of the form.
+const VERSION: u32 = 4;
+
 /// Writes `model.json`.
 #[derive(Debug, Clone, Copy, Default)]
 pub struct ModelJson;
@@ -70,7 +73,7 @@ pub fn model_schema() -> Value {
 pub struct ModelWire<'a> {
     #[schemars(extend("const" = "boxwright-model"))]
     format: &'static str,
-    #[schemars(extend("const" = 3))]
+    #[schemars(extend("const" = VERSION))]
     version: u32,
     /// How many errors of a draft and open faults there are; nothing may be cut or built while it is not 0.
     held: usize,
@@ -228,7 +231,7 @@ pub fn model_wire<'a>(figures: &'a Figures<'a>, sources: &'a SourceMap, held: us
     } = whole;
     ModelWire {
         format: "boxwright-model",
-        version: 4,
+        version: VERSION,
         held,
         name,
         title: title_wire(title),
