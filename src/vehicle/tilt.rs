@@ -42,14 +42,17 @@ mod tests {
     /// has turned by atan(500 / 1200) = 22.62 degrees.
     #[test]
     fn the_lower_edge_swings_back() {
-        let tilt = Some(Tilt { about: Point::new(-800.0, 1100.0), angle: 55.0, bottom: 600.0 });
-        let cab = Some(Cab { rear: 400.0, top: 2300.0, width: 2100.0, tilt });
-        let found = tilting(&model(space(4000.0, 2000.0, 2000.0)), &Vehicle { cab, ..vehicle() }).unwrap();
+        let tilt = Tilt { about: Point::new(-800.0, 1100.0), angle: 55.0, bottom: 600.0 };
+        let found = |tilt: Tilt| {
+            let cab = Cab { rear: 400.0, top: 2300.0, width: 2100.0, tilt: Some(tilt) };
+            let vehicle = Vehicle { cab: Some(cab), ..vehicle() };
+            tilting(&model(space(4000.0, 2000.0, 2000.0)), &vehicle).unwrap()
+        };
         // The wall's outside is 580 mm behind the front axle.
-        assert!((found.left - 80.0).abs() < 1e-9 && (found.angle - 22.62).abs() < 0.005, "{found:?}");
-        let flat = Some(Cab { tilt: Some(Tilt { angle: 5.0, ..tilt.unwrap() }), ..cab.unwrap() });
-        let found = tilting(&model(space(4000.0, 2000.0, 2000.0)), &Vehicle { cab: flat, ..vehicle() }).unwrap();
+        let far = found(tilt);
+        assert!((far.left - 80.0).abs() < 1e-9 && (far.angle - 22.62).abs() < 0.005, "{far:?}");
+        let little = found(Tilt { angle: 5.0, ..tilt });
         let by_turning = 580.0 - (-800.0 + 1200.0 * 5.0_f64.to_radians().cos() + 500.0 * 5.0_f64.to_radians().sin());
-        assert!((found.left - by_turning).abs() < 1e-9, "{found:?}");
+        assert!((little.left - by_turning).abs() < 1e-9, "{little:?}");
     }
 }
