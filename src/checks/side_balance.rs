@@ -26,7 +26,7 @@ use crate::diagnostic::Bound::Most;
 use crate::diagnostic::{Finding, Limit, Quantity, Severity, Worked};
 use crate::geometry::Point3;
 use crate::model::{Model, Vehicle, VehicleKind};
-use crate::vehicle::{LoadCase, Mass, Support, Weighed, on_supports};
+use crate::vehicle::{LoadCase, Mass, Support, Weighed, lean, on_supports};
 
 /// The check `side-balance`.
 pub struct SideBalance;
@@ -65,9 +65,9 @@ impl Check for SideBalance {
         );
         let required = context.limits.get("most");
         let mut finding = judged(NAME, Severity::Caution, "vehicle", (worst.lean(), required), message);
-        finding.help = Some(finding.severity)
-            .filter(|severity| *severity < Severity::Met)
-            .and_then(|_| advice(context.model, &worst));
+        if finding.severity < Severity::Met {
+            finding.help = advice(context.model, &worst);
+        }
         finding.spans = vec![vehicle.span];
         vec![finding]
     }
@@ -91,10 +91,8 @@ struct Axle<'a> {
 }
 
 impl Axle<'_> {
-    /// Difference over sum, percent.
     fn lean(&self) -> f64 {
-        let (left, right) = self.sides;
-        if left + right > 0.0 { (left - right).abs() / (left + right) * 100.0 } else { 0.0 }
+        lean(self.sides)
     }
 
     fn heavier(&self) -> &'static str {

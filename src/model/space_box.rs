@@ -93,6 +93,14 @@ impl Panel {
     }
 }
 
+impl BoxSpace {
+    /// Length around the floor, and of the upright edges together, m.
+    #[must_use]
+    pub fn edges(&self) -> (f64, f64) {
+        (2.0 * (self.length + self.width) / 1000.0, 4.0 * self.height / 1000.0)
+    }
+}
+
 /// One layer of a panel.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Layer {

@@ -3,6 +3,7 @@
 //! Lengths along the vehicle (`X`) are measured to the rear from the front axle, or from the coupling of a trailer; heights
 //! (`Z`) from the ground. Points of loads and seats are in box coordinates, like everything in a layout.
 
+use super::space_box::BoxSpace;
 use super::words::{DrawnBy, Holds, LoadKind, Steel, SubframeKind, VehicleClass};
 use crate::geometry::{Point3, Prism};
 use crate::source::Span;
@@ -277,6 +278,12 @@ impl Vehicle {
     #[must_use]
     pub fn along(&self, x: f64) -> f64 {
         self.box_from_front + x
+    }
+
+    /// Outside of the box's front wall, X.
+    #[must_use]
+    pub fn front_wall(&self, space: &BoxSpace) -> f64 {
+        self.along(-space.walls.thickness)
     }
 
     /// Mass of the bare vehicle, kg.

@@ -40,7 +40,7 @@ impl Resolver<'_> {
     /// The front wall stands behind the cab, or the whole box above it.
     fn refuse_box_in_cab(&mut self, doc: &VehicleDoc, vehicle: &Vehicle, space: &BoxSpace) -> Result<(), Failed> {
         let Some(cab) = vehicle.cab else { return Ok(()) };
-        let (front, under) = (front_of(vehicle, space), vehicle.floor_height - space.floor.thickness);
+        let (front, under) = (vehicle.front_wall(space), vehicle.floor_height - space.floor.thickness);
         if front >= cab.rear || under >= cab.top {
             return Ok(());
         }
@@ -57,7 +57,7 @@ impl Resolver<'_> {
     /// The vehicle with the gap between cab and box: as written, or as the two stand; both together must agree.
     pub(super) fn with_gap(&mut self, doc: &VehicleDoc, vehicle: Vehicle, space: &BoxSpace) -> Result<Vehicle, Failed> {
         let (Some(subframe), Some(cab)) = (vehicle.subframe, vehicle.cab) else { return Ok(vehicle) };
-        let stands = front_of(&vehicle, space) - cab.rear;
+        let stands = vehicle.front_wall(space) - cab.rear;
         let at = SUBFRAME.iter().position(|key| key.name == "cab-gap");
         let written = doc.subframe.as_ref().zip(at).and_then(|(doc, at)| doc.value.figures.values.get(at)?.as_ref());
         let cab_gap = match written {
@@ -79,9 +79,4 @@ impl Resolver<'_> {
                 .help("leave `cab-gap` out, or correct `rear` of the cab or `box-from-front-axle`"),
         )
     }
-}
-
-/// Outside of the front wall, X.
-fn front_of(vehicle: &Vehicle, space: &BoxSpace) -> f64 {
-    vehicle.along(-space.walls.thickness)
 }

@@ -113,25 +113,24 @@ pub fn masses(model: &Model, arrangement: Option<&Arrangement>) -> Vec<Mass> {
     all
 }
 
+/// Sum of weights, and the middle of their places; nothing without a weight.
+fn centre(all: impl Iterator<Item = (f64, Point3)>) -> Option<(f64, Point3)> {
+    let (mut weight, mut sum) = (0.0, Point3::default());
+    for (of, at) in all {
+        weight += of;
+        sum = Point3 { x: sum.x + of * at.x, y: sum.y + of * at.y, z: sum.z + of * at.z };
+    }
+    (weight > 0.0).then(|| (weight, Point3 { x: sum.x / weight, y: sum.y / weight, z: sum.z / weight }))
+}
+
 /// The layout's percent for what nobody counts, in the middle of what is built.
 fn allowance(model: &Model, all: &[Mass]) -> Option<Mass> {
     let vehicle = model.vehicle.as_ref()?;
     let built = |item: &&Mass| matches!(item.group, Group::Shell | Group::Parts | Group::Fittings);
-    let (mut mass, mut sum) = (0.0, Point3::default());
-    for item in all.iter().filter(built) {
-        let (of, at) = (item.mass, item.at);
-        mass += of;
-        sum = Point3 { x: sum.x + of * at.x, y: sum.y + of * at.y, z: sum.z + of * at.z };
-    }
+    let (mass, at) = centre(all.iter().filter(built).map(|item| (item.mass, item.at)))?;
     let (name, group) = (format!("allowance of {} %", trimmed(vehicle.allowance, 1)), Group::Allowance);
     let share = mass * vehicle.allowance / 100.0;
-    (share > 0.0).then(|| Mass {
-        name,
-        group,
-        mass: share,
-        at: Point3 { x: sum.x / mass, y: sum.y / mass, z: sum.z / mass },
-        span: Some(vehicle.span),
-    })
+    (share > 0.0).then_some(Mass { name, group, mass: share, at, span: Some(vehicle.span) })
 }
 
 /// The bare vehicle, as its axles' loads say where its middle is.
@@ -175,9 +174,8 @@ const PROFILE: f64 = 0.8;
 /// What is outside of the panels' inside faces: where two meet, one reaches over the edge of the other, under a profile. Of panels without a mass
 /// nothing is known.
 fn edges(space: &BoxSpace) -> f64 {
-    let metres = |mm: f64| mm / 1000.0;
-    let (around, up) = (2.0 * metres(space.length + space.width), 4.0 * metres(space.height));
-    let wall = metres(space.walls.thickness);
+    let (around, up) = space.edges();
+    let wall = space.walls.thickness / 1000.0;
     let over = |panel: &Panel| panel.areal_mass * wall * around;
     let profiles = if space.walls.areal_mass > 0.0 { PROFILE * (2.0 * around + up) } else { 0.0 };
     over(&space.roof_panel) + over(&space.floor) + space.walls.areal_mass * wall * up + profiles
@@ -196,13 +194,8 @@ fn areal_mass(panel: &Panel, van: bool) -> f64 {
 /// equally dense.
 fn moved(module: &Module, state: Option<&PoseState>) -> Point3 {
     let middle = |state: &PoseState| {
-        let (mut volume, mut sum) = (0.0, Point3::default());
-        for bounds in state.solids.iter().map(|solid| solid.prism.bounds()) {
-            let (of, at) = (bounds.volume(), bounds.centre());
-            volume += of;
-            sum = Point3 { x: sum.x + of * at.x, y: sum.y + of * at.y, z: sum.z + of * at.z };
-        }
-        (volume > 0.0).then(|| Point3 { x: sum.x / volume, y: sum.y / volume, z: sum.z / volume })
+        let bounds = state.solids.iter().map(|solid| solid.prism.bounds());
+        centre(bounds.map(|bounds| (bounds.volume(), bounds.centre()))).map(|(_, at)| at)
     };
     let places = module.poses.first().and_then(middle).zip(state.and_then(middle));
     places.map_or_else(Point3::default, |(first, now)| Point3 {

@@ -72,19 +72,13 @@ pub struct Outside {
     pub most_overhang: f64,
 }
 
-/// Outside of the box's front wall, X.
-#[must_use]
-pub fn front_of_box(model: &Model, vehicle: &Vehicle) -> f64 {
-    vehicle.along(-model.space.walls.thickness)
-}
-
 /// Measures the outside.
 #[must_use]
 pub fn outside(model: &Model, vehicle: &Vehicle) -> Outside {
     let space = &model.space;
     let rear = vehicle.along(space.length + space.walls.thickness).max(vehicle.wheelbase + vehicle.behind);
     let rear = vehicle.frame.map_or(rear, |frame| rear.max(frame.rear));
-    let front = (-vehicle.ahead).min(front_of_box(model, vehicle));
+    let front = (-vehicle.ahead).min(vehicle.front_wall(space));
     let crown = space.roof.highest();
     let roof = vehicle.floor_height + crown + space.roof_panel.thickness + vehicle.on_roof;
     let cab = vehicle.cab.map_or((0.0, 0.0), |cab| (cab.width, cab.top));

@@ -62,16 +62,10 @@ pub struct Weighed {
 }
 
 impl Weighed {
-    /// How unlike the wheels of an axle are: difference over sum, percent; the front axle first, `None` for a coupling.
-    #[must_use]
-    pub fn leans(&self) -> [Option<f64>; 2] {
-        [self.front_sides, Some(self.rear_sides)].map(|sides| sides.map(|(left, right)| lean(left, right).abs()))
-    }
-
-    /// The greater of these.
+    /// How unlike the wheels of an axle are, of the axle where they are more so, percent.
     #[must_use]
     pub fn lean(&self) -> f64 {
-        self.leans().into_iter().flatten().fold(0.0, f64::max)
+        self.front_sides.map_or(0.0, lean).max(lean(self.rear_sides))
     }
 
     /// Part of the mass on the front axle or coupling, percent.
@@ -93,9 +87,10 @@ impl Weighed {
     }
 }
 
-/// Difference of right and left over their sum, percent.
-fn lean(left: f64, right: f64) -> f64 {
-    if left + right > 0.0 { (right - left) / (left + right) * 100.0 } else { 0.0 }
+/// Difference of left and right wheels over their sum, percent.
+#[must_use]
+pub fn lean((left, right): (f64, f64)) -> f64 {
+    if left + right > 0.0 { ((right - left) / (left + right) * 100.0).abs() } else { 0.0 }
 }
 
 /// Weighs a load case: rear = sum(m X) / wheelbase, front = total - rear; moments about the middle and the ground by

@@ -1,6 +1,5 @@
 //! A cab that tilts forward before the box.
 
-use super::outside::front_of_box;
 use crate::model::{Model, Vehicle};
 use kurbo::{Point, Vec2};
 
@@ -21,7 +20,7 @@ pub struct Tilting {
 pub fn tilting(model: &Model, vehicle: &Vehicle) -> Option<Tilting> {
     let cab = vehicle.cab?;
     let tilt = cab.tilt?;
-    let front = front_of_box(model, vehicle);
+    let front = vehicle.front_wall(&model.space);
     let nearest = |z: f64| {
         let place = Point::new(cab.rear, z);
         let Vec2 { x, y } = place - tilt.about;

@@ -6,7 +6,6 @@
 //! (cos a - 1)`. The turn keeps X, so the gap between cab and box stays; the gap between the frame's rails and the box
 //! above them closes by `w sin a` at half their width `w`.
 
-use super::outside::front_of_box;
 use crate::model::{Model, Opening, OpeningKind, Vehicle, Wall};
 use kurbo::Point;
 
@@ -67,7 +66,7 @@ pub struct End {
 pub fn twist(model: &Model, vehicle: &Vehicle) -> Option<Twist> {
     let subframe = vehicle.subframe?;
     let space = &model.space;
-    let front = front_of_box(model, vehicle);
+    let front = vehicle.front_wall(space);
     let fixed = subframe.rolls_at()?;
     let rear = vehicle.along(space.length + space.walls.thickness);
     let turn = |x: f64| subframe.twist * (fixed - x) / vehicle.wheelbase;
